@@ -1,0 +1,40 @@
+"""Air as a perfect gas: R = 287.05287 J/(kg K), heat-capacity ratio 7/5. Good enough for hand work."""
+
+import numpy as np
+
+from turbomath.constants import AIR_GAS_CONSTANT, AIR_SPECIFIC_HEAT, STANDARD_PRESSURE, STANDARD_TEMPERATURE
+from turbomath.formulas import check_shapes, plain
+from turbomath.physics import charge, compression
+from turbomath.quantities import possible
+
+
+def state(pressure, temperature):
+    """Return pressure and temperature as checked float arrays of one broadcast shape."""
+    pressure, temperature = possible("pressure", pressure), possible("temperature", temperature)
+    shape = check_shapes({"pressure": pressure, "temperature": temperature})
+    return np.broadcast_to(pressure, shape), np.broadcast_to(temperature, shape)
+
+
+class PerfectAir:
+    """Perfect gas with constant specific heat; see `turbomath.air.choose` for the shape of call."""
+
+    name = "perfect"
+    density = staticmethod(charge.density)
+    outlet_temperature = staticmethod(compression.outlet_temperature)
+    isentropic_efficiency = staticmethod(compression.isentropic_efficiency)
+
+    def enthalpy(self, pressure, temperature):
+        """Enthalpy [J/kg]; differences only are meaningful. Does not depend on pressure."""
+        pressure, temperature = state(pressure, temperature)
+        return plain(AIR_SPECIFIC_HEAT * temperature + 0 * pressure)
+
+    def entropy(self, pressure, temperature):
+        """Entropy [J/(kg K)]; differences only are meaningful."""
+        pressure, temperature = state(pressure, temperature)
+        heat = AIR_SPECIFIC_HEAT * np.log(temperature / STANDARD_TEMPERATURE)
+        return plain(heat - AIR_GAS_CONSTANT * np.log(pressure / STANDARD_PRESSURE))
+
+    def specific_heat(self, pressure, temperature):
+        """Specific heat at constant pressure [J/(kg K)]: 3.5 R everywhere."""
+        pressure, temperature = state(pressure, temperature)
+        return plain(AIR_SPECIFIC_HEAT + 0 * (pressure + temperature))

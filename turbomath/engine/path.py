@@ -1,0 +1,283 @@
+"""The way of the charge: ambient, compressor inlet, compressor outlet, manifold, and what was gained.
+
+The compressor works adiabatically with the given isentropic efficiency; the aftercooler has the given
+effectiveness on the charge side. Humid air is an ideal mixture: the vapour takes its share of the pressure,
+and what is over saturation at the manifold condenses (its heat of condensation is left out).
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from turbomath import air as air_models
+from turbomath.errors import OutOfRangeError
+from turbomath.formulas import check_shapes, plain
+from turbomath.physics import airflow, cooling, humidity
+from turbomath.quantities import possible
+
+Values = float | np.ndarray
+
+
+@dataclass(frozen=True)
+class Stations:
+    """Pressures and temperatures along the path [Pa, K], absolute, and the vapour the air brought with it."""
+
+    ambient_pressure: Values
+    ambient_temperature: Values
+    compressor_inlet_pressure: Values
+    compressor_inlet_temperature: Values
+    compressor_outlet_pressure: Values
+    compressor_outlet_temperature: Values
+    manifold_pressure: Values
+    manifold_temperature: Values
+    medium_temperature: Values
+    humidity_ratio: Values
+
+
+@dataclass(frozen=True)
+class ChargePath:
+    """Everything along the path; each field is a quantity of the table, a float or an array of the broadcast shape.
+
+    The three gains answer three questions. `charge_gain`: how much denser is the charge than the air outside?
+    `aftercooling_density_gain`: how much denser did the aftercooler make it? (A worn compressor makes this one
+    bigger.) `mass_flow_gain`: how much more dry air than the same engine without aftercooler at equal manifold
+    pressure? `greatest_possible_gain` is the last for a perfect aftercooler without pressure loss.
+    """
+
+    ambient_pressure: Values
+    ambient_temperature: Values
+    ambient_density: Values
+    compressor_inlet_pressure: Values
+    compressor_inlet_temperature: Values
+    compressor_inlet_density: Values
+    compressor_outlet_pressure: Values
+    compressor_outlet_temperature: Values
+    compressor_outlet_density: Values
+    manifold_pressure: Values
+    manifold_temperature: Values
+    manifold_density: Values
+    manifold_dry_air_density: Values
+    pressure_ratio: Values
+    ideal_outlet_temperature: Values
+    density_ratio: Values
+    specific_compressor_work: Values
+    specific_heat_rejected: Values
+    humidity_ratio: Values
+    dew_point: Values
+    condensate: Values
+    charge_gain: Values
+    aftercooling_density_gain: Values
+    mass_flow_gain: Values
+    greatest_possible_gain: Values
+
+
+@dataclass(frozen=True)
+class ChargeFlow:
+    """What flows through one engine; each field is a quantity of the table."""
+
+    mass_flow: Values
+    dry_air_mass_flow: Values
+    volume_flow_at_ambient: Values
+    compressor_power: Values
+    heat_rejected: Values
+    condensate_flow: Values
+
+
+def charge_path(
+    *,
+    ambient_pressure,
+    ambient_temperature,
+    manifold_pressure=None,
+    compressor_outlet_pressure=None,
+    isentropic_efficiency,
+    compressor_inlet_temperature=None,
+    intake_restriction=0.0,
+    effectiveness=0.0,
+    medium_temperature=None,
+    cooler_pressure_loss=0.0,
+    relative_humidity=None,
+    air=None,
+):
+    """Air from ambient to manifold, and what compression and aftercooling gained.
+
+    Parameters
+    ----------
+    ambient_pressure, ambient_temperature : float or array [Pa], [K]
+        Station barometer and air temperature at the engine.
+    manifold_pressure, compressor_outlet_pressure : float or array [Pa]
+        Absolute; exactly one of the two.
+    isentropic_efficiency : float or array [-]
+        Compressor efficiency, in (0, 1].
+    compressor_inlet_temperature : float or array [K], optional
+        Ambient if not given.
+    intake_restriction : float or array [Pa]
+        Fall of pressure from ambient to the compressor inlet.
+    effectiveness : float or array [-]
+        Of the aftercooler, charge side, 0 to 1; 0 is no aftercooler.
+    medium_temperature : float or array [K], optional
+        Cooling medium where it enters the aftercooler; ambient if not given.
+    cooler_pressure_loss : float or array [Pa]
+        Fall of pressure across the aftercooler.
+    relative_humidity : float or array [-], optional
+        At ambient, over water, 0 to 1; dry air if not given.
+    air : air model, optional
+        From `turbomath.air.choose`; a perfect gas if not given.
+
+    Returns
+    -------
+    ChargePath
+        All stations, works and gains.
+
+    Raises
+    ------
+    OutOfRangeError
+        For impossible input, naming the argument.
+
+    Examples
+    --------
+    >>> path = charge_path(ambient_pressure=98_544.0, ambient_temperature=298.15, manifold_pressure=264_018.0,
+    ...                    isentropic_efficiency=0.74, effectiveness=0.80, cooler_pressure_loss=10_342.0)
+    >>> round(path.charge_gain, 3)
+    1.439
+    """
+    if (manifold_pressure is None) == (compressor_outlet_pressure is None):
+        raise OutOfRangeError("give exactly one of manifold_pressure and compressor_outlet_pressure.")
+    if compressor_inlet_temperature is None:
+        compressor_inlet_temperature = ambient_temperature
+    if medium_temperature is None:
+        medium_temperature = ambient_temperature
+    given = dict(ambient_pressure=ambient_pressure, ambient_temperature=ambient_temperature,
+                 manifold_pressure=manifold_pressure, compressor_outlet_pressure=compressor_outlet_pressure,
+                 isentropic_efficiency=isentropic_efficiency, intake_restriction=intake_restriction,
+                 compressor_inlet_temperature=compressor_inlet_temperature, effectiveness=effectiveness,
+                 medium_temperature=medium_temperature, cooler_pressure_loss=cooler_pressure_loss,
+                 relative_humidity=relative_humidity)  # fmt: skip
+    return _solve(air or air_models.choose("perfect"), **_checked(given))
+
+
+def _checked(given):
+    """Check every argument that was given and bring all to one shape."""
+    checked = {name: possible(name, value) for name, value in given.items() if value is not None}
+    shape = check_shapes(checked)
+    whole = {name: np.broadcast_to(value, shape) for name, value in checked.items()}
+    return {name: whole.get(name) for name in given}
+
+
+def _solve(air, *, ambient_pressure, ambient_temperature, manifold_pressure, compressor_outlet_pressure,
+           isentropic_efficiency, compressor_inlet_temperature, intake_restriction, effectiveness,
+           medium_temperature, cooler_pressure_loss, relative_humidity):  # fmt: skip
+    inlet_pressure = possible("compressor_inlet_pressure", ambient_pressure - intake_restriction)
+    if manifold_pressure is None:
+        manifold_pressure = possible("manifold_pressure", compressor_outlet_pressure - cooler_pressure_loss)
+    else:
+        compressor_outlet_pressure = manifold_pressure + cooler_pressure_loss
+    outlet_temperature = air.outlet_temperature(
+        inlet_pressure, compressor_inlet_temperature, compressor_outlet_pressure, isentropic_efficiency
+    )
+    manifold_temperature = cooling.outlet_temperature(outlet_temperature, medium_temperature, effectiveness)
+    vapour = 0 * ambient_pressure
+    if relative_humidity is not None:
+        vapour = humidity.humidity_ratio(ambient_pressure, ambient_temperature, relative_humidity)
+    stations = Stations(
+        ambient_pressure, ambient_temperature, inlet_pressure, compressor_inlet_temperature,
+        compressor_outlet_pressure, outlet_temperature, manifold_pressure, manifold_temperature,
+        medium_temperature, vapour,
+    )  # fmt: skip
+    return through(stations, isentropic_efficiency, air)
+
+
+def through(stations, isentropic_efficiency, air):
+    """Return the `ChargePath` through known stations, whether they were worked out or read from gauges.
+
+    Missing readings (`nan`) leave `nan` in what needs them. The efficiency is that of the compressor of the
+    same engine without aftercooler, with which the mass flow gain compares.
+    """
+    here = stations
+    p1, t1 = here.compressor_inlet_pressure, here.compressor_inlet_temperature
+    p2, t2 = here.compressor_outlet_pressure, here.compressor_outlet_temperature
+    p3, t3 = here.manifold_pressure, here.manifold_temperature
+    condensate = humidity.condensate(p3, t3, here.humidity_ratio)
+    ambient = _density(air, here.ambient_pressure, here.ambient_temperature, here.humidity_ratio)
+    outlet = _density(air, p2, t2, here.humidity_ratio)
+    dry = _dry_air_density(air, p3, t3, here.humidity_ratio)
+    manifold = dry * (1 + here.humidity_ratio - condensate)
+    uncooled_temperature = air.outlet_temperature(p1, t1, p3, isentropic_efficiency)
+    uncooled = _dry_air_density(air, p3, uncooled_temperature, here.humidity_ratio)
+    coldest = _dry_air_density(air, p3, here.medium_temperature, here.humidity_ratio)
+    fields = dict(
+        ambient_pressure=here.ambient_pressure,
+        ambient_temperature=here.ambient_temperature,
+        ambient_density=ambient,
+        compressor_inlet_pressure=p1,
+        compressor_inlet_temperature=t1,
+        compressor_inlet_density=_density(air, p1, t1, here.humidity_ratio),
+        compressor_outlet_pressure=p2,
+        compressor_outlet_temperature=t2,
+        compressor_outlet_density=outlet,
+        manifold_pressure=p3,
+        manifold_temperature=t3,
+        manifold_density=manifold,
+        manifold_dry_air_density=dry,
+        pressure_ratio=p2 / p1,
+        ideal_outlet_temperature=air.outlet_temperature(p1, t1, p2, 1.0),
+        density_ratio=manifold / ambient,
+        specific_compressor_work=air.enthalpy(p2, t2) - air.enthalpy(p1, t1),
+        specific_heat_rejected=air.enthalpy(p2, t2) - air.enthalpy(p3, t3),
+        humidity_ratio=here.humidity_ratio,
+        dew_point=humidity.dew_point(p3, here.humidity_ratio),
+        condensate=condensate,
+        charge_gain=manifold / ambient - 1,
+        aftercooling_density_gain=manifold / outlet - 1,
+        mass_flow_gain=dry / uncooled - 1,
+        greatest_possible_gain=coldest / uncooled - 1,
+    )
+    shape = np.broadcast_shapes(*(np.shape(value) for value in fields.values()))
+    return ChargePath(**{name: plain(np.broadcast_to(value, shape)) for name, value in fields.items()})
+
+
+def charge_flow(path, *, displacement, engine_speed, volumetric_efficiency, strokes=4):
+    """What flows through one engine whose charge took the given path.
+
+    Parameters
+    ----------
+    path : ChargePath
+        From `charge_path`.
+    displacement, engine_speed, volumetric_efficiency : float or array [m^3], [rev/s], [-]
+        Swept volume, crankshaft speed, and volumetric efficiency on manifold density.
+    strokes : int
+        2 or 4.
+
+    Returns
+    -------
+    ChargeFlow
+        Flows [kg/s, m^3/s] and powers [W]. Compressor and aftercooler pass the vapour that condenses after them too.
+
+    Raises
+    ------
+    OutOfRangeError
+        For impossible input, naming the argument.
+    """
+    engine = dict(displacement=displacement, engine_speed=engine_speed,
+                  volumetric_efficiency=volumetric_efficiency, strokes=strokes)  # fmt: skip
+    dry = airflow.mass_flow(path.manifold_dry_air_density, **engine)
+    drawn_in = dry * (1 + path.humidity_ratio)
+    return ChargeFlow(
+        mass_flow=airflow.mass_flow(path.manifold_density, **engine),
+        dry_air_mass_flow=dry,
+        volume_flow_at_ambient=drawn_in / path.ambient_density,
+        compressor_power=drawn_in * path.specific_compressor_work,
+        heat_rejected=drawn_in * path.specific_heat_rejected,
+        condensate_flow=dry * path.condensate,
+    )
+
+
+def _dry_air_density(air, pressure, temperature, humidity_ratio):
+    """Dry air in a cubic metre [kg/m^3]; what is over saturation has condensed and takes no room."""
+    vapour = humidity_ratio - humidity.condensate(pressure, temperature, humidity_ratio)
+    return air.density(pressure - humidity.vapour_pressure(pressure, vapour), temperature)
+
+
+def _density(air, pressure, temperature, humidity_ratio):
+    """Density of the ideal mixture [kg/m^3]: the dry air and the vapour it carries."""
+    dry = air.density(pressure - humidity.vapour_pressure(pressure, humidity_ratio), temperature)
+    return dry * (1 + humidity_ratio)

@@ -1,0 +1,116 @@
+"""The results as tables: reduced.csv for a spreadsheet, and a readable one for the terminal."""
+
+import csv
+import io
+
+import numpy as np
+
+from turbomath import units
+from turbomath.files import cell
+from turbomath.quantities import QUANTITIES
+
+GAINS = ("measured_charge_gain", "theoretical_charge_gain", "charge_gain_difference")
+MACHINES = ("pressure_ratio", "compressor_efficiency", "effectiveness", "ambient_density",
+            "compressor_outlet_density", "manifold_density", "mass_flow_gain")  # fmt: skip
+
+
+def reduced_csv(reduced, system):
+    """Return the text of reduced.csv: every result with its ± in the units of *system*, "us" or "si"."""
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\r\n")
+    shown = {name: shown_in(reduced, name, system) for name in reduced.estimates}
+    heads = [head for name in shown for head in _heads(name, system)]
+    writer.writerow(["point", "condition", *heads, "agree"])
+    for row, point in enumerate(reduced.run.points):
+        figures = [_six_figures(column[row]) for pair in shown.values() for column in pair]
+        writer.writerow([cell(point), cell(reduced.run.conditions[row]), *figures, reduced.agree[row]])
+    return "\ufeff" + out.getvalue()
+
+
+def terminal(reduced, system):
+    """Return the two tables of a run as text: the gain measured against theoretical, then what stands behind it."""
+    run = reduced.run
+    rows = [row for row in range(len(run.points)) if np.isfinite(reduced["ambient_density"].value[row])]
+    lead = _lead_columns(run, rows, system)
+    gains = [_column(reduced, name, rows, system) for name in GAINS]
+    agree = ("agree", "", [reduced.agree[row] or "?" for row in rows])
+    machines = [_column(reduced, name, rows, system) for name in MACHINES]
+    known = [column for column in machines if any(text != "–" for text in column[2])]
+    return "\n".join(
+        ["Charge gain: how much denser the charge is than the air outside", "", *_lines([*lead, *gains, agree]), "",
+         "What stands behind it", "", *_lines([lead[0], *known])]
+    )  # fmt: skip
+
+
+def shown_in(reduced, name, system):
+    """Return (values, ±) of a result in the display unit of *system*."""
+    estimate, unit = reduced[name], units.display(name, system)
+    width_quantity, width_unit = _width(name, system)
+    return (units.from_si(estimate.value, unit, name),
+            units.from_si(estimate.plus_or_minus, width_unit, width_quantity))  # fmt: skip
+
+
+def figures(value, plus_or_minus):
+    """Return "value ± width" with as many digits as the width allows; "–" where there is no value."""
+    if not np.isfinite(value):
+        return "–"
+    if not np.isfinite(plus_or_minus) or plus_or_minus <= 0:
+        return f"{value:.4g}".replace("-", "−")
+    decimals = max(0, 1 - int(np.floor(np.log10(plus_or_minus / 2))) - 1)
+    return f"{value:.{decimals}f} ± {plus_or_minus:.{decimals}f}".replace("-", "−")
+
+
+def _width(name, system):
+    if QUANTITIES[name].kind == "temperature":
+        return "temperature_rise", units.display("temperature_rise", system)
+    return name, units.display(name, system)
+
+
+def _heads(name, system):
+    plain_name = QUANTITIES[name].plain_name
+    return f"{plain_name} [{units.display(name, system)}]", f"{plain_name} ± [{_width(name, system)[1]}]"
+
+
+def _six_figures(value):
+    if not np.isfinite(value):
+        return ""
+    return np.format_float_positional(value, precision=6, fractional=False, trim="-")
+
+
+def _lead_columns(run, rows, system):
+    columns = [("point", "", [run.points[row] for row in rows]),
+               ("condition", "", [run.conditions[row] for row in rows])]  # fmt: skip
+    for name in ("load", "boost"):
+        if name in run.columns:
+            unit = units.display(name, system)
+            values = units.from_si(run[name], unit, name)
+            columns.append((name, unit, [f"{values[row]:.1f}" if np.isfinite(values[row]) else "–" for row in rows]))
+    return columns
+
+
+def _column(reduced, name, rows, system):
+    values, widths = shown_in(reduced, name, system)
+    unit = units.display(name, system)
+    head = QUANTITIES[name].plain_name
+    return head, unit if unit != "-" else "", [figures(values[row], widths[row]) for row in rows]
+
+
+def _lines(columns):
+    """Right-align text columns under two-line heads, the name broken into words where it is long."""
+    blocks = [[*_broken(head), unit, *texts] for head, unit, texts in columns]
+    tallest = max(len(block) for block in blocks)
+    filled = [[""] * (tallest - len(block)) + block for block in blocks]
+    widths = [max(len(text) for text in block) for block in filled]
+    lines = ["  ".join(text.rjust(width) for text, width in zip(line, widths, strict=True)).rstrip()
+             for line in zip(*filled, strict=True)]  # fmt: skip
+    heads = tallest - len(columns[0][2])
+    return [*lines[:heads], "-" * max(len(line) for line in lines), *lines[heads:]]
+
+
+def _broken(head, width=13):
+    lines = [""]
+    for word in head.split():
+        if lines[-1] and len(lines[-1]) + 1 + len(word) > width:
+            lines.append("")
+        lines[-1] = f"{lines[-1]} {word}".strip()
+    return lines

@@ -1,0 +1,1 @@
+"""Closed formulas, one file per subject: SI in, SI out, numpy only."""

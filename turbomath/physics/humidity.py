@@ -1,0 +1,298 @@
+"""Water in the air: how much there is, how much there can be, and what forms when air is cooled.
+
+Air and vapour are an ideal mixture here, with no enhancement factor: at 0.1 MPa that puts the
+greatest humidity ratio about 0.5 % low. Relative humidity and dew point are over water.
+"""
+
+import numpy as np
+
+from turbomath.constants import VAPOUR_MASS_RATIO, ZERO_CELSIUS
+from turbomath.errors import warn_at_caller
+from turbomath.formulas import defined, formula
+from turbomath.physics.mixture import density, dry_air_density, gas_constant
+from turbomath.physics.water import saturation_pressure, saturation_temperature
+
+__all__ = [
+    "condensate", "density", "dew_point", "dry_air_density", "gas_constant", "humidity_ratio", "relative_humidity",
+    "relative_humidity_from_wet_bulb", "saturation_pressure", "saturation_temperature", "vapour_pressure",
+]
+
+
+@formula(
+    result="humidity_ratio",
+    equation=r"w = \frac{R}{R_\mathrm{v}} \, \frac{\varphi \, p_\mathrm{sat}(T)}{p - \varphi \, p_\mathrm{sat}(T)}",
+    source="ASHRAE2017",
+    conditions="ideal mixture, relative humidity over water",
+)
+def humidity_ratio(pressure, temperature, relative_humidity):
+    """Water vapour with each kilogram of dry air, from relative humidity.
+
+    Parameters
+    ----------
+    pressure : float or array [Pa]
+        Absolute pressure of the mixture.
+    temperature : float or array [K]
+        Temperature, 233.15 to 647.096.
+    relative_humidity : float or array [-]
+        Vapour pressure over saturation pressure, a fraction from 0 to 1.
+
+    Returns
+    -------
+    float or array of the broadcast shape [kg/kg]
+        Humidity ratio; `nan` where vapour alone would make up the whole pressure or more.
+
+    Raises
+    ------
+    OutOfRangeError
+        If a pressure or temperature is not above zero, or a humidity outside 0 to 1.
+
+    Notes
+    -----
+    Ideal mixture, no enhancement factor: about 0.5 % low for saturated air at 0.1 MPa.
+
+    Examples
+    --------
+    >>> round(humidity_ratio(101_325.0, 298.15, 0.5), 5)
+    0.00988
+
+    References
+    ----------
+    ASHRAE2017, ch. 1, eqs. 12 and 20.
+    """
+    vapour = relative_humidity * saturation_pressure(temperature)
+    return defined(vapour < pressure, VAPOUR_MASS_RATIO * vapour / (pressure - vapour))
+
+
+@formula(
+    result="vapour_pressure",
+    equation=r"p_\mathrm{v} = \frac{w \, p}{w + R / R_\mathrm{v}}",
+    source="ASHRAE2017",
+    conditions="ideal mixture",
+)
+def vapour_pressure(pressure, humidity_ratio):
+    """Part of the pressure that is water vapour.
+
+    Parameters
+    ----------
+    pressure : float or array [Pa]
+        Absolute pressure of the mixture.
+    humidity_ratio : float or array [kg/kg]
+        Water vapour with each kilogram of dry air.
+
+    Returns
+    -------
+    float or array of the broadcast shape [Pa]
+        Vapour pressure; 0 for dry air.
+
+    Raises
+    ------
+    OutOfRangeError
+        If a pressure is not above zero or a humidity ratio is below zero.
+
+    Notes
+    -----
+    A compressor raises it along with the total pressure, which is why boost brings water.
+
+    Examples
+    --------
+    >>> round(vapour_pressure(300_000.0, 0.02187))
+    10190
+
+    References
+    ----------
+    ASHRAE2017, ch. 1, eq. 20.
+    """
+    return pressure * humidity_ratio / (humidity_ratio + VAPOUR_MASS_RATIO)
+
+
+@formula(
+    result="relative_humidity",
+    equation=r"\varphi = \frac{w \, p}{\left(w + R / R_\mathrm{v}\right) p_\mathrm{sat}(T)}",
+    source="ASHRAE2017",
+    conditions="ideal mixture, over water",
+)
+def relative_humidity(pressure, temperature, humidity_ratio):
+    """Relative humidity: vapour pressure over the greatest there can be at this temperature.
+
+    Parameters
+    ----------
+    pressure : float or array [Pa]
+        Absolute pressure of the mixture.
+    temperature : float or array [K]
+        Temperature, 233.15 to 647.096.
+    humidity_ratio : float or array [kg/kg]
+        Water vapour with each kilogram of dry air.
+
+    Returns
+    -------
+    float or array of the broadcast shape [-]
+        Relative humidity; above 1 where water must form.
+
+    Raises
+    ------
+    OutOfRangeError
+        If a pressure or temperature is not above zero, or a humidity ratio is below zero.
+
+    Notes
+    -----
+    Above 1 there is a `RangeWarning`: `condensate` says how much water forms.
+
+    Examples
+    --------
+    >>> round(relative_humidity(101_325.0, 298.15, 0.00988), 3)
+    0.5
+
+    References
+    ----------
+    ASHRAE2017, ch. 1, eqs. 12 and 20.
+    """
+    return _relative_humidity(pressure, temperature, humidity_ratio)
+
+
+def _relative_humidity(pressure, temperature, ratio):
+    humidity = pressure * ratio / (ratio + VAPOUR_MASS_RATIO) / saturation_pressure(temperature)
+    if np.any((humidity < 0) | (humidity > 1)):
+        warn_at_caller("the relative humidity is outside 0 to 1; a reading must be wrong, or water is forming.")
+    return humidity
+
+
+@formula(
+    result="relative_humidity",
+    equation=r"\varphi = \frac{w \, p}{\left(w + R / R_\mathrm{v}\right) p_\mathrm{sat}(T)}, \quad"
+    r" w = \frac{(2501 - 2.326 \, t_\mathrm{wet}) \, w_\mathrm{sat}(p, T_\mathrm{wet}) - 1.006 \, (T - T_\mathrm{wet})}"
+    r"{2501 + 1.86 \, t - 4.186 \, t_\mathrm{wet}}, \quad t = T - 273.15",
+    source="ASHRAE2017",
+    conditions="ideal mixture, wet thermometer above freezing and well aired",
+)
+def relative_humidity_from_wet_bulb(pressure, temperature, wet_bulb_temperature):
+    """Relative humidity from a dry and a wet thermometer.
+
+    Parameters
+    ----------
+    pressure : float or array [Pa]
+        Absolute pressure, from a station barometer.
+    temperature : float or array [K]
+        Temperature of the dry thermometer.
+    wet_bulb_temperature : float or array [K]
+        Temperature of the wet thermometer, 273.15 or more.
+
+    Returns
+    -------
+    float or array of the broadcast shape [-]
+        Relative humidity; `nan` where the wet thermometer is below freezing.
+
+    Raises
+    ------
+    OutOfRangeError
+        If a pressure or temperature is not above zero.
+
+    Notes
+    -----
+    Ideal mixture. A result outside 0 to 1 gives a `RangeWarning`: the wet thermometer reads above the
+    dry one, or too low for any humidity. The rule holds for a wick with moving air and no ice.
+
+    Examples
+    --------
+    >>> round(relative_humidity_from_wet_bulb(101_325.0, 313.15, 293.15), 3)
+    0.14
+
+    References
+    ----------
+    ASHRAE2017, ch. 1, eq. 33 and example 1.
+    """
+    if np.any(wet_bulb_temperature < ZERO_CELSIUS):
+        warn_at_caller("the wet thermometer is below freezing; the rule does not hold for ice on the wick.")
+    wet = defined(wet_bulb_temperature >= ZERO_CELSIUS, wet_bulb_temperature)
+    t, t_wet = temperature - ZERO_CELSIUS, wet - ZERO_CELSIUS
+    heat = (2501 - 2.326 * t_wet) * humidity_ratio(pressure, wet, 1.0) - 1.006 * (t - t_wet)
+    return _relative_humidity(pressure, temperature, heat / (2501 + 1.86 * t - 4.186 * t_wet))
+
+
+@formula(
+    result="dew_point",
+    equation=r"T_\mathrm{dew} = T_\mathrm{sat}\left(\frac{w \, p}{w + R / R_\mathrm{v}}\right)",
+    source="IAPWS-IF97",
+    conditions="ideal mixture, over water",
+)
+def dew_point(pressure, humidity_ratio):
+    """Temperature at which water begins to form when air is cooled at constant pressure.
+
+    Parameters
+    ----------
+    pressure : float or array [Pa]
+        Absolute pressure of the mixture.
+    humidity_ratio : float or array [kg/kg]
+        Water vapour with each kilogram of dry air.
+
+    Returns
+    -------
+    float or array of the broadcast shape [K]
+        Dew point; `nan` for dry air, which has none.
+
+    Raises
+    ------
+    OutOfRangeError
+        If a pressure is not above zero or a humidity ratio is below zero.
+
+    Notes
+    -----
+    Ideal mixture; T_sat is the closed inverse of the saturation equation. A dew point below 233.15 K
+    gives a `RangeWarning`. Boost raises the dew point.
+
+    Examples
+    --------
+    >>> round(dew_point(300_000.0, 0.02187) - 273.15, 1)
+    46.2
+
+    References
+    ----------
+    IAPWS-IF97, section 8.2, eq. 31.
+    """
+    vapour = vapour_pressure(pressure, humidity_ratio)
+    return saturation_temperature(defined(vapour > 0, vapour))
+
+
+@formula(
+    result="condensate",
+    equation=r"w_\mathrm{water} = \max\left(0, \; w - w_\mathrm{sat}(p, T)\right)",
+    source="ASHRAE2017",
+    conditions="ideal mixture, over water, time enough to settle",
+)
+def condensate(pressure, temperature, humidity_ratio):
+    """Water formed with each kilogram of dry air, once the air is at this pressure and temperature.
+
+    Parameters
+    ----------
+    pressure : float or array [Pa]
+        Absolute pressure of the mixture.
+    temperature : float or array [K]
+        Temperature, 233.15 to 647.096.
+    humidity_ratio : float or array [kg/kg]
+        Water that came in with each kilogram of dry air.
+
+    Returns
+    -------
+    float or array of the broadcast shape [kg/kg]
+        Water that is no longer vapour; 0 where all of it can stay vapour.
+
+    Raises
+    ------
+    OutOfRangeError
+        If a pressure or temperature is not above zero, or a humidity ratio is below zero.
+
+    Notes
+    -----
+    Ideal mixture. It is the most that can form: in a moving stream some water is carried on as mist.
+
+    Examples
+    --------
+    >>> round(condensate(300_000.0, 308.15, 0.02187), 4)
+    0.01
+
+    References
+    ----------
+    ASHRAE2017, ch. 1, eqs. 12 and 20.
+    """
+    saturated = saturation_pressure(temperature)
+    greatest = np.where(saturated < pressure, VAPOUR_MASS_RATIO * saturated / (pressure - saturated), np.inf)
+    return np.maximum(0.0, humidity_ratio - defined(saturated > 0, greatest))

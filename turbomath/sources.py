@@ -1,0 +1,38 @@
+"""The reference list: a short key for each published source the kit leans on."""
+
+SOURCES = {
+    "40CFR1065": "U.S. Environmental Protection Agency. 40 CFR Part 1065, Engine-Testing Procedures.",
+    "ASHRAE2017": "ASHRAE (2017). Handbook: Fundamentals, ch. 1 Psychrometrics. Atlanta.",
+    "ASMEB40.100": "ASME B40.100-2013. Pressure Gauges and Gauge Attachments. New York.",
+    "ASTME230": "ASTM E230/E230M. Temperature-Electromotive Force Tables for Standardized Thermocouples.",
+    "CIPM2007": "Picard, A., Davis, R. S., Glaser, M. and Fujii, K. (2008). Revised formula for the "
+    "density of moist air (CIPM-2007). Metrologia 45, 149-155.",
+    "Cengel": "Cengel, Y. A. and Boles, M. A. (2002). Thermodynamics: An Engineering Approach, 4th ed. McGraw-Hill.",
+    "CODATA2018": "Tiesinga, E. et al. (2021). CODATA recommended values of the fundamental physical "
+    "constants: 2018. Rev. Mod. Phys. 93, 025010.",
+    "CommonPractice": "Common practice of the trade; no single published source.",
+    "GUM": "JCGM 100:2008. Evaluation of measurement data: Guide to the expression of uncertainty in measurement.",
+    "GUMS1": "JCGM 101:2008. Propagation of distributions using a Monte Carlo method.",
+    "Gupta": "Gupta, H. N. Fundamentals of Internal Combustion Engines, ch. 15 Supercharging. PHI Learning.",
+    "Heywood": "Heywood, J. B. (1988). Internal Combustion Engine Fundamentals. McGraw-Hill.",
+    "Herrmann2009": "Herrmann, S., Kretzschmar, H.-J. and Gatley, D. P. (2009). Thermodynamic properties of real "
+    "moist air (ASHRAE RP-1485). HVAC&R Research 15, 961-986.",
+    "IAPWS-IF97": "IAPWS R7-97(2012). Industrial Formulation 1997 for the Thermodynamic Properties of Water and Steam.",
+    "IAPWS-R14": "IAPWS R14-08(2011). Pressure along the Melting and Sublimation Curves of Ordinary Water Substance.",
+    "ICAO7488": "ICAO (1993). Manual of the ICAO Standard Atmosphere, Doc 7488/3. Montreal.",
+    "IEC60584": "IEC 60584-1:2013. Thermocouples, Part 1: EMF specifications and tolerances.",
+    "Incropera": "Incropera, F. P. et al. Fundamentals of Heat and Mass Transfer, ch. 11 Heat Exchangers. Wiley.",
+    "ISO2533": "ISO 2533:1975. Standard Atmosphere.",
+    "KaysLondon": "Kays, W. M. and London, A. L. (1984). Compact Heat Exchangers, 3rd ed. McGraw-Hill.",
+    "Lemmon2000": "Lemmon, E. W., Jacobsen, R. T., Penoncello, S. G. and Friend, D. G. (2000). Thermodynamic "
+    "properties of air and mixtures of nitrogen, argon, and oxygen. J. Phys. Chem. Ref. Data 29, 331-385.",
+    "MathurSharma": "Mathur, M. L. and Sharma, R. P. A Course in Internal Combustion Engines, ch. 27.",
+    "MoranShapiro": "Moran, M. J. and Shapiro, H. N. Fundamentals of Engineering Thermodynamics, 8th ed. Wiley.",
+    "MurphyKoop2005": "Murphy, D. M. and Koop, T. (2005). Review of the vapour pressures of ice and supercooled "
+    "water for atmospheric applications. Q. J. R. Meteorol. Soc. 131, 1539-1565.",
+    "NISTSP811": "Thompson, A. and Taylor, B. N. (2008). Guide for the Use of the International System of "
+    "Units (SI). NIST Special Publication 811.",
+    "Rajput": "Rajput, R. K. A Textbook of Internal Combustion Engines, ch. 16 Supercharging. Laxmi.",
+    "Som": "Som, S. K. Introduction to Heat Transfer, ch. 10 Heat Exchangers. PHI Learning.",
+    "USSA1976": "NOAA, NASA and USAF (1976). U.S. Standard Atmosphere, 1976. Washington, D.C.",
+}

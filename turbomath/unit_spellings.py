@@ -1,0 +1,207 @@
+"""The closed list of units: how a shop writes each one, and what Pint is asked for.
+
+Upper and lower case, spaces, dots, hyphens, raised figures and the words of `_WORDS` make no
+difference ("in. Hg", "lb-ft", "KG/M^3"): no two units of the list differ by case alone (MJ/kg is the only
+meaning of mj/kg; mPa and MPa are not taken). Letters that only look like the plain ones are refused.
+
+Columns of mercury (0 °C) and water (4 °C) are the conventional ones of NIST SP 811, the Btu is the
+International Table one, hp is 550 ft·lbf/s, a gallon is the US gallon.
+"""
+
+import functools
+import re
+from typing import NamedTuple
+
+LONGEST = 40  # characters; a longer text is refused before any work is done on it
+
+# family: (spelling to show, what Pint is asked for, other spellings)
+UNITS = {
+    "pressure": (
+        ("psi", "psi", "lb/in2, lbf/in2, lb/sq in, lbf/sq in"),
+        ("kPa", "kPa", ""),
+        ("Pa", "Pa", ""),
+        ("bar", "bar", ""),
+        ("mbar", "mbar", ""),
+        ("hPa", "hPa", ""),
+        ("kgf/cm²", "kilogram_force/cm**2", "kg/cm2, kp/cm2"),
+        ("inHg", "inHg", '"Hg'),
+        ("mmHg", "mmHg", ""),
+        ("inH2O", "inH2O", 'inWC, "H2O, "WC'),
+        ("mmH2O", "kilogram_force/m**2", "mmWC"),
+    ),
+    "temperature": (
+        ("°F", "delta_degF", "F"),
+        ("°C", "delta_degC", "C"),
+        ("K", "kelvin", "°K"),
+        ("°R", "degR", "R"),
+    ),
+    # an interval may carry the name of the scale (NIST SP 811, 8.5), so °F is taken and never offset here
+    "temperature difference": (
+        ("F°", "delta_degF", "°F, F, delta F, delta °F"),
+        ("K", "kelvin", "°K, delta K"),
+        ("C°", "delta_degC", "°C, C, delta C, delta °C"),
+        ("R°", "degR", "°R, R"),
+    ),
+    "rotational speed": (
+        ("rpm", "1/min", "rev/min, r/min, 1/min, min-1"),
+        ("rev/s", "1/s", "rps, r/s, 1/s, s-1"),
+    ),
+    "mass flow": (
+        ("lb/min", "lb/min", ""),
+        ("lb/h", "lb/h", ""),
+        ("kg/s", "kg/s", ""),
+        ("kg/min", "kg/min", ""),
+        ("kg/h", "kg/h", ""),
+        ("g/s", "g/s", ""),
+        ("g/min", "g/min", ""),
+    ),
+    "volume flow": (
+        ("cfm", "ft**3/min", "ft3/min, cu ft/min"),
+        ("m³/h", "m**3/h", "cu m/h"),
+        ("m³/min", "m**3/min", "cu m/min"),
+        ("m³/s", "m**3/s", "cu m/s"),
+        ("L/s", "L/s", ""),
+        ("L/min", "L/min", "lpm"),
+        ("L/h", "L/h", "lph"),
+        ("US gal/min", "gallon/min", "gal/min, gpm, US gpm"),
+        ("US gal/h", "gallon/h", "gal/h, gph, US gph"),
+    ),
+    "torque": (
+        ("lbf·ft", "lbf*ft", "lb ft, ft lbf, ft lb, ftlbs, lbsft"),
+        ("N·m", "N*m", ""),
+    ),
+    "power": (
+        ("hp", "hp", "bhp"),
+        ("kW", "kW", ""),
+        ("W", "W", "watt, watts"),
+        ("Btu/min", "Btu_it/min", ""),
+    ),
+    "specific fuel consumption": (
+        ("lb/hp·h", "lb/(hp*h)", "lb/hphr, lb/bhp h, lb/bhphr"),
+        ("g/kW·h", "g/(kW*h)", "g/kWhr"),
+        ("kg/kW·h", "kg/(kW*h)", "kg/kWhr"),
+        ("kg/J", "kg/J", ""),
+    ),
+    "volume": (
+        ("L", "L", ""),
+        ("in³", "inch**3", "cu in, cuin"),
+        ("cm³", "cm**3", "cc, cu cm"),
+        ("m³", "m**3", "cu m"),
+    ),
+    "density": (
+        ("lb/ft³", "lb/ft**3", "lb/cu ft"),
+        ("kg/m³", "kg/m**3", "kg/cu m"),
+        ("kg/L", "kg/L", ""),
+    ),
+    "fraction": (
+        ("-", "", "ratio"),
+        ("fraction", "", ""),
+        ("%", "percent", "percent, per cent, pct"),
+    ),
+    "humidity ratio": (
+        ("g/kg", "g/kg", ""),
+        ("kg/kg", "kg/kg", ""),
+        ("gr/lb", "grain/lb", "grains/lb, grain/lb"),
+        ("lb/lb", "lb/lb", ""),
+    ),
+    "length": (("ft", "ft", ""), ("m", "m", "")),
+    "time": (("s", "s", ""), ("min", "min", "")),
+    "mass": (("lb", "lb", ""), ("kg", "kg", ""), ("g", "g", "")),
+    "specific energy": (
+        ("Btu/lb", "Btu_it/lb", ""),
+        ("kJ/kg", "kJ/kg", ""),
+        ("MJ/kg", "MJ/kg", ""),
+        ("J/kg", "J/kg", ""),
+    ),
+    "specific heat": (
+        ("J/(kg K)", "J/kg/K", "J/kg/K"),
+        ("kJ/(kg K)", "kJ/kg/K", "kJ/kg/K"),
+    ),
+}
+
+# kinds of the table of quantities that are measured in the units of another family
+FAMILIES = {
+    **dict.fromkeys(("absolute pressure", "gauge pressure", "pressure difference"), "pressure"),
+    **dict.fromkeys(("fuel flow", "water flow"), "mass flow"),
+    **dict.fromkeys(("ratio", "efficiency", "effectiveness", "share", "load", "gain"), "fraction"),
+    **dict.fromkeys(("gas constant", "specific entropy"), "specific heat"),
+    "coolant flow": "volume flow",
+    "elevation": "length",
+    "heating value": "specific energy",
+}
+
+_ZEROS = {"°F": 459.67, "°C": 273.15}  # what is added to a reading to count from absolute zero; exact
+
+# how a pressure says what it is counted from; the first spelling of each is the one to show
+REFERENCES = {
+    "gauge": ("gauge", "gage", "g"),
+    "absolute": ("abs", "absolute", "a"),
+    "differential": ("differential", "diff", "d"),
+}
+# units that look like listed ones and are not
+LOOKALIKES = {
+    "mpa": "MPa is not taken, since with a small m it is another unit: give kPa or bar.",
+    "ps": "The metric horsepower is 1.4 % smaller than hp: give kW.",
+    "scfm": "A standard cubic foot is an amount of air, not a volume at ambient: give a mass flow.",
+}
+
+_MARKS = str.maketrans(
+    dict.fromkeys("°º˚", " deg ")
+    | dict.fromkeys("Δ∆", " delta ")
+    | dict.fromkeys("·⋅∙×", "*")
+    | dict.fromkeys("−–\u2010\u2011⁻", "-")
+    | dict.fromkeys("\u00a0\u202f\u2009", " ")
+    | dict.fromkeys("″”", '"')
+    | {"¹": "1", "²": "2", "³": "3", "₂": "2", "℃": " deg C", "℉": " deg F"}
+)
+_WORDS = {
+    "per": "/", "of": "", "column": "", "degrees": "deg", "degree": "deg",
+    "fahrenheit": "f", "celsius": "c", "kelvin": "k", "rankine": "r",
+    "inch": "in", "inches": "in", "foot": "ft", "feet": "ft", "metre": "m", "meter": "m", "metres": "m", "meters": "m",
+    "water": "h2o", "mercury": "hg", "cubic": "cu", "square": "sq",
+    "lbs": "lb", "lbm": "lb", "pound": "lb", "pounds": "lb",
+    "l": "l", "litre": "l", "liter": "l", "litres": "l", "liters": "l", "gallon": "gal", "gallons": "gal",
+    "hr": "h", "hrs": "h", "hour": "h", "hours": "h", "minute": "min", "minutes": "min", "mins": "min",
+    "sec": "s", "second": "s", "seconds": "s", "newton": "n",
+}
+
+
+class Unit(NamedTuple):
+    """One listed unit."""
+
+    shown: str
+    pint_name: str
+    zero: float  # what is added to a reading to count from absolute zero
+    reference: str | None = None  # a key of REFERENCES
+
+
+def odd_marks(unit):
+    """Return the marks of a text that are in no unit: foreign letters, control characters."""
+    return [mark for mark in unit.translate(_MARKS) if not (mark.isascii() and mark.isprintable())]
+
+
+def bare(unit):
+    """Return the bare form under which a spelling is listed; "" if the text cannot be one."""
+    if not isinstance(unit, str) or len(unit) > LONGEST or odd_marks(unit):
+        return ""
+    text = re.sub("[a-z]+", lambda word: _WORDS.get(word[0], word[0]), unit.translate(_MARKS).lower())
+    text = re.sub(r"\(([^()]*)\)", r" \1", text)
+    text = " ".join(text.split()).strip(". ")
+    text = re.sub(r"(?<=[a-z0-9/\"])[ .*-]{1,3}(?=[a-z])", "", text)
+    return re.sub(r" (?=/)|\^(?=[23])", "", text)
+
+
+@functools.cache
+def by_spelling():
+    """Return family -> bare spelling -> unit; pressures also with each way to say what they count from."""
+    table = {}
+    for name, rows in UNITS.items():
+        units = table[name] = {}
+        for shown, pint_name, others in rows:
+            unit = Unit(shown, pint_name, _ZEROS.get(shown, 0.0))
+            for spelling in [shown] + [other for other in others.split(", ") if other]:
+                units[bare(spelling)] = unit
+                if name == "pressure":
+                    for reference, words in REFERENCES.items():
+                        units |= {bare(f"{spelling} {word}"): unit._replace(reference=reference) for word in words}
+    return table
