@@ -48,7 +48,7 @@ def _report(options):
 
     run = readings.read_run(options.run)
     out = report.folder_for(run, options.out)
-    system = options.units or run.bench.units
+    system = options.units or run.bench.run.units
     reduced = reduce.reduce_run(run)
     written = report.write(reduced, out, system)
     print(report.on_terminal(reduced, system))

@@ -51,4 +51,4 @@ def warn_at_caller(message):
     frame, level = sys._getframe(1), 2
     while frame.f_back is not None and frame.f_code.co_filename.startswith(_PACKAGE):
         frame, level = frame.f_back, level + 1
-    warnings.warn(message, RangeWarning, stacklevel=level - 1)
+    warnings.warn(message, RangeWarning, stacklevel=level)

@@ -55,7 +55,6 @@ KINDS = {
     "coolant flow": _not_negative("m^3/s", "US gal/min", "L/min"),
     "rotational speed": _not_negative("rev/s", "rpm", "rpm"),
     "elevation": Kind("m", "ft", "m", -5000.0, 11_000.0, needed="a height from -5000 to 11000"),
-    "stroke count": Kind("-", "-", "-", 2.0, 4.0, needed="2 or 4"),
     "volume": _above_zero("m^3", "L", "L"),
     "mass": _not_negative("kg", "lb", "kg"),
     "time": _not_negative("s", "s", "s"),
@@ -182,7 +181,7 @@ _ROWS = (
     _row("engine_speed", "turns of the crankshaft", r"N", "rotational speed", 8, 42),
     _row("volumetric_efficiency", "air drawn in over what the swept volume would hold at manifold density",
          r"\eta_\mathrm{v}", "ratio", 0.8, 1.0),
-    _row("strokes", "strokes of one working cycle, 2 or 4", r"n_\mathrm{strokes}", "stroke count", 2, 4),
+    _row("strokes", "strokes of one working cycle, 2 or 4", r"n_\mathrm{strokes}", "ratio", 2, 4),
     _row("mass_flow", "air drawn in by the engine", r"\dot m", "mass flow", 0.0, 1.0),
     _row("dry_air_mass_flow", "dry air drawn in by the engine", r"\dot m_\mathrm{dry}", "mass flow", 0.0, 1.0),
     _row("volume_flow", "volume of air drawn in", r"\dot V", "volume flow", 0.0, 1.0),
@@ -251,7 +250,7 @@ def possible(name, values):
     if bad.any():
         count = f"{bad.sum()} of {bad.size} values are not, the first is" if array.ndim else "found"
         raise OutOfRangeError(f"{name} must be {kind.needed} [{kind.unit}]; {count} {array[bad][0]:g}.")
-    return array if array.ndim else float(array)
+    return array[()]  # a numpy scalar, so that a division by zero gives nan or inf, not an exception
 
 
 def numbers(name, values):

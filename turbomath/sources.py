@@ -33,6 +33,7 @@ SOURCES = {
     "NISTSP811": "Thompson, A. and Taylor, B. N. (2008). Guide for the Use of the International System of "
     "Units (SI). NIST Special Publication 811.",
     "Rajput": "Rajput, R. K. A Textbook of Internal Combustion Engines, ch. 16 Supercharging. Laxmi.",
+    "RajputThermodynamics": "Rajput, R. K. Engineering Thermodynamics, ch. 13 Gas Power Cycles. Laxmi.",
     "Som": "Som, S. K. Introduction to Heat Transfer, ch. 10 Heat Exchangers. PHI Learning.",
     "USSA1976": "NOAA, NASA and USAF (1976). U.S. Standard Atmosphere, 1976. Washington, D.C.",
 }

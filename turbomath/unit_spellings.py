@@ -1,6 +1,6 @@
 """The closed list of units: how a shop writes each one, and what Pint is asked for.
 
-Upper and lower case, spaces, dots, hyphens, raised figures and the words of `_WORDS` make no
+Upper and lower case, spaces, dots, hyphens, raised figures and the words of `_SYNONYMS` make no
 difference ("in. Hg", "lb-ft", "KG/M^3"): no two units of the list differ by case alone (MJ/kg is the only
 meaning of mj/kg; mPa and MPa are not taken). Letters that only look like the plain ones are refused.
 
@@ -154,16 +154,30 @@ _MARKS = str.maketrans(
     | dict.fromkeys("″”", '"')
     | {"¹": "1", "²": "2", "³": "3", "₂": "2", "℃": " deg C", "℉": " deg F"}
 )
-_WORDS = {
-    "per": "/", "of": "", "column": "", "degrees": "deg", "degree": "deg",
-    "fahrenheit": "f", "celsius": "c", "kelvin": "k", "rankine": "r",
-    "inch": "in", "inches": "in", "foot": "ft", "feet": "ft", "metre": "m", "meter": "m", "metres": "m", "meters": "m",
-    "water": "h2o", "mercury": "hg", "cubic": "cu", "square": "sq",
-    "lbs": "lb", "lbm": "lb", "pound": "lb", "pounds": "lb",
-    "l": "l", "litre": "l", "liter": "l", "litres": "l", "liters": "l", "gallon": "gal", "gallons": "gal",
-    "hr": "h", "hrs": "h", "hour": "h", "hours": "h", "minute": "min", "minutes": "min", "mins": "min",
-    "sec": "s", "second": "s", "seconds": "s", "newton": "n",
+_SYNONYMS = {
+    "/": "per",
+    "": "of column",
+    "deg": "degree degrees",
+    "f": "fahrenheit",
+    "c": "celsius",
+    "k": "kelvin",
+    "r": "rankine",
+    "in": "inch inches",
+    "ft": "foot feet",
+    "m": "metre metres meter meters",
+    "sq": "square",
+    "cu": "cubic",
+    "h2o": "water",
+    "hg": "mercury",
+    "lb": "lbs lbm pound pounds",
+    "n": "newton",
+    "l": "litre litres liter liters",
+    "gal": "gallon gallons",
+    "h": "hr hrs hour hours",
+    "min": "mins minute minutes",
+    "s": "sec second seconds",
 }
+_WORDS = {word: short for short, words in _SYNONYMS.items() for word in words.split()}
 
 
 class Unit(NamedTuple):
@@ -188,7 +202,7 @@ def bare(unit):
     text = re.sub(r"\(([^()]*)\)", r" \1", text)
     text = " ".join(text.split()).strip(". ")
     text = re.sub(r"(?<=[a-z0-9/\"])[ .*-]{1,3}(?=[a-z])", "", text)
-    return re.sub(r" (?=/)|\^(?=[23])", "", text)
+    return re.sub(r"[ .]{1,2}(?=/)|\^(?=[23])", "", text)
 
 
 @functools.cache

@@ -30,6 +30,7 @@ _REFERENCE_HINTS = {
     "so its unit is plain or differential.",
 }
 
+
 def to_si(number, unit, quantity, *, barometer=None):
     """Return a number in a shop unit as SI.
 

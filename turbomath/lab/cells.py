@@ -45,6 +45,7 @@ class Sheet:
     """The cells of a sheet as text: its header, and each row that is not blank with its spreadsheet row number."""
 
     place: Place
+    separator: str
     header: tuple[str, ...]
     rows: tuple[tuple[int, tuple[str, ...]], ...]
 
@@ -58,7 +59,9 @@ def plain_text(path, most_bytes):
         with path.open("rb") as stream:
             raw = stream.read(most_bytes + 1)
     except OSError as error:
-        raise place.refusal(error.strerror, "a file that opens", "Close it elsewhere and check who may read it.") from None
+        raise place.refusal(
+            error.strerror, "a file that opens", "Close it elsewhere and check who may read it."
+        ) from None
     if len(raw) > most_bytes:
         most = f"at most {most_bytes:,} bytes"
         raise place.refusal("a larger file", most, "Split the run, or look whether it is the right file.")
@@ -85,15 +88,17 @@ def _decoded(raw, place):
 def read_sheet(path):
     """Return the `Sheet` of a CSV file; its separator is the one mark that stands between the names of its header."""
     text, place = plain_text(path, MOST_BYTES), Place(str(path))
-    records = _records(text, _separator(text, place), place)
+    separator = _separator(text, place)
+    records = _records(text, separator, place)
     if not records:
         raise place.refusal("an empty file", "a header row and one row for each reading", _SAVE_AS_CSV)
     (header_row, names), *rows = records
     names, rows = _without_blank_columns(_without_blank_end(names), rows, place)
     if len(names) > MOST_COLUMNS:
         raise place.at(row=header_row).refusal(
-            f"{len(names)} columns", f"at most {MOST_COLUMNS}", "Leave out the columns that are not needed.")
-    return Sheet(place.at(row=header_row), tuple(names), tuple((row, tuple(cells)) for row, cells in rows))
+            f"{len(names)} columns", f"at most {MOST_COLUMNS}", "Leave out the columns that are not needed."
+        )
+    return Sheet(place.at(row=header_row), separator, tuple(names), tuple((row, tuple(cells)) for row, cells in rows))
 
 
 def _separator(text, place):
@@ -102,7 +107,9 @@ def _separator(text, place):
     header = next((line for line in re.split(r"[\r\n]+", bare) if line.strip(" ,;\t")), "")
     marks = [mark for mark in ",;\t" if mark in header]
     if len(marks) > 1:
-        raise place.refusal(header, "one separator: comma, semicolon or tab", "Put names that hold such a mark in quotes.")
+        raise place.refusal(
+            header, "one separator: comma, semicolon or tab", "Put names that hold such a mark in quotes."
+        )
     return marks[0] if marks else ","
 
 
@@ -141,7 +148,8 @@ def _without_blank_columns(names, rows, place):
         if len(cells) < len(names) or len(_without_blank_end(cells)) > len(names):
             expected = f"{len(names)} cells, one for each name of the header"
             raise place.at(row=row).refusal(
-                f"{len(cells)} cells", expected, "Add or remove cells; '-' stands for no reading.")
+                f"{len(cells)} cells", expected, "Add or remove cells; '-' stands for no reading."
+            )
         for index, cell in enumerate(cells[: len(names)]):
             if cell.strip() and not names[index].strip():
                 raise place.at(row=row).refusal(cell, "a name above this cell in the header", "Give the column a name.")

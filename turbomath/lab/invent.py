@@ -8,8 +8,9 @@ from zlib import crc32
 
 import numpy as np
 
-from turbomath import uncertainty, units
+from turbomath import files, uncertainty, units
 from turbomath.engine import path
+from turbomath.lab.bench import read_bench
 
 # The true engine at its rated point (INVENTED); below it, shares of the rated value against load
 LOADS = np.array([0.0, 0.25, 0.50, 0.75, 1.0, 1.1])
@@ -49,12 +50,12 @@ class Recipe:
     rated_power_kw: float = 291.0
 
 
-RECIPES = {recipe.run: recipe for recipe in (Recipe(run="generator_air_to_air", seed=12),)}
+RECIPES = {recipe.run: recipe for recipe in (Recipe(run="generator_air_to_air", seed=7),)}
 
 
 def readings_csv(recipe, bench):
     """Return the text of readings.csv: what each instrument of *bench* shows along the run of *recipe*."""
-    columns = [name for name in COLUMNS if bench.aftercooler != "none" or name not in AFTERCOOLER_COLUMNS]
+    columns = [name for name in COLUMNS if bench.engine.aftercooler != "none" or name not in AFTERCOOLER_COLUMNS]
     heads = [f"{name.replace('_', ' ')} [{COLUMNS[name]}]" for name in columns]
     lines = [["point", "condition", *heads, "remark"]]
     for number, (condition, state) in enumerate(_states(recipe, bench)):
@@ -91,8 +92,8 @@ def _running(recipe, bench, *, load, rpm, boost_share, oil_psi):
     medium_f = recipe.ambient_f if recipe.medium_f is None else recipe.medium_f
     for _ in range(20):
         charge = _charge(recipe, bench, ambient, load, boost_share, flow_share, medium_f)
-        flow = path.charge_flow(charge, displacement=bench.displacement, engine_speed=rpm / 60,
-                                volumetric_efficiency=bench.volumetric_efficiency.value)  # fmt: skip
+        flow = path.charge_flow(charge, displacement=bench.engine.displacement, engine_speed=rpm / 60,
+                                volumetric_efficiency=bench.engine.volumetric_efficiency.value)  # fmt: skip
         flow_share = flow.mass_flow / _rated_flow(recipe, bench, medium_f)
     exhaust_rise = (recipe.rated_exhaust_f - recipe.ambient_f) * float(np.interp(load, LOADS, EXHAUST_RISE_SHARE))
     loaded = {"power": recipe.rated_power_kw * 1e3 * load} if load else {}
@@ -122,7 +123,7 @@ def _running(recipe, bench, *, load, rpm, boost_share, oil_psi):
 
 
 def _charge(recipe, bench, ambient, load, boost_share, flow_share, medium_f):
-    cooled = bench.aftercooler != "none"
+    cooled = bench.engine.aftercooler != "none"
     loss_psi = recipe.cooler_pressure_loss_psi * flow_share**2 / _density_share(boost_share) if cooled else 0.0
     effectiveness = recipe.effectiveness + 0.10 * (1 - min(flow_share, 1.1)) if cooled else 0.0
     boost = units.to_si(recipe.rated_boost_psi * boost_share, "psi", "boost")
@@ -147,8 +148,8 @@ def _density_share(boost_share):
 
 def _rated_flow(recipe, bench, medium_f):
     charge = _charge(recipe, bench, _ambient(recipe), 1.0, 1.0, 1.0, medium_f)
-    return path.charge_flow(charge, displacement=bench.displacement, engine_speed=30.0,
-                            volumetric_efficiency=bench.volumetric_efficiency.value).mass_flow  # fmt: skip
+    return path.charge_flow(charge, displacement=bench.engine.displacement, engine_speed=30.0,
+                            volumetric_efficiency=bench.engine.volumetric_efficiency.value).mass_flow  # fmt: skip
 
 
 def _shown(recipe, bench, name, value):
@@ -169,3 +170,14 @@ def _shown(recipe, bench, name, value):
 def _rounded(value, step):
     decimals = max(0, -int(np.floor(np.log10(step) + 1e-9)))
     return f"{round(value / step) * step + 0.0:.{decimals}f}"
+
+
+def write_all():
+    """Write readings.csv of every recipe beside its bench.toml in the checkout's data folder."""
+    for run, recipe in RECIPES.items():
+        folder = files.shipped("data") / run
+        files.write_whole(folder / "readings.csv", readings_csv(recipe, read_bench(folder / "bench.toml")))
+
+
+if __name__ == "__main__":
+    write_all()

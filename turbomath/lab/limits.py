@@ -3,13 +3,13 @@
 import numpy as np
 
 from turbomath import units
+from turbomath.lab.bench import LIMITED_COLUMNS
 from turbomath.lab.flags import Flag
+from turbomath.lab.stations import ENGINE_OFF
 from turbomath.quantities import QUANTITIES
 
 CHECK = 35
-_CONDITIONS = {"_low_idle": ("low idle",), "_high_idle": ("high idle",), "_load": ("load",)}
-_SPEEDS = {"low_idle_speed": "engine_speed_low_idle", "high_idle_speed": "engine_speed_high_idle"}
-_OFF = ("zero", "zero after")
+_CONDITIONS = {"low_idle": "low idle", "high_idle": "high idle", "_load": "load"}
 STOP = "Stop and find out why before you go on; the maker's manual decides."
 
 
@@ -19,11 +19,11 @@ def limit_flags(run):
 
 
 def _one(run, key, band):
-    column, conditions = _where(key)
+    column, wanted = LIMITED_COLUMNS[key], next((words for part, words in _CONDITIONS.items() if part in key), None)
     words = _words(run, key, column, band)
     rows = [row for row, condition in enumerate(run.conditions)
-            if (condition in conditions if conditions else condition not in _OFF)]  # fmt: skip
-    read = [row for row in rows if column in run.columns and _is_read(run, column, row)]
+            if (condition == wanted if wanted else condition not in ENGINE_OFF)]  # fmt: skip
+    read = [row for row in rows if run.has(column) and _is_read(run, column, row)]
     if not read:
         return [Flag("note", "", column, CHECK, f"no reading for the limit {words}",
                      "Read it, or leave the limit out of bench.toml; it was not judged.")]  # fmt: skip
@@ -32,15 +32,6 @@ def _one(run, key, band):
         for row in read
         if _passes(run, column, row, band)
     ]
-
-
-def _where(key):
-    """Return the column a limit speaks of, and its conditions (None: all rows with the engine running)."""
-    key = _SPEEDS.get(key, key)
-    for ending, conditions in _CONDITIONS.items():
-        if key.endswith(ending):
-            return key.removesuffix(ending), conditions
-    return key, None
 
 
 def _is_read(run, column, row):
@@ -64,7 +55,7 @@ def _reading(run, column, row):
 
 
 def _words(run, key, column, band):
-    unit = units.display(column, run.bench.units).replace(" gauge", "").replace(" abs", "")
+    unit = units.display(column, run.bench.run.units).replace(" gauge", "").replace(" abs", "")
     low, high = (_figure(bound, unit, column) for bound in band)
     side = f"at least {low}" if high is None else f"at most {high}" if low is None else f"{low} to {high}"
     return f"{key.replace('_', ' ')}: {side} {unit}"

@@ -78,14 +78,15 @@ def reduce_run(run, *, air=None):
 
 def measured_and_theoretical(run, air, read):
     """Return every result by name from the raw readings of each gauge (SI arrays that broadcast together)."""
-    at, bench = at_stations(run, read), run.bench
+    at, engine = at_stations(run, read), run.bench.engine
     efficiency = air.isentropic_efficiency(at.compressor_inlet_pressure, at.compressor_inlet_temperature,
                                            at.compressor_outlet_pressure, at.compressor_outlet_temperature)  # fmt: skip
     measured, theory = _measured(at, efficiency, air), _theoretical(at, read, air)
-    engine = dict(displacement=bench.displacement, engine_speed=read["engine_speed"], strokes=bench.strokes)
+    swept = dict(displacement=np.nan if engine.displacement is None else engine.displacement,
+                 engine_speed=read["engine_speed"], strokes=engine.strokes)  # fmt: skip
     metered = _first(read["air_flow"], read["air_volume_flow"] * measured.ambient_density)
     flow = _first(metered, airflow.mass_flow(
-        measured.manifold_density, volumetric_efficiency=read["volumetric_efficiency"], **engine))  # fmt: skip
+        measured.manifold_density, volumetric_efficiency=read["volumetric_efficiency"], **swept))  # fmt: skip
     results = {
         "pressure_ratio": measured.pressure_ratio,
         "density_ratio": measured.density_ratio,
@@ -93,7 +94,7 @@ def measured_and_theoretical(run, air, read):
         "effectiveness": cooling.effectiveness(
             at.compressor_outlet_temperature, at.manifold_temperature, at.medium_temperature
         ),
-        "volumetric_efficiency": airflow.volumetric_efficiency(metered, measured.manifold_density, **engine),
+        "volumetric_efficiency": airflow.volumetric_efficiency(metered, measured.manifold_density, **swept),
         "ideal_outlet_temperature": measured.ideal_outlet_temperature,
         "dew_point": measured.dew_point,
         "ambient_density": measured.ambient_density,
@@ -112,7 +113,7 @@ def measured_and_theoretical(run, air, read):
         "compressor_power": flow * measured.specific_compressor_work,
         "condensate_flow": flow / (1 + measured.humidity_ratio) * measured.condensate,
     }
-    if bench.aftercooler == "none":
+    if engine.aftercooler == "none":
         results.update(dict.fromkeys(AFTERCOOLER_RESULTS, np.nan))
     return results
 

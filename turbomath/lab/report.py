@@ -35,9 +35,9 @@ def write(reduced, folder, system):
 def on_terminal(reduced, system):
     """Return the report as text for a terminal."""
     bench = reduced.run.bench
-    invented = "   INVENTED: no engine was measured" if bench.invented else ""
+    invented = "   INVENTED: no engine was measured" if bench.run.invented else ""
     parts = [
-        f"{bench.title or reduced.run.name}{invented}",
+        f"{bench.run.title or reduced.run.name}{invented}",
         _wrapped(cautions.STANDING),
         "\n".join(limit_sentences(reduced.run)),
         tables.terminal(reduced, system),

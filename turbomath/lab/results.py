@@ -64,7 +64,7 @@ def missing(run, at, read, estimates):
         if np.isfinite(estimates[name].value).any():
             continue
         wanting = [need for need in needs if need in absent]
-        if run.bench.egr and "manifold_temperature" in wanting:
+        if run.bench.engine.egr and "manifold_temperature" in wanting:
             reasons[name] = _MIXED
         else:
             reasons[name] = "; ".join(_REASONS[need] for need in wanting[:1] if need == "aftercooler") or (
@@ -80,10 +80,10 @@ def _known(run, at, read):
     stations = {name: ~np.isnan(getattr(at, name)) for name in _REASONS if hasattr(at, name)}
     return {
         **stations,
-        "aftercooler": run.bench.aftercooler != "none",
+        "aftercooler": run.bench.engine.aftercooler != "none",
         "humidity": ~np.isnan(read["relative_humidity"]) | ~np.isnan(read["wet_bulb_temperature"]),
         "design": not np.isnan(design).any(),
-        "displacement": not np.isnan(run.bench.displacement),
+        "displacement": run.bench.engine.displacement is not None,
         "volumetric_efficiency": metered | ~np.isnan(read["volumetric_efficiency"]),
         "engine_speed": metered | ~np.isnan(read["engine_speed"]),
         "air_flow": metered,

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from turbomath import uncertainty
+from turbomath.lab.amounts import Stated
 from turbomath.physics import humidity
 
 ENGINE_OFF = ("zero", "zero after")
@@ -49,12 +50,12 @@ def gauge_readings(run):
     running = np.array([condition not in ENGINE_OFF for condition in run.conditions])
     values, uncertainties = {}, {}
     for channel in CHANNELS:
-        reading = run[channel] if channel in run.columns else np.full(len(running), np.nan)
+        reading = run[channel]
         if channel in run.gauge_columns:
             reading = reading - run.station_pressure
         values[channel] = np.where(running, reading, np.nan)
         uncertainties[channel] = uncertainty.standard(run.bench.instrument(channel), values[channel])
-    for name, stated in run.bench.stated().items():
+    for name, stated in _stated_numbers(run.bench).items():
         values[name], uncertainties[name] = stated.value, stated.tolerance / np.sqrt(3)
     return values, {name: np.nan_to_num(u) for name, u in uncertainties.items()}
 
@@ -62,7 +63,7 @@ def gauge_readings(run):
 def at_stations(run, read):
     """Return `AtStations` from the readings of each gauge; *read* holds arrays that broadcast together."""
     bench, choice = run.bench, _Choice()
-    none = bench.aftercooler == "none"
+    none = bench.engine.aftercooler == "none"
     ambient = _above_zero(bench.station_pressure(read["barometer"]))
     absolute = 0.0 if "compressor_outlet_pressure" not in run.gauge_columns else ambient
     outlet_reading = read["compressor_outlet_pressure"] + absolute
@@ -92,7 +93,7 @@ def at_stations(run, read):
         ("compressor inlet temperature", read["compressor_inlet_temperature"]),
         ("ambient temperature", read["ambient_temperature"]),
     )
-    manifold_reading = np.nan * read["manifold_temperature"] if bench.egr else read["manifold_temperature"]
+    manifold_reading = np.nan * read["manifold_temperature"] if bench.engine.egr else read["manifold_temperature"]
     outlet_temperature = choice.first(
         "compressor_outlet_temperature",
         ("compressor outlet temperature", read["compressor_outlet_temperature"]),
@@ -103,7 +104,7 @@ def at_stations(run, read):
         ("manifold temperature", manifold_reading),
         ("compressor outlet temperature, no aftercooler", outlet_temperature if none else np.nan),
     )
-    medium = choice.first("medium_temperature", *_medium_sources(bench.aftercooler, read))
+    medium = choice.first("medium_temperature", *_medium_sources(bench.engine.aftercooler, read))
     relative = choice.first(
         "relative_humidity",
         ("relative humidity", read["relative_humidity"]),
@@ -132,6 +133,17 @@ def at_stations(run, read):
         medium_temperature=medium,
         sources=choice.sources,
     )
+
+
+def _stated_numbers(bench):
+    """What bench.toml promises or assumes; without an aftercooler its effectiveness and loss are zero."""
+    absent = Stated(0.0) if bench.engine.aftercooler == "none" else Stated(np.nan)
+    return {
+        "design_compressor_efficiency": bench.design.compressor_efficiency or Stated(np.nan),
+        "design_effectiveness": bench.design.effectiveness or absent,
+        "design_cooler_pressure_loss": bench.design.cooler_pressure_loss or absent,
+        "volumetric_efficiency": bench.engine.volumetric_efficiency or Stated(np.nan),
+    }
 
 
 def _medium_sources(aftercooler, read):

@@ -1,0 +1,131 @@
+"""The main job against the outside: printed tables, standards and worked examples, one row each.
+
+A row of check_values.csv holds data only. Its `arguments` are ``name=value`` pairs; a value is a
+number, a word, or ``row:case`` for what the kit itself makes of another row, so that a worked example
+can be followed step by step. The result is multiplied by the values in `times`, if there are any.
+
+Status: V read in print or in a published transcription that names the print; V+C the same, and a
+library or formula reproduces it; C worked out here or by a library; M from memory. Only V and V+C count.
+"""
+
+import csv
+import importlib
+import pathlib
+import pkgutil
+from collections import Counter
+
+import pytest
+
+from turbomath import air, physics
+from turbomath.sources import SOURCES
+
+COLUMNS = (
+    "case,source,place,status,function,arguments,times,expected,tolerance,tolerance_kind,reason,note".split(",")
+)
+COUNTED = {"V", "V+C"}
+LEAST_ROWS, LEAST_SOURCES, MOST_OF_ONE_TABLE = 40, 6, 10
+
+
+def read_rows():
+    with open(pathlib.Path(__file__).with_name("check_values.csv"), newline="", encoding="utf-8") as file:
+        reader = csv.DictReader(file)
+        rows = list(reader)
+    assert reader.fieldnames == COLUMNS
+    return {row["case"]: row for row in rows}, len(rows)
+
+
+ROWS, COUNT = read_rows()
+counted = [row for row in ROWS.values() if row["status"] in COUNTED]
+each_row = pytest.mark.parametrize("case", ROWS)
+
+
+def resolve(dotted):
+    """Return what a dotted path under turbomath names; ``air.perfect.density`` is a method of that model."""
+    first, second, *rest = dotted.split(".")
+    if first == "air":
+        return getattr(air.choose(second), rest[0])
+    module = importlib.import_module(f"turbomath.{first}.{second}")
+    return getattr(module, rest[0])
+
+
+def value(text):
+    """Return the number, the word or the kit's own result of another row."""
+    if text.startswith("row:"):
+        return result(ROWS[text.removeprefix("row:")])
+    try:
+        return float(text)
+    except ValueError:
+        return text
+
+
+def pairs(row):
+    return dict(pair.split("=", 1) for pair in row["arguments"].split())
+
+
+def result(row):
+    answer = resolve(row["function"])(**{name: value(text) for name, text in pairs(row).items()})
+    for factor in row["times"].split():
+        answer *= value(factor)
+    return answer
+
+
+def steps(row):
+    """The row and the rows it leans on."""
+    named = [*pairs(row).values(), *row["times"].split()]
+    inner = [ROWS[text.removeprefix("row:")] for text in named if text.startswith("row:")]
+    return [row, *(step for other in inner for step in steps(other))]
+
+
+def table_of(row):
+    return row["source"], row["place"].split(",")[0]
+
+
+@each_row
+def test_the_row_says_where_it_comes_from_and_why_its_tolerance(case):
+    row = ROWS[case]
+    assert row["source"] in SOURCES
+    assert any(word in row["place"].lower() for word in ("table", "p.", "example", "eq.", "section"))
+    assert row["status"] in {"V", "V+C", "C", "M", "M+C"}
+    assert row["tolerance_kind"] in {"relative", "absolute"}
+    assert float(row["tolerance"]) > 0
+    assert len(row["reason"]) > 10
+
+
+@each_row
+def test_the_kit_agrees_with_the_publication(case):
+    row = ROWS[case]
+    expected, tolerance = float(row["expected"]), float(row["tolerance"])
+    close = {"relative": {"rel": tolerance, "abs": 0}, "absolute": {"rel": 0, "abs": tolerance}}
+    assert result(row) == pytest.approx(expected, **close[row["tolerance_kind"]])
+
+
+@each_row
+def test_the_tolerance_is_no_wider_than_two_per_cent_of_what_is_asked(case):
+    row = ROWS[case]
+    tolerance = float(row["tolerance"])
+    relative = tolerance if row["tolerance_kind"] == "relative" else tolerance / abs(float(row["expected"]))
+    assert relative <= 0.02 or "printed" in row["reason"], "only few printed digits excuse a wide tolerance"
+
+
+def test_cases_have_names_of_their_own():
+    assert len(ROWS) == COUNT
+
+
+def test_enough_rows_from_enough_sources_and_not_too_many_from_one_table():
+    assert len(counted) >= LEAST_ROWS
+    assert len({row["source"] for row in counted}) >= LEAST_SOURCES
+    table, most = Counter(map(table_of, counted)).most_common(1)[0]
+    assert most <= MOST_OF_ONE_TABLE, table
+
+
+def test_every_public_physics_function_meets_a_published_value():
+    modules = [importlib.import_module(info.name) for info in pkgutil.iter_modules(physics.__path__, "turbomath.physics.")]
+    formulas = {member for module in modules for member in vars(module).values() if hasattr(member, "formula")}
+    touched = {resolve(step["function"]) for row in counted for step in steps(row)}
+    assert len(formulas) >= 30
+    assert [f"{missing.__module__}.{missing.__name__}" for missing in formulas - touched] == []
+
+
+def test_the_gas_table_is_not_read_where_it_is_misprinted():
+    # Cengel table A-17 prints h(550 K) = 555.74 where u + RT gives 554.71: never a check value
+    assert not any("550" in row["place"] for row in ROWS.values() if row["source"] == "Cengel")
