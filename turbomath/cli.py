@@ -1,10 +1,10 @@
 """The command line: each subcommand is a few lines that call a room."""
 
 import argparse
+import json
 import sys
-from pathlib import Path
 
-from turbomath import __version__, cautions, files, units
+from turbomath import __version__, cautions, files
 from turbomath.errors import TurbomathError
 
 
@@ -15,14 +15,13 @@ def main(arguments=None):
             stream.reconfigure(encoding="utf-8", errors="replace")
     options = _parser().parse_args(arguments)
     try:
-        options.command(options)
+        return options.command(options) or 0
     except TurbomathError as refusal:
         print(refusal, file=sys.stderr)
-        return 1
     except OSError as trouble:
-        print(f"{trouble.filename}: {trouble.strerror}. Nothing was changed there.", file=sys.stderr)
-        return 1
-    return 0
+        place = f"{trouble.filename}: " if trouble.filename else ""
+        print(f"{place}{trouble.strerror or trouble}. What was there before is as it was.", file=sys.stderr)
+    return 1
 
 
 def _parser():
@@ -34,12 +33,28 @@ def _parser():
     )
     parser.add_argument("--version", action="version", version=f"turbomath {__version__}")
     commands = parser.add_subparsers(title="commands", required=True, metavar="COMMAND")
+    run_words = f"a run folder, or a shipped run: {', '.join(files.shipped_runs())}"
 
-    report = commands.add_parser("report", help="reduce a run: a table here, and reduced.csv in a folder")
-    report.add_argument("run", metavar="RUN", help=f"a run folder, or a shipped run: {', '.join(files.shipped_runs())}")
+    report = commands.add_parser("report", help="reduce a run: tables here, a page and reduced.csv in a folder")
+    report.add_argument("run", metavar="RUN", help=run_words)
     report.add_argument("--out", metavar="DIR", help="folder to write to (default: ./<run>-report)")
     report.add_argument("--units", choices=("us", "si"), help="units shown (default: those of bench.toml)")
     report.set_defaults(command=_report)
+
+    check = commands.add_parser("check", help="look for readings that cannot be, and for limits passed")
+    check.add_argument("run", metavar="RUN", help=run_words)
+    check.add_argument("--json", action="store_true", help="for another program to read")
+    check.set_defaults(command=_check)
+
+    new = commands.add_parser("new", help="begin a run folder: bench.toml to fill in, readings.csv with its head")
+    new.add_argument("folder", metavar="FOLDER")
+    new.add_argument("--aftercooler", choices=("none", "jacket-water", "air-to-air", "separate-circuit"),
+                     default="air-to-air", help="which aftercooler the engine has (default: air-to-air)")  # fmt: skip
+    new.set_defaults(command=_new)
+
+    self_check = commands.add_parser("self-check", help="does this installation work?")
+    self_check.add_argument("--json", action="store_true", help="for another program to read")
+    self_check.set_defaults(command=_self_check)
     return parser
 
 
@@ -47,11 +62,36 @@ def _report(options):
     from turbomath.lab import readings, reduce, report
 
     run = readings.read_run(options.run)
-    out = report.folder_for(run, options.out)
+    folder = report.folder_for(run, options.out)
     system = options.units or run.bench.run.units
     reduced = reduce.reduce_run(run)
-    written = report.write(reduced, out, system)
-    print(report.on_terminal(reduced, system))
-    print()
-    for path in written:
-        print(f"Written: {path}")
+    written = report.write(reduced, folder, system)
+    print(report.on_terminal(reduced, system), "", *(f"Written: {path}" for path in written), sep="\n")
+
+
+def _check(options):
+    from turbomath.lab import checks, flags, readings
+
+    found = checks.check_run(readings.read_run(options.run))
+    print(flags.as_json(found) if options.json else flags.as_text(found))
+
+
+def _new(options):
+    from turbomath.lab import blank
+
+    written = blank.new_run(options.folder, options.aftercooler)
+    print(*(f"Written: {path}" for path in written), sep="\n")
+    print("Fill in bench.toml with a text editor and readings.csv with a spreadsheet, then: turbomath report FOLDER")
+
+
+def _self_check(options):
+    from turbomath.lab import self_check
+
+    found = self_check.self_check()
+    if options.json:
+        print(json.dumps(found, indent=2, ensure_ascii=False))
+    else:
+        for check in found["checks"]:
+            print(f"{'ok  ' if check['passed'] else 'FAIL'}  {check['name']}: {check['detail']}")
+        print(f"turbomath {found['version']}: {'all is well' if found['passed'] else 'something is wrong, see above'}")
+    return 0 if found["passed"] else 1

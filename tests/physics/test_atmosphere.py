@@ -19,7 +19,7 @@ def test_sea_level_is_the_standard_state():
 def test_the_top_of_the_layer_is_as_printed():
     # USSA 1976 table 4 and ISO 2533: 216.65 K and 22632 Pa at 11 km (geopotential)
     assert atmosphere.temperature(11_000.0) == pytest.approx(216.65, rel=1e-12)
-    assert atmosphere.pressure(11_000.0) == pytest.approx(22_632.06, abs=0.01)
+    assert atmosphere.pressure(11_000.0) == pytest.approx(22_632, abs=0.5)
 
 
 @given(elevations)

@@ -1,5 +1,7 @@
 """Limits, trends and inverses of moist air; the numbers of print are in tests/published."""
 
+import warnings
+
 import numpy as np
 import pytest
 from hypothesis import given
@@ -9,7 +11,7 @@ from turbomath.physics import charge, humidity
 
 pressures = st.floats(60e3, 400e3)
 temperatures = st.floats(250.0, 325.0)
-shares = st.floats(0.01, 0.99)
+shares = st.floats(0.01, 1.0)
 moist = st.floats(1e-3, 0.04)
 
 
@@ -71,7 +73,9 @@ def test_warmer_water_has_more_vapour(T):
 @given(pressures, temperatures, shares)
 def test_relative_humidity_comes_back_from_the_ratio(p, T, share):
     ratio = humidity.humidity_ratio(p, T, share)
-    assert humidity.relative_humidity(p, T, ratio) == pytest.approx(share, rel=1e-12)
+    with warnings.catch_warnings():
+        warnings.simplefilter("error")
+        assert humidity.relative_humidity(p, T, ratio) == pytest.approx(share, rel=1e-12)
     assert humidity.vapour_pressure(p, ratio) == pytest.approx(share * humidity.saturation_pressure(T), rel=1e-12)
 
 
@@ -123,7 +127,7 @@ def test_water_is_either_vapour_or_condensate(p, T, ratio):
     left = ratio - humidity.condensate(p, T, ratio)
     assert left <= humidity.humidity_ratio(p, T, 1.0) * (1 + 1e-12)
     forms = humidity.condensate(p, T, ratio) > 0
-    assert forms == (T < humidity.dew_point(p, ratio))
+    assert forms == (humidity.dew_point(p, ratio) > T)
 
 
 def test_condensate_by_hand():
@@ -140,7 +144,9 @@ def test_condensate_keeps_missing_readings_missing():
 
 @given(st.floats(70e3, 105e3), st.floats(275.0, 320.0))
 def test_a_wet_thermometer_that_reads_no_lower_stands_in_saturated_air(p, T):
-    assert humidity.relative_humidity_from_wet_bulb(p, T, T) == pytest.approx(1.0, rel=1e-3)
+    with warnings.catch_warnings():
+        warnings.simplefilter("error")
+        assert humidity.relative_humidity_from_wet_bulb(p, T, T) == pytest.approx(1.0, rel=1e-12)
 
 
 @given(st.floats(70e3, 105e3), st.floats(290.0, 320.0), st.floats(0.5, 5.0))

@@ -5,7 +5,7 @@ import re
 import numpy as np
 
 from turbomath import units
-from turbomath.errors import OutOfRangeError
+from turbomath.errors import OutOfRangeError, short
 from turbomath.lab.headers import is_missing
 
 _PEGGED = re.compile(r"(?:≥|>\s*=?)\s*(.*)|(.*?)\s*\+", re.DOTALL)
@@ -41,21 +41,27 @@ def decimal_mark(columns, rows, separator, place):
     proven, doubtful = {}, None
     for column in columns:
         for row, cell in zip(rows, column.cells, strict=True):
-            spot, number = place.at(row=row, column=column.header), _bare(cell)[0]
-            fitting = [mark for mark in ".," if mark in number and _is_number(number, mark)]
+            number = _bare(cell)[0]
             if _EITHER_WAY.fullmatch(number):
-                doubtful = doubtful or (spot, cell)
-            elif len(fitting) == 1:
-                proven.setdefault(fitting[0], (spot, cell))
+                doubtful = doubtful or (row, column.header, cell)
+            elif mark := _proven_mark(number):
+                proven.setdefault(mark, (row, column.header, cell))
     if len(proven) == 2:
-        (first, _), (spot, cell) = proven.values()
-        expected = f"the same decimal mark as in row {first.row}, column '{first.column}'"
-        raise spot.refusal(cell, expected, "Write all numbers with a decimal point or all with a decimal comma.")
+        (first_row, first_header, _), (row, header, cell) = proven.values()
+        expected = f"the same decimal mark as in row {first_row}, column '{short(first_header)}'"
+        action = "Write all numbers with a decimal point or all with a decimal comma."
+        raise place.at(row=row, column=header).refusal(cell, expected, action)
     if doubtful and not proven:
-        spot, cell = doubtful
+        row, header, cell = doubtful
         action = "Write it without that mark, or with a different number of decimals."
-        raise spot.refusal(cell, "a number that can be read in one way only", action)
+        raise place.at(row=row, column=header).refusal(cell, "a number that can be read in one way only", action)
     return next(iter(proven), ".")
+
+
+def _proven_mark(number):
+    """Return the decimal mark without which the text would be no number, or "" if there is none."""
+    fitting = [mark for mark in ".," if mark in number and _is_number(number, mark)]
+    return fitting[0] if len(fitting) == 1 else ""
 
 
 def _bare(cell):

@@ -15,12 +15,12 @@ STOP = "Stop and find out why before you go on; the maker's manual decides."
 
 def limit_flags(run):
     """Return the flags of all limits of bench.toml: each one passed, and each one without a reading."""
-    return tuple(flag for key, band in run.bench.limits.items() for flag in _one(run, key, band))
+    return tuple(flag for key in run.bench.limits for flag in _one(run, key))
 
 
-def _one(run, key, band):
+def _one(run, key):
     column, wanted = LIMITED_COLUMNS[key], next((words for part, words in _CONDITIONS.items() if part in key), None)
-    words = _words(run, key, column, band)
+    words = _words(run, key, column)
     rows = [row for row, condition in enumerate(run.conditions)
             if (condition == wanted if wanted else condition not in ENGINE_OFF)]  # fmt: skip
     read = [row for row in rows if run.has(column) and _is_read(run, column, row)]
@@ -30,7 +30,7 @@ def _one(run, key, band):
     return [
         Flag("limit", run.points[row], column, CHECK, f"{_reading(run, column, row)} passes the limit {words}", STOP)
         for row in read
-        if _passes(run, column, row, band)
+        if _passes(run, key, column, row)
     ]
 
 
@@ -38,15 +38,11 @@ def _is_read(run, column, row):
     return bool(run.pegged[column][row]) or not np.isnan(run[column][row])
 
 
-def _counted(run, column, row):
-    """The reading as the limit counts it: from the barometer where the gauge does, at least so much if pegged."""
+def _passes(run, key, column, row):
+    low, high = run.bench.limits[key]
     value = run.at_least[column][row] if run.pegged[column][row] else run[column][row]
-    return value - run.station_pressure[row] if column in run.gauge_columns else value
-
-
-def _passes(run, column, row, band):
-    low, high = band
-    value = _counted(run, column, row)
+    if key in run.bench.gauge_limits and QUANTITIES[column].kind == "pressure":
+        value = value - run.station_pressure[row]  # the limit counts from the barometer
     return value > high or (value < low and not run.pegged[column][row])
 
 
@@ -54,16 +50,13 @@ def _reading(run, column, row):
     return f"{QUANTITIES[column].plain_name} {run.cells[column][row]} {run.units[column]}".replace("psi gauge", "psi")
 
 
-def _words(run, key, column, band):
-    unit = units.display(column, run.bench.run.units).replace(" gauge", "").replace(" abs", "")
-    low, high = (_figure(bound, unit, column) for bound in band)
-    side = f"at least {low}" if high is None else f"at most {high}" if low is None else f"{low} to {high}"
+def _words(run, key, column):
+    """The limit in words, in the display unit; an absolute one of a pressure says so."""
+    unit, quantity = units.display(column, run.bench.run.units), column
+    if QUANTITIES[column].kind == "pressure":
+        gauge = key in run.bench.gauge_limits
+        unit, quantity = unit.replace("gauge", "" if gauge else "abs").strip(), "boost" if gauge else column
+    low, high = (f"{units.from_si(bound, unit, quantity):.6g}" for bound in run.bench.limits[key])
+    side = f"at least {low}" if high == "inf" else f"at most {high}" if low == "-inf" else f"{low} to {high}"
     return f"{key.replace('_', ' ')}: {side} {unit}"
 
-
-def _figure(bound, unit, column):
-    if not np.isfinite(bound):
-        return None
-    kind = QUANTITIES[column].kind
-    quantity = "boost" if kind == "pressure" else column
-    return f"{units.from_si(bound, unit, quantity):.6g}"

@@ -157,12 +157,13 @@ def _in_si(columns, rows, sheet, bench):
     values, at_least, station = {}, {}, np.full(len(rows), np.nan)
     for column in sorted(columns, key=lambda column: column.name != "barometer"):
         place = sheet.place.at(column=column.header)
-        readings, bounds = read[column.name]
-        values[column.name] = _converted(readings, column, bench, station, place)
-        at_least[column.name] = _converted(bounds, column, bench, station, place)
+        converted = _converted(np.stack(read[column.name]), column, bench, station, place)
+        values[column.name], at_least[column.name] = converted
         _refuse_impossible(values[column.name], column, rows, place)
         if column.name == "barometer":
             station = np.asarray(bench.station_pressure(values["barometer"]))
+    for array in (station, *values.values(), *at_least.values()):
+        array.setflags(write=False)
     return {
         "station_pressure": station,
         "values": values,
@@ -194,8 +195,8 @@ def _refuse_impossible(values, column, rows, place):
     kind = QUANTITIES[column.name].kind
     if kind in ("temperature", "pressure", "absolute pressure") and np.any(values <= 0):
         index = int(np.argmax(values <= 0))
-        found = f"{column.cells[index].strip()} {column.unit}"
-        raise place.at(row=rows[index]).refusal(found, KINDS[kind].needed, "Correct the cell or the unit.")
+        cell, needed = column.cells[index], f"{KINDS[kind].needed}, here in {column.unit}"
+        raise place.at(row=rows[index]).refusal(cell, needed, "Correct the cell or the unit.")
 
 
 def _readings_file(folder):

@@ -47,7 +47,7 @@ class Reduced:
         return pandas.DataFrame({**columns, "agree": self.agree})
 
 
-def reduce_run(run, *, air=None):
+def reduce_run(run, *, air=None, method="linear"):
     """Work out every result that the columns of a run allow.
 
     Parameters
@@ -56,6 +56,8 @@ def reduce_run(run, *, air=None):
         From `turbomath.lab.readings.read_run`.
     air : air model, optional
         From `turbomath.air.choose`; a perfect gas if not given.
+    method : "linear" or "sobol"
+        How uncertainty is carried through; see `turbomath.uncertainty.propagate`.
 
     Returns
     -------
@@ -70,7 +72,7 @@ def reduce_run(run, *, air=None):
 
     with warnings.catch_warnings():
         warnings.simplefilter("ignore", RangeWarning)  # the checks speak of readings that cannot be
-        estimates = uncertainty.propagate(results, values, standard_uncertainties)
+        estimates = uncertainty.propagate(results, values, standard_uncertainties, method=method)
         stations = at_stations(run, values)
     return Reduced(run, estimates, agreement(estimates["charge_gain_difference"]), stations.sources,
                    missing(run, stations, values, estimates), air.name)  # fmt: skip
@@ -111,7 +113,9 @@ def measured_and_theoretical(run, air, read):
         "air_flow": flow,
         "heat_rejected": flow * measured.specific_heat_rejected,
         "compressor_power": flow * measured.specific_compressor_work,
-        "condensate_flow": flow / (1 + measured.humidity_ratio) * measured.condensate,
+        "condensate_flow": np.where(
+            at.humidity_known, flow / (1 + measured.humidity_ratio) * measured.condensate, np.nan
+        ),
     }
     if engine.aftercooler == "none":
         results.update(dict.fromkeys(AFTERCOOLER_RESULTS, np.nan))

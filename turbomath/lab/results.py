@@ -81,7 +81,7 @@ def _known(run, at, read):
     return {
         **stations,
         "aftercooler": run.bench.engine.aftercooler != "none",
-        "humidity": ~np.isnan(read["relative_humidity"]) | ~np.isnan(read["wet_bulb_temperature"]),
+        "humidity": at.humidity_known,
         "design": not np.isnan(design).any(),
         "displacement": run.bench.engine.displacement is not None,
         "volumetric_efficiency": metered | ~np.isnan(read["volumetric_efficiency"]),

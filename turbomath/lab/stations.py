@@ -29,6 +29,7 @@ class AtStations:
     ambient_temperature: np.ndarray
     humidity_ratio: np.ndarray
     relative_humidity: np.ndarray
+    humidity_known: np.ndarray
     intake_restriction: np.ndarray
     compressor_inlet_pressure: np.ndarray
     compressor_inlet_temperature: np.ndarray
@@ -122,6 +123,7 @@ def at_stations(run, read):
         ambient_temperature=read["ambient_temperature"],
         humidity_ratio=humidity.humidity_ratio(ambient, read["ambient_temperature"], relative),
         relative_humidity=relative,
+        humidity_known=~(np.isnan(read["relative_humidity"]) & np.isnan(read["wet_bulb_temperature"])),
         intake_restriction=np.where(restriction < ambient, restriction, np.nan),
         compressor_inlet_pressure=_above_zero(ambient - read["intake_restriction"]),
         compressor_inlet_temperature=inlet_temperature,

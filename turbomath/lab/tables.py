@@ -7,11 +7,16 @@ import numpy as np
 
 from turbomath import units
 from turbomath.files import cell
+from turbomath.pictures.rounding import NO_VALUE, with_plus_or_minus
 from turbomath.quantities import QUANTITIES
 
 GAINS = ("measured_charge_gain", "theoretical_charge_gain", "charge_gain_difference")
 MACHINES = ("pressure_ratio", "compressor_efficiency", "effectiveness", "ambient_density",
             "compressor_outlet_density", "manifold_density", "mass_flow_gain")  # fmt: skip
+
+# A ± from which a machine cannot be judged: as much as parts a good compressor from a worn one (common practice)
+CANNOT_JUDGE = {"compressor_efficiency": 0.10, "effectiveness": 0.10}
+CANNOT_TELL = "cannot tell"
 
 
 def reduced_csv(reduced, system):
@@ -29,46 +34,57 @@ def reduced_csv(reduced, system):
 
 def terminal(reduced, system):
     """Return the two tables of a run as text: the gain measured against theoretical, then what stands behind it."""
-    run = reduced.run
-    rows = [row for row in range(len(run.points)) if np.isfinite(reduced["ambient_density"].value[row])]
-    lead = _lead_columns(run, rows, system)
+    rows = judged_rows(reduced)
+    lead = _lead_columns(reduced.run, rows, system)
     gains = [_column(reduced, name, rows, system) for name in GAINS]
     agree = ("agree", "", [reduced.agree[row] or "?" for row in rows])
     machines = [_column(reduced, name, rows, system) for name in MACHINES]
-    known = [column for column in machines if any(text != "–" for text in column[2])]
+    known = [column for column in machines if any(text != NO_VALUE for text in column[2])]
     return "\n".join(
         ["Charge gain: how much denser the charge is than the air outside", "", *_lines([*lead, *gains, agree]), "",
          "What stands behind it", "", *_lines([lead[0], *known])]
     )  # fmt: skip
 
 
+def judged_rows(reduced):
+    """Return the rows in which the engine ran and the air outside is known."""
+    return [int(row) for row in np.flatnonzero(np.isfinite(reduced["ambient_density"].value))]
+
+
 def shown_in(reduced, name, system):
     """Return (values, ±) of a result in the display unit of *system*."""
     estimate, unit = reduced[name], units.display(name, system)
-    width_quantity, width_unit = _width(name, system)
+    width_quantity, width_unit = width(name, system)
     return (units.from_si(estimate.value, unit, name),
             units.from_si(estimate.plus_or_minus, width_unit, width_quantity))  # fmt: skip
 
 
-def figures(value, plus_or_minus):
-    """Return "value ± width" with as many digits as the width allows; "–" where there is no value."""
-    if not np.isfinite(value):
-        return "–"
-    if not np.isfinite(plus_or_minus) or plus_or_minus <= 0:
-        return f"{value:.4g}".replace("-", "−")
-    decimals = max(0, 1 - int(np.floor(np.log10(plus_or_minus / 2))) - 1)
-    return f"{value:.{decimals}f} ± {plus_or_minus:.{decimals}f}".replace("-", "−")
+def result_texts(reduced, name, rows, system):
+    """Return "value ± width" of a result for each row, "cannot tell" where the ± says nothing of the machine."""
+    values, widths = shown_in(reduced, name, system)
+    unsure = cannot_judge(reduced, name)
+    return [CANNOT_TELL if unsure[row] else with_plus_or_minus(values[row], widths[row]) for row in rows]
 
 
-def _width(name, system):
-    if QUANTITIES[name].kind == "temperature":
+def cannot_judge(reduced, name):
+    """Return for each row whether these gauges are too coarse to judge the machine."""
+    estimate = reduced[name]
+    return np.isfinite(estimate.value) & (estimate.plus_or_minus >= CANNOT_JUDGE.get(name, np.inf))
+
+
+def width(name, system):
+    """Return (quantity, unit) in which the ± of a quantity is shown; that of a temperature is a difference."""
+    kind = QUANTITIES[name].kind
+    if kind == "temperature":
         return "temperature_rise", units.display("temperature_rise", system)
+    if kind == "pressure":
+        return "boost", units.display("boost", system)
     return name, units.display(name, system)
 
 
 def _heads(name, system):
     plain_name = QUANTITIES[name].plain_name
-    return f"{plain_name} [{units.display(name, system)}]", f"{plain_name} ± [{_width(name, system)[1]}]"
+    return f"{plain_name} [{units.display(name, system)}]", f"{plain_name} ± [{width(name, system)[1]}]"
 
 
 def _six_figures(value):
@@ -84,15 +100,14 @@ def _lead_columns(run, rows, system):
         if name in run.columns:
             unit = units.display(name, system)
             values = units.from_si(run[name], unit, name)
-            columns.append((name, unit, [f"{values[row]:.1f}" if np.isfinite(values[row]) else "–" for row in rows]))
+            columns.append((name, unit, [f"{values[row]:.1f}" if np.isfinite(values[row]) else NO_VALUE
+                                         for row in rows]))  # fmt: skip
     return columns
 
 
 def _column(reduced, name, rows, system):
-    values, widths = shown_in(reduced, name, system)
     unit = units.display(name, system)
-    head = QUANTITIES[name].plain_name
-    return head, unit if unit != "-" else "", [figures(values[row], widths[row]) for row in rows]
+    return QUANTITIES[name].plain_name, unit if unit != "-" else "", result_texts(reduced, name, rows, system)
 
 
 def _lines(columns):

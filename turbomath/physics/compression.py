@@ -197,7 +197,7 @@ def isentropic_efficiency(inlet_pressure, inlet_temperature, outlet_pressure, ou
     ideal = ideal_outlet_temperature(inlet_pressure, inlet_temperature, outlet_pressure)
     rise = outlet_temperature - inlet_temperature
     efficiency = defined(rise != 0, (ideal - inlet_temperature) / rise)
-    if np.any((efficiency < 0) | (efficiency > 1)):
+    if np.any((efficiency < -1e-9) | (efficiency > 1 + 1e-9)):  # rounding is no fault
         warn_at_caller("the efficiency from these readings is outside 0 to 1; a reading must be wrong.")
     return efficiency
 

@@ -99,7 +99,7 @@ def effectiveness(inlet_temperature, outlet_temperature, medium_temperature):
     """
     possible_drop = inlet_temperature - medium_temperature
     ratio = defined(possible_drop != 0, (inlet_temperature - outlet_temperature) / possible_drop)
-    if np.any((ratio < 0) | (ratio > 1)):
+    if np.any((ratio < -1e-9) | (ratio > 1 + 1e-9)):  # rounding is no fault
         warn_at_caller("the effectiveness from these readings is outside 0 to 1; a reading must be wrong.")
     return ratio
 

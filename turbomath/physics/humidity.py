@@ -15,7 +15,7 @@ from turbomath.physics.water import saturation_pressure, saturation_temperature
 __all__ = [
     "condensate", "density", "dew_point", "dry_air_density", "gas_constant", "humidity_ratio", "relative_humidity",
     "relative_humidity_from_wet_bulb", "saturation_pressure", "saturation_temperature", "vapour_pressure",
-]
+]  # fmt: skip
 
 
 @formula(
@@ -151,7 +151,7 @@ def relative_humidity(pressure, temperature, humidity_ratio):
 
 def _relative_humidity(pressure, temperature, ratio):
     humidity = pressure * ratio / (ratio + VAPOUR_MASS_RATIO) / saturation_pressure(temperature)
-    if np.any((humidity < 0) | (humidity > 1)):
+    if np.any((humidity < -1e-9) | (humidity > 1 + 1e-9)):  # rounding is no fault
         warn_at_caller("the relative humidity is outside 0 to 1; a reading must be wrong, or water is forming.")
     return humidity
 
@@ -294,5 +294,5 @@ def condensate(pressure, temperature, humidity_ratio):
     ASHRAE2017, ch. 1, eqs. 12 and 20.
     """
     saturated = saturation_pressure(temperature)
-    greatest = np.where(saturated < pressure, VAPOUR_MASS_RATIO * saturated / (pressure - saturated), np.inf)
-    return np.maximum(0.0, humidity_ratio - defined(saturated > 0, greatest))
+    greatest = VAPOUR_MASS_RATIO * saturated / (pressure - saturated)
+    return np.maximum(0.0, humidity_ratio - np.where(saturated >= pressure, np.inf, greatest))

@@ -1,0 +1,84 @@
+"""The built wheel works by itself: in a folder with spaces and other letters, far from the checkout, without a network."""
+
+import os
+import subprocess
+import sys
+import zipfile
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[1]
+NO_NETWORK = """\
+import socket
+def refuse(self, address, *rest):
+    raise OSError(f"the test allows no network, but something called {address}")
+socket.socket.connect = refuse
+"""
+
+
+@pytest.fixture(scope="module")
+def wheel(tmp_path_factory):
+    folder = tmp_path_factory.mktemp("wheel")
+    command = [sys.executable, "-m", "build", "--wheel", "--no-isolation", "--outdir", str(folder), str(ROOT)]
+    subprocess.run(command, check=True, capture_output=True, timeout=300)
+    return next(folder.glob("*.whl"))
+
+
+@pytest.fixture(scope="module")
+def installed(wheel, tmp_path_factory):
+    """The wheel unpacked by pip into a folder with spaces and non-ASCII letters, ahead of any checkout on the path."""
+    target = tmp_path_factory.mktemp("kit") / "Werkstatt Üben" / "site"
+    command = [sys.executable, "-m", "pip", "install", "--no-deps", "--no-index", "--quiet", "--target", str(target)]
+    subprocess.run([*command, str(wheel)], check=True, capture_output=True, timeout=300)
+    (target / "sitecustomize.py").write_text(NO_NETWORK, encoding="utf-8")
+    return target
+
+
+@pytest.fixture
+def turbomath(installed, tmp_path):
+    folder = tmp_path / "Prüfstand zwei"
+    folder.mkdir()
+
+    def run(*arguments):
+        environment = {**os.environ, "PYTHONPATH": str(installed)}
+        return subprocess.run([sys.executable, *arguments], cwd=folder, env=environment, capture_output=True,
+                              encoding="utf-8", timeout=120)  # fmt: skip
+
+    run.folder = folder
+    return run
+
+
+def test_the_wheel_holds_lessons_data_and_licence_under_turbomath(wheel):
+    names = zipfile.ZipFile(wheel).namelist()
+    assert {name.split("/")[0] for name in names} == {"turbomath", next(n for n in names if "dist-info" in n).split("/")[0]}
+    for wanted in ("turbomath/data/generator_air_to_air/readings.csv", "turbomath/data/README.md",
+                   "turbomath/lessons/teaching_notes/"):  # fmt: skip
+        assert any(name.startswith(wanted) for name in names), wanted
+    assert any(name.endswith("licenses/turbomath/LICENSE") for name in names)
+
+
+def test_it_is_the_wheel_that_runs(turbomath, installed):
+    done = turbomath("-c", "import turbomath, turbomath.files as f; print(turbomath.__file__, f.shipped('data'))")
+    module, data = done.stdout.split(" " + str(installed))[0], done.stdout
+    assert str(installed) in module
+    assert str(installed / "turbomath" / "data") in data
+
+
+def test_the_main_job_runs_from_the_wheel_without_a_network(turbomath):
+    done = turbomath("-m", "turbomath", "report", "generator_air_to_air")
+    assert done.returncode == 0, done.stderr
+    assert done.stdout.count("yes") >= 6
+    assert (turbomath.folder / "generator_air_to_air-report" / "reduced.csv").stat().st_size > 1000
+
+
+def test_the_network_guard_works(turbomath):
+    done = turbomath("-c", "import socket; socket.create_connection(('127.0.0.1', 9))")
+    assert "allows no network" in done.stderr
+
+
+def test_the_readme_names_the_commands_that_ci_runs():
+    readme = (ROOT / "README.md").read_text(encoding="utf-8")
+    script = (ROOT / ".ci" / "run").read_text(encoding="utf-8")
+    assert ".venv/bin/python -m pytest" in readme
+    assert script.rstrip().endswith('.venv/bin/python -m pip install -e ".[test]" && .venv/bin/python -m pytest')

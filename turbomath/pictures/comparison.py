@@ -1,0 +1,28 @@
+"""Two or three runs side by side: one quantity against another, each run with its bars."""
+
+from turbomath.pictures.picture import Picture
+from turbomath.pictures.scales import axis, series, shown
+from turbomath.quantities import QUANTITIES
+
+
+def picture_comparison(against, quantity, runs, system):
+    """Return the picture of one quantity of several runs.
+
+    Parameters
+    ----------
+    against, quantity : str
+        Names of the table of quantities, such as "boost" and "manifold_density".
+    runs : sequence of (role, label, x, y, plus_or_minus)
+        One for each run; arrays in SI.
+    system : "us" or "si"
+        The units shown.
+    """
+    drawn, ends, xs = [], [], []
+    for role, label, x, y, plus_or_minus in runs:
+        x, y, width = shown(against, x, system), shown(quantity, y, system), shown(quantity, plus_or_minus, system)
+        drawn += [series("line", role, label, x, y), series("points", role, label, x, y, width)]
+        xs, ends = [*xs, x], [*ends, y + width, y - width]
+    names = (QUANTITIES[name].plain_name for name in (quantity, against))
+    title = " against ".join(names).capitalize() + f", {len(runs)} runs"
+    return Picture(title, axis(against, system, *xs), axis(quantity, system, *ends),
+                   tuple(one for one in drawn if one.x))  # fmt: skip

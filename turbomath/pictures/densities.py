@@ -1,0 +1,28 @@
+"""The density of the air outside, after the compressor and in the manifold, against boost."""
+
+from turbomath.pictures.picture import Picture
+from turbomath.pictures.scales import axis, series, shown
+
+
+def picture_densities(boost, ambient, compressor_outlet, manifold, system):
+    """Return the picture of three densities, each with its bars.
+
+    Parameters
+    ----------
+    boost : array [Pa]
+        As the gauge shows it.
+    ambient, compressor_outlet, manifold : (array, array) [kg/m^3]
+        Density and its ± at each place.
+    system : "us" or "si"
+        The units shown.
+    """
+    x = shown("boost", boost, system)
+    places = (("ambient", "air outside", ambient), ("hot", "compressor outlet", compressor_outlet),
+              ("cooled", "manifold", manifold))  # fmt: skip
+    drawn, ends = [], []
+    for role, label, (density, plus_or_minus) in places:
+        y, width = (shown("density", values, system) for values in (density, plus_or_minus))
+        drawn += [series("line", role, label, x, y), series("points", role, label, x, y, width)]
+        ends += [y + width, y - width]
+    return Picture("Density along the path of the charge", axis("boost", system, x), axis("density", system, *ends),
+                   tuple(one for one in drawn if one.x))  # fmt: skip

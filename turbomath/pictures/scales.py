@@ -1,0 +1,43 @@
+"""From SI arrays to what a picture shows: display units, ends of an axis, a series without gaps."""
+
+import math
+
+import numpy as np
+
+from turbomath import units
+from turbomath.pictures.picture import Axis, Series
+from turbomath.quantities import QUANTITIES
+
+
+def shown(name, values, system):
+    """Return SI values of a quantity in the display unit of *system* ("us" or "si")."""
+    return np.atleast_1d(units.from_si(values, units.display(name, system), name))
+
+
+def axis(name, system, *values, label=None):
+    """Return an `Axis` for a quantity, from zero or below to a round number above all *values* (as shown)."""
+    found = np.concatenate([np.ravel(array) for array in values])
+    found = found[np.isfinite(found)]
+    low, high = (min(0.0, found.min()), max(0.0, found.max())) if found.size else (0.0, 1.0)
+    step = _step(high - low or 1.0)
+    unit = units.display(name, system)
+    return Axis(label or QUANTITIES[name].plain_name, "" if unit == "-" else unit,
+                step * math.floor(low / step), step * max(math.ceil(high / step), math.floor(low / step) + 1))  # fmt: skip
+
+
+def series(kind, role, label, x, y, plus_or_minus=None):
+    """Return a `Series` in the order of x, without the elements where a number is missing."""
+    width = np.zeros_like(y) if plus_or_minus is None else plus_or_minus
+    known = np.flatnonzero(np.isfinite(x) & np.isfinite(y) & np.isfinite(width))
+    order = known[np.argsort(x[known], kind="stable")]
+    x, y, width = (tuple(float(value) for value in np.asarray(array)[order]) for array in (x, y, width))
+    if plus_or_minus is None:
+        return Series(kind, role, label, x, y)
+    edges = [tuple(a + sign * b for a, b in zip(y, width, strict=True)) for sign in (-1, 1)]
+    return Series(kind, role, label, x, y, *edges)
+
+
+def _step(span):
+    """Return a round step that parts *span* into five to ten."""
+    power = 10.0 ** math.floor(math.log10(span))
+    return next(power * part for part in (0.1, 0.2, 0.5, 1.0) if span / (power * part) <= 10)
