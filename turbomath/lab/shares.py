@@ -40,9 +40,9 @@ def per_cent(share):
     return f"{100 * share:.0f} %"
 
 
-def highest_boost(reduced):
-    """Return the row of the highest boost for which a difference is known, or else None."""
-    known = np.isfinite(reduced["charge_gain_difference"].value)
-    rows = np.flatnonzero(known if known.any() else np.isfinite(reduced["theoretical_charge_gain"].value))
-    pressure = reduced["pressure_ratio"].value if known.any() else reduced["theoretical_charge_gain"].value
-    return int(rows[np.argmax(np.nan_to_num(pressure[rows]))]) if rows.size else None
+def row_of_most_gain(reduced):
+    """Return the row of the greatest charge gain, of those that can be compared if there are any; else None."""
+    gain = np.fmax(reduced["measured_charge_gain"].value, reduced["theoretical_charge_gain"].value)
+    compared = np.isfinite(reduced["charge_gain_difference"].value)
+    gain = np.where(compared, gain, np.nan) if compared.any() else gain
+    return int(np.nanargmax(gain)) if np.isfinite(gain).any() else None

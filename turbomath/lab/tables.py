@@ -11,12 +11,13 @@ from turbomath.pictures.rounding import NO_VALUE, with_plus_or_minus
 from turbomath.quantities import QUANTITIES
 
 GAINS = ("measured_charge_gain", "theoretical_charge_gain", "charge_gain_difference")
-MACHINES = ("pressure_ratio", "compressor_efficiency", "effectiveness", "ambient_density",
-            "compressor_outlet_density", "manifold_density", "mass_flow_gain")  # fmt: skip
+MACHINES = ("pressure_ratio", "compressor_efficiency", "effectiveness", "compressor_outlet_density",
+            "manifold_density", "mass_flow_gain")  # fmt: skip
 
 # A ± from which a machine cannot be judged: as much as parts a good compressor from a worn one (common practice)
 CANNOT_JUDGE = {"compressor_efficiency": 0.10, "effectiveness": 0.10}
 CANNOT_TELL = "cannot tell"
+NONE = "none"  # nothing at all, and no gauge error would make it something
 
 
 def reduced_csv(reduced, system):
@@ -63,7 +64,9 @@ def result_texts(reduced, name, rows, system):
     """Return "value ± width" of a result for each row, "cannot tell" where the ± says nothing of the machine."""
     values, widths = shown_in(reduced, name, system)
     unsure = cannot_judge(reduced, name)
-    return [CANNOT_TELL if unsure[row] else with_plus_or_minus(values[row], widths[row]) for row in rows]
+    nothing = (values == 0) & (widths == 0)
+    return [CANNOT_TELL if unsure[row] else NONE if nothing[row] else with_plus_or_minus(values[row], widths[row])
+            for row in rows]  # fmt: skip
 
 
 def cannot_judge(reduced, name):

@@ -3,6 +3,9 @@
 from dataclasses import dataclass
 
 
+MOST_ROWS_TOGETHER = 12
+
+
 @dataclass(frozen=True)
 class Head:
     """The head of a column: its name and its unit ("" for none)."""
@@ -13,12 +16,28 @@ class Head:
 
 @dataclass(frozen=True)
 class Table:
-    """A table; the first cell of each row is the head of the row. `numeric` sets the cells right-aligned."""
+    """A table; the first cell of each row is the head of the row.
+
+    `style` is "numbers" (right-aligned, never broken), "words", or "free" for text from outside, broken
+    anywhere rather than too wide. `group` rows at a time belong together; 0 is all of them.
+    """
 
     caption: str
     heads: tuple[Head, ...]
     rows: tuple[tuple[str, ...], ...]
-    numeric: bool = True
+    style: str = "numbers"
+    group: int = 0
+
+    @property
+    def groups(self):
+        """The rows, `group` at a time."""
+        size = self.group or max(len(self.rows), 1)
+        return [self.rows[at : at + size] for at in range(0, len(self.rows), size)]
+
+    @property
+    def is_short(self):
+        """Whether the whole table should stay on one page."""
+        return len(self.rows) <= MOST_ROWS_TOGETHER
 
 
 @dataclass(frozen=True)

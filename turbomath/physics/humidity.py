@@ -10,7 +10,7 @@ from turbomath.constants import VAPOUR_MASS_RATIO, ZERO_CELSIUS
 from turbomath.errors import warn_at_caller
 from turbomath.formulas import defined, formula
 from turbomath.physics.mixture import density, dry_air_density, gas_constant
-from turbomath.physics.water import saturation_pressure, saturation_temperature
+from turbomath.physics.water import CRITICAL, saturation_pressure, saturation_temperature
 
 __all__ = [
     "condensate", "density", "dew_point", "dry_air_density", "gas_constant", "humidity_ratio", "relative_humidity",
@@ -266,7 +266,7 @@ def condensate(pressure, temperature, humidity_ratio):
     pressure : float or array [Pa]
         Absolute pressure of the mixture.
     temperature : float or array [K]
-        Temperature, 233.15 to 647.096.
+        Temperature, from 233.15.
     humidity_ratio : float or array [kg/kg]
         Water that came in with each kilogram of dry air.
 
@@ -293,6 +293,6 @@ def condensate(pressure, temperature, humidity_ratio):
     ----------
     ASHRAE2017, ch. 1, eqs. 12 and 20.
     """
-    saturated = saturation_pressure(temperature)
+    saturated = saturation_pressure(np.minimum(temperature, CRITICAL))  # no water forms in air hotter than that
     greatest = VAPOUR_MASS_RATIO * saturated / (pressure - saturated)
     return np.maximum(0.0, humidity_ratio - np.where(saturated >= pressure, np.inf, greatest))

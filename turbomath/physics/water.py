@@ -13,7 +13,7 @@ _N1, _N2, _N3 = 0.11670521452767e4, -0.72421316703206e6, -0.17073846940092e2
 _N4, _N5, _N6 = 0.12020824702470e5, -0.32325550322333e7, 0.14915108613530e2
 _N7, _N8, _N9, _N10 = -0.48232657361591e4, 0.40511340542057e6, -0.23855557567849, 0.65017534844798e3
 
-_LOWEST, _CRITICAL = 233.15, 647.096  # K
+LOWEST, CRITICAL = 233.15, 647.096  # K
 _TRIPLE_TEMPERATURE, _TRIPLE_PRESSURE = 273.16, 611.657  # K, Pa
 _SUBLIMATION = (  # IAPWS R14-08, table 2
     (-0.212144006e2, 0.333333333e-2),
@@ -36,7 +36,7 @@ def _over_ice(T):
 
 
 _SURFACES = {
-    "water": (_over_water, _LOWEST, _CRITICAL),
+    "water": (_over_water, LOWEST, CRITICAL),
     "ice": (_over_ice, 50.0, _TRIPLE_TEMPERATURE),
 }
 
@@ -141,7 +141,7 @@ def saturation_temperature(vapour_pressure):
     g = _N2 * beta**2 + _N5 * beta + _N8
     d = _N10 + 2 * g / (-f - np.sqrt(f**2 - 4 * e * g))
     temperature = (d - np.sqrt(d**2 - 4 * (_N9 + _N10 * (d - _N10)))) / 2
-    lowest, highest = _over_water(_LOWEST), _over_water(_CRITICAL)
+    lowest, highest = _over_water(LOWEST), _over_water(CRITICAL)
     if np.any((vapour_pressure < lowest) | (vapour_pressure > highest)):
-        warn_at_caller(f"a dew point is outside {_LOWEST:g} to {_CRITICAL:g} K, where the equation holds.")
+        warn_at_caller(f"a dew point is outside {LOWEST:g} to {CRITICAL:g} K, where the equation holds.")
     return defined(vapour_pressure <= highest, temperature)

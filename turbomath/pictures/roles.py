@@ -1,11 +1,11 @@
-"""What a colour stands for, and the second sign that says the same to a photocopier or to an eye that sees no colour."""
+"""What a colour stands for, and the second sign that says the same to a photocopier."""
 
 from dataclasses import dataclass
 
 
 @dataclass(frozen=True)
 class Role:
-    """A colour on white paper, the dash of a line ("solid", "dashed", "dotted") and the shape of a marker ("" = none)."""
+    """A colour on white paper, the dash of a line and the shape of a marker ("" for none)."""
 
     colour: str
     dash: str

@@ -20,9 +20,10 @@ def axis(name, system, *values, label=None):
     found = found[np.isfinite(found)]
     low, high = (min(0.0, found.min()), max(0.0, found.max())) if found.size else (0.0, 1.0)
     step = _step(high - low or 1.0)
+    first = math.floor(low / step)
+    last = max(math.ceil(high / step), first + 1)
     unit = units.display(name, system)
-    return Axis(label or QUANTITIES[name].plain_name, "" if unit == "-" else unit,
-                step * math.floor(low / step), step * max(math.ceil(high / step), math.floor(low / step) + 1))  # fmt: skip
+    return Axis(label or QUANTITIES[name].plain_name, "" if unit == "-" else unit, step * first, step * last)
 
 
 def series(kind, role, label, x, y, plus_or_minus=None):

@@ -1,0 +1,111 @@
+"""The checks: what in a run cannot be, or may not be, and what to do about it. No reading is ever changed.
+
+Each check is a small function of a `Look` that yields a `Finding` for every reading it could judge. Its number is
+its key in `CHECKS`. Limits of the maker (35) come from `turbomath.lab.limits`, before and above everything else.
+"""
+
+import numpy as np
+
+from turbomath.lab import limits
+from turbomath.lab.checks import engine, fuel, instruments, stations, trends, unit_slips, water
+from turbomath.lab.checks.look import full_look
+from turbomath.lab.flags import LEVELS, Flag
+
+# Judge each reading by itself and by the others of its row; 21 would need a second run, 35 is in limits.py
+POINTWISE = {
+    1: instruments.barometer,
+    2: instruments.zeros,
+    3: instruments.cold_thermometers,
+    4: instruments.spans,
+    5: stations.compressor_rise,
+    6: stations.compressor_efficiency,
+    7: stations.manifold_against_medium,
+    8: stations.cooling_of_the_charge,
+    9: stations.effectiveness,
+    10: stations.pressures_of_the_aftercooler,
+    11: stations.cooler_pressure_loss,
+    13: engine.intake_restriction,
+    16: engine.boost_at_no_load,
+    17: engine.boost_at_rated,
+    18: engine.sensor_and_gauge,
+    19: stations.pressure_ratio,
+    20: engine.exhaust_before_turbine,
+    22: fuel.volumetric_efficiency,
+    23: fuel.air_fuel_ratio,
+    24: fuel.specific_fuel_consumption,
+    25: fuel.power_from_torque,
+    26: engine.idle_speed,
+    27: engine.oil_pressure,
+    28: engine.coolant,
+    32: unit_slips.outside_the_sensible,
+    33: water.dew_point,
+    36: stations.inlet_against_ambient,
+}
+# Judge the points of a run against each other
+BETWEEN_POINTS = {
+    12: trends.loss_against_flow,
+    14: trends.restriction_against_flow,
+    15: trends.boost_against_load,
+    29: trends.repeated_passes,
+    30: trends.steadiness,
+    31: trends.copies,
+    34: trends.order_and_gaps,
+}
+CHECKS = {**POINTWISE, **BETWEEN_POINTS}
+
+
+def check_run(run):
+    """Return all flags of a run.
+
+    Parameters
+    ----------
+    run : Run
+        From `turbomath.lab.readings.read_run`.
+
+    Returns
+    -------
+    tuple of Flag
+        Limits passed first, then red (what stops an engine before the rest), amber, notes; each in the order of
+        the rows.
+    """
+    found = sorted(findings(run), key=lambda finding: (-1 if finding.row is None else finding.row, finding.check))
+    stops = [_flag(run, finding) for finding in found if finding.stop]
+    others = [_flag(run, finding) for finding in found if finding.level and not finding.stop]
+    flags = [*_limit_flags(run), *stops, *others]
+    return tuple(sorted(dict.fromkeys(flags), key=lambda flag: LEVELS.index(flag.level)))
+
+
+def findings(run):
+    """Return every look that the columns of a run allow, also those that found nothing, as a list of `Finding`."""
+    with np.errstate(all="ignore"):
+        look = full_look(run)
+        found = _all(look, POINTWISE)
+        if any(finding.trouble for finding in found):
+            found = unit_slips.with_units(look, found, lambda other: _all(other, POINTWISE))
+        return found + _all(look, BETWEEN_POINTS)
+
+
+def evaluated(run, rows=None):
+    """Return {(check, row): worst level} of all pairs that could be judged, in *rows* (all rows if not given)."""
+    pairs = {}
+    for finding in findings(run):
+        if finding.row is not None and (rows is None or finding.row in rows):
+            pair = finding.check, finding.row
+            pairs[pair] = max(pairs.get(pair, ""), finding.level, key=("", *reversed(LEVELS)).index)
+    return pairs
+
+
+def _all(look, checks):
+    return [finding for check in checks.values() for finding in check(look)]
+
+
+def _limit_flags(run):
+    order = {point: row for row, point in reversed(list(enumerate(run.points)))}
+    return sorted(limits.limit_flags(run), key=lambda flag: order.get(flag.point, -1))
+
+
+def _flag(run, finding):
+    point = "" if finding.row is None else run.points[finding.row]
+    return Flag(
+        finding.level, point, finding.columns[0], finding.check, finding.reason, finding.action, finding.fits_unit
+    )

@@ -1,0 +1,155 @@
+"""Checks of the engine around the air path: boost, restriction, exhaust, speed, oil and coolant (13, 16 to 18, 20, 26 to 28)."""
+
+import numpy as np
+
+from turbomath.lab.checks.bounds import BOUNDS, HIGH_LOAD
+from turbomath.lab.checks.finding import judged, spoken
+from turbomath.lab.checks.look import number
+
+STOP = "Stop the engine, by the shop's own procedure, and find out why; the maker's manual decides."
+HALF = 0.05  # within this share of half, or of double, a speed is one that was counted wrong
+
+
+def intake_restriction(look):
+    """13: what the filter and its hose cost."""
+    column, width = "intake_restriction", look.widths("intake_restriction")
+    high = look.at_least_load(HIGH_LOAD)
+    action = "Read it again with the line clear and zeroed; then look at the filter and at the tap."
+    for rows, bound in (
+        (high, "intake restriction at high load"),
+        (set(look.steady) - set(high), "intake restriction"),
+    ):
+        yield from judged(13, sorted(rows), look.run[column], width, BOUNDS[bound], (column,),
+                          lambda row: look.tell(column, row), action)  # fmt: skip
+    for row in look.steady:
+        value = look.run[column][row]
+        if value < -width[row] or (row in look.loaded and value <= 0):
+            reason = f"{look.tell(column, row)}; air that flows in loses pressure on the way"
+            yield spoken(13, row, "red", (column,), reason, f"{action} A sign or a swapped line turns it round.")
+
+
+def boost_at_no_load(look):
+    """16: without load there is little exhaust to drive the turbine."""
+    columns = look.present("boost") or look.present("manifold_pressure")
+    return judged(
+        16, look.idle, look.boost, look.widths(*columns), BOUNDS["boost at no load"], columns,
+        lambda row: f"{look.told(row, *columns)} at {look.run.conditions[row] or 'no load'}",
+        "Check the zero of the gauge, its unit, and whether the load was really off.",
+    )  # fmt: skip
+
+
+def boost_at_rated(look):
+    """17: boost at rated load against the middle of the band that the maker gives, if he gives one."""
+    bands = [look.bench.limits[key] for key in ("boost_load", "boost") if key in look.bench.limits]
+    bands = [band for band in bands if np.isfinite(band).all() and min(band) > 0]
+    if not bands:
+        return ()
+    middle = sum(bands[0]) / 2
+    return judged(
+        17, look.full_load, look.run["boost"] / middle, look.widths("boost") / middle, BOUNDS["boost of maker"],
+        look.present("boost", "barometer", "ambient_temperature"),
+        lambda row: f"{look.tell('boost', row)} at rated load, {number(look.run['boost'][row] / middle, '%', 'load')} "
+        f"of the middle of the maker's band, {number(middle, 'psi', 'boost')}",
+        "Allow for a hot or cold day and for height; then look for a leak, the wastegate, fuel.",
+    )  # fmt: skip
+
+
+def sensor_and_gauge(look):
+    """18: a sensor that reads absolute and the boost gauge with the barometer show one pressure."""
+    columns = ("manifold_pressure", "boost", "barometer")
+    if len(look.present(*columns)) < 3:
+        return ()
+    apart = look.run["manifold_pressure"] - (look.run["boost"] + look.at.ambient_pressure)
+    return judged(
+        18, look.steady, apart, look.widths(*columns), BOUNDS["sensor and gauge"], columns,
+        lambda row: f"{look.told(row, *columns)}: the sensor is {number(apart[row], 'psi', 'boost')} from gauge and barometer",
+        "Check which of the two counts from vacuum and which from the barometer.",
+    )  # fmt: skip
+
+
+def exhaust_before_turbine(look):
+    """20: how hot the turbine is at load; its upper end stops the engine, whatever the ± of the thermometer."""
+    column = "turbine_inlet_temperature"
+    value, width = look.run[column], look.widths(column)
+    action = "Check the unit and on which side of the turbine the probe sits; then look for what makes it hot."
+    hot = judged(20, look.loaded, value, width, BOUNDS["turbine inlet temperature"], (column,),
+                 lambda row: look.tell(column, row), action, firm=True)  # fmt: skip
+    yield from stopping(hot)
+    yield from judged(20, look.full_load, value, width, BOUNDS["turbine inlet temperature at full load"], (column,),
+                      lambda row: look.tell(column, row), action)  # fmt: skip
+
+
+def idle_speed(look):
+    """26: idle speed against the maker's, and a speed at load that is half or double that of the other points."""
+    for condition, usual in (("low idle", "low idle speed"), ("high idle", None)):
+        band = look.bench.limits.get(f"{condition.replace(' ', '_')}_speed", (np.nan, np.nan))
+        bound = BOUNDS[f"{condition} from maker"] if np.isfinite(band).all() else BOUNDS.get(usual)
+        if bound is not None:
+            middle = sum(band) / 2 if np.isfinite(band).all() else 0.0
+            yield from judged(
+                26, look.named(condition), look.run["engine_speed"] - middle, look.widths("engine_speed"), bound,
+                ("engine_speed",), lambda row, middle=middle: _speed_words(look, row, middle),
+                "Read it again; check what the tachometer counts for each turn, then the governor.",
+            )  # fmt: skip
+    yield from _speed_at_load(look)
+
+
+def _speed_words(look, row, middle):
+    words = f"{look.tell('engine_speed', row)} at {look.run.conditions[row]}"
+    if middle:
+        words += f", where the maker's band is round {number(middle, 'rpm', 'engine_speed')}"
+    return words + _miscount(look.run["engine_speed"][row], middle)
+
+
+def _speed_at_load(look):
+    speed = look.run["engine_speed"]
+    for row in look.loaded:
+        others = speed[[other for other in look.loaded if other != row]]
+        others = others[~np.isnan(others)]
+        if np.isnan(speed[row]) or len(others) < 2 or np.ptp(others) > HALF * np.median(others):
+            continue
+        words = _miscount(speed[row], np.median(others))
+        reason = f"{look.tell('engine_speed', row)}, while the other points at load run at " \
+                 f"{number(np.median(others), 'rpm', 'engine_speed')}{words}"  # fmt: skip
+        yield spoken(26, row, "amber" if words else "", ("engine_speed",), reason,
+                     "Read the speed again; check what the tachometer counts for each turn.")  # fmt: skip
+
+
+def _miscount(speed, right):
+    """Return words for a speed that is half or double the right one, else nothing."""
+    for factor, word in ((0.5, "half"), (2.0, "double")):
+        if right and abs(speed / (factor * right) - 1) < HALF:
+            return f": this is {word} of it, as a tachometer shows that counts the wrong number of pulses for a turn"
+    return ""
+
+
+def oil_pressure(look):
+    """27: oil pressure; here the engine comes before the data, so the stop is not widened by the gauge's ±."""
+    column, width = "oil_pressure", look.widths("oil_pressure")
+    idle = look.named("low idle")
+    groups = ((idle, "oil pressure at idle"), (look.loaded, "oil pressure at load"),
+              ([row for row in look.running if row not in (*idle, *look.loaded)], "oil pressure"))  # fmt: skip
+    for rows, bound in groups:
+        yield from stopping(judged(27, rows, look.run[column], width, BOUNDS[bound], (column,),
+                                   lambda row: look.tell(column, row),
+                                   "Read it again at once; below the maker's minimum stop the engine.",
+                                   firm=True))  # fmt: skip
+
+
+def coolant(look):
+    """28: engine coolant; too hot stops the engine, whatever the ±. Not yet warm is a note away from load."""
+    column = "engine_coolant_temperature"
+    found = judged(28, look.steady, look.run[column], look.widths(column), BOUNDS["engine coolant temperature"], (column,),
+                   lambda row: look.tell(column, row),
+                   "Take readings from a warm engine only; check the unit, then thermostat and coolant.",
+                   firm=True)  # fmt: skip
+    for finding in stopping(found):
+        cold = look.run[column][finding.row] < BOUNDS["engine coolant temperature"].usual_in_si[0]
+        quiet = finding.level == "amber" and cold and finding.row not in look.loaded
+        yield finding.but(level="note") if quiet else finding
+
+
+def stopping(found):
+    """Yield findings; the ones that stop an engine say so first."""
+    for finding in found:
+        yield finding.but(action=STOP) if finding.stop else finding

@@ -1,0 +1,118 @@
+"""Checks of the instruments and of the sheet itself: 1 to 4, 29 to 31 and 34."""
+
+import numpy as np
+
+from turbomath.constants import STANDARD_PRESSURE
+from turbomath.lab.channels import NUMBER_COLUMNS
+from turbomath.lab.checks.bounds import BOUNDS, CORRECTED_BAROMETER, HIGH_SITE, in_si
+from turbomath.lab.checks.finding import judged, spoken
+from turbomath.lab.checks.look import number
+from turbomath.physics import atmosphere
+from turbomath.quantities import QUANTITIES
+from turbomath.uncertainty import accuracy, resolution_step
+
+PRESSURE_KINDS = ("pressure", "gauge pressure", "pressure difference")
+THERMOMETERS = (
+    "ambient_temperature", "compressor_inlet_temperature", "compressor_outlet_temperature", "manifold_temperature",
+    "cooling_medium_temperature", "engine_coolant_temperature", "turbine_inlet_temperature", "turbine_outlet_temperature",
+)  # fmt: skip
+
+
+def barometer(look):
+    """1: the barometer against the standard atmosphere at the site's elevation."""
+    site, reading = look.bench.site, look.run["barometer"]
+    rows, action = range(len(look.run)), "Use what an open barometer shows at the engine, and its own unit."
+    corrected = site.barometer == "sea-level"
+    if corrected or site.elevation is not None:
+        standard = STANDARD_PRESSURE if corrected else atmosphere.pressure(site.elevation)
+        where = "at sea level, as corrected" if corrected else f"at {number(site.elevation, 'ft', 'elevation')}"
+        yield from judged(
+            1, rows, reading - standard, look.widths("barometer"), BOUNDS["barometer"], ("barometer",),
+            lambda row: f"{look.tell('barometer', row)}{_corrected_words(look, row)}, where the standard atmosphere {where} "
+            f"has {number(standard, 'inHg', 'barometer')}", action,
+        )  # fmt: skip
+    else:
+        low, high = QUANTITIES["barometer"].sensible
+        outside = (reading < low) | (reading > high)
+        for row in np.flatnonzero(~np.isnan(reading)):
+            yield spoken(1, int(row), "red" if outside[row] else "", ("barometer",),
+                         f"{look.tell('barometer', row)}; no place on land has such air pressure", action)  # fmt: skip
+
+
+def _corrected_words(look, row):
+    site, (quantity, low, high, unit) = look.bench.site, CORRECTED_BAROMETER
+    near_sea_level = in_si((quantity, low, unit)) <= look.run["barometer"][row] <= in_si((quantity, high, unit))
+    if site.barometer == "station" and site.elevation is not None and near_sea_level and site.elevation > 0:
+        far = " as high as this" if site.elevation > in_si(HIGH_SITE) else ""
+        return f", which looks like weather-report pressure corrected to sea level{far}"
+    return ""
+
+
+def zeros(look):
+    """2: each pressure gauge with the engine off."""
+    for column in look.run.columns:
+        if column not in NUMBER_COLUMNS or QUANTITIES[column].kind not in PRESSURE_KINDS:
+            continue
+        instrument, reading = look.bench.instrument(column), look.run[column]
+        zero = reading - look.run.station_pressure if QUANTITIES[column].kind == "pressure" else reading
+        half_step = resolution_step(instrument, zero) / 2
+        span = np.ptp(instrument.span) if instrument.span else np.inf
+        amber = np.minimum(half_step, 0.01 * span) + half_step
+        red = np.maximum(accuracy(instrument, zero) + half_step, amber)
+        for row in look.off:
+            if not np.isnan(zero[row]):
+                off = abs(zero[row]) * (1 - 1e-9)
+                level = "red" if off > red[row] else "amber" if off > amber[row] else ""
+                allowed = "its accuracy" if level == "red" else "half a division and what the eye can tell"
+                yield spoken(2, row, level, (column,),
+                             f"{look.tell(column, row)} with the engine off; a gauge at rest is off zero by more than "
+                             f"{allowed}", "Zero or swap the gauge, and note whether it drifted.")  # fmt: skip
+
+
+def cold_thermometers(look):
+    """3: all thermometers agree before the start."""
+    liquid = look.bench.engine.aftercooler in ("jacket-water", "separate-circuit")
+    columns = [name for name in look.present(*THERMOMETERS) if not (liquid and name == "cooling_medium_temperature")]
+    for row in look.named("zero"):
+        read = {column: look.run[column][row] for column in columns if look.is_read(column, row)}
+        middle = np.median(list(read.values())) if len(read) > 2 else np.nan
+        for column, value in read.items():
+            yield from judged(
+                3, [row], np.full(len(look.run), value - middle), look.widths(column), BOUNDS["cold thermometers"], (column,),
+                lambda row, column=column, middle=middle: f"{look.tell(column, row)} before the start, where the middle "
+                f"of all thermometers is {number(middle, '°F', 'temperature')}",
+                "Check the type of the probe against its meter, the unit, and swapped leads.",
+            )  # fmt: skip
+
+
+def spans(look):
+    """4: a reading beyond, or at the very end of, what the gauge can show."""
+    for column in look.run.columns:
+        span = look.bench.instrument(column).span if column in NUMBER_COLUMNS else None
+        if span is None:
+            continue
+        shown, width = look.shown(column), look.widths(column)
+        for row in range(len(look.run)):
+            level, words = _span_level(shown[row], width[row], span, look.run.pegged[column][row])
+            if level is not None:
+                unit = QUANTITIES[column].us.split()[0]
+                quantity = "boost" if QUANTITIES[column].kind == "pressure" else column
+                yield spoken(4, row, level, (column,),
+                             f"{look.tell(column, row)}; the gauge {words} {number(span[1], unit, quantity)}",
+                             "A gauge at its stop tells only 'at least': fit one with a wider span, or correct the cell."
+                             )  # fmt: skip
+
+
+def _span_level(shown, width, span, pegged):
+    """Return (level, words), or (None, "") where there is no reading."""
+    low, high = span
+    if pegged:
+        return "red", "was at its stop, the end of its span at"
+    if np.isnan(shown):
+        return None, ""
+    if shown > high * (1 + 1e-9):
+        return "red", "cannot show more than the end of its span,"
+    if shown < low - width:
+        return "red", "cannot show so little, below the start of its span; it ends at"
+    at_the_end = shown >= high * (1 - 1e-9)
+    return ("amber", "reads exactly the end of its span, as one at its stop does,") if at_the_end else ("", "")

@@ -1,0 +1,168 @@
+"""One look at a run: its readings, their ±, the results and which rows are at load, once for all checks."""
+
+import warnings
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+import numpy as np
+
+from turbomath import air, uncertainty, units
+from turbomath.errors import RangeWarning
+from turbomath.lab.checks.bounds import FULL_LOAD, LEAST_BOOST, in_si
+from turbomath.lab.reduce import measured_and_theoretical, reduce_run
+from turbomath.lab.stations import ENGINE_OFF, at_stations, gauge_readings
+from turbomath.lab.tables import figures
+from turbomath.quantities import QUANTITIES
+from turbomath.uncertainty import COVERAGE_FACTOR, Estimate
+
+NOT_STEADY = ("cool down",)
+IDLE = ("low idle", "high idle", "no load")
+
+
+@dataclass(frozen=True)
+class Look:
+    """A run and what is worked out from it. All arrays are SI, one element a reading."""
+
+    run: object
+    read: dict
+    at: object
+    estimates: dict
+
+    @property
+    def bench(self):
+        """What bench.toml says."""
+        return self.run.bench
+
+    @cached_property
+    def running(self):
+        """Rows with the engine running."""
+        return self._rows([condition not in ENGINE_OFF for condition in self.run.conditions])
+
+    @cached_property
+    def off(self):
+        """Rows with the engine off."""
+        return self._rows([condition in ENGINE_OFF for condition in self.run.conditions])
+
+    @cached_property
+    def steady(self):
+        """Rows with the engine running and not cooling down."""
+        return self._rows([condition not in (*ENGINE_OFF, *NOT_STEADY) for condition in self.run.conditions])
+
+    @cached_property
+    def idle(self):
+        """Rows without load."""
+        conditions, load = self.run.conditions, self.run["load"]
+        return self._rows([condition in IDLE or (not condition and load[row] == 0)
+                           for row, condition in enumerate(conditions)])  # fmt: skip
+
+    @cached_property
+    def loaded(self):
+        """Rows at load: so named, or, where no condition is given, by the load or else by the boost."""
+        unnamed = np.array([not condition for condition in self.run.conditions])
+        named = np.array([condition == "load" for condition in self.run.conditions])
+        load, boosted = self.run["load"], self.boost >= in_si(LEAST_BOOST)
+        return self._rows(named | (unnamed & np.where(np.isnan(load), boosted, load > 0)))
+
+    def at_least_load(self, share):
+        """Rows at load known to be at *share* of rated load or more."""
+        return [row for row in self.loaded if self.run["load"][row] >= share]
+
+    @property
+    def full_load(self):
+        """Rows at or near full load."""
+        return self.at_least_load(FULL_LOAD)
+
+    def named(self, *conditions):
+        """Rows of these conditions."""
+        return self._rows([condition in conditions for condition in self.run.conditions])
+
+    @cached_property
+    def boost(self):
+        """Manifold pressure above the barometer, from whichever gauge there is."""
+        return self.at.manifold_pressure - self.at.ambient_pressure
+
+    def shown(self, column):
+        """Return a column as its instrument shows it: a gauge pressure stays gauge."""
+        value = self.run[column]
+        return value - self.run.station_pressure if column in self.run.gauge_columns else value
+
+    def width(self, column):
+        """Return the ± (k = 2) of a column's readings."""
+        return COVERAGE_FACTOR * uncertainty.standard(self.bench.instrument(column), self.shown(column))
+
+    def widths(self, *columns):
+        """Return the ± of a sum or difference of several columns; one that is not there adds nothing."""
+        return np.sqrt(sum(np.nan_to_num(self.width(column)) ** 2 for column in columns))
+
+    def value(self, result):
+        """Return a result of the reduction."""
+        return np.broadcast_to(self.estimates[result].value, (len(self.run),))
+
+    def result_width(self, result):
+        """Return the ± of a result of the reduction."""
+        return np.broadcast_to(self.estimates[result].plus_or_minus, (len(self.run),))
+
+    def present(self, *columns):
+        """Return those of *columns* that the sheet has."""
+        return tuple(column for column in columns if self.run.has(column))
+
+    def tell(self, column, row):
+        """Return a reading in words, as it was written: "boost 24.0 psi"."""
+        return f"{QUANTITIES[column].plain_name} {self.written(column, row)}"
+
+    def written(self, column, row):
+        """Return a reading as it was written, with its unit."""
+        return f"{self.run.cells[column][row].strip()} {self.run.units[column]}".strip()
+
+    def told(self, row, *columns):
+        """Return several readings in words, leaving out what is not there."""
+        return ", ".join(self.tell(column, row) for column in self.present(*columns) if self.is_read(column, row))
+
+    def is_read(self, column, row):
+        """Return whether there is a number in the cell."""
+        return self.run.has(column) and not np.isnan(self.run[column][row])
+
+    def tell_result(self, result, row, unit="-"):
+        """Return a result in words with its ±."""
+        value, width = (units.from_si(float(part[row]), unit, result)
+                        for part in (self.value(result), self.result_width(result)))  # fmt: skip
+        return f"{QUANTITIES[result].plain_name} {figures(value, width)}" + (f" {unit}" if unit != "-" else "")
+
+    def with_values(self, column, values):
+        """Return a look at the same run with other numbers in one column and no ± on the results: quick."""
+        return exact_look(replace(self.run, values={**self.run.values, column: values}))
+
+    def _rows(self, chosen):
+        return [int(row) for row in np.flatnonzero(chosen)]
+
+
+def full_look(run):
+    """Return a `Look` at a run whose results carry their ±."""
+    return _look(run, lambda _read: reduce_run(run).estimates)
+
+
+def exact_look(run):
+    """Return a `Look` whose results have no ±."""
+
+    def results(read):
+        found = measured_and_theoretical(run, air.choose("perfect"), read)
+        return {name: Estimate(value, 0.0) for name, value in found.items()}
+
+    return _look(run, results)
+
+
+def _look(run, results):
+    with warnings.catch_warnings(), np.errstate(all="ignore"):
+        warnings.simplefilter("ignore", RangeWarning)
+        read, _ = gauge_readings(run)
+        return Look(run, read, at_stations(run, read), results(read))
+
+
+def number(value, unit, quantity):
+    """Return an SI value in words with its unit; a difference of temperatures goes with "temperature_rise"."""
+    shown = units.from_si(float(value), unit, quantity)
+    return f"{shown:,.{_decimals(shown)}f} {unit}".replace("-", "−").removesuffix(" -")
+
+
+def _decimals(shown):
+    return 0 if abs(shown) >= 100 else 1 if abs(shown) >= 10 else 2

@@ -1,0 +1,20 @@
+"""Check 33: water in a cold aftercooler. No error of reading, but worth knowing."""
+
+from turbomath.lab.checks.finding import spoken
+from turbomath.lab.checks.look import number
+
+
+def dew_point(look):
+    """33: the charge is colder than its dew point at manifold pressure, so water forms."""
+    columns = look.present("manifold_temperature", "relative_humidity", "wet_bulb_temperature", "boost")
+    if look.bench.engine.aftercooler == "none":
+        return
+    dew, charge = look.value("dew_point"), look.at.manifold_temperature
+    width = (look.result_width("dew_point") ** 2 + look.widths("manifold_temperature") ** 2) ** 0.5
+    for row in look.steady:
+        if look.at.humidity_known[row] and not (dew[row] != dew[row] or charge[row] != charge[row]):
+            level = "amber" if charge[row] < dew[row] - width[row] else ""
+            reason = (f"{look.told(row, 'manifold_temperature')} is below the dew point there, "
+                      f"{number(dew[row], '°F', 'dew_point')}; water forms in the aftercooler")  # fmt: skip
+            yield spoken(33, row, level, columns, reason,
+                         "This is weather, no slip of reading: drain the aftercooler and its pipes.")  # fmt: skip

@@ -1,0 +1,133 @@
+"""The printed report: everything a run says, as one self-contained page."""
+
+import inspect
+
+from turbomath import __version__, air, constants
+from turbomath.lab import comparison, report_tables, sentences, shares
+from turbomath.lab.limits import CHECK
+from turbomath.lab.reduce import reduce_run
+from turbomath.paper.page import page
+from turbomath.paper.parts import Equation, Figure, Head, Table
+from turbomath.physics import airflow, charge, compression, cooling, humidity
+from turbomath.pictures import printed
+from turbomath.pictures.charge_gain import picture_charge_gain, picture_difference
+from turbomath.pictures.densities import picture_densities
+from turbomath.quantities import QUANTITIES
+from turbomath.sources import SOURCES
+
+EQUATIONS = {
+    "pressure ratio": compression.pressure_ratio,
+    "ideal outlet temperature of the compressor": compression.ideal_outlet_temperature,
+    "compressor efficiency": compression.isentropic_efficiency,
+    "outlet temperature of the compressor": compression.outlet_temperature,
+    "effectiveness of the aftercooler": cooling.effectiveness,
+    "outlet temperature of the aftercooler": cooling.outlet_temperature,
+    "density": charge.density,
+    "gain of density between two places": charge.density_gain,
+    "humidity ratio": humidity.humidity_ratio,
+    "air flow, where it was not measured": airflow.mass_flow,
+}
+OTHER_LETTERS = (
+    ("R", "gas constant of dry air"), (r"R_\mathrm{v}", "gas constant of water vapour"),
+    (r"\gamma", "heat capacity ratio"), (r"p_\mathrm{sat}(T)", "saturation pressure"),
+)  # fmt: skip
+MOST_READINGS_TWICE = 50  # more readings than these are not worked out a second way: it would take minutes
+
+
+def report_page(reduced, system, flags, baselines=()):
+    """Return the report of a run as HTML; *baselines* are one or two other runs, reduced, to set beside it."""
+    run = reduced.run
+    passed, unread, none_passed = sentences.limit_sentences(flags, run)
+    return page(
+        "report.html",
+        title=run.bench.run.title or run.name,
+        invented=run.bench.run.invented or any(one.run.bench.run.invented for one in baselines),
+        passed=passed, unread=unread, none_passed=none_passed,
+        findings=[(flag.level, flag.point, sentences.as_sentence(flag)) for flag in flags
+                  if flag.level != "limit" and flag.check != CHECK],
+        agreement=sentences.agreement_sentence(reduced),
+        headline=report_tables.headline_table(reduced, system),
+        figures=_figures(reduced, system),
+        comparison=_comparison((reduced, *baselines), system) if baselines else None,
+        cannot_judge=sentences.cannot_judge_sentence(reduced),
+        results=report_tables.result_tables(reduced, system),
+        worn_compressor=sentences.WORN_COMPRESSOR,
+        shares=_shares(reduced),
+        methods=_methods(reduced),
+        convention=sentences.CONVENTION,
+        readings=report_tables.reading_tables(run),
+        instruments=report_tables.instrument_table(run, system),
+        unknown_columns=sentences.unknown_columns_sentence(run),
+        origins=sentences.origin_lines(reduced),
+        missing=sentences.missing_lines(reduced),
+        equations=[_equation(name, function) for name, function in EQUATIONS.items()],
+        other_letters=OTHER_LETTERS,
+        own_limits=sentences.OWN_LIMITS,
+        colophon=_colophon(reduced, baselines),
+    )  # fmt: skip
+
+
+def _figures(reduced, system):
+    def pair(name):
+        return reduced[name].value, reduced[name].plus_or_minus
+
+    boost = reduced.run["boost"]
+    pictures = (
+        picture_charge_gain(boost, pair("measured_charge_gain"), pair("theoretical_charge_gain"), system),
+        picture_difference(boost, *pair("charge_gain_difference"), system),
+        picture_densities(boost, *(pair(f"{place}_density") for place in ("ambient", "compressor_outlet", "manifold")),
+                          system),
+    )  # fmt: skip
+    return [_figure(picture) for picture in pictures if any(series.x for series in picture.series)]
+
+
+def _figure(picture):
+    heads = tuple(Head(head) for head in picture.heads)
+    return Figure(picture.title, picture.alt, printed.svg(picture), Table(picture.title, heads, picture.rows))
+
+
+def _comparison(reduced, system):
+    runs = [one.run for one in reduced]
+    names = zip(comparison.labels(runs), runs, strict=True)
+    return {
+        "runs": [f"{label}: {run.bench.run.title or run.name}" for label, run in names],
+        "summary": comparison.summary(reduced, system),
+        "held": comparison.held_sentences(runs),
+        "table": comparison.compared_table(reduced, system) if comparison.steps(runs) else None,
+        "figure": _figure(comparison.compared_picture(reduced, system)),
+    }
+
+
+def _shares(reduced):
+    row = shares.row_of_most_gain(reduced)
+    tables = [] if row is None else [report_tables.share_table(reduced, row), report_tables.share_lines(reduced)]
+    return [table for table in tables if table]
+
+
+def _methods(reduced):
+    if len(reduced.run) > MOST_READINGS_TWICE:
+        return ""
+    return sentences.methods_sentence(reduced, reduce_run(reduced.run, air=air.choose(reduced.air), method="sobol"))
+
+
+def _equation(name, function):
+    formula = function.formula
+    letters = tuple((QUANTITIES[letter].symbol, QUANTITIES[letter].plain_name)
+                    for letter in inspect.signature(function).parameters if letter in QUANTITIES)  # fmt: skip
+    return Equation(name, formula.equation, letters, formula.conditions,
+                    SOURCES[formula.source])  # fmt: skip
+
+
+def _colophon(reduced, baselines):
+    """Return (what, value) of everything needed to get the same report again."""
+    run = reduced.run
+    return [
+        ("run", run.name),
+        ("date of the run", run.bench.run.date or "not stated"),
+        ("files read", "bench.toml, readings.csv"),
+        ("set beside", ", ".join(one.run.name for one in baselines) or "no other run"),
+        ("kit", f"turbomath {__version__}"),
+        ("constants", f"edition {constants.EDITION}: R = {constants.AIR_GAS_CONSTANT} J/(kg K), "
+                      f"heat capacity ratio {constants.AIR_HEAT_CAPACITY_RATIO:g}"),
+        ("air", f"{reduced.air} gas"),
+    ]  # fmt: skip

@@ -1,0 +1,125 @@
+"""What a report says in words; the terminal and the page say the same."""
+
+import numpy as np
+
+from turbomath.errors import short
+from turbomath.lab import limits, tables
+from turbomath.quantities import QUANTITIES
+
+CONVENTION = (
+    "Each ± has coverage factor 2: a tolerance is a rectangular half-width, u = a/√3. Measured and theoretical come "
+    "from the same gauges, so the difference has its own ±; they agree when the difference is no greater than that. "
+    "An instrument's error is one and the same at all points of a run."
+)
+WORN_COMPRESSOR = (
+    "Take care with the aftercooling density gain: a worn compressor makes hotter air, which leaves the aftercooler "
+    "more to cool, so this number gets bigger while the engine gets less air. Judge by the charge gain."
+)
+OWN_LIMITS = (
+    "A thermometer in a moving stream reads close to the temperature of the air brought to rest, while a tap in the "
+    "wall reads the pressure of the moving air: at 60 m/s the two are 1.8 K apart, and no correction is made.",
+    "Heat from the turbine side warms the air in the compressor. At light load this makes the compressor look worse "
+    "than it is.",
+    "Boost rises and falls with every cylinder; the gauge shows some middle of it.",
+    "Unless the air flow was measured, it rests on the volumetric efficiency stated in bench.toml: one per cent of "
+    "error there is one per cent of air flow, of heat and of power.",
+    "The error of an instrument is common to all points. Differences between points are better known than the points.",
+    "Where boost is small, a small error of a gauge is a large part of the temperature rise and of the pressure "
+    "ratio: the report then says that it cannot tell, and gives no number to trust.",
+    "The numbers say how dense the charge is. They do not say why, and they do not say that the engine is sound.",
+)
+
+
+def limit_sentences(found, run):
+    """Return (the limits that were passed, those without a reading), or that none was passed or stated."""
+    passed = [f"point {short(flag.point)}: {as_sentence(flag)}" for flag in found if flag.level == "limit"]
+    unread = [as_sentence(flag) for flag in found if flag.level == "note" and flag.check == limits.CHECK]
+    return passed, unread, "" if passed else _no_limit_passed(run)
+
+
+def _no_limit_passed(run):
+    if not run.bench.limits:
+        return "No limit is stated in bench.toml: none was judged. The maker's manual has them."
+    return "No stated limit was passed."
+
+
+def as_sentence(flag):
+    """Return what a flag found and what to do about it."""
+    action = f" {flag.action}" if flag.action else ""
+    unit = f" The value would fit {flag.fits_unit}." if flag.fits_unit else ""
+    return f"{flag.reason.rstrip('.')}.{unit}{action}"
+
+
+def agreement_sentence(reduced):
+    """Return one sentence: at how many points measured and theoretical gain agree."""
+    judged = [answer for answer in reduced.agree if answer]
+    if not judged:
+        return "Measured and theoretical gain cannot be compared: see below for what is missing."
+    apart = [short(point) for point, answer in zip(reduced.run.points, reduced.agree, strict=True) if answer == "no"]
+    if not apart:
+        points = "the one point" if len(judged) == 1 else f"all {len(judged)} points"
+        return f"Measured and theoretical charge gain agree at {points}, as far as these gauges tell."
+    return (
+        f"Measured and theoretical charge gain agree at {len(judged) - len(apart)} of {len(judged)} points; they "
+        f"differ by more than their own ± at point {', '.join(apart)}."
+    )
+
+
+def cannot_judge_sentence(reduced):
+    """Say where the gauges are too coarse to judge the compressor or the aftercooler, or return ""."""
+    found = []
+    for name, width in tables.CANNOT_JUDGE.items():
+        unsure = zip(reduced.run.points, tables.cannot_judge(reduced, name), strict=True)
+        points = ", ".join(short(point) for point, coarse in unsure if coarse)
+        if points:
+            found.append(f"{QUANTITIES[name].plain_name} at point {points} (± {width:g} or more)")
+    return f"These gauges cannot tell: {'; '.join(found)}. reduced.csv has the bare numbers." if found else ""
+
+
+def methods_sentence(linear, sobol):
+    """Say whether the ± of a run hold when worked out a second way.
+
+    *linear* and *sobol* are the run reduced with each method of `uncertainty.propagate`. They agree if
+    both ends of the interval lie within half a unit of the first figure of the uncertainty (JCGM 101, section 8).
+    """
+    apart = [QUANTITIES[name].plain_name for name in tables.GAINS if not _methods_agree(linear[name], sobol[name])]
+    way = "a second way, with 4,096 points of the joint distribution of all gauges (JCGM 101)"
+    if not apart:
+        return f"The ± of the three gains were worked out {way}; they are the same to the figure that counts."
+    return (
+        f"The ± were worked out {way}. It differs for {', '.join(apart)}: a gauge is so coarse there that the ± "
+        "shown is only a rough one."
+    )
+
+
+def _methods_agree(linear, sobol):
+    with np.errstate(invalid="ignore", divide="ignore"):
+        tolerance = 0.5 * 10.0 ** np.floor(np.log10(linear.standard_uncertainty))
+        apart = [np.abs(linear.value - sobol.value + sign * (linear.plus_or_minus - sobol.plus_or_minus))
+                 for sign in (-1, 1)]  # fmt: skip
+        return not np.any(np.maximum(*apart) > tolerance)
+
+
+def origin_lines(reduced):
+    """Return, in words, which reading or assumption stands behind each station, and which instruments are assumed."""
+    lines = []
+    for quantity, used in reduced.sources.items():
+        name = QUANTITIES[quantity].plain_name
+        if used and set(used) != {name}:
+            lines.append(f"{name}: {'; '.join(used)}")
+    assumed = reduced.run.bench.assumed_instruments(reduced.run.columns)
+    if assumed:
+        names = ", ".join(QUANTITIES[name].plain_name for name in assumed)
+        lines.append(f"instruments not stated, usual shop ones assumed: {names}")
+    return lines
+
+
+def missing_lines(reduced):
+    """Return each result that no row allows, with the reason."""
+    return [f"{QUANTITIES[name].plain_name}: {reason}" for name, reason in reduced.missing.items()]
+
+
+def unknown_columns_sentence(run):
+    """Name the columns that the kit does not know, or return ""."""
+    names = ", ".join(f"'{short(name)}'" for name in run.unknown_columns)
+    return f"Columns kept but used for nothing, as the kit does not know them: {names}." if names else ""
