@@ -87,7 +87,7 @@ def test_efficiency_is_undefined_where_the_air_did_not_warm():
     assert compression.isentropic_efficiency(1e5, 300.0, 1e5, 310.0) == 0
 
 
-def test_no_pressure_fits_air_that_lost_more_than_all_its_heat():
+def test_air_that_leaves_colder_was_let_down_and_not_squeezed():
     answer = compression.outlet_pressure(1e5, 300.0, [1e-3, 290.0, 310.0], [1.0, 0.5, 0.5])
     assert answer[1] < 1e5 < answer[2]
     assert answer[0] == pytest.approx(1e5 * (1e-3 / 300) ** 3.5)

@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from turbomath.constants import VAPOUR_MASS_RATIO, WATER_MOLAR_MASS
 from turbomath.physics import charge, humidity
 
 pressures = st.floats(60e3, 400e3)
@@ -93,6 +94,11 @@ def test_more_boost_more_heat_and_more_water_do_what_they_should(p, T, share):
     assert humidity.dew_point(p * 1.1, ratio) > humidity.dew_point(p, ratio)
     assert humidity.relative_humidity(p, T + 1, ratio) < share
     assert humidity.density(p, T, ratio) < charge.density(p, T)
+
+
+def test_vapour_weighs_five_eighths_of_air():
+    assert WATER_MOLAR_MASS == 0.01801528  # CIPM-2007
+    assert pytest.approx(0.621945, rel=5e-5) == VAPOUR_MASS_RATIO  # ASHRAE 2017, ch. 1
 
 
 def test_dry_air_is_the_limit_of_no_water():

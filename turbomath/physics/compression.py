@@ -226,7 +226,7 @@ def outlet_pressure(inlet_pressure, inlet_temperature, outlet_temperature, isent
     Returns
     -------
     float or array of the broadcast shape [Pa]
-        Absolute outlet pressure; `nan` where no pressure fits.
+        Absolute outlet pressure; below the inlet pressure where the air leaves colder.
 
     Raises
     ------
@@ -247,7 +247,7 @@ def outlet_pressure(inlet_pressure, inlet_temperature, outlet_temperature, isent
     Heywood, section 6.8, eqs. 6.39 and 6.40.
     """
     ratio = 1 + isentropic_efficiency * (outlet_temperature / inlet_temperature - 1)
-    return inlet_pressure * defined(ratio > 0, ratio) ** (1 / _EXPONENT)
+    return inlet_pressure * ratio ** (1 / _EXPONENT)
 
 
 @formula(
