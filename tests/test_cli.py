@@ -57,7 +57,9 @@ def test_report_writes_reduced_csv_for_a_spreadsheet(tmp_path):
     assert len(rows) == 9
     assert set(rows[0][2:]) == {""}  # the engine was off
     full_load = dict(zip(head, rows[7], strict=True))
-    assert float(full_load["measured charge gain [%]"]) == pytest.approx(144, abs=5)  # reference case 144.3, INVENTED gauges
+    assert float(full_load["measured charge gain [%]"]) == pytest.approx(
+        144, abs=5
+    )  # reference case 144.3, INVENTED gauges
     assert full_load["agree"] == "yes"
 
 

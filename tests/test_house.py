@@ -80,7 +80,9 @@ def test_each_outside_library_has_one_owner(path):
             allowed = OWNERS[library]
             assert path.as_posix() in allowed or room(path) in allowed, f"{path} imports {library}"
         if library in {"pandas", "scipy", "pint", "CoolProp"}:
-            assert not top, f"{path} imports {library} at the top of the file; it is slow, so import it where it is used"
+            assert not top, (
+                f"{path} imports {library} at the top of the file; it is slow, so import it where it is used"
+            )
 
 
 def test_importing_turbomath_loads_nothing_heavy():

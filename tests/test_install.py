@@ -51,7 +51,10 @@ def turbomath(installed, tmp_path):
 
 def test_the_wheel_holds_lessons_data_and_licence_under_turbomath(wheel):
     names = zipfile.ZipFile(wheel).namelist()
-    assert {name.split("/")[0] for name in names} == {"turbomath", next(n for n in names if "dist-info" in n).split("/")[0]}
+    assert {name.split("/")[0] for name in names} == {
+        "turbomath",
+        next(n for n in names if "dist-info" in n).split("/")[0],
+    }
     for wanted in ("turbomath/data/generator_air_to_air/readings.csv", "turbomath/data/README.md",
                    "turbomath/lessons/teaching_notes/"):  # fmt: skip
         assert any(name.startswith(wanted) for name in names), wanted

@@ -39,6 +39,8 @@ def _parser():
     report.add_argument("run", metavar="RUN", help=run_words)
     report.add_argument("--out", metavar="DIR", help="folder to write to (default: ./<run>-report)")
     report.add_argument("--units", choices=("us", "si"), help="units shown (default: those of bench.toml)")
+    report.add_argument("--baseline", metavar="RUN", action="append", default=[],
+                        help="a run to set beside it, load step by load step; at most two")  # fmt: skip
     report.set_defaults(command=_report)
 
     check = commands.add_parser("check", help="look for readings that cannot be, and for limits passed")
@@ -52,6 +54,11 @@ def _parser():
                      default="air-to-air", help="which aftercooler the engine has (default: air-to-air)")  # fmt: skip
     new.set_defaults(command=_new)
 
+    lessons = commands.add_parser("lessons", help="open the lessons in your browser")
+    lessons.add_argument("name", metavar="NAME", nargs="?", help="a lesson's name or number (default: the first one)")
+    lessons.add_argument("--no-browser", action="store_true", help="print the address, open no browser")
+    lessons.set_defaults(command=_lessons)
+
     self_check = commands.add_parser("self-check", help="does this installation work?")
     self_check.add_argument("--json", action="store_true", help="for another program to read")
     self_check.set_defaults(command=_self_check)
@@ -62,11 +69,12 @@ def _report(options):
     from turbomath.lab import readings, reduce, report
 
     run = readings.read_run(options.run)
-    folder = report.folder_for(run, options.out)
+    others = [readings.read_run(name) for name in options.baseline]
+    folder = report.folder_for(run, options.out, others)
     system = options.units or run.bench.run.units
-    reduced = reduce.reduce_run(run)
-    written = report.write(reduced, folder, system)
-    print(report.on_terminal(reduced, system), "", *(f"Written: {path}" for path in written), sep="\n")
+    reduced, *baselines = (reduce.reduce_run(one) for one in (run, *others))
+    written = report.write(reduced, folder, system, baselines)
+    print(report.on_terminal(reduced, system, baselines), "", *(f"Written: {path}" for path in written), sep="\n")
 
 
 def _check(options):
@@ -82,6 +90,12 @@ def _new(options):
     written = blank.new_run(options.folder, options.aftercooler)
     print(*(f"Written: {path}" for path in written), sep="\n")
     print("Fill in bench.toml with a text editor and readings.csv with a spreadsheet, then: turbomath report FOLDER")
+
+
+def _lessons(options):
+    from turbomath.classroom import launch
+
+    launch.lessons(options.name, browser=not options.no_browser)
 
 
 def _self_check(options):

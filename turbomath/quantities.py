@@ -95,6 +95,7 @@ def _row(name, meaning, symbol, kind, low, high, *, us=None, si=None):
     return Quantity(name, meaning, symbol, kind, (low, high), us or KINDS[kind].us, si or KINDS[kind].si)
 
 
+# fmt: off
 _ROWS = (
     # Any state of the air
     _row("pressure", "absolute pressure", r"p", "pressure", 50e3, 600e3),
@@ -229,6 +230,7 @@ _ROWS = (
          r"H_\mathrm{u}", "heating value", 40e6, 45e6),
     _row("fuel_density", "mass of fuel in a cubic metre", r"\rho_\mathrm{fuel}", "density", 800, 900),
 )
+# fmt: on
 
 QUANTITIES = {row.name: row for row in _ROWS}
 

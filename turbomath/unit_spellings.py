@@ -196,7 +196,12 @@ def odd_marks(unit):
 
 def bare(unit):
     """Return the bare form under which a spelling is listed; "" if the text cannot be one."""
-    if not isinstance(unit, str) or len(unit) > LONGEST or odd_marks(unit):
+    return _bare(unit) if isinstance(unit, str) and len(unit) <= LONGEST else ""
+
+
+@functools.lru_cache(maxsize=4096)
+def _bare(unit):
+    if odd_marks(unit):
         return ""
     text = re.sub("[a-z]+", lambda word: _WORDS.get(word[0], word[0]), unit.translate(_MARKS).lower())
     text = re.sub(r"\(([^()]*)\)", r" \1", text)

@@ -208,7 +208,9 @@ def test_impossible_input_is_refused_by_name(change, words):
         path.charge_path(**{**REFERENCE, **change})
 
 
-@given(boost=st.floats(5.0, 40.0), degrees=st.floats(-20.0, 110.0), inhg=st.floats(22.0, 31.0), loss=st.floats(0.0, 4.0))
+@given(
+    boost=st.floats(5.0, 40.0), degrees=st.floats(-20.0, 110.0), inhg=st.floats(22.0, 31.0), loss=st.floats(0.0, 4.0)
+)
 def test_the_same_case_in_us_and_si_units_gives_the_same_gain(boost, degrees, inhg, loss):
     def solved_in(pressure_unit, temperature_unit, barometer_unit):
         def there_and_back(value, unit, shown, quantity):

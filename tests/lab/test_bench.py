@@ -294,7 +294,8 @@ REFUSED = [
     ("[engine]\ndisplacement = 'twelve L'", "[engine] displacement", "twelve L", "a number with its unit"),
     ("[engine]\ncylinders = 6.0", "[engine] cylinders", "6.0", "a whole number"),
     ("[engine]\ncylinders = true", "[engine] cylinders", "true", "a whole number"),
-    ("[engine]\ncylinders = 0", "[engine] cylinders", "0", "above 0"),
+    ("[engine]\ncylinders = 0", "[engine] cylinders", "0", "from 1 to 100"),
+    ("[engine]\ncylinders = 101", "[engine] cylinders", "101", "from 1 to 100"),
     ("[engine]\nstrokes = 3", "[engine] strokes", "3", "one of 2, 4"),
     ("[engine]\naftercooler = 'jacket water'", "[engine] aftercooler", "jacket water", "the nearest is 'jacket-water'"),
     ("[engine]\naftercooler = false", "[engine] aftercooler", "false", '"none", "jacket-water", "air-to-air"'),
@@ -365,7 +366,8 @@ def test_what_cannot_be_is_refused_at_its_key(refusal, text, column, found, expe
         ("[run]\n[engine]\n[run]\n", 3, "[run]", "twice"),
         ('[run]\ntitle = "open\n', 2, 'title = "open', "Illegal character"),
         ("[run]\ndate = 2026-02-30\n", 2, "date = 2026-02-30", "Invalid date"),
-        ("[run]\ntitle = " + "[" * 5000, None, "a file cut short", "Too many brackets"),
+        ("[run]\ntitle = " + "[\n" * 5000, None, "a file cut short", "Too many brackets"),
+        ("[run]\n" + "a." * 40_000 + "a = 1", 2, "a." * 19 + "a…", "Shorten this line"),
     ],
 )
 def test_a_slip_in_the_file_itself_is_refused_with_its_row(refusal, text, row, found, words):

@@ -58,7 +58,9 @@ def test_the_engine_off_passes_no_limit(flags):
 
 def test_a_pegged_gauge_is_at_least_its_stop(flags):
     def pegged(text):
-        return text.replace("7,load,100,1800,29.09,77,45,12.0,80,338,24.0", "7,load,100,1800,29.09,77,45,12.0,80,338,>60")
+        return text.replace(
+            "7,load,100,1800,29.09,77,45,12.0,80,338,24.0", "7,load,100,1800,29.09,77,45,12.0,80,338,>60"
+        )
 
     (flag,) = flags('boost = "..30 psi"', pegged)
     assert flag.level == "limit"

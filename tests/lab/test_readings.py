@@ -110,13 +110,28 @@ def test_every_way_to_write_a_number(run_folder, cell, value):
     [
         "ambient temperature [°F]", "Ambient Temperature [degF]", "AMBIENT TEMPERATURE [F]", "ambient_temperature [°F]",
         "ambient temperature °F", "ambient temperature degF", "ambient temperature F", "ambient temperature (°F)",
-        "  ambient   temperature  [ °F ]  ", "ambient_temperature_F",
+        "  ambient   temperature  [ °F ]  ", "ambient_temperature_F", "ambient temperature deg F",
     ],
 )  # fmt: skip
 def test_every_way_to_write_a_temperature_header(run_folder, header):
     run = one(run_folder, f"{header},point", "77,1")
     assert run["ambient_temperature"][0] == pytest.approx(298.15)
     assert run.headers["ambient_temperature"] == header.strip()
+
+
+@pytest.mark.parametrize(
+    ("header", "column", "value"),
+    [
+        ("boost psi", "boost", 25 * PSI), ("Boost (psi)", "boost", 25 * PSI), ("load %", "load", 0.25),
+        ("engine_speed_rpm", "engine_speed", 25 / 60), ("manifold pressure kPa abs", "manifold_pressure", 25e3),
+        ("fuel time min", "fuel_time", 1500),
+        ("exhaust back pressure in. Hg", "exhaust_back_pressure", 25 * INCH_MERCURY),
+    ],
+)  # fmt: skip
+def test_a_unit_without_its_brackets_is_understood(run_folder, header, column, value):
+    run = one(run_folder, f"point,{header}", "1,25")
+    assert run.columns == ("point", column)
+    assert run[column][0] == pytest.approx(value, rel=1e-6)
 
 
 @pytest.mark.parametrize(
@@ -238,7 +253,8 @@ def test_hostile_text_is_kept_as_it_was_written(run_folder):
 
 @pytest.mark.parametrize(
     "header", ["oil temperature [°F]", "rail pressure [bar]", "fuel pressure [psi]", "turbine speed [rpm]", "hours",
-               "opacity [%]", "crankcase pressure", "boost target [psi]", "exhaust temperature [°F]"]
+               "opacity [%]", "crankcase pressure", "boost target [psi]", "oil pressure min", "torque limit",
+               "exhaust temperature [°F]"]
 )  # fmt: skip
 def test_columns_the_kit_does_not_know_are_kept_and_listed(run_folder, header):
     run = one(run_folder, f"point,{header},boost [psi]", "1,abc,24.5")

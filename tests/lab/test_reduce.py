@@ -60,8 +60,9 @@ def test_measured_and_theoretical_share_their_gauges_so_the_difference_is_surer_
     results = reduced(bench=BENCH.replace('"2A"', '"B"'))
     apart = np.hypot(results["measured_charge_gain"].plus_or_minus, results["theoretical_charge_gain"].plus_or_minus)
     assert results["charge_gain_difference"].plus_or_minus[0] < 0.25 * apart[0]
-    assert results["charge_gain_difference"].contributions["boost"][0] < 0.2 * (
-        results["measured_charge_gain"].contributions["boost"][0]
+    assert (
+        results["charge_gain_difference"].contributions["boost"][0]
+        < 0.2 * (results["measured_charge_gain"].contributions["boost"][0])
     )
 
 

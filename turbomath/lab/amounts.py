@@ -53,9 +53,9 @@ def day(value, place):
 
 
 def count(value, place):
-    """Return a whole number above zero."""
-    if not isinstance(value, int) or isinstance(value, bool) or value < 1:
-        raise place.refusal(written(value), "a whole number above 0, without quotes", CORRECT)
+    """Return a whole number from 1 to 100."""
+    if not isinstance(value, int) or isinstance(value, bool) or not 1 <= value <= 100:
+        raise place.refusal(written(value), "a whole number from 1 to 100, without quotes", CORRECT)
     return value
 
 

@@ -20,6 +20,7 @@ from turbomath.physics import atmosphere
 from turbomath.uncertainty import Instrument
 
 MOST_BYTES = 100_000
+LONGEST_LINE = 1_000
 
 # Key of [limits] -> the column that it limits
 LIMITED_COLUMNS = {
@@ -178,6 +179,9 @@ def _is_gauge(key, text):
 
 def _toml(path):
     text, place = plain_text(path, MOST_BYTES), Place(str(path))
+    for row, line in enumerate(text.splitlines(), 1):
+        if len(line) > LONGEST_LINE:  # a key of thousands of parts would take minutes to read
+            raise place.at(row=row).refusal(line, f"lines of at most {LONGEST_LINE} letters", "Shorten this line.")
     try:
         return tomllib.loads(text)
     except (ValueError, RecursionError) as error:

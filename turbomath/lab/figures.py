@@ -67,7 +67,7 @@ def _proven_mark(number):
 def _bare(cell):
     """Return the number in a cell without the mark of a pegged gauge, and whether there was one."""
     cell = cell.strip()
-    pegged = _PEGGED.fullmatch(cell)
+    pegged = _PEGGED.fullmatch(cell) if len(cell) <= units.LONGEST else None
     return (pegged[1] or pegged[2] or "", True) if pegged else (cell, False)
 
 

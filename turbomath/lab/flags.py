@@ -1,6 +1,8 @@
-"""What a look at the readings turns up: one record for limits, checks and notes alike."""
+"""What a look at the readings turns up: one record for limits, checks and notes alike, as text and as JSON."""
 
-from dataclasses import dataclass
+import json
+from collections import Counter
+from dataclasses import asdict, dataclass
 
 LEVELS = ("limit", "red", "amber", "note")
 
@@ -21,3 +23,28 @@ class Flag:
     reason: str
     action: str
     fits_unit: str = ""
+
+
+def line(flag):
+    """Return a flag on one line: LEVEL | point P | column | check N | reason | what to do."""
+    point = f"point {flag.point}" if flag.point else "run"
+    parts = (flag.level.upper(), point, flag.column.replace("_", " "), f"check {flag.check}", flag.reason, flag.action)
+    return " | ".join(" ".join(part.replace("|", "/").split()) for part in parts)
+
+
+def tally(flags):
+    """Return how many flags of each level but notes there are: "0 limit, 2 red, 1 amber"."""
+    counts = Counter(flag.level for flag in flags)
+    return ", ".join(f"{counts[level]} {level}" for level in LEVELS if level != "note")
+
+
+def as_text(flags):
+    """Return all flags, a line each, and the tally as the last line."""
+    return "\n".join([*(line(flag) for flag in flags), tally(flags)])
+
+
+def as_json(flags):
+    """Return all flags and their number by level as JSON."""
+    counts = Counter(flag.level for flag in flags)
+    found = {"flags": [asdict(flag) for flag in flags], "counts": {level: counts[level] for level in LEVELS}}
+    return json.dumps(found, indent=2, ensure_ascii=False)

@@ -12,8 +12,8 @@ from turbomath.quantities import QUANTITIES
 _NAME_AND_UNIT = re.compile(r"(.*?)\s*(?:\[\s*([^\[\]]*?)\s*\])?", re.DOTALL)
 _MISSING = frozenset({"", "-", "–", "—", "−", "n/a", "na"})
 _ROUND_BRACKETS = re.compile(r"(.*?)\s*\(([^()]*)\)", re.DOTALL)
-_DEGREES = re.compile(r"(.*)[\s_]((?:°|deg)?\s?[FCK])", re.DOTALL | re.IGNORECASE)
 _FIGURES = re.compile(r"[<>=≥≤~+−–\-\s]*\d[\d.,\s]*\+?")
+_LONGEST_NAME = 200  # letters, unit included
 _LONGEST_SLIP = 60  # letters; a longer name is like none of the kit's
 _KNOWN = (*TEXT_COLUMNS, *NUMBER_COLUMNS)
 
@@ -60,6 +60,8 @@ def known_name(words):
 
 
 def _column(header, cells, place):
+    if len(header) > _LONGEST_NAME:
+        raise place.refusal(header, f"a name of at most {_LONGEST_NAME} letters", "Shorten the name of the column.")
     words, unit = _NAME_AND_UNIT.fullmatch(header).groups()
     name = known_name(words)
     if unit is None:
@@ -70,13 +72,27 @@ def _column(header, cells, place):
 
 
 def _other_forms(words):
-    """Return (name, unit) of a header whose unit is in round brackets, or behind a temperature without brackets."""
-    in_brackets, degrees = _ROUND_BRACKETS.fullmatch(words), _DEGREES.fullmatch(words)
+    """Return (name, unit) of a header whose unit is in round brackets, or behind the name without brackets."""
+    in_brackets = _ROUND_BRACKETS.fullmatch(words)
     if in_brackets and known_name(in_brackets[1]) in NUMBER_COLUMNS:
         return known_name(in_brackets[1]), in_brackets[2]
-    if degrees and known_name(degrees[1]) in NUMBER_COLUMNS and known_name(degrees[1]).endswith("temperature"):
-        return known_name(degrees[1]), degrees[2]
+    parts = words.replace("_", " ").split()
+    for end in range(len(parts) - 1, 0, -1):
+        name, unit = known_name(" ".join(parts[:end])), " ".join(parts[end:])
+        if name in NUMBER_COLUMNS and _is_unit_of(unit, name):
+            return name, unit
     return known_name(words), None
+
+
+def _is_unit_of(unit, name):
+    """Return whether *unit* measures the quantity, even if it does not yet say gauge or absolute."""
+    for quantity in (name, "boost") if QUANTITIES[name].kind == "pressure" else (name,):
+        try:
+            units.to_si(0.0, unit, quantity, barometer=1e5)
+        except UnitError:
+            continue
+        return True
+    return name == "fuel_flow" and is_volume_flow(unit)
 
 
 def _refuse_slip(name, header, place):

@@ -59,4 +59,3 @@ def _words(run, key, column):
     low, high = (f"{units.from_si(bound, unit, quantity):.6g}" for bound in run.bench.limits[key])
     side = f"at least {low}" if high == "inf" else f"at most {high}" if low == "-inf" else f"{low} to {high}"
     return f"{key.replace('_', ' ')}: {side} {unit}"
-

@@ -140,12 +140,12 @@ def _points(columns, rows):
 
 
 def _conditions(columns, rows, place):
-    found = []
+    found, header = [], next((column.header for column in columns if column.name == "condition"), None)
     for row, cell in zip(rows, _text_cells("condition", columns, rows), strict=True):
         condition = "" if headers.is_missing(cell) else " ".join(re.sub("[_-]", " ", cell).lower().split())
         if condition and condition not in CONDITIONS:
             expected = f"one of {', '.join(CONDITIONS)}{nearest(condition, CONDITIONS)}"
-            raise place.at(row=row, column="condition").refusal(cell, expected, "Correct the cell.")
+            raise place.at(row=row, column=header).refusal(cell, expected, "Correct the cell.")
         found.append(condition)
     return tuple(found)
 

@@ -18,6 +18,7 @@ from turbomath.lab.stations import at_stations, gauge_readings
 from turbomath.physics import airflow, cooling
 from turbomath.uncertainty import Estimate
 
+
 @dataclass(frozen=True)
 class Reduced:
     """The results of a run. ``reduced[name]`` is an `Estimate` (SI, fractions), one element a row of readings.

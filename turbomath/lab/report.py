@@ -7,17 +7,20 @@ from turbomath import __version__, cautions, constants
 from turbomath.errors import TurbomathError, short
 from turbomath.files import write_whole
 from turbomath.lab import sentences, tables
-from turbomath.lab import limits
-from turbomath.lab.flags import LEVELS
-from turbomath.lab.limits import CHECK
+from turbomath.lab.checks import check_run
 
 MOST_BASELINES = 2
 
 
-def folder_for(run, out=None):
-    """Return the folder a report goes to: *out*, or ``./<run>-report``; never inside the run's own folder."""
+def folder_for(run, out=None, baselines=()):
+    """Return the folder a report goes to: *out*, or ``./<run>-report``; never inside a run's own folder."""
+    if len(baselines) > MOST_BASELINES:
+        raise TurbomathError(
+            f"--baseline: found {len(baselines)} runs to set beside this one, expected at most {MOST_BASELINES}. "
+            "Leave some out."
+        )
     folder = Path(out) if out else Path.cwd() / f"{run.name}-report"
-    if folder.resolve().is_relative_to(Path(run.folder).resolve()):
+    if any(folder.resolve().is_relative_to(Path(one.folder).resolve()) for one in (run, *baselines)):
         raise TurbomathError(
             f"{folder}: found a folder inside the run itself, expected one outside it. Give another with --out DIR."
         )
@@ -31,8 +34,6 @@ def write(reduced, folder, system, baselines=()):
     """
     from turbomath.lab.report_page import report_page  # draws pictures, so it is slow to import
 
-    if len(baselines) > MOST_BASELINES:
-        raise TurbomathError(f"found {len(baselines)} runs to set beside this one, expected at most {MOST_BASELINES}.")
     texts = {
         "report.html": report_page(reduced, system, check_run(reduced.run), baselines),
         "reduced.csv": tables.reduced_csv(reduced, system),
@@ -48,15 +49,17 @@ def on_terminal(reduced, system, baselines=()):
     bench = reduced.run.bench
     invented = "   INVENTED: no engine was measured" if bench.run.invented else ""
     flags = check_run(reduced.run)
+    found = sentences.findings(flags)
     parts = [
         f"{short(bench.run.title or reduced.run.name, 70)}{invented}",
         _wrapped(cautions.STANDING),
         _limits(flags, reduced.run),
-        _findings(flags),
+        _findings(one for one in found if one[0] != "note"),
         tables.terminal(reduced, system),
         _wrapped(sentences.agreement_sentence(reduced)),
         _wrapped(sentences.cannot_judge_sentence(reduced)),
         _comparison(reduced, system, baselines),
+        _findings(one for one in found if one[0] == "note"),
         _wrapped(sentences.CONVENTION),
         _listed("Where the numbers come from", sentences.origin_lines(reduced)),
         _listed("What could not be worked out, and why", sentences.missing_lines(reduced)),
@@ -66,15 +69,6 @@ def on_terminal(reduced, system, baselines=()):
     return "\n\n".join(part for part in parts if part)
 
 
-def check_run(run):
-    """TEMPORARY"""
-    try:
-        from turbomath.lab.checks import check_run
-    except ImportError:
-        return limits.limit_flags(run)
-    return check_run(run)
-
-
 def _limits(flags, run):
     """The maker's limits first: each one passed, each one not judged, or that none was passed."""
     passed, unread, none_passed = sentences.limit_sentences(flags, run)
@@ -82,15 +76,16 @@ def _limits(flags, run):
     return "\n".join(line for line in lines if line)
 
 
-def _findings(flags):
-    """What the checks found, the worst first; the limits are told before."""
-    found = [flag for flag in flags if flag.level != "limit" and flag.check != CHECK]
-    found.sort(key=lambda flag: LEVELS.index(flag.level))
-    return "\n".join(_wrapped(f"{flag.level.upper():<6} {_at(flag)}{sentences.as_sentence(flag)}") for flag in found)
+def _findings(found):
+    """What the checks found: of each kind the first in full, and the points of the others."""
+    return "\n".join(_wrapped(_finding(*one)) for one in found)
 
 
-def _at(flag):
-    return f"point {short(flag.point)}: " if flag.point else ""
+def _finding(level, told, action):
+    (point, reason), *others = told
+    where = f"point {point}: " if point else ""
+    also = f" Also at point {', '.join(point for point, _ in others)}." if others else ""
+    return f"{level.upper():<6} {where}{reason}{also} {action}"
 
 
 def _comparison(reduced, system, baselines):

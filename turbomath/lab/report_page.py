@@ -2,9 +2,12 @@
 
 import inspect
 
+import numpy as np
+
 from turbomath import __version__, air, constants
+from turbomath.errors import OutOfRangeError, short
 from turbomath.lab import comparison, report_tables, sentences, shares
-from turbomath.lab.limits import CHECK
+from turbomath.lab.limits import limit_flags
 from turbomath.lab.reduce import reduce_run
 from turbomath.paper.page import page
 from turbomath.paper.parts import Equation, Figure, Head, Table
@@ -43,8 +46,7 @@ def report_page(reduced, system, flags, baselines=()):
         title=run.bench.run.title or run.name,
         invented=run.bench.run.invented or any(one.run.bench.run.invented for one in baselines),
         passed=passed, unread=unread, none_passed=none_passed,
-        findings=[(flag.level, flag.point, sentences.as_sentence(flag)) for flag in flags
-                  if flag.level != "limit" and flag.check != CHECK],
+        findings=sentences.findings(flags),
         agreement=sentences.agreement_sentence(reduced),
         headline=report_tables.headline_table(reduced, system),
         figures=_figures(reduced, system),
@@ -71,13 +73,14 @@ def _figures(reduced, system):
     def pair(name):
         return reduced[name].value, reduced[name].plus_or_minus
 
-    boost = reduced.run["boost"]
+    boost, manifold = reduced.run["boost"], pair("manifold_density")
+    if reduced.run.bench.engine.aftercooler == "none":  # the same air as at the compressor outlet
+        manifold = (np.nan * boost, np.nan * boost)
     pictures = (
         picture_charge_gain(boost, pair("measured_charge_gain"), pair("theoretical_charge_gain"), system),
         picture_difference(boost, *pair("charge_gain_difference"), system),
-        picture_densities(boost, *(pair(f"{place}_density") for place in ("ambient", "compressor_outlet", "manifold")),
-                          system),
-    )  # fmt: skip
+        picture_densities(boost, pair("ambient_density"), pair("compressor_outlet_density"), manifold, system),
+    )
     return [_figure(picture) for picture in pictures if any(series.x for series in picture.series)]
 
 
@@ -89,7 +92,9 @@ def _figure(picture):
 def _comparison(reduced, system):
     runs = [one.run for one in reduced]
     names = zip(comparison.labels(runs), runs, strict=True)
+    passed = [f"{short(run.name)}, {words}" for run in runs[1:] for words in sentences.passed_limits(limit_flags(run))]
     return {
+        "passed": passed,
         "runs": [f"{label}: {run.bench.run.title or run.name}" for label, run in names],
         "summary": comparison.summary(reduced, system),
         "held": comparison.held_sentences(runs),
@@ -107,7 +112,11 @@ def _shares(reduced):
 def _methods(reduced):
     if len(reduced.run) > MOST_READINGS_TWICE:
         return ""
-    return sentences.methods_sentence(reduced, reduce_run(reduced.run, air=air.choose(reduced.air), method="sobol"))
+    try:
+        second = reduce_run(reduced.run, air=air.choose(reduced.air), method="sobol")
+    except OutOfRangeError:  # a gauge so coarse that its error alone makes states that cannot be
+        return sentences.NO_SECOND_WAY
+    return sentences.methods_sentence(reduced, second)
 
 
 def _equation(name, function):

@@ -4,6 +4,7 @@ import numpy as np
 
 from turbomath.errors import short
 from turbomath.lab import limits, tables
+from turbomath.lab.flags import LEVELS
 from turbomath.quantities import QUANTITIES
 
 CONVENTION = (
@@ -14,6 +15,10 @@ CONVENTION = (
 WORN_COMPRESSOR = (
     "Take care with the aftercooling density gain: a worn compressor makes hotter air, which leaves the aftercooler "
     "more to cool, so this number gets bigger while the engine gets less air. Judge by the charge gain."
+)
+NO_SECOND_WAY = (
+    "The ± could not be worked out a second way: a gauge is so coarse at some point that its own error gives states "
+    "of the air that cannot be. Take the ± there as a rough one."
 )
 OWN_LIMITS = (
     "A thermometer in a moving stream reads close to the temperature of the air brought to rest, while a tap in the "
@@ -32,9 +37,14 @@ OWN_LIMITS = (
 
 def limit_sentences(found, run):
     """Return (the limits that were passed, those without a reading), or that none was passed or stated."""
-    passed = [f"point {short(flag.point)}: {as_sentence(flag)}" for flag in found if flag.level == "limit"]
+    passed = passed_limits(found)
     unread = [as_sentence(flag) for flag in found if flag.level == "note" and flag.check == limits.CHECK]
     return passed, unread, "" if passed else _no_limit_passed(run)
+
+
+def passed_limits(found):
+    """Return a sentence for each limit that was passed."""
+    return [f"point {short(flag.point)}: {as_sentence(flag)}" for flag in found if flag.level == "limit"]
 
 
 def _no_limit_passed(run):
@@ -43,11 +53,23 @@ def _no_limit_passed(run):
     return "No stated limit was passed."
 
 
+def findings(found):
+    """Return what the checks found beside the limits, the worst first: (level, ((point, reason), ...), what to do).
+
+    Findings of one check with one remedy are told together.
+    """
+    groups = {}
+    for flag in sorted(found, key=lambda flag: LEVELS.index(flag.level)):
+        if flag.level != "limit" and flag.check != limits.CHECK:
+            key = flag.level, flag.check, flag.column, flag.action, flag.fits_unit
+            groups.setdefault(key, []).append((short(flag.point), f"{flag.reason.rstrip('.')}."))
+    return tuple((level, tuple(told), f"The value would fit {fits}. {action}".strip() if fits else action)
+                 for (level, _, _, action, fits), told in groups.items())  # fmt: skip
+
+
 def as_sentence(flag):
-    """Return what a flag found and what to do about it."""
-    action = f" {flag.action}" if flag.action else ""
-    unit = f" The value would fit {flag.fits_unit}." if flag.fits_unit else ""
-    return f"{flag.reason.rstrip('.')}.{unit}{action}"
+    """Return what a flag of a limit found and what to do about it."""
+    return f"{flag.reason.rstrip('.')}. {flag.action}".strip()
 
 
 def agreement_sentence(reduced):

@@ -158,9 +158,7 @@ def _medium_sources(aftercooler, read):
 
 
 def _from_wet_bulb(ambient, read):
-    return humidity.relative_humidity_from_wet_bulb(
-        ambient, read["ambient_temperature"], read["wet_bulb_temperature"]
-    )
+    return humidity.relative_humidity_from_wet_bulb(ambient, read["ambient_temperature"], read["wet_bulb_temperature"])
 
 
 def _above_zero(pressure):

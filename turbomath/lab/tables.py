@@ -6,6 +6,7 @@ import io
 import numpy as np
 
 from turbomath import units
+from turbomath.errors import short
 from turbomath.files import cell
 from turbomath.pictures.rounding import NO_VALUE, with_plus_or_minus
 from turbomath.quantities import QUANTITIES
@@ -97,7 +98,7 @@ def _six_figures(value):
 
 
 def _lead_columns(run, rows, system):
-    columns = [("point", "", [run.points[row] for row in rows]),
+    columns = [("point", "", [short(run.points[row], 24) for row in rows]),
                ("condition", "", [run.conditions[row] for row in rows])]  # fmt: skip
     for name in ("load", "boost"):
         if name in run.columns:

@@ -2,7 +2,6 @@
 
 from dataclasses import dataclass
 
-
 MOST_ROWS_TOGETHER = 12
 
 

@@ -12,7 +12,7 @@ from matplotlib.figure import Figure
 
 from turbomath.pictures.roles import FAINT, INK, QUIET, ROLES
 
-WIDTH, HEIGHT = 6.7, 3.5  # inches: the width of a page of text
+WIDTH, HEIGHT = 6.7, 3.2  # inches: the width of a page of text
 LABEL_WIDTH = 20  # characters of a label before it is broken
 
 _STYLE = {
@@ -35,7 +35,7 @@ def svg(picture):
     with matplotlib.rc_context(_STYLE), warnings.catch_warnings():
         warnings.filterwarnings("ignore", message="Glyph .* missing", category=UserWarning)  # shown as a box
         figure = Figure(figsize=(WIDTH, HEIGHT))
-        axes = figure.add_axes((0.095, 0.15, 0.675, 0.81))
+        axes = figure.add_axes((0.1, 0.16, 0.67, 0.8))
         _frame(axes, picture)
         for series in picture.series:
             _FORMS[series.kind](axes, series, ROLES[series.role])

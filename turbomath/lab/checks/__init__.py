@@ -1,8 +1,10 @@
 """The checks: what in a run cannot be, or may not be, and what to do about it. No reading is ever changed.
 
 Each check is a small function of a `Look` that yields a `Finding` for every reading it could judge. Its number is
-its key in `CHECKS`. Limits of the maker (35) come from `turbomath.lab.limits`, before and above everything else.
+its key in the two tables. Limits of the maker (35) come from `turbomath.lab.limits`, before and above everything else.
 """
+
+from dataclasses import replace
 
 import numpy as np
 
@@ -46,12 +48,12 @@ BETWEEN_POINTS = {
     12: trends.loss_against_flow,
     14: trends.restriction_against_flow,
     15: trends.boost_against_load,
+    26: engine.speed_at_load,
     29: trends.repeated_passes,
     30: trends.steadiness,
     31: trends.copies,
     34: trends.order_and_gaps,
 }
-CHECKS = {**POINTWISE, **BETWEEN_POINTS}
 
 
 def check_run(run):
@@ -69,9 +71,10 @@ def check_run(run):
         the rows.
     """
     found = sorted(findings(run), key=lambda finding: (-1 if finding.row is None else finding.row, finding.check))
+    fits = {(finding.row, finding.columns[0]): finding.fits_unit for finding in found if finding.fits_unit}
     stops = [_flag(run, finding) for finding in found if finding.stop]
     others = [_flag(run, finding) for finding in found if finding.level and not finding.stop]
-    flags = [*_limit_flags(run), *stops, *others]
+    flags = [*_limit_flags(run, fits), *stops, *others]
     return tuple(sorted(dict.fromkeys(flags), key=lambda flag: LEVELS.index(flag.level)))
 
 
@@ -81,8 +84,9 @@ def findings(run):
         look = full_look(run)
         found = _all(look, POINTWISE)
         if any(finding.trouble for finding in found):
-            found = unit_slips.with_units(look, found, lambda other: _all(other, POINTWISE))
-        return found + _all(look, BETWEEN_POINTS)
+            found = unit_slips.explained(look, found, lambda other: _all(other, POINTWISE))
+        doubtful = frozenset(finding.row for finding in found if finding.level == "red")
+        return found + _all(replace(look, doubtful=doubtful), BETWEEN_POINTS)
 
 
 def evaluated(run, rows=None):
@@ -99,9 +103,11 @@ def _all(look, checks):
     return [finding for check in checks.values() for finding in check(look)]
 
 
-def _limit_flags(run):
+def _limit_flags(run, fits):
+    """The maker's limits in the order of the rows, with the unit that a reading would fit if a check found one."""
     order = {point: row for row, point in reversed(list(enumerate(run.points)))}
-    return sorted(limits.limit_flags(run), key=lambda flag: order.get(flag.point, -1))
+    flags = sorted(limits.limit_flags(run), key=lambda flag: order.get(flag.point, -1))
+    return [replace(flag, fits_unit=fits.get((order.get(flag.point, -1), flag.column), "")) for flag in flags]
 
 
 def _flag(run, finding):

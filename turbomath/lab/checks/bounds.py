@@ -6,7 +6,7 @@ cannot be right (red). None is an open end. Most are common practice: ranges a h
 
 import math
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cache, cached_property
 
 import numpy as np
 
@@ -65,6 +65,11 @@ class Bound:
             return self
         return replace(self, typical=units.from_si(stated.value, self.unit, self.quantity))
 
+    def at_least_as_wide_as(self, band):
+        """Return the same bound about the middle of a band, its usual range no narrower than that band."""
+        half = units.from_si((band[1] - band[0]) / 2, self.unit, self.quantity)
+        return replace(self, usual=(min(self.usual[0], -half), max(self.usual[1], half)))
+
     def words(self, level):
         """Return why a value of this level is remarkable, with the range."""
         usual = "" if self.usual == OPEN else self.why if self.usual == ALIKE else f"{self.why} {self._range()}"
@@ -90,7 +95,7 @@ class Bound:
         )
 
     def _one_in_si(self, number):
-        return units.to_si(number, self.unit, self.quantity)
+        return in_si((self.quantity, number, self.unit))
 
 
 def _figure(number):
@@ -116,7 +121,8 @@ BOUNDS = {
         "temperature_rise", "F°", (10, None), (0, None), why="squeezed air leaves hotter than it came, by"
     ),
     "compressor efficiency": Bound(
-        "compressor_efficiency", "-", (0.58, 0.80), (0.45, 0.88), typical=0.74, why="a sound single-stage compressor has"
+        "compressor_efficiency", "-", (0.58, 0.80), (0.45, 0.88), typical=0.74,
+        why="a sound single-stage compressor has",
     ),
     "pressure ratio": Bound("pressure_ratio", "-", (None, 4.0), (None, 5.0), why="a single stage gives"),
     "pressure ratio at load": Bound("pressure_ratio", "-", (None, 4.0), (1.0, 5.0), why="a single stage gives"),
@@ -131,7 +137,8 @@ BOUNDS = {
         "temperature_rise", "F°", possible=(0, None), impossible="a medium colder than the charge does not heat it"
     ),
     "between inlet and medium": Bound(
-        "temperature_rise", "F°", possible=(None, 0), impossible="the charge cannot leave outside the two temperatures that meet in the aftercooler"
+        "temperature_rise", "F°", possible=(None, 0),
+        impossible="the charge cannot leave outside the two temperatures that meet in the aftercooler",
     ),
     "above medium": Bound(
         "temperature_rise", "F°", (5, None), (0, None), why="hot charge leaves an aftercooler above its medium by"
@@ -146,17 +153,18 @@ BOUNDS = {
         "cooler_pressure_loss", "psi", (0.1, 3.0), (0.0, 6.0), typical=1.5, why="at load an aftercooler loses"
     ),
     "two losses": Bound(
-        "cooler_pressure_loss", "psi", ALIKE, typical=0, why="beyond what the gauges allow these two ways to one loss differ by"
+        "cooler_pressure_loss", "psi", ALIKE,
+        why="two ways to one pressure loss differ by no more than the gauges allow"
     ),
     "manifold over outlet": Bound(
         "cooler_pressure_loss", "psi", possible=(None, 0), impossible="air flows from the higher pressure to the lower"
     ),
     # Engine
     "intake restriction": Bound(
-        "intake_restriction", "inH2O", (None, 20), (None, 25), typical=12, why="a filter fit to use shows"
+        "intake_restriction", "inH2O", (None, 20), (0, 25), typical=12, why="a filter fit to use shows"
     ),
     "intake restriction at high load": Bound(
-        "intake_restriction", "inH2O", (5, 20), (None, 25), typical=12, why="near full load a filter fit to use shows"
+        "intake_restriction", "inH2O", (5, 20), (0, 25), typical=12, why="near full load a filter fit to use shows"
     ),
     "turbine inlet temperature": Bound(
         "turbine_inlet_temperature", "°F", (None, 1250), (None, 1400), why="a heavy-duty engine at load shows",
@@ -167,24 +175,31 @@ BOUNDS = {
         impossible="at full load nothing below 300 °F before the turbine can be right",
     ),
     "volumetric efficiency": Bound(
-        "volumetric_efficiency", "-", (0.80, 1.00), (0.65, 1.10), typical=0.92, why="on manifold density an engine fills to"
+        "volumetric_efficiency", "-", (0.80, 1.00), (0.65, 1.10), typical=0.92,
+        why="on manifold density an engine fills to",
     ),
     "air-fuel ratio at full load": Bound(
-        "pressure_ratio", "-", (20, 35), (14.5, None), typical=28, why="a diesel engine at full load runs at"
+        "pressure_ratio", "-", (20, 35), (14.5, 100), typical=28, why="a diesel engine at full load runs at"
     ),
-    "air-fuel ratio": Bound("pressure_ratio", "-", OPEN, (None, 100), impossible="no engine at load runs above 100"),
+    "air-fuel ratio": Bound("pressure_ratio", "-", OPEN, (14.5, 100)),
     "specific fuel consumption": Bound(
         "specific_fuel_consumption", "lb/hp·h", (0.31, 0.45), (0.28, 0.60), typical=0.36,
         why="from half load up a diesel engine burns",
     ),
     "power": Bound("load", "%", (-2, 2), (-5, 5), typical=0, why="power is torque times speed, so the two differ by"),
     "low idle speed": Bound("engine_speed", "rpm", (500, 1000), OPEN, typical=700, why="a heavy-duty engine idles at"),
-    "low idle from maker": Bound("engine_speed", "rpm", (-25, 25), (-100, 100), typical=0, why="a governor holds it within"),
-    "high idle from maker": Bound("engine_speed", "rpm", (-50, 50), (-150, 150), typical=0, why="a governor holds it within"),
+    "low idle from maker": Bound(
+        "engine_speed", "rpm", (-25, 25), (-100, 100), typical=0, why="a governor holds it within"
+    ),
+    "high idle from maker": Bound(
+        "engine_speed", "rpm", (-50, 50), (-150, 150), typical=0, why="a governor holds it within"
+    ),
     "oil pressure at idle": Bound("oil_pressure", "psi", (10, None), (5, None), why="a warm engine at low idle keeps",
         impossible="below 5 psi no engine runs on"),
     "oil pressure": Bound("oil_pressure", "psi", OPEN, (5, None), impossible="below 5 psi no engine runs on"),
-    "oil pressure at load": Bound("oil_pressure", "psi", OPEN, (25, None), impossible="below 25 psi no engine runs on at load"),
+    "oil pressure at load": Bound(
+        "oil_pressure", "psi", OPEN, (25, None), impossible="below 25 psi no engine runs on at load"
+    ),
     "engine coolant temperature": Bound(
         "engine_coolant_temperature", "°F", (160, 210), (None, 220), typical=185, why="a warm engine at work keeps",
         impossible="above 220 °F no engine runs on",
@@ -195,7 +210,9 @@ BOUNDS = {
     ),
     "drift": Bound("temperature_rise", "F°", (-2, 2), (-5, 5), why="a steady engine drifts each minute by"),
     # Between points of a run, ratio of a point to the middle one
-    "like the other points": Bound("load", "%", (70, 130), (40, 160), why="set against the other points at load it should be"),
+    "like the other points": Bound(
+        "load", "%", (70, 130), (40, 160), why="set against the other points at load it should be"
+    ),
 }  # fmt: skip
 
 # Where a check begins to be able to judge
@@ -207,9 +224,11 @@ CORRECTED_BAROMETER = ("barometer", 29.5, 30.5, "inHg")
 HIGH_SITE = ("elevation", 1500, "ft")
 LIKE_COOLANT = ("temperature_rise", 60, "F°")  # a medium so far above ambient is no air
 LIKE_AMBIENT = ("temperature_rise", 10, "F°")  # points this near in ambient are one run
+MOST_AGREE = 0.75  # of the other points, or no law holds in this sheet and no single point can be named
 HIGH_LOAD, HALF_LOAD, FULL_LOAD = 0.75, 0.50, 0.90
 
 
+@cache
 def in_si(threshold):
     """Return a threshold (quantity, number, unit) in SI."""
     quantity, number, unit = threshold

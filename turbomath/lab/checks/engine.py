@@ -1,8 +1,11 @@
-"""Checks of the engine around the air path: boost, restriction, exhaust, speed, oil and coolant (13, 16 to 18, 20, 26 to 28)."""
+"""Checks of the engine round its air path: 13, 16 to 18, 20 and 26 to 28.
+
+Boost, restriction, exhaust, speed, oil and coolant.
+"""
 
 import numpy as np
 
-from turbomath.lab.checks.bounds import BOUNDS, HIGH_LOAD
+from turbomath.lab.checks.bounds import BOUNDS, HIGH_LOAD, MOST_AGREE
 from turbomath.lab.checks.finding import judged, spoken
 from turbomath.lab.checks.look import number
 
@@ -12,20 +15,16 @@ HALF = 0.05  # within this share of half, or of double, a speed is one that was 
 
 def intake_restriction(look):
     """13: what the filter and its hose cost."""
-    column, width = "intake_restriction", look.widths("intake_restriction")
-    high = look.at_least_load(HIGH_LOAD)
-    action = "Read it again with the line clear and zeroed; then look at the filter and at the tap."
-    for rows, bound in (
-        (high, "intake restriction at high load"),
-        (set(look.steady) - set(high), "intake restriction"),
-    ):
-        yield from judged(13, sorted(rows), look.run[column], width, BOUNDS[bound], (column,),
-                          lambda row: look.tell(column, row), action)  # fmt: skip
-    for row in look.steady:
-        value = look.run[column][row]
-        if value < -width[row] or (row in look.loaded and value <= 0):
-            reason = f"{look.tell(column, row)}; air that flows in loses pressure on the way"
-            yield spoken(13, row, "red", (column,), reason, f"{action} A sign or a swapped line turns it round.")
+    column = "intake_restriction"
+    value, width = look.run[column], look.widths(column)
+    nothing = [row for row in look.loaded if -width[row] <= value[row] <= 0]
+    high = [row for row in look.at_least_load(HIGH_LOAD) if not -width[row] <= value[row] <= 0]
+    action = "Read it again with the line clear and zeroed; then look at the filter, the tap and the sign."
+    for rows, bound in ((high, "intake restriction at high load"), (look.others(nothing, high), "intake restriction")):
+        yield from judged(13, rows, value, width, BOUNDS[bound], (column,), lambda row: look.tell(column, row), action)
+    for row in nothing:
+        reason = f"{look.tell(column, row)} at load; air that flows in loses pressure on the way"
+        yield spoken(13, row, "red", (column,), reason, action)
 
 
 def boost_at_no_load(look):
@@ -62,7 +61,8 @@ def sensor_and_gauge(look):
     apart = look.run["manifold_pressure"] - (look.run["boost"] + look.at.ambient_pressure)
     return judged(
         18, look.steady, apart, look.widths(*columns), BOUNDS["sensor and gauge"], columns,
-        lambda row: f"{look.told(row, *columns)}: the sensor is {number(apart[row], 'psi', 'boost')} from gauge and barometer",
+        lambda row: f"{look.told(row, *columns)}: the sensor is "
+        f"{number(apart[row], 'psi', 'boost')} from gauge and barometer",
         "Check which of the two counts from vacuum and which from the barometer.",
     )  # fmt: skip
 
@@ -80,18 +80,18 @@ def exhaust_before_turbine(look):
 
 
 def idle_speed(look):
-    """26: idle speed against the maker's, and a speed at load that is half or double that of the other points."""
+    """26: idle speed against the maker's."""
     for condition, usual in (("low idle", "low idle speed"), ("high idle", None)):
         band = look.bench.limits.get(f"{condition.replace(' ', '_')}_speed", (np.nan, np.nan))
-        bound = BOUNDS[f"{condition} from maker"] if np.isfinite(band).all() else BOUNDS.get(usual)
+        bound, middle = BOUNDS.get(usual), 0.0
+        if np.isfinite(band).all():
+            bound, middle = BOUNDS[f"{condition} from maker"].at_least_as_wide_as(band), sum(band) / 2
         if bound is not None:
-            middle = sum(band) / 2 if np.isfinite(band).all() else 0.0
             yield from judged(
                 26, look.named(condition), look.run["engine_speed"] - middle, look.widths("engine_speed"), bound,
                 ("engine_speed",), lambda row, middle=middle: _speed_words(look, row, middle),
                 "Read it again; check what the tachometer counts for each turn, then the governor.",
             )  # fmt: skip
-    yield from _speed_at_load(look)
 
 
 def _speed_words(look, row, middle):
@@ -101,16 +101,18 @@ def _speed_words(look, row, middle):
     return words + _miscount(look.run["engine_speed"][row], middle)
 
 
-def _speed_at_load(look):
+def speed_at_load(look):
+    """26 again, between points: a speed at load that is half or double that of nearly all others."""
     speed = look.run["engine_speed"]
-    for row in look.loaded:
-        others = speed[[other for other in look.loaded if other != row]]
-        others = others[~np.isnan(others)]
-        if np.isnan(speed[row]) or len(others) < 2 or np.ptp(others) > HALF * np.median(others):
-            continue
-        words = _miscount(speed[row], np.median(others))
-        reason = f"{look.tell('engine_speed', row)}, while the other points at load run at " \
-                 f"{number(np.median(others), 'rpm', 'engine_speed')}{words}"  # fmt: skip
+    rows = [row for row in look.loaded if not np.isnan(speed[row])]
+    middle = np.median(speed[rows]) if rows else np.nan
+    near = [row for row in rows if abs(speed[row] / middle - 1) <= HALF]
+    if len(near) < 2 or len(near) < MOST_AGREE * (len(rows) - 1):
+        return
+    for row in rows:
+        words = _miscount(speed[row], middle)
+        reason = f"{look.tell('engine_speed', row)}, while most points at load run at " \
+                 f"{middle * 60:,.0f} rpm{words}"  # fmt: skip
         yield spoken(26, row, "amber" if words else "", ("engine_speed",), reason,
                      "Read the speed again; check what the tachometer counts for each turn.")  # fmt: skip
 
@@ -128,7 +130,7 @@ def oil_pressure(look):
     column, width = "oil_pressure", look.widths("oil_pressure")
     idle = look.named("low idle")
     groups = ((idle, "oil pressure at idle"), (look.loaded, "oil pressure at load"),
-              ([row for row in look.running if row not in (*idle, *look.loaded)], "oil pressure"))  # fmt: skip
+              (sorted(set(look.running) - {*idle, *look.loaded}), "oil pressure"))  # fmt: skip
     for rows, bound in groups:
         yield from stopping(judged(27, rows, look.run[column], width, BOUNDS[bound], (column,),
                                    lambda row: look.tell(column, row),
@@ -139,13 +141,15 @@ def oil_pressure(look):
 def coolant(look):
     """28: engine coolant; too hot stops the engine, whatever the ±. Not yet warm is a note away from load."""
     column = "engine_coolant_temperature"
-    found = judged(28, look.steady, look.run[column], look.widths(column), BOUNDS["engine coolant temperature"], (column,),
+    bound = BOUNDS[column.replace("_", " ")]
+    found = judged(28, look.steady, look.run[column], look.widths(column), bound, (column,),
                    lambda row: look.tell(column, row),
                    "Take readings from a warm engine only; check the unit, then thermostat and coolant.",
                    firm=True)  # fmt: skip
+    loaded = set(look.loaded)
     for finding in stopping(found):
-        cold = look.run[column][finding.row] < BOUNDS["engine coolant temperature"].usual_in_si[0]
-        quiet = finding.level == "amber" and cold and finding.row not in look.loaded
+        cold = look.run[column][finding.row] < bound.usual_in_si[0]
+        quiet = finding.level == "amber" and cold and finding.row not in loaded
         yield finding.but(level="note") if quiet else finding
 
 

@@ -11,7 +11,8 @@ class Finding:
 
     `level` is "" (nothing found), "note", "amber" or "red". `row` is the index of the reading, None for the run.
     `columns` are those that the look leans on, the first the one named; `distance` is how far the result is from
-    a typical one (1 = the end of the usual range). `stop` marks what stops an engine.
+    a typical one (1 = the end of the usual range). `stop` marks what stops an engine, `settled` what needs no
+    other explanation.
     """
 
     check: int
@@ -23,6 +24,7 @@ class Finding:
     fits_unit: str = ""
     distance: float = 0.0
     stop: bool = False
+    settled: bool = False
 
     @property
     def trouble(self):

@@ -28,7 +28,8 @@ def air_fuel_ratio(look):
     ratio = np.where(fuel > 0, air / fuel, np.nan)
     width = ratio * np.hypot(look.result_width("air_flow") / air, fuel_share)
     columns = (*fuel_columns, *look.present("engine_speed", *AIR, *CHARGE[:-1]))
-    for rows, bound in ((look.loaded, "air-fuel ratio"), (look.full_load, "air-fuel ratio at full load")):
+    part_load = sorted(set(look.loaded) - set(look.full_load))
+    for rows, bound in ((part_load, "air-fuel ratio"), (look.full_load, "air-fuel ratio at full load")):
         yield from judged(
             23, rows, ratio, width, BOUNDS[bound], columns,
             lambda row: f"air-fuel ratio {ratio[row]:.1f} from {number(air[row], 'lb/min', 'air_flow')} of air and "

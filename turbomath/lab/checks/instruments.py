@@ -14,7 +14,8 @@ from turbomath.uncertainty import accuracy, resolution_step
 PRESSURE_KINDS = ("pressure", "gauge pressure", "pressure difference")
 THERMOMETERS = (
     "ambient_temperature", "compressor_inlet_temperature", "compressor_outlet_temperature", "manifold_temperature",
-    "cooling_medium_temperature", "engine_coolant_temperature", "turbine_inlet_temperature", "turbine_outlet_temperature",
+    "cooling_medium_temperature", "engine_coolant_temperature", "turbine_inlet_temperature",
+    "turbine_outlet_temperature",
 )  # fmt: skip
 
 
@@ -26,11 +27,14 @@ def barometer(look):
     if corrected or site.elevation is not None:
         standard = STANDARD_PRESSURE if corrected else atmosphere.pressure(site.elevation)
         where = "at sea level, as corrected" if corrected else f"at {number(site.elevation, 'ft', 'elevation')}"
-        yield from judged(
+        found = judged(
             1, rows, reading - standard, look.widths("barometer"), BOUNDS["barometer"], ("barometer",),
-            lambda row: f"{look.tell('barometer', row)}{_corrected_words(look, row)}, where the standard atmosphere {where} "
-            f"has {number(standard, 'inHg', 'barometer')}", action,
+            lambda row: f"{look.tell('barometer', row)}{_corrected_words(look, row)}, where the standard atmosphere "
+            f"{where} has {number(standard, 'inHg', 'barometer')}", action,
         )  # fmt: skip
+        for finding in found:
+            high_up = finding.level and _corrected_words(look, finding.row) and site.elevation > in_si(HIGH_SITE)
+            yield finding.but(level="red") if high_up else finding
     else:
         low, high = QUANTITIES["barometer"].sensible
         outside = (reading < low) | (reading > high)
@@ -43,8 +47,7 @@ def _corrected_words(look, row):
     site, (quantity, low, high, unit) = look.bench.site, CORRECTED_BAROMETER
     near_sea_level = in_si((quantity, low, unit)) <= look.run["barometer"][row] <= in_si((quantity, high, unit))
     if site.barometer == "station" and site.elevation is not None and near_sea_level and site.elevation > 0:
-        far = " as high as this" if site.elevation > in_si(HIGH_SITE) else ""
-        return f", which looks like weather-report pressure corrected to sea level{far}"
+        return ", which looks like weather-report pressure, corrected to sea level"
     return ""
 
 
@@ -76,11 +79,11 @@ def cold_thermometers(look):
     for row in look.named("zero"):
         read = {column: look.run[column][row] for column in columns if look.is_read(column, row)}
         middle = np.median(list(read.values())) if len(read) > 2 else np.nan
-        for column, value in read.items():
+        for column in read:
             yield from judged(
-                3, [row], np.full(len(look.run), value - middle), look.widths(column), BOUNDS["cold thermometers"], (column,),
-                lambda row, column=column, middle=middle: f"{look.tell(column, row)} before the start, where the middle "
-                f"of all thermometers is {number(middle, '°F', 'temperature')}",
+                3, [row], look.run[column] - middle, look.widths(column), BOUNDS["cold thermometers"], (column,),
+                lambda row, column=column, middle=middle: f"{look.tell(column, row)} before the start, where the "
+                f"middle of all thermometers is {number(middle, '°F', 'temperature')}",
                 "Check the type of the probe against its meter, the unit, and swapped leads.",
             )  # fmt: skip
 
@@ -89,30 +92,33 @@ def spans(look):
     """4: a reading beyond, or at the very end of, what the gauge can show."""
     for column in look.run.columns:
         span = look.bench.instrument(column).span if column in NUMBER_COLUMNS else None
-        if span is None:
-            continue
-        shown, width = look.shown(column), look.widths(column)
-        for row in range(len(look.run)):
-            level, words = _span_level(shown[row], width[row], span, look.run.pegged[column][row])
-            if level is not None:
-                unit = QUANTITIES[column].us.split()[0]
-                quantity = "boost" if QUANTITIES[column].kind == "pressure" else column
-                yield spoken(4, row, level, (column,),
-                             f"{look.tell(column, row)}; the gauge {words} {number(span[1], unit, quantity)}",
-                             "A gauge at its stop tells only 'at least': fit one with a wider span, or correct the cell."
-                             )  # fmt: skip
+        if span is not None:
+            yield from _within_span(look, column, span)
+
+
+def _within_span(look, column, span):
+    shown, width, pegged = look.shown(column), look.widths(column), look.run.pegged[column]
+    quantity, unit = column, QUANTITIES[column].us
+    if QUANTITIES[column].kind == "pressure":
+        quantity, unit = "boost", unit.split()[0]
+    end = number(span[1], unit, quantity)
+    for row in np.flatnonzero(pegged | ~np.isnan(shown)):
+        level, words = _span_level(shown[row], width[row], span, pegged[row])
+        yield spoken(
+            4, int(row), level, (column,),
+            f"{look.tell(column, row)}; the gauge {words} {end}",
+            "A gauge at its stop tells only 'at least'. Fit a wider one, or correct the cell.",
+            settled=bool(pegged[row]) or level == "amber",
+        )  # fmt: skip
 
 
 def _span_level(shown, width, span, pegged):
-    """Return (level, words), or (None, "") where there is no reading."""
     low, high = span
     if pegged:
         return "red", "was at its stop, the end of its span at"
-    if np.isnan(shown):
-        return None, ""
     if shown > high * (1 + 1e-9):
         return "red", "cannot show more than the end of its span,"
     if shown < low - width:
-        return "red", "cannot show so little, below the start of its span; it ends at"
+        return "red", "cannot show less than the start of its span; it ends at"
     at_the_end = shown >= high * (1 - 1e-9)
-    return ("amber", "reads exactly the end of its span, as one at its stop does,") if at_the_end else ("", "")
+    return ("amber", "shows exactly the end of its span, as one at its stop does,") if at_the_end else ("", "")

@@ -11,7 +11,7 @@ from turbomath.errors import RangeWarning
 from turbomath.lab.checks.bounds import FULL_LOAD, LEAST_BOOST, in_si
 from turbomath.lab.reduce import measured_and_theoretical, reduce_run
 from turbomath.lab.stations import ENGINE_OFF, at_stations, gauge_readings
-from turbomath.lab.tables import figures
+from turbomath.pictures.rounding import with_plus_or_minus
 from turbomath.quantities import QUANTITIES
 from turbomath.uncertainty import COVERAGE_FACTOR, Estimate
 
@@ -27,6 +27,7 @@ class Look:
     read: dict
     at: object
     estimates: dict
+    doubtful: frozenset = frozenset()  # rows with a reading that cannot be: no other point is judged by them
 
     @property
     def bench(self):
@@ -67,10 +68,15 @@ class Look:
         """Rows at load known to be at *share* of rated load or more."""
         return [row for row in self.loaded if self.run["load"][row] >= share]
 
-    @property
+    @cached_property
     def full_load(self):
         """Rows at or near full load."""
         return self.at_least_load(FULL_LOAD)
+
+    def others(self, *groups):
+        """Rows with the engine running and steady that are in none of these groups."""
+        taken = {row for group in groups for row in group}
+        return [row for row in self.steady if row not in taken]
 
     def named(self, *conditions):
         """Rows of these conditions."""
@@ -86,13 +92,19 @@ class Look:
         value = self.run[column]
         return value - self.run.station_pressure if column in self.run.gauge_columns else value
 
-    def width(self, column):
-        """Return the ± (k = 2) of a column's readings."""
-        return COVERAGE_FACTOR * uncertainty.standard(self.bench.instrument(column), self.shown(column))
-
     def widths(self, *columns):
-        """Return the ± of a sum or difference of several columns; one that is not there adds nothing."""
-        return np.sqrt(sum(np.nan_to_num(self.width(column)) ** 2 for column in columns))
+        """Return the ± (k = 2) of a sum or difference of several readings; one that is missing adds nothing."""
+        return np.sqrt(sum(self._width(column) ** 2 for column in columns))
+
+    def _width(self, column):
+        if column not in self._known_widths:
+            standard = uncertainty.standard(self.bench.instrument(column), self.shown(column))
+            self._known_widths[column] = COVERAGE_FACTOR * np.nan_to_num(standard)
+        return self._known_widths[column]
+
+    @cached_property
+    def _known_widths(self):
+        return {}
 
     def value(self, result):
         """Return a result of the reduction."""
@@ -118,6 +130,10 @@ class Look:
         """Return several readings in words, leaving out what is not there."""
         return ", ".join(self.tell(column, row) for column in self.present(*columns) if self.is_read(column, row))
 
+    def kept(self, column, shown):
+        """Return what a column's gauge would show as the run keeps it: the inverse of `shown`."""
+        return shown + self.run.station_pressure if column in self.run.gauge_columns else shown
+
     def is_read(self, column, row):
         """Return whether there is a number in the cell."""
         return self.run.has(column) and not np.isnan(self.run[column][row])
@@ -126,11 +142,14 @@ class Look:
         """Return a result in words with its ±."""
         value, width = (units.from_si(float(part[row]), unit, result)
                         for part in (self.value(result), self.result_width(result)))  # fmt: skip
-        return f"{QUANTITIES[result].plain_name} {figures(value, width)}" + (f" {unit}" if unit != "-" else "")
+        return f"{QUANTITIES[result].plain_name} {with_plus_or_minus(value, width)} {unit}".removesuffix(" -")
 
-    def with_values(self, column, values):
-        """Return a look at the same run with other numbers in one column and no ± on the results: quick."""
-        return exact_look(replace(self.run, values={**self.run.values, column: values}))
+    def with_values(self, values, rows):
+        """Return a look at *rows* only, with other numbers in some columns and no ± on the results: quick."""
+        there = exact_look(_part(self.run, {**self.run.values, **values}, rows))
+        known = {name: width[rows] for name, width in self._known_widths.items() if name not in values}
+        there._known_widths.update(known)
+        return there
 
     def _rows(self, chosen):
         return [int(row) for row in np.flatnonzero(chosen)]
@@ -156,6 +175,15 @@ def _look(run, results):
         warnings.simplefilter("ignore", RangeWarning)
         read, _ = gauge_readings(run)
         return Look(run, read, at_stations(run, read), results(read))
+
+
+def _part(run, values, rows):
+    """Return the run with only some of its rows."""
+    fields = {name: tuple(getattr(run, name)[row] for row in rows) for name in ("rows", "points", "conditions")}
+    tables = {"values": values, "pegged": run.pegged, "at_least": run.at_least}
+    arrays = {name: {column: array[rows] for column, array in table.items()} for name, table in tables.items()}
+    cells = {column: tuple(texts[row] for row in rows) for column, texts in run.cells.items()}
+    return replace(run, **fields, **arrays, cells=cells, station_pressure=run.station_pressure[rows])
 
 
 def number(value, unit, quantity):

@@ -68,7 +68,7 @@ def manifold_against_medium(look):
     yield from judged(7, with_something_to_cool, above, look.widths(MANIFOLD, _medium(look)), BOUNDS["above medium"],
                       columns, told, action)  # fmt: skip
     past = np.maximum(np.minimum(outlet, medium) - manifold, manifold - np.maximum(outlet, medium))
-    yield from judged(7, [row for row in look.steady if row not in with_something_to_cool], past,
+    yield from judged(7, look.others(with_something_to_cool), past,
                       look.widths(*columns), BOUNDS["between inlet and medium"], columns, told, action)  # fmt: skip
 
 
@@ -79,7 +79,7 @@ def cooling_of_the_charge(look):
                       medium)  # fmt: skip
     width, drop = look.widths(OUTLET, MANIFOLD), outlet - manifold
     much = [row for row in look.loaded if outlet[row] > medium[row] + in_si(HOT_ENOUGH_TO_COOL)]
-    some = [row for row in look.steady if outlet[row] > medium[row] + width[row] and row not in much]
+    some = [row for row in look.others(much) if outlet[row] > medium[row] + width[row]]
     for rows, bound in ((much, "aftercooler drop"), (some, "aftercooler drop, little to cool")):
         yield from judged(
             8, rows, drop, width, BOUNDS[bound], look.present(MANIFOLD, OUTLET),
@@ -131,8 +131,8 @@ def pressures_of_the_aftercooler(look):
         yield from judged(
             10, rows, apart, look.widths(outlet, manifold, "cooler_pressure_loss"), BOUNDS["two losses"],
             (*columns, "cooler_pressure_loss"),
-            lambda row: f"{look.told(row, outlet, manifold, 'cooler_pressure_loss')}: the two gauges and the differential "
-            f"gauge are {number(apart[row], 'psi', 'boost')} apart", action,
+            lambda row: f"{look.told(row, outlet, manifold, 'cooler_pressure_loss')}: the two gauges and the "
+            f"differential gauge are {number(apart[row], 'psi', 'boost')} apart", action,
         )  # fmt: skip
 
 
@@ -150,8 +150,7 @@ def cooler_pressure_loss(look):
 def pressure_ratio(look):
     """19: what the compressor can do in one stage, and that it does something at load."""
     columns = look.present(*PRESSURES)
-    light = [row for row in look.steady if row not in look.loaded]
-    for rows, bound in ((look.loaded, "pressure ratio at load"), (light, "pressure ratio")):
+    for rows, bound in ((look.loaded, "pressure ratio at load"), (look.others(look.loaded), "pressure ratio")):
         yield from judged(
             19, rows, look.value("pressure_ratio"), look.result_width("pressure_ratio"), BOUNDS[bound], columns,
             lambda row: f"{look.tell_result('pressure_ratio', row)} from {look.told(row, *columns)}",

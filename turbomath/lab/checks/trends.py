@@ -6,12 +6,13 @@ from itertools import pairwise
 import numpy as np
 
 from turbomath.lab.channels import NUMBER_COLUMNS
-from turbomath.lab.checks.bounds import BOUNDS, LIKE_AMBIENT, in_si
+from turbomath.lab.checks.bounds import BOUNDS, LIKE_AMBIENT, MOST_AGREE, in_si
 from turbomath.lab.checks.finding import judged, spoken
 from turbomath.lab.checks.look import number
+from turbomath.lab.checks.other_units import readings_in_other_units
+from turbomath.lab.checks.unit_slips import fitting
 from turbomath.uncertainty import resolution_step
 
-MOST_AGREE = 0.75  # of the other points; else no law holds in this sheet and no single point can be named
 LIKE_SPEED = 0.02
 FEW = 10  # points; a longer sheet has to show a trend before one point can be out of it
 ALIVE = ("boost", "manifold_pressure", "compressor_outlet_pressure", "compressor_outlet_temperature",
@@ -43,22 +44,33 @@ def _against_flow(look, check, column, loss, density):
     middle = np.median(law[rows])
     share, bound = law / middle, BOUNDS["like the other points"]
     near = [bool(bound.usual_in_si[0] <= share[row] <= bound.usual_in_si[1]) for row in rows]
+    agreeing = sum(near)
     with np.errstate(all="ignore"):
         width = np.abs(share * look.widths(column) / loss)
     for row, is_near in zip(rows, near, strict=True):
-        if (sum(near) - is_near) / (len(rows) - 1) >= MOST_AGREE:
-            yield from judged(
+        if (agreeing - is_near) / (len(rows) - 1) >= MOST_AGREE:
+            found = judged(
                 check, [row], share, width, bound, look.present(column, "engine_speed", "boost"),
-                lambda row: f"{look.told(row, column, 'engine_speed', 'boost')}: for this air flow the other points make it "
-                f"{number(share[row], '%', 'load')} of what they show",
+                lambda row: f"{look.told(row, column, 'engine_speed', 'boost')}: {number(share[row], '%', 'load')} of "
+                "what the other points lead to at this air flow",
                 "Read this point again: one of its readings is out of line with the others.",
             )  # fmt: skip
+            yield from (_with_unit(look, finding, column, share) for finding in found)
+
+
+def _with_unit(look, finding, column, share):
+    """Name the unit in which the reading would be in line with the other points."""
+    low, high = BOUNDS["like the other points"].usual_in_si
+    for unit, values in readings_in_other_units(look, column) if finding.trouble else ():
+        if low <= share[finding.row] * values[finding.row] / look.run[column][finding.row] <= high:
+            return fitting(look, finding, column, unit)
+    return finding
 
 
 def _alike(look):
     """Rows at load that were read in like surroundings, so that they are one run."""
     ambient = look.at.ambient_temperature
-    rows = [row for row in look.loaded if not np.isnan(ambient[row])]
+    rows = [row for row in look.loaded if row not in look.doubtful and not np.isnan(ambient[row])]
     middle = np.median(ambient[rows]) if rows else np.nan
     return [row for row in rows if abs(ambient[row] - middle) <= in_si(LIKE_AMBIENT)]
 
@@ -144,9 +156,8 @@ def copies(look):
         values = look.run[column][look.loaded]
         stuck = not np.isnan(values).any() and np.ptp(values) == 0
         yield spoken(31, None, "amber" if stuck else "", (column,),
-                     f"{look.tell(column, look.loaded[0])} at every point, from {look.written('load', look.loaded[0])} to "
-                     f"{look.written('load', look.loaded[-1])} load; a live gauge moves with the load",
-                     "Look for a stuck gauge, a closed valve in its line, or a column that was copied down.")  # fmt: skip
+                     f"{look.tell(column, look.loaded[0])} at every point at load; a live gauge moves with the load",
+                     "Look for a stuck gauge, a closed valve in its line, or a column copied down.")  # fmt: skip
 
 
 def _identical_rows(look):
@@ -179,7 +190,7 @@ def order_and_gaps(look):
             for row, here in zip(look.loaded, read, strict=True):
                 yield spoken(34, row, "" if here else "amber", (column,),
                              f"no {column.replace('_', ' ')} here, while the other points at load have it",
-                             "Read it if the engine still stands at this point; else leave the cell empty.")  # fmt: skip
+                             "Read it if the engine is still at this point; else leave the cell empty.")  # fmt: skip
 
 
 def _numbers(look):

@@ -1,20 +1,22 @@
 """Check 32: does a reading that cannot be fit another unit? The kit asks; it never converts."""
 
 from collections import Counter, defaultdict
+from dataclasses import dataclass
 
 import numpy as np
 
-from turbomath import units
-from turbomath.errors import UnitError
+from turbomath.errors import OutOfRangeError
 from turbomath.lab.channels import NUMBER_COLUMNS
 from turbomath.lab.checks.finding import spoken
+from turbomath.lab.checks.other_units import readings_in_other_units
 from turbomath.quantities import QUANTITIES
-from turbomath.unit_spellings import FAMILIES, UNITS
 
 ASK = "Look which unit the gauge shows, and correct the head of the column or the cell."
-# The units a gauge in a shop may have, likeliest first; other families are taken as listed
-PRESSURES = ("kPa", "psi", "bar", "inHg", "inH2O", "hPa", "mmHg", "kgf/cm²")
-TEMPERATURES = ("°C", "°F", "K")
+SWAPS = (
+    ("compressor_outlet_temperature", "manifold_temperature"),
+    ("compressor_inlet_temperature", "compressor_outlet_temperature"),
+    ("compressor_outlet_pressure", "boost"),
+)
 
 
 def outside_the_sensible(look):
@@ -30,65 +32,132 @@ def outside_the_sensible(look):
                              f"{look.tell(column, row)}; no engine of this kind shows that", ASK)  # fmt: skip
 
 
-def with_units(look, found, pointwise):
-    """Return findings with the unit named that a reading would fit; *pointwise* gives those of another look.
+def explained(look, found, pointwise):
+    """Return findings with the slip named that would explain them: another unit, or two columns swapped.
 
-    A unit fits a reading if, read in it, nothing that leans on this reading is amber or red any more.
+    A slip explains a row if, with it put right, none of the findings that lean on those readings is left, nor any
+    that leans on a reading in common with them. *pointwise* gives the findings of another look.
     """
     troubles = _by_row(finding for finding in found if finding.trouble)
+    settled = {finding.row for finding in found if finding.settled}
+    to_explain = {row: here for row, here in troubles.items() if row not in settled}
     options = defaultdict(list)
-    for column in dict.fromkeys(name for finding in found if finding.trouble for name in finding.columns):
-        rows = [row for row, here in troubles.items() if any(column in finding.columns for finding in here)]
-        for unit, values in _readings_in_other_units(look, column):
-            _try(look, column, unit, values, rows, pointwise, troubles, options)
+    for slips in _slips(look, found):
+        for slip in slips:
+            _try(look, slip, pointwise, to_explain, options)
+        if all(any(fit.left == 0 for fit in options[row]) for row in to_explain):
+            break
     chosen = _most_alike(options)
     return [_said(look, finding, chosen.get(finding.row)) for finding in found if _wanted(finding, chosen, troubles)]
 
 
-def _try(look, column, unit, values, rows, pointwise, troubles, options):
-    """Note for each row how well the run would look, were this column in *unit*."""
-    (low, high), slack = QUANTITIES[column].sensible, look.widths(column)
-    rows = [row for row in rows if low - slack[row] <= values[row] <= high + slack[row]]
+@dataclass(frozen=True)
+class Slip:
+    """What may have happened to `column`: its numbers are in `unit`, or they belong to another column."""
+
+    column: str
+    unit: str
+    swapped_with: str
+    values: dict
+
+
+@dataclass(frozen=True)
+class Fit:
+    """How well a row would look with a slip put right: troubles left, and the distance from a typical engine."""
+
+    left: int
+    distance: float
+    slip: Slip
+
+
+def _slips(look, found):
+    """Yield lists of slips: the swaps, then the units of each column, the one with most troubles first."""
+    yield [_swap(look, one, other) for one, other in SWAPS if look.run.has(one) and look.run.has(other)]
+    counts = Counter(name for finding in found if finding.trouble for name in finding.columns)
+    for column, _ in counts.most_common():
+        yield [Slip(column, unit, "", {column: values}) for unit, values in readings_in_other_units(look, column)]
+
+
+def _swap(look, one, other):
+    return Slip(one, "", other, {one: look.kept(one, look.shown(other)), other: look.kept(other, look.shown(one))})
+
+
+def _try(look, slip, pointwise, troubles, options):
+    """Note for each row how well the run would look, were this slip put right."""
+    rows = [row for row in troubles if _may_explain(look, slip, row, troubles[row])]
     if not rows:
         return
-    there = _by_row(pointwise(look.with_values(column, values)))
-    for row in rows:
-        bad = [finding for finding in there[row] if finding.trouble]
-        before = [finding for finding in troubles[row] if finding.row is not None]
-        if len(bad) < len(before) and not any(column in finding.columns for finding in bad):
-            distance = sum(finding.distance for finding in there[row])
-            options[row].append((len(bad), distance, column, unit))
+    try:
+        found = pointwise(look.with_values(slip.values, rows))
+    except OutOfRangeError:  # in this unit some reading cannot be at all
+        return
+    there = _by_row(found)
+    for place, row in enumerate(rows):
+        left = [finding for finding in there[place] if finding.trouble]
+        touched = {name for finding in _leaning(troubles[row], slip.values) for name in finding.columns}
+        if len(left) < len(troubles[row]) and not _leaning(left, touched):
+            options[row].append(Fit(len(left), sum(finding.distance for finding in there[place]), slip))
+
+
+def _leaning(found, columns):
+    return [finding for finding in found if any(name in columns for name in finding.columns)]
+
+
+def _may_explain(look, slip, row, troubles):
+    """Return whether the slip is about readings in trouble and makes them sensible."""
+
+    def sensible(column, value):
+        (low, high), slack = QUANTITIES[column].sensible, look.widths(column)[row]
+        return low - slack <= value <= high + slack
+
+    leaning = _leaning(troubles, slip.values)
+    return bool(leaning) and all(sensible(column, values[row]) for column, values in slip.values.items())
 
 
 def _most_alike(options):
-    """Return row -> (column, unit): its best fit, or one nearly as good that fits most other rows."""
-    votes = Counter(min(here)[2:] for here in options.values())
+    """Return row -> slip: its best fit, or one that leaves no more trouble and explains more of the other rows."""
+
+    def best(fits):
+        return min(fits, key=lambda fit: (fit.left, fit.distance))
+
+    def name(fit):
+        return fit.slip.column, fit.slip.unit
+
+    options = {row: fits for row, fits in options.items() if fits}
+    votes = Counter(name(best(fits)) for fits in options.values())
     chosen = {}
-    for row, here in options.items():
-        fewest = min(here)[0]
-        chosen[row] = max((fit for fit in here if fit[0] == fewest), key=lambda fit: (votes[fit[2:]], -fit[1]))[2:]
+    for row, fits in options.items():
+        equals = [fit for fit in fits if fit.left == best(fits).left]
+        chosen[row] = max(equals, key=lambda fit: (votes[name(fit)], -fit.distance)).slip
     return chosen
 
 
-def _said(look, finding, fit):
-    """Return the finding with the unit in its words, if the reading that fits is one it leans on."""
-    if not finding.trouble or fit is None or fit[0] not in finding.columns:
+def _said(look, finding, slip):
+    """Return the finding with the slip in its words, if it leans on a reading that the slip is about."""
+    if not finding.trouble or slip is None or not _leaning([finding], slip.values):
         return finding
-    column, unit = fit
+    if slip.swapped_with:
+        one, other = (QUANTITIES[name].plain_name for name in (slip.column, slip.swapped_with))
+        return finding.but(reason=f"{finding.reason}: {one} and {other} look swapped")
+    return fitting(look, finding, slip.column, slip.unit)
+
+
+def fitting(look, finding, column, unit):
+    """Return the finding with the unit named that the reading of *column* would fit."""
     number = look.run.cells[column][finding.row].strip()
-    name = QUANTITIES[column].plain_name
-    others = tuple(name for name in finding.columns if name != column)
-    return finding.but(columns=(column, *others), fits_unit=unit, reason=f"{finding.reason}: {name} {number} fits {unit}",
-                       action=f"{ASK} {finding.action}" if finding.action != ASK else ASK)  # fmt: skip
+    others = tuple(other for other in finding.columns if other != column)
+    action = ASK if finding.action == ASK else f"{ASK} {finding.action}"
+    reason = f"{finding.reason}: {QUANTITIES[column].plain_name} {number} fits {unit}"
+    return finding.but(columns=(column, *others), fits_unit=unit, reason=reason, action=action)
 
 
 def _wanted(finding, chosen, troubles):
     """A reading outside the sensible is worth a flag of its own only if a unit fits and no other check has it."""
     if finding.check != 32 or not finding.trouble:
         return True
-    column = finding.columns[0]
+    column, slip = finding.columns[0], chosen.get(finding.row)
     others = [other for other in troubles[finding.row] if other.check != 32 and column in other.columns]
-    return chosen.get(finding.row, ("",))[0] == column and not others
+    return slip is not None and slip.unit and slip.column == column and not others
 
 
 def _by_row(found):
@@ -97,49 +166,3 @@ def _by_row(found):
         if finding.row is not None:
             rows[finding.row].append(finding)
     return rows
-
-
-def _readings_in_other_units(look, column):
-    """Yield (unit, the column's numbers read in that unit [SI, as the run keeps them])."""
-    kind = QUANTITIES[column].kind if column in QUANTITIES else ""
-    written = look.run.units.get(column)
-    numbers = _numbers(look, column, written)
-    if numbers is None:
-        return
-    for unit in _units(kind):
-        try:
-            values = _in_si(look, column, kind, numbers, unit)
-        except UnitError:
-            continue
-        if not np.allclose(values, look.run[column], equal_nan=True):
-            yield unit, values
-
-
-def _numbers(look, column, written):
-    """Return the numbers of a column as they were written; None if its unit is none of its own kind."""
-    quantity = "boost" if column in look.run.gauge_columns else column
-    try:
-        return units.from_si(
-            look.shown(column), written.split(" gauge")[0] if quantity != column else written, quantity
-        )
-    except UnitError:
-        return None
-
-
-def _units(kind):
-    family = FAMILIES.get(kind, kind)
-    if family == "temperature":
-        return TEMPERATURES
-    if family != "pressure":
-        return [shown for shown, _, _ in UNITS.get(family, ())]
-    words = {"pressure": (" gauge", " abs"), "gauge pressure": ("", " abs")}.get(kind, ("",))
-    return [unit + word for word in words for unit in PRESSURES]
-
-
-def _in_si(look, column, kind, numbers, unit):
-    station = look.run.station_pressure
-    if kind == "gauge pressure" and unit.endswith(" abs"):
-        return units.to_si(numbers, unit, "manifold_pressure") - station
-    if kind == "pressure" and unit.endswith(" gauge"):
-        return units.to_si(numbers, unit.removesuffix(" gauge"), "boost") + station
-    return units.to_si(numbers, unit, column)

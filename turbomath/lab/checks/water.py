@@ -1,5 +1,7 @@
 """Check 33: water in a cold aftercooler. No error of reading, but worth knowing."""
 
+import numpy as np
+
 from turbomath.lab.checks.finding import spoken
 from turbomath.lab.checks.look import number
 
@@ -11,10 +13,12 @@ def dew_point(look):
         return
     dew, charge = look.value("dew_point"), look.at.manifold_temperature
     width = (look.result_width("dew_point") ** 2 + look.widths("manifold_temperature") ** 2) ** 0.5
-    for row in look.steady:
-        if look.at.humidity_known[row] and not (dew[row] != dew[row] or charge[row] != charge[row]):
-            level = "amber" if charge[row] < dew[row] - width[row] else ""
-            reason = (f"{look.told(row, 'manifold_temperature')} is below the dew point there, "
-                      f"{number(dew[row], '°F', 'dew_point')}; water forms in the aftercooler")  # fmt: skip
-            yield spoken(33, row, level, columns, reason,
-                         "This is weather, no slip of reading: drain the aftercooler and its pipes.")  # fmt: skip
+    known = look.at.humidity_known & ~np.isnan(dew - charge)
+    for row in [row for row in look.steady if known[row]]:
+        if charge[row] >= dew[row] - width[row]:
+            yield spoken(33, row, "", columns)
+            continue
+        reason = (f"{look.tell('manifold_temperature', row)} is below the dew point there, "
+                  f"{number(dew[row], '°F', 'dew_point')}; water forms in the aftercooler")  # fmt: skip
+        yield spoken(33, row, "amber", columns, reason,
+                     "This is weather, no slip of reading: drain the aftercooler and its pipes.")  # fmt: skip

@@ -1,0 +1,78 @@
+"""Printed pictures: the same bytes each time, self-contained, whatever the labels hold."""
+
+import xml.etree.ElementTree as ElementTree
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from turbomath.pictures import printed
+from turbomath.pictures.picture import Axis, Picture, Series, Text
+
+SVG = "{http://www.w3.org/2000/svg}"
+
+
+def picture(label="measured", words="a word"):
+    series = (
+        Series("band", "cooled", "band", (0.0, 5.0), (1.0, 4.0), (0.5, 3.0), (1.5, 5.0)),
+        Series("line", "theory", "theoretical", (0.0, 5.0), (1.0, 4.1)),
+        Series("points", "measured", label, (0.0, 5.0), (1.0, 4.0), (0.5, 3.5), (1.5, 4.5)),
+    )
+    return Picture("A picture", Axis("boost", "psi", 0, 6), Axis("gain", "%", -1, 6), series, (Text(1, 2, words),))
+
+
+def test_the_same_picture_gives_the_same_bytes():
+    assert printed.svg(picture()) == printed.svg(picture())
+
+
+def test_another_picture_gives_others():
+    assert printed.svg(picture()) != printed.svg(picture(label="another"))
+
+
+def test_a_printed_picture_asks_nobody_for_anything_and_runs_nothing():
+    root = ElementTree.fromstring(printed.svg(picture()))
+    for element in root.iter():
+        assert element.tag not in {f"{SVG}script", f"{SVG}image", f"{SVG}foreignObject"}
+        for name, value in element.attrib.items():
+            assert not name.lower().startswith("on")
+            if name.endswith("href"):
+                assert value.startswith("#")
+    assert "<dc:date>" not in printed.svg(picture())
+
+
+def test_dashes_tell_theory_from_the_rest():
+    dashed = [line for line in printed.svg(picture()).split("<path") if "stroke-dasharray" in line]
+    assert any("#6a3d9a" in line for line in dashed)
+    assert not any("#1b1f24" in line for line in dashed)
+
+
+@pytest.mark.parametrize(
+    "label",
+    [
+        r"$\frac{",
+        "--><script>alert(1)</script>",
+        "a\x00b\x1b[0m",
+        "\ud800",
+        "漢字 😀",
+        "=1+1",
+        "\u202e cba",
+        "x" * 500,
+        "",
+    ],
+)
+def test_any_label_is_drawn_as_it_is(label):
+    root = ElementTree.fromstring(printed.svg(picture(label=label, words=label)))
+    assert root.find(f".//{SVG}script") is None
+
+
+@given(st.lists(st.tuples(st.floats(0, 1), st.floats(0.03, 0.2)), min_size=1, max_size=5))
+def test_labels_never_overlap_and_keep_their_order(labels):
+    wanted, heights = zip(*sorted(labels), strict=True)
+    places = printed.spread(list(wanted), list(heights))
+    for index in range(1, len(places)):
+        assert places[index] - places[index - 1] >= (heights[index] + heights[index - 1]) / 2 - 1e-9
+    assert places[-1] <= 1 + 1e-9
+
+
+def test_labels_with_room_stay_where_they_belong():
+    assert printed.spread([0.1, 0.5, 0.9], [0.1, 0.1, 0.1]) == pytest.approx([0.1, 0.5, 0.9])

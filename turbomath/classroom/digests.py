@@ -1,0 +1,42 @@
+"""Which notebooks are shipped lessons: by their code alone, since a student controls everything else in a file."""
+
+import hashlib
+import json
+
+from turbomath import files
+
+
+def lessons():
+    """Return the shipped lessons: name -> the master file, lowest number first."""
+    return {master.stem: master for master in sorted(files.shipped("lessons").glob("*.ipynb"))}
+
+
+def cells(path):
+    """Return (kind, source) of each cell of a notebook, or None when *path* is no readable notebook."""
+    try:
+        found = json.loads(path.read_text(encoding="utf-8"))["cells"]
+        return [(cell["cell_type"], _text(cell["source"])) for cell in found]
+    except (OSError, ValueError, KeyError, TypeError):
+        return None
+
+
+def digest(sources):
+    """Return the SHA-256 of the SHA-256 of each code cell, so that no two lists of cells share one by a shifted cut.
+
+    static/digest.js does the same in the browser, on the cells that are about to run.
+    """
+    return _sha256("".join(_sha256(source) for source in sources))
+
+
+def shipped_digests():
+    """Return the digests of the shipped lessons' code, for the browser to compare with."""
+    found = (cells(master) for master in lessons().values())
+    return sorted({digest(source for kind, source in lesson if kind == "code") for lesson in found if lesson})
+
+
+def _text(source):
+    return source if isinstance(source, str) else "".join(source)
+
+
+def _sha256(text):
+    return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()

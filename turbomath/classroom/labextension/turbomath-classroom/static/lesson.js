@@ -1,0 +1,126 @@
+/* One open notebook: run it if its code is that of a shipped lesson, keep it live, and say so when it is not. */
+import { Bar } from "./bar.js";
+import { digest } from "./digest.js";
+
+const WORDS = {
+  starting: "The lesson is starting.",
+  stranger:
+    "This notebook is not one of the shipped lessons, so it was not run. Read it first; to run it choose Run > Run All Cells.",
+  restarting: "Python stopped, so the numbers do not move now. It is being started again.",
+  altered: "Python stopped and was started again. The code here is not the shipped code, so it was not run: choose Run > Run All Cells.",
+  restarted: "Python was started again. Choose Run > Run All Cells to make the lesson move.",
+  dead: "Python has stopped, so the numbers do not move. Choose Kernel > Restart Kernel and Run All Cells.",
+  unreachable:
+    "The lesson's server does not answer, so the numbers do not move. If it was closed, start it again: turbomath lessons",
+};
+
+export class Lesson {
+  static all = new Set();
+
+  static of(panel) {
+    return Array.from(Lesson.all).find((lesson) => lesson.panel === panel);
+  }
+
+  constructor(panel, lab) {
+    Object.assign(this, { panel, lab, codeShown: true, serverGone: false, fallen: false });
+    this.bar = new Bar(panel, lab.Widget);
+    Lesson.all.add(this);
+    panel.disposed.connect(() => Lesson.all.delete(this));
+    this.open();
+  }
+
+  get kernel() {
+    return this.panel.sessionContext.session?.kernel;
+  }
+
+  async open() {
+    await this.panel.context.ready;
+    this.shipped = await this.isShipped();
+    this.showCode(!this.shipped);
+    if (!this.shipped) this.say("stranger", "note");
+    else this.say("starting");
+    await this.panel.sessionContext.ready;
+    this.watch();
+    if (this.shipped) await this.run();
+  }
+
+  async isShipped() {
+    const sources = Array.from(this.panel.content.model.cells)
+      .filter((cell) => cell.type === "code")
+      .map((cell) => cell.sharedModel.getSource());
+    return this.lab.shipped.includes(await digest(sources));
+  }
+
+  async run() {
+    await this.kernel?.info;
+    const { content, sessionContext } = this.panel;
+    const before = content.activeCellIndex;
+    await this.lab.actions.runAll(content, sessionContext);
+    content.activeCellIndex = before;
+    if (!this.fallen) this.say("");
+  }
+
+  watch() {
+    const { sessionContext } = this.panel;
+    sessionContext.statusChanged.connect((_, status) => this.onStatus(status));
+    sessionContext.connectionStatusChanged.connect((_, status) => status !== "connected" && this.lookForServer());
+    this.lab.actions.executed.connect((_, { notebook }) => {
+      if (notebook === this.panel.content && this.waiting) this.say((this.waiting = ""));
+    });
+  }
+
+  async onStatus(status) {
+    if (status === "dead") return this.say("dead", "alarm");
+    if (status === "autorestarting" || status === "restarting") {
+      this.fallen = status;
+      return this.say("restarting", "alarm");
+    }
+    if (status !== "idle" || !this.fallen) return;
+    const itself = this.fallen === "autorestarting";
+    this.fallen = false;
+    await this.liveAgain(itself);
+  }
+
+  /* Run again after Python fell over by itself; after a restart by hand, leave the next step to that hand. */
+  async liveAgain(itself) {
+    if (itself && this.shipped && (await this.isShipped())) return this.run();
+    this.waiting = itself ? "altered" : "restarted";
+    this.say(this.waiting, "note");
+  }
+
+  /* Ask the server until it answers; say so meanwhile. */
+  async lookForServer() {
+    if (this.looking) return;
+    this.looking = true;
+    while (!this.panel.isDisposed && !(await this.serverAnswers())) {
+      this.serverGone = true;
+      this.say("unreachable", "alarm");
+      await new Promise((done) => setTimeout(done, 2000));
+    }
+    this.looking = false;
+    if (this.serverGone) this.say("");
+    this.serverGone = false;
+  }
+
+  async serverAnswers() {
+    const { baseUrl } = this.lab.app.serviceManager.serverSettings;
+    return fetch(`${baseUrl}api/status`, { cache: "no-store" }).then(
+      () => true,
+      () => false,
+    );
+  }
+
+  say(word, kind) {
+    this.bar.say(word && WORDS[word], kind);
+  }
+
+  showCode(shown) {
+    this.codeShown = shown;
+    this.panel.node.classList.toggle("turbomath-quiet", !shown);
+    this.panel.toolbar.setHidden(!shown);
+    for (const cell of this.panel.content.widgets) {
+      if (shown && cell.model.type === "code") cell.inputHidden = false;
+    }
+    this.lab.app.commands.notifyCommandChanged(this.lab.SHOW_CODE);
+  }
+}

@@ -1,0 +1,125 @@
+"""`turbomath lessons`: copy the lesson, start JupyterLab on this machine, say where it is, stop when asked."""
+
+import json
+import os
+import shutil
+import signal
+import subprocess
+import sys
+import tempfile
+import time
+import urllib.request
+from contextlib import contextmanager
+
+from turbomath import files
+from turbomath.classroom import digests, settings, work_copies
+from turbomath.errors import TurbomathError
+
+PATIENCE = 120  # seconds to the first answer: an old classroom machine with a virus scanner takes its time
+_DIRECT = urllib.request.build_opener(urllib.request.ProxyHandler({}))  # this machine is never behind a proxy
+
+
+def lessons(asked=None, *, browser=True):
+    """Open the lesson *asked* for, or the first one; return when the server has ended."""
+    names = [work_copies.lesson_name(asked)] if asked else list(digests.lessons())
+    if not names:
+        raise TurbomathError("No lesson was found in this installation. Install turbomath again.")
+    work = files.work_folder().absolute()
+    print(f"Your work folder: {work}")
+    for name in names:
+        kept = work_copies.refresh(name, work)
+        if kept:
+            print(f"Your changes are kept in: {kept.name}")
+    print("Starting JupyterLab on this machine. This takes a few seconds.", flush=True)
+    _serve(work, f"{names[0]}.ipynb", browser and _has_screen())
+
+
+def _serve(work, opened, browser):
+    """Run the server for *opened* until it ends or the user ends it."""
+    folder = settings.make(work, opened, browser=browser)
+    try:
+        with _log(work) as log, _ended_by_signals(), _server(folder, log) as server:
+            address = _address(folder, server)
+            if address is None:
+                raise TurbomathError(f"JupyterLab did not start. What it said last is in {log.name}.")
+            print(f"{address[0]}/doc/tree/{opened}?token={address[1]}")
+            print("The page opens in your browser; if not, open the address above." if browser
+                  else "Open the address above in your browser.", "To stop: press Ctrl+C here.", flush=True)  # fmt: skip
+            while server.poll() is None:
+                time.sleep(0.2)
+            if server.returncode:
+                raise TurbomathError(f"JupyterLab ended by itself. What it said last is in {log.name}.")
+    except KeyboardInterrupt:
+        pass
+    finally:
+        shutil.rmtree(folder, ignore_errors=True)
+    print("Stopped. Your work is in the work folder.", flush=True)
+
+
+@contextmanager
+def _server(folder, log):
+    """Give the running server; at the end close its pipe, which stops it and its kernels, and wait for it."""
+    command = [sys.executable, "-P", "-m", "turbomath.classroom.server", str(folder)]
+    apart = {"creationflags": subprocess.CREATE_NEW_PROCESS_GROUP} if os.name == "nt" else {"start_new_session": True}
+    server = subprocess.Popen(
+        command,
+        stdin=subprocess.PIPE,
+        stdout=log,
+        stderr=log,
+        env=settings.environment(folder),
+        cwd=tempfile.gettempdir(),
+        **apart,
+    )
+    try:
+        yield server
+    finally:
+        server.stdin.close()
+        try:
+            server.wait(20)
+        except subprocess.TimeoutExpired:
+            server.kill()
+            server.wait()
+
+
+def _address(folder, server):
+    """Return (address, token) once the server answers, or None when it ended or was too slow."""
+    end = time.monotonic() + PATIENCE
+    while server.poll() is None and time.monotonic() < end:
+        for note in (folder / "runtime").glob("jpserver-*.json"):
+            try:
+                told = json.loads(note.read_text(encoding="utf-8"))
+                address = f"http://127.0.0.1:{told['port']}"
+                head = {"Authorization": f"token {told['token']}"}
+                _DIRECT.open(urllib.request.Request(f"{address}/api/status", headers=head), timeout=10).close()
+                return address, told["token"]
+            except (OSError, ValueError):
+                pass  # half written, or not listening yet
+        time.sleep(0.1)
+    return None
+
+
+@contextmanager
+def _log(work):
+    place = settings.hidden(work)
+    place.mkdir(mode=0o700, parents=True, exist_ok=True)
+    with open(place / "server.log", "w", encoding="utf-8") as log:
+        yield log
+
+
+@contextmanager
+def _ended_by_signals():
+    """Let the signals that end a program end the server first, as Ctrl+C does."""
+    names = [getattr(signal, name) for name in ("SIGTERM", "SIGHUP", "SIGBREAK") if hasattr(signal, name)]
+    before = {name: signal.signal(name, signal.default_int_handler) for name in names}
+    try:
+        yield
+    finally:
+        for name, handler in before.items():
+            signal.signal(name, handler)
+
+
+def _has_screen():
+    """Is there a window to open a browser in? Without one a text browser would take over the terminal."""
+    if not sys.platform.startswith("linux"):
+        return True
+    return any(os.environ.get(name) for name in ("DISPLAY", "WAYLAND_DISPLAY", "BROWSER"))

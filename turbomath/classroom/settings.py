@@ -1,0 +1,121 @@
+"""The settings folder of one launch: private, made anew each time, so that nothing in the work folder can steer it."""
+
+import json
+import os
+import secrets
+import shutil
+import socket
+import sys
+import tempfile
+from pathlib import Path
+
+from turbomath import files
+from turbomath.classroom import digests
+
+_HERE = Path(__file__).resolve().parent
+_WIDGET_EXTENSIONS = ("@jupyter-widgets/jupyterlab-manager", "anywidget")
+
+
+def make(work, opened, *, browser):
+    """Return a new private folder that holds all JupyterLab reads, for *work* as its root and *opened* as its page."""
+    folder = Path(tempfile.mkdtemp(prefix="turbomath-lessons-"))
+    for name in ("data", "runtime", "workspaces", "ipython", "labextensions"):
+        (folder / name).mkdir()
+    shutil.copytree(_HERE / "labextension", folder / "labextensions", dirs_exist_ok=True)
+    for name in _WIDGET_EXTENSIONS:
+        _copy_extension(name, folder / "labextensions")
+    _write(folder / "settings" / "overrides.json", json.loads((_HERE / "overrides.json").read_text(encoding="utf-8")))
+    _write(folder / "settings" / "page_config.json", {"turbomathLessons": digests.shipped_digests()})
+    _write(folder / "data" / "kernels" / "python3" / "kernel.json", _kernel())
+    _write(folder / "config.json", _config(folder, work, opened, browser))
+    return folder
+
+
+def environment(folder):
+    """Return the environment of the server: no Jupyter or IPython setting of the user's gets in."""
+    kept = {
+        name: value
+        for name, value in os.environ.items()
+        if not name.upper().startswith(("JUPYTER", "JPY_", "IPYTHON", "PYTHONSTARTUP"))
+    }
+    ours = {
+        "JUPYTER_NO_CONFIG": "1",
+        "JUPYTER_PATH": str(folder / "data"),
+        "JUPYTER_DATA_DIR": str(folder / "data"),
+        "JUPYTER_RUNTIME_DIR": str(folder / "runtime"),
+        "IPYTHONDIR": str(folder / "ipython"),
+        "PYTHONPATH": os.pathsep.join(_import_path()),
+    }
+    return kept | ours
+
+
+def _config(folder, work, opened, browser):
+    """Return JupyterLab's whole configuration: this machine only, a token, and no request to the outside."""
+    return {
+        "ServerApp": {
+            "ip": "127.0.0.1",
+            "port": _free_port(),
+            "root_dir": str(work),
+            "open_browser": browser,
+            "use_redirect_file": False,
+            "allow_root": hasattr(os, "geteuid") and os.geteuid() == 0,
+            "terminals_enabled": False,
+        },
+        "IdentityProvider": {"token": secrets.token_hex(24)},
+        "KernelSpecManager": {"allowed_kernelspecs": ["python3"]},
+        "KernelRestarter": {"time_to_dead": 1.0},
+        "LabApp": {
+            "default_url": f"/doc/tree/{opened}",
+            "app_settings_dir": str(folder / "settings"),
+            "user_settings_dir": str(hidden(work) / "settings"),
+            "workspaces_dir": str(folder / "workspaces"),
+            "labextensions_path": [],
+            "extra_labextensions_path": [str(folder / "labextensions")],
+            "extension_manager": "readonly",
+            "check_for_updates_class": "jupyterlab.NeverCheckForUpdate",
+            "news_url": None,
+            "expose_app_in_browser": True,
+        },
+    }
+
+
+def hidden(work):
+    """Return the folder, inside the work folder, for the log and for what the user sets in JupyterLab's menus."""
+    return work / ".turbomath"
+
+
+def _kernel():
+    """Return how Python starts: never from files that lie in the work folder, whatever their names."""
+    start = [sys.executable, "-P", "-m", "ipykernel_launcher", "-f", "{connection_file}"]
+    return {
+        "argv": [*start, "--InteractiveShellApp.ignore_cwd=True"],
+        "display_name": "Python 3 (ipykernel)",
+        "language": "python",
+    }
+
+
+def _import_path():
+    """Return the user's PYTHONPATH made absolute, and this checkout when the kit is not installed."""
+    given = [os.path.abspath(entry) for entry in os.environ.get("PYTHONPATH", "").split(os.pathsep) if entry]
+    house = files.shipped("lessons").parent
+    return [*given, str(house)] if (house / "pyproject.toml").is_file() else given
+
+
+def _copy_extension(name, folder):
+    from jupyter_core.paths import jupyter_path
+
+    for place in jupyter_path("labextensions"):
+        if (Path(place) / name / "package.json").is_file():
+            shutil.copytree(Path(place) / name, folder / name)
+            return
+
+
+def _free_port():
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        return probe.getsockname()[1]
+
+
+def _write(path, content):
+    path.parent.mkdir(parents=True, exist_ok=True)
+    path.write_text(json.dumps(content, indent=2), encoding="utf-8")

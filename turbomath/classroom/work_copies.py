@@ -1,0 +1,51 @@
+"""The lessons in the work folder: a clean copy to open, and whatever was altered kept beside it."""
+
+import difflib
+import os
+
+from turbomath import files
+from turbomath.classroom import digests
+from turbomath.errors import TurbomathError
+
+
+def lesson_name(asked):
+    """Return the shipped lesson that *asked* means: its name, with or without .ipynb, or its number.
+
+    Raises
+    ------
+    TurbomathError
+        Naming the nearest lesson and the list.
+    """
+    names = list(digests.lessons())
+    wanted = asked.removesuffix(".ipynb")
+    numbered = [name for name in names if wanted.isdecimal() and name.startswith(f"{int(wanted):02d}_")]
+    if wanted in names or numbered:
+        return wanted if wanted in names else numbered[0]
+    nearest = difflib.get_close_matches(wanted, names, 1, 0.3)
+    hint = f" Did you mean {nearest[0]}?" if nearest else ""
+    raise TurbomathError(f"There is no lesson {asked!r}.{hint} The lessons are: {', '.join(names) or 'none'}.")
+
+
+def refresh(name, folder):
+    """Make ``folder/name.ipynb`` a copy of the shipped lesson; return where an altered one was kept, or None.
+
+    Altered means other words or other code: outputs and notes that JupyterLab adds when it saves do not count.
+    """
+    master, copy, kept = digests.lessons()[name], folder / f"{name}.ipynb", None
+    if os.path.lexists(copy):
+        found = digests.cells(copy)
+        if found is not None and found == digests.cells(master):
+            return None
+        kept = _free(folder, name)
+        copy.rename(kept)
+    files.write_whole(copy, master.read_text(encoding="utf-8"))
+    return kept
+
+
+def _free(folder, name):
+    """Return the first of "NAME (yours)", "NAME (yours 2)", ... that is not there yet."""
+    number, path = 1, folder / f"{name} (yours).ipynb"
+    while os.path.lexists(path):
+        number += 1
+        path = folder / f"{name} (yours {number}).ipynb"
+    return path

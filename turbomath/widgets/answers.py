@@ -1,0 +1,62 @@
+"""What a lesson's function hands back: pictures, a sentence, a few read-outs and a table."""
+
+from dataclasses import dataclass, replace
+
+from turbomath.pictures.picture import Picture
+from turbomath.widgets.shown import shown
+
+KEPT = "kept: "
+
+
+@dataclass(frozen=True)
+class Readout:
+    """One number that matters: its label, the number as text, and its unit."""
+
+    label: str
+    text: str
+    unit: str
+
+
+@dataclass(frozen=True)
+class Table:
+    """A table as text: its title, the heads with their units, and the rows; the first cell of a row names it."""
+
+    title: str
+    heads: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+
+@dataclass(frozen=True)
+class Answer:
+    """All a panel shows of one case. Without `tables` the table twin is that of the pictures."""
+
+    pictures: tuple[Picture, ...]
+    sentence: str
+    readouts: tuple[Readout, ...]
+    tables: tuple[Table, ...] = ()
+
+    def twins(self):
+        """Return the tables that say what the pictures say."""
+        return self.tables or tuple(Table(one.title, one.heads, one.rows) for one in self.pictures)
+
+
+def readout(label, name, value, system, unit=None):
+    """Return a `Readout` of an SI value."""
+    return Readout(label, *shown(name, value, system, unit))
+
+
+def beside(answer, kept):
+    """Return *answer* with what the kept case drew differently added to each picture that has axes."""
+    pictures = tuple(_beside(one, other) for one, other in zip(answer.pictures, kept.pictures, strict=True))
+    return replace(answer, pictures=pictures)
+
+
+def _beside(picture, kept):
+    if not picture.x.words:
+        return picture
+    ghosts = tuple(replace(one, label=KEPT + one.label) for one in kept.series if one not in picture.series)
+    return replace(picture, x=_both(picture.x, kept.x), y=_both(picture.y, kept.y), series=picture.series + ghosts)
+
+
+def _both(axis, other):
+    return replace(axis, low=min(axis.low, other.low), high=max(axis.high, other.high))

@@ -1,0 +1,102 @@
+// The parts that every widget uses: making nodes, talking to Python, and a question with its answer.
+
+const SILENCE = 1000; // ms without an answer before the panel says so
+const SLOW = 150; // ms: after a slower answer the picture follows on release
+
+function set(node, attributes) {
+  for (const [name, value] of Object.entries(attributes)) {
+    if (name.startsWith("on")) node.addEventListener(name.slice(2), value);
+    else if (value === true) node.setAttribute(name, "");
+    else if (value !== false && value !== undefined) node.setAttribute(name, value);
+  }
+  return node;
+}
+
+function make(tag, attributes = {}, ...children) {
+  const node = set(document.createElement(tag), attributes);
+  node.append(...children);
+  return node;
+}
+
+// Touch the page only where words change, so that a screen reader is not told twice.
+function write(node, text) {
+  if (node.textContent !== text) node.textContent = text;
+}
+
+// One message under way at a time; while it is, a newer place of a slider replaces the older one that waits.
+function conversation(model, silent) {
+  const me = Math.random().toString(36).slice(2);
+  let count = 0, turn = null, since = 0, took = 0, timer = 0, waiting = [];
+  function next() {
+    if (turn || !waiting.length) return;
+    turn = `${me} ${++count}`;
+    since = performance.now();
+    timer = setTimeout(silent, SILENCE, true);
+    try {
+      model.send({ ...waiting.shift(), turn });
+    } catch {
+      silent(true);
+    }
+  }
+  return {
+    busy: () => turn !== null || waiting.length > 0,
+    slow: () => took > SLOW,
+    say(message) {
+      const older = (one) => message.say === "slide" && one.say === "slide" && one.name === message.name;
+      waiting = [...waiting.filter((one) => !older(one)), message];
+      next();
+    },
+    heard(answered) {
+      if (!turn || answered !== turn) return;
+      took = performance.now() - since;
+      turn = null;
+      clearTimeout(timer);
+      silent(false);
+      next();
+    },
+    stop: () => clearTimeout(timer),
+  };
+}
+
+// A question: options or a number; once it is answered, what was said stands beside the outcome.
+function question(sheet, number, id, talk, predict) {
+  const name = `${id}-q${number}`;
+  const fault = make("p", { class: "tm-fault", id: `${name}-fault`, role: "alert" });
+  const described = { "aria-describedby": fault.id };
+  const radio = (words) => make("input", { type: "radio", name, value: words, ...described });
+  const option = (words) => make("label", { class: "tm-option" }, radio(words), make("span", {}, words));
+  const box = make("input", { type: "text", inputmode: "decimal", id: `${name}-box`, autocomplete: "off", size: 8, ...described });
+  const entry = sheet.options.length ? sheet.options.map(option)
+    : [make("span", {}, make("label", { for: box.id }, "your number "), box, ` ${sheet.unit}`)];
+  const why = make("input", { type: "text", maxlength: 200, id: `${name}-why`, autocomplete: "off" });
+  const because = predict ? [make("label", { for: why.id, class: "tm-because" }, "because (if you like)"), why] : [];
+  const form = make("form", {
+    onsubmit(event) {
+      event.preventDefault();
+      const text = sheet.options.length ? form.elements[name].value : box.value;
+      talk.say({ say: "answer", text, why: why.value, question: number });
+    },
+  }, make("fieldset", {}, make("legend", {}, sheet.text), make("div", { class: "tm-options" }, ...entry), ...because, fault,
+    make("button", { class: "tm-main" }, predict ? "this is my prediction" : "check")));
+  const asked = make("p", { class: "tm-asked", hidden: predict }, sheet.text);
+  const said = make("p"), outcome = make("p", { class: "tm-outcome" }), reply = make("p");
+  const again = make("button", { type: "button", onclick: () => talk.say({ say: "again", question: number }) }, "try again");
+  const after = make("div", {
+    class: "tm-after", tabindex: -1, role: "group", "aria-label": predict ? "your prediction and the outcome" : "your answer",
+  }, asked, said, outcome, reply, again);
+  const root = make("div", { class: "tm-question" }, form, after);
+  let open = null;
+  const show = (frame) => {
+    write(fault, frame.fault ? `! ${frame.fault}` : "");
+    write(said, `${predict ? "You predicted" : "You said"}: ${frame.said}${frame.why ? `, because ${frame.why}` : ""}`);
+    write(outcome, frame.outcome);
+    write(reply, frame.reply);
+    if (open === Boolean(frame.said)) return;
+    const mine = root.contains(document.activeElement); // asked before anything is hidden
+    open = Boolean(frame.said);
+    form.hidden = open;
+    after.hidden = !open;
+    if (mine) (open ? after : form.querySelector("input")).focus({ preventScroll: true });
+  };
+  return { root, show };
+}

@@ -1,0 +1,92 @@
+"""Questions with an answer to commit to: the prediction that opens a panel, and the exit ticket of a lesson."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from turbomath import units
+from turbomath.errors import OutOfRangeError, TurbomathError, short
+
+
+@dataclass(frozen=True)
+class Option:
+    """One answer to choose from: its words, the reply to it, and the usual mistake behind it ("" where there is none).
+
+    `mistake` is a code of the instructor's list, such as "M1"; it is never shown to the student.
+    """
+
+    words: str
+    reply: str
+    mistake: str = ""
+    right: bool = False
+
+
+@dataclass(frozen=True)
+class Question:
+    """A question with options, or with a number to enter in `unit` where there are none.
+
+    `outcome` says in the system "us" or "si" what the air does; it is shown once an answer is given.
+    """
+
+    text: str
+    options: tuple[Option, ...] = ()
+    unit: str = ""
+    outcome: Callable[[str], str] | None = None
+
+    def sheet(self):
+        """Return what is shown before an answer; replies stay behind."""
+        return {"text": self.text, "options": [one.words for one in self.options], "unit": self.unit}
+
+    def said(self, text):
+        """Return an answer as it will stand beside the outcome, or refuse it.
+
+        Raises
+        ------
+        OutOfRangeError
+            If nothing is chosen, or a number is asked for and the text is none.
+        """
+        if not self.options:
+            units.number(text)
+            return f"{text.strip()} {self.unit}".strip()
+        if text not in [one.words for one in self.options]:
+            raise OutOfRangeError("choose one answer first; a guess is welcome.")
+        return text
+
+    def reply(self, said):
+        """Return the words for an answer: those of the option chosen."""
+        return next((one.reply for one in self.options if one.words == said), "")
+
+
+class Asked:
+    """One question while it is put: what was said, why, and what was wrong with an attempt."""
+
+    def __init__(self, question):
+        self.question = question
+        self.again()
+
+    @property
+    def open(self):
+        """Whether an answer has been given."""
+        return bool(self.said)
+
+    def answer(self, text, why=""):
+        """Take an answer, or keep the words that say why it was not taken."""
+        try:
+            self.said, self.why, self.fault = self.question.said(text), short(why, 200), ""
+        except TurbomathError as refusal:
+            self.fault = sentence(refusal)
+
+    def again(self):
+        """Forget the answer, so that another can be given."""
+        self.said = self.why = self.fault = ""
+
+    def frame(self, system):
+        """Return what is shown now."""
+        outcome = self.question.outcome(system) if self.open and self.question.outcome else ""
+        reply = self.question.reply(self.said) if self.open else ""
+        return {"said": self.said, "why": self.why, "fault": self.fault, "outcome": outcome, "reply": reply}
+
+
+def sentence(refusal):
+    """Return the words of a refusal as one sentence with a capital."""
+    words = str(refusal)
+    return words[:1].upper() + words[1:]

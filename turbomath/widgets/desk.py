@@ -1,0 +1,181 @@
+"""What the reader has set on a panel, kept in SI, and what the panel shows for it. No widget is needed here."""
+
+import traceback
+from collections import namedtuple
+from collections.abc import Callable
+from dataclasses import asdict, dataclass
+
+from turbomath import units
+from turbomath.errors import OutOfRangeError, TurbomathError
+from turbomath.formulas import choice
+from turbomath.pictures.roles import ROLES
+from turbomath.pictures.rounding import rounded
+from turbomath.widgets.answers import Answer, beside
+from turbomath.widgets.asking import Asked, Question, sentence
+from turbomath.widgets.controls import Control
+from turbomath.widgets.shown import in_unit
+
+IN_SIGHT = 4
+FAILED = "This case could not be worked out: the lesson's own sums failed. Set something else, or press reset."
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """All a lesson gives to have a panel.
+
+    Parameters
+    ----------
+    title : str
+        The shop question in one line.
+    prediction : Question
+        What must be answered before anything is drawn.
+    controls : tuple of Control
+        At most four of them in sight and not locked.
+    answer : function of (controls, system) -> Answer
+        `controls` is a frozen record in SI with a field for each control, and `held`, the names held now.
+    cases : tuple of (label, {name: SI value})
+        Named cases that the reader can go to with one button.
+    """
+
+    title: str
+    prediction: Question
+    controls: tuple[Control, ...]
+    answer: Callable[..., Answer]
+    cases: tuple[tuple[str, dict], ...] = ()
+
+    def __post_init__(self):
+        in_sight = [one.name for one in self.controls if not (one.more or one.locked)]
+        if len(in_sight) > IN_SIGHT:
+            raise OutOfRangeError(
+                f"at most {IN_SIGHT} controls in sight; found {len(in_sight)}: {', '.join(in_sight)}."
+            )
+
+
+class Desk:
+    """One reader's desk: values in SI, which are held, the prediction, the kept case, US or SI."""
+
+    def __init__(self, sheet):
+        self.sheet, self.system = sheet, "us"
+        self.asked = Asked(sheet.prediction)
+        self.controls = {one.name: one for one in sheet.controls}
+        self._record = namedtuple("Controls", (*self.controls, "held"))
+        self._heard = {"slide": self.slide, "type": self.type, "hold": self.hold, "system": self.switch,
+                       "answer": self.predict, "again": self.again, "keep": self.keep, "drop": self.drop,
+                       "case": self.case, "reset": self.reset}  # fmt: skip
+        self.reset()
+
+    def hear(self, say, **words):
+        """Do what the reader did; an unknown doing is refused."""
+        choice("say", say, self._heard)(**words)
+
+    def reset(self):
+        """Put every control where it started and drop the kept case; the prediction and the units stay."""
+        self.values = {name: one.start for name, one in self.controls.items()}
+        self.held = {name for name, one in self.controls.items() if one.held or one.locked}
+        self.typed, self.faults, self.kept, self._last = {}, {}, None, None
+
+    def slide(self, name, text):
+        """Set a control to where its slider stands, in the units shown."""
+        self._set(name, text, typed=False)
+
+    def type(self, name, text):
+        """Set a control to a number as typed, in the units shown; the text stays as it was typed."""
+        self._set(name, text, typed=True)
+
+    def hold(self, name, on):
+        """Hold a control where it is, or let it go; a locked one stays held."""
+        if on or choice("name", name, self.controls).locked:
+            self.held.add(name)
+        else:
+            self.held.discard(name)
+        self.faults.pop(name, None)
+
+    def switch(self, system):
+        """Show the same case in the other units; nothing is rounded."""
+        choice("system", system, {"us": None, "si": None})
+        self.system, self.faults = system, {}
+
+    def predict(self, text, why="", question=0):
+        """Take the prediction, which opens the panel."""
+        self.asked.answer(text, why)
+
+    def again(self, question=0):
+        """Forget the prediction; nothing is drawn until there is another."""
+        self.asked.again()
+
+    def keep(self):
+        """Keep the case as it stands, to compare others with it."""
+        self.kept = self.record()._replace(held=frozenset())
+
+    def drop(self):
+        """Let the kept case go."""
+        self.kept = None
+
+    def case(self, label):
+        """Go to a named case; what is held is held there."""
+        self.values |= choice("case", label, dict(self.sheet.cases))
+        self.typed, self.faults = {}, {}
+
+    def record(self):
+        """Return the controls as one frozen record in SI."""
+        return self._record(**self.values, held=frozenset(self.held))
+
+    def _set(self, name, text, *, typed):
+        control = choice("name", name, self.controls)
+        self.faults.pop(name, None)
+        try:
+            if name in self.held:
+                raise OutOfRangeError(f"{control.label} is held: let it go first.")
+            self.values[name] = control.read(text, self.system)
+        except TurbomathError as refusal:
+            still = f" The panel still shows {control.words(self.values[name], self.system)}."
+            self.faults[name] = str(text), sentence(refusal) + still
+        else:
+            self.typed.pop(name, None)
+            if typed:
+                self.typed[name] = self.system, text.strip()
+
+    def opening(self):
+        """Return what never changes: words, controls in their order, what each role looks like."""
+        controls = [{"name": one.name, "label": one.label, "locked": one.locked, "more": one.more}
+                    for one in self.sheet.controls]  # fmt: skip
+        marks = {name: {"dash": role.dash, "marker": role.marker} for name, role in ROLES.items()}
+        return {"title": self.sheet.title, "questions": [self.sheet.prediction.sheet()], "controls": controls,
+                "cases": [label for label, _ in self.sheet.cases], "marks": marks, "predict": True}  # fmt: skip
+
+    def frame(self):
+        """Return all that is shown now; nothing of the outcome before there is a prediction."""
+        frame = {"system": self.system, "asked": [self.asked.frame(self.system)], "kept": self.kept is not None,
+                 "controls": [self._line(one) for one in self.sheet.controls], "error": None, "shown": None}  # fmt: skip
+        if self.asked.open:
+            try:
+                self._last = self._answered()
+            except Exception as failure:  # whatever a lesson's function does, the reader gets a sentence
+                known = isinstance(failure, TurbomathError)
+                words = f"This case cannot be worked out: {failure}" if known else FAILED
+                last = " What is drawn below is the last case that could be worked out." if self._last else ""
+                frame["error"] = {"words": words + last, "details": traceback.format_exc()}
+            frame["shown"] = self._last
+        return frame
+
+    def _answered(self):
+        answer, before = self.sheet.answer(self.record(), self.system), None
+        if self.kept is not None:
+            before = self.sheet.answer(self.kept, self.system)
+            answer = beside(answer, before)
+        lines = [{"label": one.label, "text": one.text, "unit": one.unit,
+                  "kept": before.readouts[turn].text if before else ""}
+                 for turn, one in enumerate(answer.readouts)]  # fmt: skip
+        return {"pictures": [one.to_dict() for one in answer.pictures], "sentence": answer.sentence,
+                "readouts": lines, "tables": [asdict(one) for one in answer.twins()]}  # fmt: skip
+
+    def _line(self, control):
+        name, unit, value = control.name, control.unit(self.system), self.values[control.name]
+        low, high, step = control.scale(self.system)
+        position = units.from_si(value, unit, name)
+        system, typed = self.typed.get(name, ("", ""))
+        text, fault = self.faults.get(name, (typed if system == self.system else in_unit(position, unit), ""))
+        return {"name": name, "text": text, "unit": unit.removesuffix("-"), "low": low, "high": high, "step": step,
+                "ends": [rounded(low), rounded(high)], "position": position, "held": name in self.held,
+                "words": control.words(value, self.system),
+                "fault": fault or control.outside(value, self.system)}  # fmt: skip

@@ -1,0 +1,197 @@
+// A live panel. Python sends `opening` once and a `frame` after every doing; this script shows the frame and reports
+// what the reader does. It works nothing out: every number and every word about the air comes from Python.
+// `set`, `make`, `write`, `picture` and `question` come from the files joined before this one.
+
+// One line for a quantity: label, range, number box, unit, hold; and a note below it in words.
+function control(spec, id, talk) {
+  const own = `${id}-${spec.name}`;
+  const note = make("p", { class: "tm-fault tm-note", id: `${own}-note`, role: "alert" });
+  const ends = make("span", { class: "tm-ends", id: `${own}-ends` });
+  const described = { "aria-describedby": `${ends.id} ${note.id}` };
+  const range = make("input", { type: "range", id: `${own}-range`, ...described });
+  const box = make("input", {
+    type: "text", inputmode: "decimal", autocomplete: "off", spellcheck: "false", maxlength: 40,
+    "aria-label": `${spec.label}, number`, ...described,
+  });
+  const unit = make("span", { class: "tm-unit" });
+  const held = make("span", { class: "tm-held" });
+  const hold = make("input", { type: "checkbox", "aria-label": `hold ${spec.label}` });
+  let dragging = false, typing = false, sent = null;
+  const slide = () => {
+    if (sent !== range.value) talk.say({ say: "slide", name: spec.name, text: (sent = range.value) });
+  };
+  set(range, {
+    oninput() {
+      dragging = true;
+      typing = false;
+      if (talk.slow()) box.value = range.value.replace("-", "−");
+      else slide();
+    },
+    onchange() {
+      dragging = false;
+      slide();
+    },
+  });
+  set(box, {
+    oninput: () => { typing = true; },
+    onchange() {
+      typing = false;
+      talk.say({ say: "type", name: spec.name, text: box.value });
+    },
+    onkeydown: (event) => { if (event.key === "Enter") event.preventDefault(); },
+  });
+  set(hold, { onchange: () => talk.say({ say: "hold", name: spec.name, on: hold.checked }) });
+  const root = make("div", { class: spec.locked ? "tm-control tm-locked" : "tm-control" },
+    make("span", { class: "tm-name" }, make("label", { for: range.id }, spec.label), ends),
+    spec.locked ? "" : make("label", { class: "tm-hold" }, hold, " hold"), range, held, box, unit, note);
+  const show = (frame) => {
+    sent = null;
+    for (const node of [range, box, unit]) node.hidden = frame.held;
+    held.hidden = !frame.held;
+    hold.checked = frame.held;
+    write(held, `held at ${frame.words}`);
+    write(ends, frame.held ? "" : `${frame.ends[0]} to ${frame.ends[1]} ${frame.unit}`);
+    set(range, { min: frame.low, max: frame.high, step: frame.step, "aria-valuetext": frame.words });
+    if (!dragging && !talk.busy()) range.value = frame.position;
+    if (!dragging && !typing) box.value = frame.text;
+    box.toggleAttribute("aria-invalid", Boolean(frame.fault));
+    write(unit, frame.unit);
+    write(note, frame.fault ? `! ${frame.fault}` : "");
+  };
+  return { root, show };
+}
+
+// The left side behind the prediction: the controls and the buttons.
+function controls(sheet, id, talk, twin) {
+  const lines = sheet.controls.map((spec) => ({ spec, ...control(spec, id, talk) }));
+  const nodes = (more) => lines.filter(({ spec }) => spec.more === more).map(({ root }) => root);
+  const button = (words, message) => make("button", { type: "button", onclick: () => talk.say(message()) }, words);
+  const system = (value, words) => make("label", {}, make("input", {
+    type: "radio", name: `${id}-system`, value, onchange: () => talk.say({ say: "system", system: value }),
+  }), ` ${words}`);
+  const systems = make("fieldset", { class: "tm-systems" }, make("legend", {}, "units"), system("us", "US"), system("si", "SI"));
+  let kept = false;
+  const keep = button("keep this case", () => ({ say: kept ? "drop" : "keep" }));
+  const cases = sheet.cases.map((label) => button(`go to ${label}`, () => ({ say: "case", label })));
+  const hidden = nodes(true);
+  const root = make("fieldset", { class: "tm-controls" }, make("legend", { class: "tm-unseen" }, "set the case"), ...nodes(false),
+    hidden.length ? make("details", {}, make("summary", {}, "more"), ...hidden) : "",
+    make("div", { class: "tm-buttons" }, systems, ...cases),
+    make("div", { class: "tm-buttons" }, keep, button("reset", () => ({ say: "reset" })), twin));
+  const show = (frame) => {
+    root.disabled = root.hidden = !(frame.shown || frame.error);
+    lines.forEach((line, turn) => line.show(frame.controls[turn]));
+    for (const one of systems.querySelectorAll("input")) one.checked = one.value === frame.system;
+    kept = frame.kept;
+    write(keep, kept ? "drop the kept case" : "keep this case");
+  };
+  return { root, show };
+}
+
+// The right side: errors, pictures, the sentence, read-outs, and the table twin.
+function views(sheet, tables) {
+  const error = make("p", { class: "tm-fault", role: "alert" }), details = make("pre", { tabindex: 0 });
+  const instructor = make("details", {}, make("summary", {}, "for the instructor"), details);
+  const closed = make("p", { class: "tm-closed" }, "Predict first. What happens is drawn here once you have said what you expect.");
+  const figures = make("div"), sentence = make("p", { class: "tm-sentence", role: "status" });
+  const readouts = make("dl", { class: "tm-readouts" }), shown = make("div", {}, figures, sentence, readouts, tables);
+  const drawings = [];
+  let last = null, width = 0, twins = "";
+  function redraw() {
+    if (!last || !width) return;
+    last.pictures.forEach((record, turn) => {
+      const { figure, svg, caption } = (drawings[turn] ??= drawing(figures));
+      const height = record.x.label ? Math.round(Math.min(300, Math.max(250, width * 0.46))) : 124;
+      set(svg, { viewBox: `0 0 ${width} ${height}`, height, "aria-label": record.alt });
+      figure.classList.toggle("tm-bare", !record.x.label);
+      write(caption, record.title);
+      svg.replaceChildren(...picture(record, sheet.marks, width, height));
+    });
+  }
+  const watcher = new ResizeObserver(() => {
+    const wide = Math.floor(figures.clientWidth);
+    if (wide === width) return;
+    width = wide;
+    redraw();
+  });
+  watcher.observe(figures);
+  const show = (frame) => {
+    last = frame.shown;
+    closed.hidden = Boolean(last || frame.error);
+    shown.hidden = !last;
+    instructor.hidden = !frame.error;
+    write(error, frame.error ? `! ${frame.error.words}` : "");
+    write(details, frame.error ? frame.error.details : "");
+    if (!last) return;
+    redraw();
+    write(sentence, last.sentence);
+    readouts.replaceChildren(...last.readouts.map(readout));
+    const words = JSON.stringify(last.tables);
+    if (words === twins) return;
+    twins = words;
+    tables.replaceChildren(...last.tables.map(table));
+  };
+  return { root: make("div", { class: "tm-right" }, error, instructor, closed, shown), show, stop: () => watcher.disconnect() };
+}
+
+function drawing(figures) {
+  const svg = draw("svg", { role: "img", width: "100%" }), caption = make("figcaption");
+  const figure = make("figure", {}, caption, svg);
+  figures.append(figure);
+  return { svg, caption, figure };
+}
+
+function readout(one) {
+  return make("div", {}, make("dt", {}, one.label), make("dd", {}, make("b", {}, one.text), ` ${one.unit}`,
+    make("small", {}, one.kept ? `kept: ${one.kept}` : "")));
+}
+
+function table(record) {
+  const head = (scope) => (cell) => make("th", { scope }, cell);
+  const row = ([first, ...cells]) => make("tr", {}, head("row")(first), ...cells.map((cell) => make("td", {}, cell)));
+  return make("table", {}, make("caption", {}, record.title), make("thead", {}, make("tr", {}, ...record.heads.map(head("col")))),
+    make("tbody", {}, ...record.rows.map(row)));
+}
+
+function render({ model, el }) {
+  const sheet = model.get("opening"), id = `tm${Math.random().toString(36).slice(2)}`;
+  const word = make("p", { class: "tm-word tm-fault", role: "alert" }), notice = make("p", { class: "tm-fault", role: "alert" });
+  const talk = conversation(model, (quiet) => write(word, quiet ? `! ${sheet.silence}` : ""));
+  const title = make("p", { class: "tm-title", id: `${id}-title` }, sheet.title);
+  const asked = sheet.questions.map((one, number) => question(one, number, id, talk, sheet.predict));
+  const tables = make("div", { class: "tm-tables", id: `${id}-tables`, hidden: true });
+  const twin = make("button", {
+    type: "button", "aria-expanded": "false", "aria-controls": tables.id, "aria-keyshortcuts": "t",
+    onclick() {
+      tables.hidden = !tables.hidden;
+      twin.setAttribute("aria-expanded", String(!tables.hidden));
+    },
+  }, "table ", make("kbd", {}, "t"));
+  const sides = sheet.controls.length ? [controls(sheet, id, talk, twin), views(sheet, tables)] : [];
+  const left = make("div", {}, title, ...asked.map(({ root }) => root), ...sides.slice(0, 1).map(({ root }) => root));
+  const root = make("section", {
+    class: "tm", tabindex: -1, "aria-labelledby": title.id,
+    onkeydown(event) {
+      event.stopPropagation(); // the notebook must never take a key that is meant for the panel
+      const plain = !(event.ctrlKey || event.metaKey || event.altKey || event.target.matches("[type=text]"));
+      if (event.key === "t" && plain) twin.click();
+    },
+  }, word, notice, make("div", { class: sides.length ? "tm-columns" : "" }, left, ...sides.slice(1).map((side) => side.root)));
+  el.append(root);
+  const show = () => {
+    const frame = model.get("frame");
+    talk.heard(frame.turn);
+    write(notice, frame.notice ? `! ${frame.notice}` : "");
+    asked.forEach((one, number) => one.show(frame.asked[number]));
+    for (const side of sides) side.show(frame);
+  };
+  model.on("change:frame", show);
+  show();
+  return () => {
+    model.off("change:frame", show);
+    talk.stop();
+    sides[1]?.stop();
+  };
+}
+
+export default { render };

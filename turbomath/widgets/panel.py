@@ -1,0 +1,70 @@
+"""The widgets: a live panel and an exit ticket. Each hears what the reader did and sends back one frame to draw."""
+
+from pathlib import Path
+
+import anywidget
+import traitlets
+
+from turbomath.formulas import choice
+from turbomath.widgets.asking import Asked
+from turbomath.widgets.desk import Desk
+
+_HERE = Path(__file__).parent
+_SCRIPT = "\n".join((_HERE / name).read_text(encoding="utf-8") for name in ("asking.js", "picture.js", "live.js"))
+_STYLE = (_HERE / "live.css").read_text(encoding="utf-8")
+SILENCE = (
+    "Python does not answer. What you see is old, and what you change now is not worked out. "
+    "If this stays, choose Run, then Run All Cells."
+)
+
+
+class _Live(anywidget.AnyWidget):
+    """A widget that draws `frame`. Every message from the reader is answered by a frame with the message's turn."""
+
+    _esm, _css = _SCRIPT, _STYLE
+    opening = traitlets.Dict().tag(sync=True)
+    frame = traitlets.Dict().tag(sync=True)
+
+    def __init__(self, desk):
+        self._desk = desk
+        super().__init__(opening={**desk.opening(), "silence": SILENCE}, frame=desk.frame())
+        self.on_msg(self._hear)
+
+    def _hear(self, _widget, message, _buffers):
+        turn, notice = message.pop("turn", ""), ""
+        try:
+            self._desk.hear(**message)
+        except Exception as failure:  # ipywidgets would hide it
+            notice = f"The panel did not understand that: {failure}"
+        self.frame = {**self._desk.frame(), "turn": turn, "notice": notice}
+
+
+class Panel(_Live):
+    """A live panel of one `Sheet`: prediction, controls, pictures, a sentence, read-outs, table, compare, reset."""
+
+    def __init__(self, sheet):
+        super().__init__(Desk(sheet))
+
+
+class Ticket(_Live):
+    """An exit ticket: a few questions, each answered in words that name the mistake behind a wrong option."""
+
+    def __init__(self, questions, title="Exit ticket"):
+        super().__init__(_TicketDesk(questions, title))
+
+
+class _TicketDesk:
+    """What was answered on a ticket."""
+
+    def __init__(self, questions, title):
+        self._title, self._asked = title, [Asked(one) for one in questions]
+
+    def hear(self, say, question=0, **words):
+        asked = self._asked[question]
+        choice("say", say, {"answer": asked.answer, "again": asked.again})(**words)
+
+    def opening(self):
+        return {"title": self._title, "questions": [one.question.sheet() for one in self._asked], "controls": []}
+
+    def frame(self):
+        return {"asked": [one.frame("us") for one in self._asked]}

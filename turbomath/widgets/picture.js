@@ -1,0 +1,145 @@
+// Draws a Picture record as SVG: line, band, points with bars, text. Axes and labels as words, marks by role.
+
+const SVG = "http://www.w3.org/2000/svg";
+const LETTER = 7.8; // px, about the width of a letter of a label
+const MARKS = {
+  square: "m-4.5-4.5h9v9h-9z",
+  triangle: "m0-6.5 6 11h-12z",
+  diamond: "m0-6.5 6 6.5-6 6.5-6-6.5z",
+  circle: "m-5 0a5 5 0 1 0 10 0a5 5 0 1 0-10 0z",
+  "": "m-1.6 0a1.6 1.6 0 1 0 3.2 0a1.6 1.6 0 1 0-3.2 0z",
+};
+
+function draw(tag, attributes, text) {
+  const node = set(document.createElementNS(SVG, tag), attributes);
+  if (text !== undefined) node.textContent = text;
+  return node;
+}
+
+// Return [value, text] for five or six round numbers along an axis, or as near to that as round numbers come.
+function ticks(axis) {
+  const power = 10 ** Math.floor(Math.log10((axis.high - axis.low) / 5));
+  const choices = [1, 2, 2.5, 5, 10].map((part) => {
+    const step = part * power, first = Math.ceil(axis.low / step - 1e-9);
+    return { part, step, first, count: Math.floor(axis.high / step + 1e-9) - first + 1 };
+  });
+  const far = (one) => Math.abs(one.count - 5.5);
+  const { part, step, first, count } = choices.reduce((best, one) => (far(one) < far(best) ? one : best));
+  const digits = Math.max(0, -Math.floor(Math.log10(step) + 1e-9)) + (part === 2.5 && step < 10 ? 1 : 0);
+  return Array.from({ length: count }, (_, turn) => (first + turn) * step).map((value) => [value, real(value, digits)]);
+}
+
+function real(value, digits) {
+  return value.toFixed(digits).replace(/^-(?=.*[1-9])/, "−").replace("-", "");
+}
+
+// Push labels apart along one direction, keeping their order; none leaves low..high while there is room.
+function spread(labels, low, high) {
+  labels.sort((a, b) => a.at - b.at);
+  labels.forEach((one, turn) => {
+    const before = labels[turn - 1];
+    one.at = Math.max(one.at, before ? before.at + (before.size + one.size) / 2 : low);
+  });
+  let most = high;
+  for (const one of [...labels].reverse()) {
+    one.at = Math.min(one.at, most - one.size / 2);
+    most = one.at - one.size / 2;
+  }
+}
+
+// Pixels of a picture that is `width` by `height`: margins, and functions from the units of its axes.
+function frameOf(record, width, height) {
+  const bare = !record.x.label;
+  const topped = record.series.some((one) => one.kind === "line" && one.y.at(-1) >= record.y.high - 1e-9);
+  const box = bare ? { left: 1, right: width - 1, top: 1, bottom: height - 1 }
+    : { left: 52, right: width - 104, top: topped ? 50 : 28, bottom: height - 44 };
+  const { x, y } = record;
+  return {
+    ...box, bare, width,
+    px: (value) => box.left + ((value - x.low) / (x.high - x.low)) * (box.right - box.left),
+    py: (value) => box.bottom - ((value - y.low) / (y.high - y.low)) * (box.bottom - box.top),
+  };
+}
+
+function axes(record, at) {
+  const words = (axis) => (axis.unit ? `${axis.label} [${axis.unit}]` : axis.label);
+  const upright = ticks(record.x).flatMap(([value, text]) => [
+    draw("path", { class: "tm-grid", d: `M${at.px(value)} ${at.top}V${at.bottom}` }),
+    draw("text", { x: at.px(value), y: at.bottom + 17, "text-anchor": "middle" }, text),
+  ]);
+  const level = ticks(record.y).flatMap(([value, text]) => [
+    draw("path", { class: "tm-grid", d: `M${at.left} ${at.py(value)}H${at.right}` }),
+    draw("text", { x: at.left - 7, y: at.py(value) + 5, "text-anchor": "end" }, text),
+  ]);
+  return [
+    ...upright, ...level,
+    draw("path", { class: "tm-axis", d: `M${at.left} ${at.top}V${at.bottom}H${at.right}` }),
+    draw("text", { class: "tm-axis-name", x: at.right, y: at.bottom + 38, "text-anchor": "end" }, words(record.x)),
+    draw("text", { class: "tm-axis-name", x: 2, y: 15 }, words(record.y)),
+  ];
+}
+
+function drawn(one, at, look) {
+  const spot = (x, y) => `${at.px(x).toFixed(1)} ${at.py(y).toFixed(1)}`;
+  const path = (x, y) => x.map((value, turn) => (turn ? "L" : "M") + spot(value, y[turn])).join("");
+  const own = `tm-${one.kind} tm-role-${one.role} tm-${look.dash}${one.label.startsWith("kept: ") ? " tm-kept" : ""}`;
+  if (one.kind === "line") return [draw("path", { class: own, d: path(one.x, one.y) })];
+  if (one.kind === "band") {
+    const back = path([...one.x].reverse(), [...one.low].reverse()).replace("M", "L");
+    return [draw("path", { class: own, d: `${path(one.x, one.high)}${back}Z` })];
+  }
+  const bar = (x, turn) => `M${spot(x, one.low[turn])}m-4 0h8m-4 0L${spot(x, one.high[turn])}m-4 0h8`;
+  const mark = at.bare ? MARKS[""] : MARKS[look.marker];
+  const bars = one.low.length ? [draw("path", { class: `${own} tm-bars`, d: one.x.map(bar).join("") })] : [];
+  return [...bars, draw("path", { class: own, d: one.x.map((x, turn) => `M${spot(x, one.y[turn])}${mark}`).join("") })];
+}
+
+// Label each series once at its end: lines in the margin beside or above, points where nothing is yet.
+function labels(record, at) {
+  const parts = [], ends = new Map(), taken = [];
+  const label = (one, x, y, anchor) =>
+    parts.push(draw("text", { class: `tm-end tm-role-${one.role}`, x, y, "text-anchor": anchor }, one.label));
+  for (const one of record.series.filter((each) => each.x.length)) {
+    const x = at.px(one.x.at(-1)), y = at.py(one.kind === "band" ? one.high.at(-1) : one.y.at(-1));
+    ends.set(one.label, { label: one.label, role: one.role, x, y, points: one.kind === "points" });
+    if (one.kind === "points") one.x.forEach((each, turn) => taken.push(around(at.px(each), at.py(one.y[turn]))));
+  }
+  const lines = [...ends.values()].filter((one) => !one.points);
+  const onTop = (one) => one.y <= at.top + 1 && one.x < at.right - 1;
+  const above = lines.filter(onTop).map((one) => ({ ...one, at: one.x, size: one.label.length * LETTER + 10 }));
+  const aside = lines.filter((one) => !onTop(one)).map((one) => ({ ...one, at: one.y, size: 17 }));
+  spread(above, at.left + 40, at.width);
+  spread(aside, at.top, at.bottom + 8);
+  for (const one of above) label(one, one.at, at.top - 7, "middle");
+  for (const one of aside) label(one, at.right + 7, one.at + 5, "start");
+  for (const one of [...ends.values()].filter((each) => each.points)) {
+    const place = freePlace(one, at, taken);
+    taken.push(place.box);
+    label(one, place.x, place.y, place.anchor);
+  }
+  return parts;
+}
+
+function around(x, y) {
+  return { left: x - 7, right: x + 7, top: y - 7, bottom: y + 7 };
+}
+
+function freePlace(one, at, taken) {
+  const long = one.label.length * LETTER;
+  const places = [[11, 5, "start"], [-11, 5, "end"], [0, -12, "middle"], [0, 22, "middle"], [11, 22, "start"],
+    [-11, -12, "end"], [11, -12, "start"], [-11, 22, "end"]].map(([dx, dy, anchor]) => {
+    const x = one.x + dx, y = one.y + dy, left = x - { start: 0, end: long, middle: long / 2 }[anchor];
+    return { x, y, anchor, box: { left, right: left + long, top: y - 13, bottom: y + 3 } };
+  });
+  const apart = (a, b) => a.right < b.left || a.left > b.right || a.bottom < b.top || a.top > b.bottom;
+  const inside = (box) => box.left > at.left && box.right < at.width && box.top > at.top - 4 && box.bottom < at.bottom;
+  return places.find(({ box }) => inside(box) && taken.every((other) => apart(box, other))) ?? places[0];
+}
+
+// Return the parts of a picture. One without axes is labelled by its own texts.
+function picture(record, marks, width, height) {
+  const at = frameOf(record, width, height);
+  const texts = record.texts.map((one) => draw("text", { x: at.px(one.x), y: at.py(one.y) }, one.words));
+  const forms = record.series.filter((one) => one.x.length).flatMap((one) => drawn(one, at, marks[one.role]));
+  return [...(at.bare ? [] : axes(record, at)), ...forms, ...(at.bare ? [] : labels(record, at)), ...texts];
+}
