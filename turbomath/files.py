@@ -43,4 +43,5 @@ def write_whole(path, text):
 def cell(text):
     """Return *text* safe for a spreadsheet cell: what a spreadsheet would run as a formula is shown as text."""
     text = str(text)
-    return "'" + text if text.lstrip()[:1] in ("=", "+", "-", "@", "\t", "\r") else text
+    seen = [mark for mark in text if mark.isprintable() and not mark.isspace()]
+    return "'" + text if seen and seen[0] in "=+-@" else text

@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from turbomath import OutOfRangeError, air, units
+from turbomath import OutOfRangeError, RangeWarning, air, units
 from turbomath.engine import path
 
 # NIST SP 811, Appendix B.8
@@ -229,3 +229,10 @@ def test_the_same_case_in_us_and_si_units_gives_the_same_gain(boost, degrees, in
     us, si = solved_in("psi", "°F", "inHg"), solved_in("kPa", "°C", "hPa")
     for name in ("density_ratio", "pressure_ratio", "manifold_density", "compressor_outlet_temperature"):
         assert getattr(us, name) == pytest.approx(getattr(si, name), rel=1e-12)
+
+
+def test_a_pressure_far_below_the_inlet_leaves_a_gap_not_a_refusal():
+    with pytest.warns(RangeWarning, match="below the inlet"):
+        result = path.charge_path(**{**REFERENCE, "manifold_pressure": 30e3, "isentropic_efficiency": 0.1})
+    assert np.isnan(result.compressor_outlet_temperature)
+    assert np.isnan(result.charge_gain)

@@ -21,8 +21,8 @@ PIECES = (
     "=1+1", "+1", "-1+2", "@SUM(A1)", "=HYPERLINK(\"http://x.example\",\"y\")", "=cmd|'/c calc'!A0", "\t=1+1", " =1+1",
     "<img src=x onerror=alert(1)>", "</script><script>alert(1)</script>", "</title>", "<!--", "-->", "]]>",
     "<svg onload=x>", "\"><b>", "' onmouseover='x", "&lt;b&gt;", "&#60;", "{{ 7*7 }}", "{% for x in y %}", "${7*7}",
-    "javascript:x", "../", "..\\..\\", "/etc/passwd", "C:\\", "\u202e", "\u2066", "\u200f", "\x1b[2J", "\x07", "\x85", "\r\n", "\n",
-    "$\\frac{", "é", "漢字", "😀", "\ufeff", "\u200b", "a", "7", ",", ";", "%", "°F",
+    "javascript:x", "../", "..\\..\\", "/etc/passwd", "C:\\", "\u202e", "\u2066", "\u200f", "\x1b[2J", "\x07", "\x85",
+    "\r\n", "\n", "$\\frac{", "é", "漢字", "😀", "\ufeff", "\u200b", "a", "7", ",", ";", "%", "°F",
 )  # fmt: skip
 ROWS, TEXT_COLUMNS = 400, ("point", "time", "reader", "remark", "<i>our own</i> =1+1")
 TAGS = {

@@ -188,6 +188,14 @@ def test_the_widest_tolerance_is_that_of_the_maker_and_the_step(written, reduced
     assert rows["intake restriction"][3] == "± 0.32 inH2O"  # 0.2 and half of 0.5
 
 
+def test_a_gauge_that_counts_from_the_barometer_errs_by_what_it_shows(run_folder, bench_text):
+    """1 % of the 26 psi on the gauge, not of the 40.3 psi absolute."""
+    bench = bench_text + '[instruments.compressor_outlet_pressure]\naccuracy = "1 % of reading"\n'
+    table = report_tables.instrument_table(read_run(run_folder(bench=bench)), "us")
+    rows = {row[0]: row for row in table.rows}
+    assert rows["compressor outlet pressure"][2:4] == ("± 1 % of reading", "± 0.26 psi")
+
+
 # Where the ± comes from
 
 
@@ -405,6 +413,23 @@ def test_what_is_missing_is_said_with_the_reason(run_folder, bench_text, tmp_pat
     row = dict(zip(found.table("Charge gain")["heads"], found.table("Charge gain")["rows"][0], strict=True))
     assert row["measured charge gain %"] == "–"
     assert WITH_WIDTH.fullmatch(row["theoretical charge gain %"])
+
+
+def test_without_an_aftercooler_the_manifold_is_not_drawn_as_cooled(reduced, tmp_path):
+    path, _ = report.write(reduced[RUNS[2]], tmp_path, "us")
+    words = [picture["alt"] for picture in Report(path.read_text(encoding="utf-8")).named("img")]
+    assert "compressor outlet." in words[2]
+    assert "manifold." not in words[2]
+    assert sentences.WORN_COMPRESSOR not in path.read_text(encoding="utf-8")
+
+
+def test_an_absolute_manifold_gauge_gives_pictures_against_boost_too(run_folder, bench_text, tmp_path):
+    """30.0 psi absolute under 29.10 inHg (14.29 psi) is 15.7 psi of boost."""
+    head = "barometer [inHg],ambient temperature [°F],manifold pressure [psi abs],manifold temperature [°F]"
+    text = f"{head}\n29.1,77,30,120\n"
+    path, _ = report.write(reduce_run(read_run(run_folder(text, bench_text))), tmp_path, "us")
+    found = Report(path.read_text(encoding="utf-8"))
+    assert found.table("Charge gain against boost")["rows"][0][0] == "15.71"
 
 
 def test_the_terminal_is_no_wider_than_100_columns(reduced):

@@ -49,7 +49,7 @@ def test_dashes_tell_theory_from_the_rest():
 @pytest.mark.parametrize(
     "label",
     [
-        r"$\frac{",
+        r"$\frac{$",
         "--><script>alert(1)</script>",
         "a\x00b\x1b[0m",
         "\ud800",

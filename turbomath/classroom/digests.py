@@ -11,12 +11,13 @@ def lessons():
     return {master.stem: master for master in sorted(files.shipped("lessons").glob("*.ipynb"))}
 
 
-def cells(path):
-    """Return (kind, source) of each cell of a notebook, or None when *path* is no readable notebook."""
+def contents(path):
+    """Return (kind, source) of each cell of a notebook, its kernel last, or None when *path* is no readable notebook."""
     try:
-        found = json.loads(path.read_text(encoding="utf-8"))["cells"]
-        return [(cell["cell_type"], _text(cell["source"])) for cell in found]
-    except (OSError, ValueError, KeyError, TypeError):
+        notebook = json.loads(path.read_text(encoding="utf-8"))
+        kernel = notebook["metadata"].get("kernelspec", {}).get("name", "python3")
+        return [(cell["cell_type"], _text(cell["source"])) for cell in notebook["cells"]] + [("kernel", kernel)]
+    except (OSError, ValueError, LookupError, TypeError, AttributeError, RecursionError):
         return None
 
 
@@ -30,7 +31,7 @@ def digest(sources):
 
 def shipped_digests():
     """Return the digests of the shipped lessons' code, for the browser to compare with."""
-    found = (cells(master) for master in lessons().values())
+    found = (contents(master) for master in lessons().values())
     return sorted({digest(source for kind, source in lesson if kind == "code") for lesson in found if lesson})
 
 
@@ -39,4 +40,4 @@ def _text(source):
 
 
 def _sha256(text):
-    return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()
+    return hashlib.sha256(text.encode()).hexdigest()

@@ -33,8 +33,8 @@ def refresh(name, folder):
     """
     master, copy, kept = digests.lessons()[name], folder / f"{name}.ipynb", None
     if os.path.lexists(copy):
-        found = digests.cells(copy)
-        if found is not None and found == digests.cells(master):
+        found = digests.contents(copy)
+        if found is not None and found == digests.contents(master):
             return None
         kept = _free(folder, name)
         copy.rename(kept)

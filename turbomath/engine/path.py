@@ -171,8 +171,8 @@ def _solve(air, *, ambient_pressure, ambient_temperature, manifold_pressure, com
         manifold_pressure = possible("manifold_pressure", compressor_outlet_pressure - cooler_pressure_loss)
     else:
         compressor_outlet_pressure = manifold_pressure + cooler_pressure_loss
-    outlet_temperature = air.outlet_temperature(
-        inlet_pressure, compressor_inlet_temperature, compressor_outlet_pressure, isentropic_efficiency
+    outlet_temperature = _outlet_temperature(
+        air, inlet_pressure, compressor_inlet_temperature, compressor_outlet_pressure, isentropic_efficiency
     )
     manifold_temperature = cooling.outlet_temperature(outlet_temperature, medium_temperature, effectiveness)
     vapour = 0 * ambient_pressure
@@ -201,7 +201,7 @@ def through(stations, isentropic_efficiency, air):
     outlet = _density(air, p2, t2, here.humidity_ratio)
     dry = _dry_air_density(air, p3, t3, here.humidity_ratio)
     manifold = dry * (1 + here.humidity_ratio - condensate)
-    uncooled_temperature = air.outlet_temperature(p1, t1, p3, isentropic_efficiency)
+    uncooled_temperature = _outlet_temperature(air, p1, t1, p3, isentropic_efficiency)
     uncooled = _dry_air_density(air, p3, uncooled_temperature, here.humidity_ratio)
     coldest = _dry_air_density(air, p3, here.medium_temperature, here.humidity_ratio)
     fields = dict(
@@ -269,6 +269,12 @@ def charge_flow(path, *, displacement, engine_speed, volumetric_efficiency, stro
         heat_rejected=drawn_in * path.specific_heat_rejected,
         condensate_flow=dry * path.condensate,
     )
+
+
+def _outlet_temperature(air, inlet_pressure, inlet_temperature, outlet_pressure, isentropic_efficiency):
+    """Outlet temperature [K]; `nan` where a pressure far below the inlet's would put it below absolute zero."""
+    temperature = air.outlet_temperature(inlet_pressure, inlet_temperature, outlet_pressure, isentropic_efficiency)
+    return np.where(np.asarray(temperature) > 0, temperature, np.nan)
 
 
 def _dew_point(pressure, humidity_ratio):

@@ -53,7 +53,7 @@ def report_page(reduced, system, flags, baselines=()):
         comparison=_comparison((reduced, *baselines), system) if baselines else None,
         cannot_judge=sentences.cannot_judge_sentence(reduced),
         results=report_tables.result_tables(reduced, system),
-        worn_compressor=sentences.WORN_COMPRESSOR,
+        worn_compressor="" if "measured_aftercooling_density_gain" in reduced.missing else sentences.WORN_COMPRESSOR,
         shares=_shares(reduced),
         methods=_methods(reduced),
         convention=sentences.CONVENTION,
@@ -73,8 +73,9 @@ def _figures(reduced, system):
     def pair(name):
         return reduced[name].value, reduced[name].plus_or_minus
 
-    boost, manifold = reduced.run["boost"], pair("manifold_density")
-    if reduced.run.bench.engine.aftercooler == "none":  # the same air as at the compressor outlet
+    run, manifold = reduced.run, pair("manifold_density")
+    boost = np.where(np.isnan(run["boost"]), run["manifold_pressure"] - run.station_pressure, run["boost"])
+    if run.bench.engine.aftercooler == "none":  # the same air as at the compressor outlet
         manifold = (np.nan * boost, np.nan * boost)
     pictures = (
         picture_charge_gain(boost, pair("measured_charge_gain"), pair("theoretical_charge_gain"), system),

@@ -58,8 +58,9 @@ def picture_box_of_air(cases, system):
         series += [_outline(role, label, place), _dots(role, label, place, count)]
         texts.append(Text(place + GAP, -FOOT + 0.03, f"{label}: {count} dots"))
     title = f"Each box is one {box}; one dot is {rounded(dot)} {mass} of air"
-    return BoxOfAir(title, Axis("", "", 0.0, float(len(cases))), Axis("", "", -FOOT, 1.02), tuple(series),
-                    tuple(texts), tuple((case[1], count) for case, count in zip(cases, counts, strict=True)))  # fmt: skip
+    named = tuple((label, count) for (_, label, _), count in zip(cases, counts, strict=True))
+    x, y = Axis("", "", 0.0, float(len(cases))), Axis("", "", -FOOT, 1.02)
+    return BoxOfAir(title, x, y, tuple(series), tuple(texts), named)
 
 
 def _outline(role, label, place):

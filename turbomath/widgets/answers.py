@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from turbomath.pictures.picture import Picture
 from turbomath.widgets.shown import shown
 
-KEPT = "kept: "
+KEPT = "kept"
 
 
 @dataclass(frozen=True)
@@ -28,12 +28,17 @@ class Table:
 
 @dataclass(frozen=True)
 class Answer:
-    """All a panel shows of one case. Without `tables` the table twin is that of the pictures."""
+    """All a panel shows of one case.
+
+    `own` are the labels of the series that are this case, and so worth keeping beside another. Without `tables` the
+    table twin is that of the pictures.
+    """
 
     pictures: tuple[Picture, ...]
     sentence: str
     readouts: tuple[Readout, ...]
     tables: tuple[Table, ...] = ()
+    own: tuple[str, ...] = ()
 
     def twins(self):
         """Return the tables that say what the pictures say."""
@@ -46,15 +51,16 @@ def readout(label, name, value, system, unit=None):
 
 
 def beside(answer, kept):
-    """Return *answer* with what the kept case drew differently added to each picture that has axes."""
-    pictures = tuple(_beside(one, other) for one, other in zip(answer.pictures, kept.pictures, strict=True))
+    """Return *answer* with the own series of the kept case added to each picture that has axes."""
+    pictures = tuple(_beside(one, other, kept.own) for one, other in zip(answer.pictures, kept.pictures, strict=True))
     return replace(answer, pictures=pictures)
 
 
-def _beside(picture, kept):
+def _beside(picture, kept, own):
     if not picture.x.words:
         return picture
-    ghosts = tuple(replace(one, label=KEPT + one.label) for one in kept.series if one not in picture.series)
+    name = KEPT if len(own) == 1 else KEPT + ": {}"
+    ghosts = tuple(replace(one, label=name.format(one.label)) for one in kept.series if one.label in own)
     return replace(picture, x=_both(picture.x, kept.x), y=_both(picture.y, kept.y), series=picture.series + ghosts)
 
 

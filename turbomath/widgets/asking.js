@@ -20,7 +20,8 @@ function make(tag, attributes = {}, ...children) {
 
 // Touch the page only where words change, so that a screen reader is not told twice.
 function write(node, text) {
-  if (node.textContent !== text) node.textContent = text;
+  const whole = text.replace(/ (?=[°%])/g, "\u00a0"); // a line never ends between a number and its degrees
+  if (node.textContent !== whole) node.textContent = whole;
 }
 
 // One message under way at a time; while it is, a newer place of a slider replaces the older one that waits.

@@ -13,6 +13,7 @@ def cautions():
                       for one in CAUTIONS)  # fmt: skip
     stop = escape("; ".join(STOP_TRIGGERS))
     return ipywidgets.HTML(
-        f'<div style="max-width:75ch;line-height:1.5;white-space:normal"><p><b>{escape(STANDING)}</b></p><ul>{hazards}</ul>'
+        '<div style="max-width:75ch;line-height:1.5;white-space:normal">'
+        f"<p><b>{escape(STANDING)}</b></p><ul>{hazards}</ul>"
         f"<p><b>Stop at once:</b> {stop}.</p></div>"
     )

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 
 from turbomath import units
 from turbomath.errors import OutOfRangeError
-from turbomath.quantities import KINDS, QUANTITIES, possible
 from turbomath.pictures.rounding import rounded
+from turbomath.quantities import KINDS, QUANTITIES, possible
 from turbomath.widgets.shown import in_unit, words
 
 
@@ -88,11 +88,12 @@ class Control:
     def outside(self, value, system):
         """Return a sentence where the value lies outside the lesson's range, else nothing. It is not changed."""
         low, high = self.range
-        if low <= value <= high:
+        slack = 1e-9 * (high - low)  # a round number in a shop unit is not one in SI
+        if low - slack <= value <= high + slack:
             return ""
         low, high = map(rounded, self.scale(system)[:2])
         ends = f"{low} to {high} {self.unit(system)}"
-        return f"Out of range: this lesson goes from {ends}. It is worked out as you set it; check it."
+        return f"Out of range: this lesson goes from {ends}. Your number was not changed; check it."
 
 
 def _tidy(span):

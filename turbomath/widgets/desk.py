@@ -3,7 +3,7 @@
 import traceback
 from collections import namedtuple
 from collections.abc import Callable
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 
 from turbomath import units
 from turbomath.errors import OutOfRangeError, TurbomathError
@@ -146,7 +146,8 @@ class Desk:
     def frame(self):
         """Return all that is shown now; nothing of the outcome before there is a prediction."""
         frame = {"system": self.system, "asked": [self.asked.frame(self.system)], "kept": self.kept is not None,
-                 "controls": [self._line(one) for one in self.sheet.controls], "error": None, "shown": None}  # fmt: skip
+                 "controls": [self._line(one) for one in self.sheet.controls],
+                 "error": None, "shown": None}  # fmt: skip
         if self.asked.open:
             try:
                 self._last = self._answered()
@@ -160,14 +161,16 @@ class Desk:
 
     def _answered(self):
         answer, before = self.sheet.answer(self.record(), self.system), None
+        tables = answer.twins()
         if self.kept is not None:
             before = self.sheet.answer(self.kept, self.system)
+            tables += tuple(replace(one, title=f"Kept case. {one.title}") for one in before.twins())
             answer = beside(answer, before)
         lines = [{"label": one.label, "text": one.text, "unit": one.unit,
                   "kept": before.readouts[turn].text if before else ""}
                  for turn, one in enumerate(answer.readouts)]  # fmt: skip
         return {"pictures": [one.to_dict() for one in answer.pictures], "sentence": answer.sentence,
-                "readouts": lines, "tables": [asdict(one) for one in answer.twins()]}  # fmt: skip
+                "readouts": lines, "tables": [asdict(one) for one in tables]}  # fmt: skip
 
     def _line(self, control):
         name, unit, value = control.name, control.unit(self.system), self.values[control.name]

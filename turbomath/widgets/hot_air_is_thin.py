@@ -1,6 +1,7 @@
 """Lesson 03: which manifold holds more air? Boost and temperature together decide; the box and the barometer stay."""
 
 from turbomath import units
+from turbomath.errors import OutOfRangeError
 from turbomath.physics import charge
 from turbomath.pictures.box_of_air import picture_box_of_air
 from turbomath.pictures.equal_density import picture_equal_density
@@ -45,6 +46,10 @@ def ticket_hot_air_is_thin():
 
 def answer(controls, system):
     """Return what the panel shows: a chart, boxes of dots, a sentence, five read-outs and two tables."""
+    pressure, temperature = controls.boost + controls.barometer, controls.manifold_temperature
+    if pressure <= 0:
+        said, least = words("boost", controls.boost, system), words("boost", controls.barometer, system)
+        raise OutOfRangeError(f"{said} on the gauge is below a full vacuum, which here reads −{least}. Set more boost.")
     cases = (("hot", "A", *_state(A, controls)), ("cooled", "B", *_state(B, controls)),
              ("measured", "yours", *_state(controls._asdict(), controls)))  # fmt: skip
     a, b, yours = (case[-1] for case in cases)
@@ -52,7 +57,6 @@ def answer(controls, system):
     chart = picture_equal_density(controls.barometer, temperatures, boosts, [case[:4] for case in cases], system,
                                   held=controls.held)  # fmt: skip
     boxes = picture_box_of_air([(role, label, density) for role, label, _, _, density in cases], system)
-    pressure, temperature = controls.boost + controls.barometer, controls.manifold_temperature
     readouts = (
         readout("absolute pressure", "manifold_pressure", pressure, system),
         readout("absolute temperature", "manifold_temperature", temperature, system, {"us": "°R", "si": "K"}[system]),
@@ -60,9 +64,8 @@ def answer(controls, system):
         readout("against A", "density_gain", yours / a - 1, system),
         readout("against B", "density_gain", yours / b - 1, system),
     )
-    return Answer(
-        (chart, boxes), _sentence(controls, yours, a, b, system), readouts, (_table(cases, controls, system),)
-    )
+    sentence, table = _sentence(controls, yours, a, b, system), _table(cases, controls, system)
+    return Answer((chart, boxes), sentence, readouts, (table,), own=("yours",))
 
 
 def _state(case, controls):
@@ -121,13 +124,13 @@ TICKET = (
     Question(
         "The gauge shows 20 psi of boost, the barometer 14.2 psi. Which pressure belongs in the density formula?",
         (
-            Option("20 psi", "That is gauge pressure: it counts from the barometer. With the engine off the gauge shows "
-                   "0, and the manifold still holds air. Add the barometer.", "M1"),
+            Option("20 psi", "That is gauge pressure: it counts from the barometer. With the engine off the gauge "
+                   "shows 0, and the manifold still holds air. Add the barometer.", "M1"),
             Option("34.2 psi", "Right: 20 + 14.2 = 34.2 psi absolute.", right=True),
             Option("34.7 psi", "That is 20 + 14.7. The 14.7 is for a standard day at sea level; your shop's own "
                    "barometer reads 14.2.", "M2"),
-            Option("5.8 psi", "You took the barometer away. The gauge starts counting at the barometer, so it has to be "
-                   "added.", "M1"),
+            Option("5.8 psi", "You took the barometer away. The gauge starts counting at the barometer, so it has to "
+                   "be added.", "M1"),
             Option("my answer is not here", "Tell your instructor what you got; then add gauge and barometer once "
                    "more."),
         ),
@@ -150,12 +153,12 @@ TICKET = (
         "An aftercooler is cleaned. The manifold is now cooler, and boost fell from 20 to 18 psi. Does the engine "
         "get less air?",
         (
-            Option("yes, boost is lower", "Boost is not air flow. Less boost with much cooler air can be more air: work "
-                   "out the density before and after.", "M4"),
+            Option("yes, boost is lower", "Boost is not air flow. Less boost with much cooler air can be more air: "
+                   "work out the density before and after.", "M4"),
             Option("it may get more: work out the density", "Right: pressure and temperature together decide.",
                    right=True),
-            Option("no change, the manifold is the same size", "The size is the same in both cases. What changed is how "
-                   "tightly the air is packed in it.", "M4"),
+            Option("no change, the manifold is the same size", "The size is the same in both cases. What changed is "
+                   "how tightly the air is packed in it.", "M4"),
             Option("yes, by 10 %, since 18 is 10 % less than 20", "That compares gauge readings. With the barometer "
                    "added, 32.2 against 34.2 psi is 6 % less, and the cooler air has not been counted yet.", "M1"),
             Option("my answer is not here", "Tell your instructor what you think, and why."),

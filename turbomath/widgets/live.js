@@ -38,7 +38,6 @@ function control(spec, id, talk) {
       typing = false;
       talk.say({ say: "type", name: spec.name, text: box.value });
     },
-    onkeydown: (event) => { if (event.key === "Enter") event.preventDefault(); },
   });
   set(hold, { onchange: () => talk.say({ say: "hold", name: spec.name, on: hold.checked }) });
   const root = make("div", { class: spec.locked ? "tm-control tm-locked" : "tm-control" },

@@ -50,9 +50,12 @@ function spread(labels, low, high) {
 // Pixels of a picture that is `width` by `height`: margins, and functions from the units of its axes.
 function frameOf(record, width, height) {
   const bare = !record.x.label;
-  const topped = record.series.some((one) => one.kind === "line" && one.y.at(-1) >= record.y.high - 1e-9);
+  const lines = record.series.filter((one) => one.kind !== "points" && one.x.length);
+  const onTop = (one) => one.y.at(-1) >= record.y.high - 1e-9 && one.x.at(-1) < record.x.high - 1e-9;
+  const longest = Math.max(12, ...lines.filter((one) => !onTop(one)).map((one) => one.label.length));
+  const margin = Math.min(longest * LETTER + 12, 0.4 * width);
   const box = bare ? { left: 1, right: width - 1, top: 1, bottom: height - 1 }
-    : { left: 52, right: width - 104, top: topped ? 50 : 28, bottom: height - 44 };
+    : { left: 52, right: width - margin, top: lines.some(onTop) ? 50 : 28, bottom: height - 44 };
   const { x, y } = record;
   return {
     ...box, bare, width,
@@ -82,7 +85,7 @@ function axes(record, at) {
 function drawn(one, at, look) {
   const spot = (x, y) => `${at.px(x).toFixed(1)} ${at.py(y).toFixed(1)}`;
   const path = (x, y) => x.map((value, turn) => (turn ? "L" : "M") + spot(value, y[turn])).join("");
-  const own = `tm-${one.kind} tm-role-${one.role} tm-${look.dash}${one.label.startsWith("kept: ") ? " tm-kept" : ""}`;
+  const own = `tm-${one.kind} tm-role-${one.role} tm-${look.dash}${one.label.startsWith("kept") ? " tm-kept" : ""}`;
   if (one.kind === "line") return [draw("path", { class: own, d: path(one.x, one.y) })];
   if (one.kind === "band") {
     const back = path([...one.x].reverse(), [...one.low].reverse()).replace("M", "L");
@@ -105,12 +108,15 @@ function labels(record, at) {
     if (one.kind === "points") one.x.forEach((each, turn) => taken.push(around(at.px(each), at.py(one.y[turn]))));
   }
   const lines = [...ends.values()].filter((one) => !one.points);
-  const onTop = (one) => one.y <= at.top + 1 && one.x < at.right - 1;
+  const onTop = (one) => one.y <= at.top + 0.1 && one.x < at.right - 0.1;
   const above = lines.filter(onTop).map((one) => ({ ...one, at: one.x, size: one.label.length * LETTER + 10 }));
   const aside = lines.filter((one) => !onTop(one)).map((one) => ({ ...one, at: one.y, size: 17 }));
   spread(above, at.left + 40, at.width);
   spread(aside, at.top, at.bottom + 8);
-  for (const one of above) label(one, one.at, at.top - 7, "middle");
+  let used = at.left - 20; // where the margin is too short for all of them, the table twin has the rest
+  for (const one of above.filter((each) => each.at - each.size / 2 >= used && (used = each.at + each.size / 2))) {
+    label(one, one.at, at.top - 7, "middle");
+  }
   for (const one of aside) label(one, at.right + 7, one.at + 5, "start");
   for (const one of [...ends.values()].filter((each) => each.points)) {
     const place = freePlace(one, at, taken);

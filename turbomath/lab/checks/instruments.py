@@ -115,7 +115,7 @@ def _within_span(look, column, span):
 def _span_level(shown, width, span, pegged):
     low, high = span
     if pegged:
-        return "red", "was at its stop, the end of its span at"
+        return "red", "was at its stop, so the pressure or temperature is that or more; its span ends at"
     if shown > high * (1 + 1e-9):
         return "red", "cannot show more than the end of its span,"
     if shown < low - width:

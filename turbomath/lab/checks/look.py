@@ -11,7 +11,7 @@ from turbomath.errors import RangeWarning
 from turbomath.lab.checks.bounds import FULL_LOAD, LEAST_BOOST, in_si
 from turbomath.lab.reduce import measured_and_theoretical, reduce_run
 from turbomath.lab.stations import ENGINE_OFF, at_stations, gauge_readings
-from turbomath.pictures.rounding import with_plus_or_minus
+from turbomath.pictures.rounding import rounded, with_plus_or_minus
 from turbomath.quantities import QUANTITIES
 from turbomath.uncertainty import COVERAGE_FACTOR, Estimate
 
@@ -188,9 +188,4 @@ def _part(run, values, rows):
 
 def number(value, unit, quantity):
     """Return an SI value in words with its unit; a difference of temperatures goes with "temperature_rise"."""
-    shown = units.from_si(float(value), unit, quantity)
-    return f"{shown:,.{_decimals(shown)}f} {unit}".replace("-", "−").removesuffix(" -")
-
-
-def _decimals(shown):
-    return 0 if abs(shown) >= 100 else 1 if abs(shown) >= 10 else 2
+    return f"{rounded(units.from_si(float(value), unit, quantity))} {unit}".removesuffix(" -")

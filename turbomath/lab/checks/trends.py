@@ -14,6 +14,7 @@ from turbomath.lab.checks.unit_slips import fitting
 from turbomath.uncertainty import resolution_step
 
 LIKE_SPEED = 0.02
+FAR_OUT = 3.0  # times; nearer than that a bad reading would fit some unit by chance
 FEW = 10  # points; a longer sheet has to show a trend before one point can be out of it
 ALIVE = ("boost", "manifold_pressure", "compressor_outlet_pressure", "compressor_outlet_temperature",
          "turbine_inlet_temperature", "turbine_outlet_temperature", "fuel_flow", "power", "torque", "air_flow",
@@ -59,9 +60,10 @@ def _against_flow(look, check, column, loss, density):
 
 
 def _with_unit(look, finding, column, share):
-    """Name the unit in which the reading would be in line with the other points."""
+    """Name the unit in which a reading that is far out would be in line with the other points."""
     low, high = BOUNDS["like the other points"].usual_in_si
-    for unit, values in readings_in_other_units(look, column) if finding.trouble else ():
+    far_out = finding.trouble and not 1 / FAR_OUT < share[finding.row] < FAR_OUT
+    for unit, values in readings_in_other_units(look, column) if far_out else ():
         if low <= share[finding.row] * values[finding.row] / look.run[column][finding.row] <= high:
             return fitting(look, finding, column, unit)
     return finding

@@ -12,6 +12,7 @@ from turbomath.lab.checks.other_units import readings_in_other_units
 from turbomath.quantities import QUANTITIES
 
 ASK = "Look which unit the gauge shows, and correct the head of the column or the cell."
+MOST_ROWS_TRIED = 100
 SWAPS = (
     ("compressor_outlet_temperature", "manifold_temperature"),
     ("compressor_inlet_temperature", "compressor_outlet_temperature"),
@@ -41,14 +42,25 @@ def explained(look, found, pointwise):
     troubles = _by_row(finding for finding in found if finding.trouble)
     settled = {finding.row for finding in found if finding.settled}
     to_explain = {row: here for row, here in troubles.items() if row not in settled}
-    options = defaultdict(list)
-    for slips in _slips(look, found):
-        for slip in slips:
-            _try(look, slip, pointwise, to_explain, options)
-        if all(any(fit.left == 0 for fit in options[row]) for row in to_explain):
-            break
+    options = _options(look, found, pointwise, to_explain)
     chosen = _most_alike(options)
     return [_said(look, finding, chosen.get(finding.row)) for finding in found if _wanted(finding, chosen, troubles)]
+
+
+def _options(look, found, pointwise, to_explain):
+    """Return row -> fits. Of a long sheet only some rows try every slip; the others try those that explained these."""
+    options, step = defaultdict(list), -(-len(to_explain) // MOST_ROWS_TRIED)
+    some = dict(list(to_explain.items())[:: step or 1])
+    for slips in _slips(look, found):
+        for slip in slips:
+            _try(look, slip, pointwise, some, options)
+        if all(any(fit.left == 0 for fit in options[row]) for row in some):
+            break
+    others = {row: here for row, here in to_explain.items() if row not in some}
+    helpful = {id(fit.slip): fit.slip for fits in options.values() for fit in fits if fit.left == 0}
+    for slip in helpful.values() if others else ():
+        _try(look, slip, pointwise, others, options)
+    return options
 
 
 @dataclass(frozen=True)
@@ -146,7 +158,7 @@ def fitting(look, finding, column, unit):
     """Return the finding with the unit named that the reading of *column* would fit."""
     number = look.run.cells[column][finding.row].strip()
     others = tuple(other for other in finding.columns if other != column)
-    action = ASK if finding.action == ASK else f"{ASK} {finding.action}"
+    action = finding.action if finding.stop else ASK
     reason = f"{finding.reason}: {QUANTITIES[column].plain_name} {number} fits {unit}"
     return finding.but(columns=(column, *others), fits_unit=unit, reason=reason, action=action)
 

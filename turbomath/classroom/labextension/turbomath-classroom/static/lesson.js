@@ -7,7 +7,7 @@ const WORDS = {
   stranger:
     "This notebook is not one of the shipped lessons, so it was not run. Read it first; to run it choose Run > Run All Cells.",
   restarting: "Python stopped, so the numbers do not move now. It is being started again.",
-  altered: "Python stopped and was started again. The code here is not the shipped code, so it was not run: choose Run > Run All Cells.",
+  altered: "Python stopped and was started again. This is not the code of a shipped lesson, so it was not run: choose Run > Run All Cells.",
   restarted: "Python was started again. Choose Run > Run All Cells to make the lesson move.",
   dead: "Python has stopped, so the numbers do not move. Choose Kernel > Restart Kernel and Run All Cells.",
   unreachable:
@@ -35,13 +35,13 @@ export class Lesson {
 
   async open() {
     await this.panel.context.ready;
-    this.shipped = await this.isShipped();
-    this.showCode(!this.shipped);
-    if (!this.shipped) this.say("stranger", "note");
-    else this.say("starting");
+    const shipped = await this.isShipped();
+    this.showCode(!shipped);
+    if (shipped) this.say("starting");
+    else this.say("stranger", "note");
     await this.panel.sessionContext.ready;
     this.watch();
-    if (this.shipped) await this.run();
+    if (shipped) await this.run();
   }
 
   async isShipped() {
@@ -51,13 +51,16 @@ export class Lesson {
     return this.lab.shipped.includes(await digest(sources));
   }
 
+  /* Run every cell if they are the shipped ones at this moment; say whether they were. */
   async run() {
-    await this.kernel?.info;
     const { content, sessionContext } = this.panel;
     const before = content.activeCellIndex;
+    await this.kernel?.info;
+    if (!(await this.isShipped())) return false;
     await this.lab.actions.runAll(content, sessionContext);
     content.activeCellIndex = before;
     if (!this.fallen) this.say("");
+    return true;
   }
 
   watch() {
@@ -83,7 +86,7 @@ export class Lesson {
 
   /* Run again after Python fell over by itself; after a restart by hand, leave the next step to that hand. */
   async liveAgain(itself) {
-    if (itself && this.shipped && (await this.isShipped())) return this.run();
+    if (itself && (await this.run())) return;
     this.waiting = itself ? "altered" : "restarted";
     this.say(this.waiting, "note");
   }
@@ -112,6 +115,7 @@ export class Lesson {
 
   say(word, kind) {
     this.bar.say(word && WORDS[word], kind);
+    this.panel.node.dataset.turbomath = word || "live";
   }
 
   showCode(shown) {
@@ -120,6 +124,7 @@ export class Lesson {
     this.panel.toolbar.setHidden(!shown);
     for (const cell of this.panel.content.widgets) {
       if (shown && cell.model.type === "code") cell.inputHidden = false;
+      cell.readOnly = !shown || cell.model.getMetadata("editable") === false;
     }
     this.lab.app.commands.notifyCommandChanged(this.lab.SHOW_CODE);
   }

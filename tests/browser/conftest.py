@@ -1,0 +1,152 @@
+"""Browser tests: lessons as a user sees them, in Debian's chromium, from one server started by `turbomath lessons`.
+
+For a test of a lesson::
+
+    def test_something(open_lesson, classroom, screenshot):
+        page = open_lesson("03_hot_air_is_thin")     # opened from a clean work copy, and run
+        ...                                          # any Playwright call on the page
+        classroom.kill_kernels()                     # as a crash would
+        live(page)                                   # wait until the lesson runs again (tests.browser.pages)
+        screenshot(page, "03_hot_air_is_thin")       # to the folder TURBOMATH_PICTURES, or a temporary one
+
+Every page starts with a fresh browser profile and a fresh Python. When the test ends, each request that any of its
+pages made must have stayed on this machine; ``requests`` lists them.
+
+Without chromium or Playwright there is one loud skip; with ``TURBOMATH_REQUIRE_BROWSER=1`` that is a failure.
+"""
+
+import importlib.util
+import os
+import shutil
+from pathlib import Path
+
+import pytest
+
+from tests.browser.pages import leaving, live
+from tests.classroom.served import lesson, notebook, served
+from turbomath import files
+
+INSTALL = 'apt-get install chromium && python -m pip install -e ".[test]"'
+REQUIRED = os.environ.get("TURBOMATH_REQUIRE_BROWSER") == "1"
+CHROMIUM = os.environ.get("TURBOMATH_CHROMIUM") or shutil.which("chromium")
+QUIET = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
+         "--disable-component-update", "--disable-sync", "--disable-dev-shm-usage"]  # fmt: skip
+
+MISSING = [
+    what
+    for what, there in (("chromium", CHROMIUM), ("Playwright", importlib.util.find_spec("playwright")))
+    if not there
+]
+WHY = f"NO BROWSER TEST WAS RUN: {' and '.join(MISSING)} not found. Install: {INSTALL}"
+
+
+def pytest_collection_modifyitems(config, items):
+    """Where the browser is missing and nobody required it, keep one test of this folder, skipped aloud."""
+    here = [item for item in items if Path(__file__).parent in item.path.parents]
+    if MISSING and not REQUIRED and here:
+        config.hook.pytest_deselected(items=here[1:])
+        items[:] = [item for item in items if item not in here[1:]]
+        here[0].add_marker(pytest.mark.skip(reason=WHY))
+
+
+@pytest.fixture(scope="session")
+def chromium():
+    """Give the one browser."""
+    if MISSING:
+        pytest.fail(WHY, pytrace=False)
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=QUIET)
+        yield browser
+        browser.close()
+
+
+@pytest.fixture(scope="session")
+def lessons_folder(tmp_path_factory):
+    """Return a folder of masters: the real lessons, and two throw-away ones, 90_box and 91_breaks."""
+    folder = tmp_path_factory.mktemp("lessons")
+    for master in files.shipped("lessons").glob("*.ipynb"):
+        shutil.copy(master, folder)
+    (folder / "90_box.ipynb").write_text(lesson(), encoding="utf-8")
+    (folder / "91_breaks.ipynb").write_text(notebook(("code", "1 / 0"), ("code", "print('after')")), encoding="utf-8")
+    return folder
+
+
+@pytest.fixture(scope="session")
+def classroom(lessons_folder, tmp_path_factory):
+    """Give the one server: its ``address``, ``token``, ``work`` folder, ``kill_kernels()``, ``ask(path)``."""
+    with served(lessons_folder, tmp_path_factory.mktemp("work")) as running:
+        yield running
+
+
+@pytest.fixture
+def requests():
+    """Return the list of all addresses that the pages of this test asked for, in order."""
+    return []
+
+
+@pytest.fixture
+def open_address(chromium, requests):
+    """Return ``open_address(address, width=1366, height=768, scale=1)`` -> a page in a fresh profile."""
+    contexts = []
+
+    def opened(address, *, width=1366, height=768, scale=1):
+        size = {"width": width // scale, "height": height // scale}
+        contexts.append(chromium.new_context(viewport=size, device_scale_factor=scale))
+        page = contexts[-1].new_page()
+        page.on("request", lambda request: requests.append(request.url))
+        page.on("websocket", lambda socket: requests.append(socket.url))
+        page.goto(address)
+        return page
+
+    yield opened
+    for context in contexts:
+        context.close()
+    assert leaving(requests) == []
+
+
+@pytest.fixture
+def open_lesson(open_address, classroom, lessons_folder):
+    """Return ``open_lesson(name, width=1366, height=768, scale=1)`` -> a page with that shipped lesson, run.
+
+    *scale* 2 is the browser's zoom of 200 %: half as many points each way.
+    """
+
+    def opened(name, **size):
+        shutil.copy(lessons_folder / f"{name}.ipynb", classroom.work)
+        page = open_address(classroom.lesson(name), **size)
+        live(page)
+        return page
+
+    yield opened
+    classroom.end_sessions()
+
+
+@pytest.fixture
+def open_notebook(open_address, classroom):
+    """Return ``open_notebook(name, text)`` -> a page with *text* as a notebook that someone put in the work folder."""
+    placed = []
+
+    def opened(name, text):
+        placed.append(classroom.work / f"{name}.ipynb")
+        placed[-1].write_text(text, encoding="utf-8")
+        return open_address(classroom.lesson(name))
+
+    yield opened
+    classroom.end_sessions()
+    for path in placed:
+        path.unlink(missing_ok=True)
+
+
+@pytest.fixture(scope="session")
+def screenshot(tmp_path_factory):
+    """Return ``screenshot(page, name)`` -> the picture file, in TURBOMATH_PICTURES or a temporary folder."""
+    folder = Path(os.environ.get("TURBOMATH_PICTURES") or tmp_path_factory.mktemp("pictures"))
+    folder.mkdir(parents=True, exist_ok=True)
+
+    def taken(page, name):
+        page.screenshot(path=folder / f"{name}.png")
+        return folder / f"{name}.png"
+
+    return taken

@@ -1,0 +1,253 @@
+"""The lesson shell: opens by itself, is safe from a keystroke, comes back to life, and runs nobody else's code."""
+
+import json
+import time
+
+import pytest
+
+from tests.browser.pages import PATIENCE, cells, leaving, live, pop_ups, sentence, state
+from tests.classroom.served import lesson, served
+
+NOTE = (
+    "This notebook is not one of the shipped lessons, so it was not run. "
+    "Read it first; to run it choose Run > Run All Cells."
+)
+KEYS = ("x", "d", "d", "b", "m", "0", "0", "Escape", "a", "z", "y", "r", "Shift+Enter", "Control+Enter", "Control+z")
+
+
+@pytest.fixture
+def box(open_lesson):
+    page = open_lesson("90_box")
+    page.locator(".answer").wait_for(timeout=PATIENCE)
+    return page
+
+
+def number(page):
+    return page.locator(".jp-Notebook input[type=number]")
+
+
+def answer(page, words):
+    page.locator(".answer", has_text=words).wait_for(timeout=PATIENCE)
+
+
+def test_a_lesson_opens_by_itself_live_with_nothing_in_the_way(box, requests, screenshot):
+    assert sentence(box) == ""
+    assert box.get_by_text("second 42").is_visible()
+    number(box).fill("7")
+    answer(box, "twice is 14")
+    assert pop_ups(box) == 0
+    assert not box.locator(".jp-SideBar").first.is_visible()
+    assert box.title().startswith("90_box")
+    assert len(requests) > 10
+    assert leaving(requests) == []
+    screenshot(box, "shell_live")
+
+
+def test_the_code_is_out_of_sight_and_one_named_button_away(box, screenshot):
+    code = box.get_by_text("import ipywidgets")
+    assert not code.is_visible()
+    box.get_by_role("button", name="Show code").click()
+    code.wait_for()
+    screenshot(box, "shell_code")
+    assert box.get_by_role("button", name="Show code").count() == 0
+    button = box.get_by_role("button", name="Hide code")
+    button.focus()
+    box.keyboard.press("Enter")
+    box.get_by_role("button", name="Show code").wait_for()
+    assert not code.is_visible()
+
+
+@pytest.mark.parametrize("place", ["input", "p.answer", ".jp-MarkdownOutput h1", ".jp-OutputArea pre"])
+def test_no_key_changes_the_notebook(box, place):
+    before = cells(box)
+    box.locator(f".jp-Notebook {place}").first.click()
+    for key in KEYS:
+        box.keyboard.press(key)
+    box.locator(".jp-MarkdownOutput h1").dblclick()
+    box.wait_for_timeout(700)  # the shortcuts wait for a second letter
+    assert cells(box) == before
+    assert pop_ups(box) == 0
+    assert not box.locator(".jp-Notebook .cm-content").first.is_visible()
+    answer(box, "twice is")
+
+
+def test_with_the_code_shown_a_control_still_keeps_its_keys_and_a_contributor_can_edit(box):
+    box.get_by_role("button", name="Show code").click()
+    before = cells(box)
+    number(box).click()
+    for key in KEYS:
+        box.keyboard.press(key)
+    box.wait_for_timeout(700)
+    assert cells(box) == before
+    box.locator(".jp-InputPrompt").last.click()
+    box.keyboard.press("b")
+    box.wait_for_timeout(300)
+    assert len(cells(box)) == len(before) + 1
+
+
+def test_saving_from_inside_a_control_still_saves(box, classroom):
+    copy = classroom.work / "90_box.ipynb"
+    before = copy.stat().st_mtime_ns
+    number(box).click()
+    box.keyboard.press("Control+s")
+    end = time.monotonic() + 30
+    while copy.stat().st_mtime_ns == before and time.monotonic() < end:
+        box.wait_for_timeout(100)
+    saved = json.loads(copy.read_text(encoding="utf-8"))
+    assert [["".join(cell["source"])] for cell in saved["cells"]] == [[source] for _, source in cells(box)]
+    assert any(cell.get("outputs") for cell in saved["cells"])
+
+
+def test_after_a_crash_it_says_so_and_is_live_again(box, classroom, screenshot):
+    number(box).fill("7")
+    answer(box, "twice is 14")
+    for count in (1, 2):
+        box.evaluate("window.seen = 0; new MutationObserver(() => "
+                     "window.seen += document.querySelectorAll('dialog').length)"
+                     ".observe(document.body, {childList: true})")  # fmt: skip
+        classroom.kill_kernels()
+        state(box, "restarting", timeout=15_000)
+        assert "Python stopped" in sentence(box)
+        assert box.locator(".turbomath-bar p").get_attribute("role") == "status"
+        screenshot(box, "shell_crash")
+        live(box, timeout=30_000)
+        assert sentence(box) == ""
+        number(box).fill(str(10 * count))
+        answer(box, f"twice is {20 * count}")
+        assert box.evaluate("window.seen") == 0
+    assert pop_ups(box) == 0
+
+
+def test_when_the_server_is_gone_it_says_what_to_do(open_address, lessons_folder, tmp_path, screenshot):
+    with served(lessons_folder, tmp_path / "work") as classroom:
+        page = open_address(classroom.lesson("90_box"))
+        live(page)
+    state(page, "unreachable", timeout=30_000)
+    assert sentence(page).endswith("start it again: turbomath lessons")
+    page.wait_for_timeout(12_000)  # past the next saving of the page
+    assert pop_ups(page) == 0
+    screenshot(page, "shell_no_server")
+
+
+def canary(folder):
+    return f"from pathlib import Path; Path({str(folder / 'CANARY')!r}).touch()"
+
+
+def altered(folder):
+    """Yield (name, notebook) of files that a student could hand in, each wanting to run on open."""
+    code, script = canary(folder), f"<script>{'x' * 9}</script><img src=x onerror=\"document.title='CANARY'\">"
+    trusting = json.loads(lesson(("code", code)))
+    trusting["metadata"] |= {"trusted": True, "run_on_open": True, "signature": "hmac:0", "digest": "0" * 64}
+    for cell in trusting["cells"]:
+        cell["metadata"] |= {"trusted": True, "init_cell": True, "deletable": False, "editable": False}
+    yield "altered_code_cell_added", json.dumps(trusting)
+    yield "altered_inside_a_cell", lesson().replace("6 * 7", f"6 * 7, exec({code!r})")
+    yield "altered_magic", lesson(("code", f"%%python3\n{code}"))
+    yield "altered_empty_cell", lesson(("code", ""))
+    yield "altered_javascript", lesson(("code", "%%javascript\ndocument.title = 'CANARY'"))
+    moved = json.loads(lesson())
+    moved["cells"].reverse()
+    yield "altered_order", json.dumps(moved)
+    raw = json.loads(lesson(("code", code)))
+    raw["cells"][1]["cell_type"] = "raw"
+    raw["cells"][1].pop("outputs"), raw["cells"][1].pop("execution_count")
+    yield "altered_raw", json.dumps(raw)
+    output = json.loads(lesson(("code", code)))
+    for cell in output["cells"]:
+        if cell["cell_type"] == "code":
+            cell["outputs"] = [{"output_type": "display_data", "metadata": {}, "data": {"text/html": script,
+                               "application/javascript": "document.title = 'CANARY'"}}]  # fmt: skip
+    yield "altered_output", json.dumps(output)
+
+
+def test_a_students_altered_notebook_does_not_run_on_open(open_notebook, classroom, tmp_path, screenshot):
+    for name, text in altered(tmp_path):
+        page = open_notebook(name, text)
+        state(page, "stranger")
+        assert sentence(page) == NOTE
+        page.locator(".jp-Notebook-ExecutionIndicator[data-status=idle]").wait_for(timeout=PATIENCE)
+        page.wait_for_timeout(1000)
+        assert page.get_by_text("import ipywidgets").first.is_visible(), "what would run can be read"
+        assert all(not cell.get("execution_count") for cell in page.evaluate(
+            "window.jupyterapp.shell.currentWidget.model.toJSON().cells"))  # fmt: skip
+        assert "CANARY" not in page.title()
+        page.context.close()
+    screenshot_page = open_notebook(name, text)
+    state(screenshot_page, "stranger")
+    screenshot(screenshot_page, "shell_stranger")
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_the_canary_sings_when_it_is_run_by_hand(open_notebook, tmp_path):
+    page = open_notebook("altered_by_hand", lesson(("code", canary(tmp_path))))
+    state(page, "stranger")
+    page.get_by_role("menuitem", name="Run", exact=True).click()
+    page.get_by_role("menuitem", name="Run All Cells", exact=True).click()
+    answer(page, "twice is 6")
+    end = time.monotonic() + 30
+    while not (tmp_path / "CANARY").exists() and time.monotonic() < end:
+        page.wait_for_timeout(100)
+    assert (tmp_path / "CANARY").exists()
+
+
+def test_a_crash_does_not_make_altered_code_run(box, classroom, tmp_path):
+    box.evaluate(
+        "code => window.jupyterapp.shell.currentWidget.model.sharedModel.addCell({cell_type: 'code', source: code})",
+        canary(tmp_path),
+    )
+    classroom.kill_kernels()
+    state(box, "altered", timeout=30_000)
+    assert "not run" in sentence(box)
+    box.wait_for_timeout(1000)
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_renamed_copy_of_a_lesson_is_still_that_lesson_and_its_old_outputs_stay_harmless(open_notebook):
+    copy = json.loads(lesson(("raw", "my notes")))
+    copy["cells"][2]["outputs"] = [
+        {"output_type": "display_data", "metadata": {}, "data": {"text/html": "<img src=x onerror=\"document.title='CANARY'\">"}}
+    ]
+    page = open_notebook("my renamed copy", json.dumps(copy))
+    live(page)
+    answer(page, "twice is 6")
+    assert "CANARY" not in page.title()
+
+
+def test_a_lesson_that_breaks_shows_its_error(open_lesson):
+    page = open_lesson("91_breaks")
+    page.get_by_text("ZeroDivisionError").first.wait_for()
+    assert pop_ups(page) == 0
+
+
+@pytest.mark.parametrize(("width", "height", "scale"), [(1366, 768, 1), (1366, 768, 2), (1024, 768, 1)])
+def test_nothing_is_cut_or_overlaps(open_lesson, screenshot, width, height, scale):
+    page = open_lesson("90_box", width=width, height=height, scale=scale)
+    answer(page, "twice is 6")
+    screenshot(page, f"shell_{width}_{scale}")
+    assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth")
+    boxes = [page.locator(place).bounding_box() for place in ("#jp-MainMenu", "#turbomath-code button", ".jp-Notebook h1", ".answer")]
+    for one in boxes:
+        assert one["x"] >= 0
+        assert one["x"] + one["width"] <= width / scale + 0.5
+        assert one["y"] + one["height"] <= height / scale
+    menu, button = boxes[:2]
+    last = page.locator("#jp-MainMenu .lm-MenuBar-item").last.bounding_box()
+    assert last["x"] + last["width"] <= button["x"]
+    assert menu["height"] > 0
+
+
+def test_a_saved_lesson_opens_clean_and_live_again_without_a_copy(open_lesson, classroom, lessons_folder, monkeypatch):
+    from turbomath import files
+    from turbomath.classroom import work_copies
+
+    page = open_lesson("90_box")
+    page.get_by_role("button", name="Show code").click()
+    page.keyboard.press("Control+s")
+    page.evaluate("window.jupyterapp.shell.currentWidget.context.save()")
+    monkeypatch.setattr(files, "shipped", lambda folder: lessons_folder)
+    assert "second 42" in (classroom.work / "90_box.ipynb").read_text(encoding="utf-8")
+    assert work_copies.refresh("90_box", classroom.work) is None
+    again = page.context.new_page()
+    again.goto(classroom.lesson("90_box"))
+    live(again)
+    answer(again, "twice is 6")

@@ -1,0 +1,184 @@
+"""`turbomath lessons`: one address, this machine only, a token, and nothing left running when it ends."""
+
+import json
+import os
+import signal
+import time
+from pathlib import Path
+
+import psutil
+import pytest
+from jupyter_client import BlockingKernelClient
+
+from tests.classroom.served import lesson, served
+from turbomath.classroom import settings
+
+CANARY = "from pathlib import Path; Path({!r}).touch()"
+
+
+@pytest.fixture(scope="module")
+def shipped(tmp_path_factory):
+    folder = tmp_path_factory.mktemp("shipped")
+    (folder / "90_box.ipynb").write_text(lesson(), encoding="utf-8")
+    return folder
+
+
+@pytest.fixture(scope="module")
+def classroom(shipped, tmp_path_factory):
+    with served(shipped, tmp_path_factory.mktemp("work")) as running:
+        yield running
+
+
+def wait_for(check, seconds=30):
+    """Wait until *check* holds; say whether it ever did."""
+    end = time.monotonic() + seconds
+    while not check() and time.monotonic() < end:
+        time.sleep(0.1)
+    return check()
+
+
+def listening(classroom):
+    found = (connection for process in classroom.processes() for connection in process.net_connections("inet"))
+    return {connection.laddr.ip for connection in found if connection.status == psutil.CONN_LISTEN}
+
+
+def start_kernel(classroom, name="90_box.ipynb"):
+    data = {"path": name, "type": "notebook", "name": name, "kernel": {"name": "python3"}}
+    status, answer = classroom.ask("/api/sessions", method="POST", data=data)
+    assert status == 201
+    return json.loads(answer)["kernel"]["id"]
+
+
+def test_a_few_calm_lines_hold_the_work_folder_and_one_full_address(classroom):
+    assert len(classroom.printed) <= 5
+    assert classroom.printed[0] == f"Your work folder: {classroom.work}"
+    assert f"{classroom.address}/doc/tree/90_box.ipynb?token={classroom.token}" in classroom.printed
+    assert classroom.address.startswith("http://127.0.0.1:")
+    assert "Ctrl+C" in classroom.printed[-1]
+
+
+def test_it_answers_with_the_token_and_refuses_without(classroom):
+    for path in ("/api/contents/90_box.ipynb", "/api/kernels", "/api/status"):
+        assert classroom.ask(path)[0] == 200
+        assert classroom.ask(path, token="")[0] in (401, 403)
+        assert classroom.ask(path, token="wrong")[0] in (401, 403)
+    assert len(classroom.token) >= 32
+
+
+def test_it_listens_on_this_machine_only(classroom):
+    start_kernel(classroom)
+    assert listening(classroom) == {"127.0.0.1"}
+
+
+def test_hidden_files_and_terminals_are_not_served(classroom):
+    assert classroom.ask("/api/contents/.turbomath/server.log")[0] == 404
+    assert classroom.ask("/api/terminals", method="POST")[0] == 404
+
+
+def test_python_never_starts_from_files_in_the_work_folder(classroom, tmp_path):
+    for name in ("ipykernel_launcher", "turbomath", "colorsys", "sitecustomize", "ipython_config", "ipython_kernel_config"):
+        (classroom.work / f"{name}.py").write_text(CANARY.format(str(tmp_path / name)), encoding="utf-8")
+    kernel = start_kernel(classroom, "another.ipynb")
+    folder = Path(classroom.processes("classroom.server")[0].cmdline()[-1])
+    connection = folder / "runtime" / f"kernel-{kernel}.json"
+    assert wait_for(connection.exists)
+    client = BlockingKernelClient(connection_file=str(connection))
+    client.load_connection_file()
+    client.start_channels()
+    try:
+        client.wait_for_ready(timeout=60)
+        said = client.execute_interactive("import colorsys, turbomath", timeout=60, output_hook=lambda message: None)
+    finally:
+        client.stop_channels()
+    assert said["content"]["status"] == "ok"
+    assert list(tmp_path.iterdir()) == []
+
+
+def hostile_settings(home):
+    """Write Jupyter settings that would open the server to the network, wherever Jupyter looks for a user's own."""
+    wanted = 'c.ServerApp.ip = "0.0.0.0"\nc.IdentityProvider.token = ""\nc.ServerApp.token = ""\nc.ServerApp.password = ""\n'
+    loaded = home / "settings-were-read"
+    for folder in (home / ".jupyter", home / "config", home / "path", home / "work", home / "work" / ".turbomath"):
+        folder.mkdir(parents=True, exist_ok=True)
+        for name in ("jupyter_config", "jupyter_server_config", "jupyter_lab_config", "jupyter_notebook_config"):
+            (folder / f"{name}.py").write_text(wanted + CANARY.format(str(loaded)), encoding="utf-8")
+    startup = home / ".ipython" / "profile_default" / "startup"
+    startup.mkdir(parents=True)
+    (startup / "00.py").write_text(CANARY.format(str(loaded)), encoding="utf-8")
+    return loaded
+
+
+def test_no_setting_or_environment_of_the_user_can_open_it_to_the_network(shipped, tmp_path):
+    loaded = hostile_settings(tmp_path)
+    environment = {
+        "HOME": str(tmp_path),
+        "USERPROFILE": str(tmp_path),
+        "IPYTHONDIR": str(tmp_path / ".ipython"),
+        "JUPYTER_CONFIG_DIR": str(tmp_path / "config"),
+        "JUPYTER_CONFIG_PATH": str(tmp_path / "path"),
+        "JUPYTER_TOKEN": "known",
+        "JUPYTER_SERVER_ALLOW_UNAUTHENTICATED_ACCESS": "true",
+        "JUPYTER_GATEWAY_URL": "http://192.0.2.1:8888",
+        "JUPYTER_PREFER_ENV_PATH": "0",
+    }
+    with served(shipped, tmp_path / "work", **environment) as classroom:
+        start_kernel(classroom)
+        assert wait_for(classroom.kernels)
+        assert listening(classroom) == {"127.0.0.1"}
+        assert classroom.token not in ("", "known")
+        assert classroom.ask("/api/contents")[0] == 200
+        for token in ("", "known"):
+            assert classroom.ask("/api/contents", token=token)[0] in (401, 403)
+    assert not loaded.exists()
+
+
+def test_a_connection_from_another_name_of_this_machine_is_refused(classroom):
+    """A page elsewhere that points its own name at this machine gets nothing (the Host header gives it away)."""
+    import http.client
+
+    port = int(classroom.address.rpartition(":")[2])
+    connection = http.client.HTTPConnection("127.0.0.1", port, timeout=30)
+    connection.request("GET", "/api/status", headers={"Host": "elsewhere.example", "Authorization": f"token {classroom.token}"})
+    assert connection.getresponse().status == 403
+
+
+@pytest.mark.parametrize("ending", [signal.SIGINT, signal.SIGTERM, signal.SIGKILL], ids=lambda ending: ending.name)
+def test_it_ends_with_no_kernel_and_no_folder_left(shipped, tmp_path, ending):
+    with served(shipped, tmp_path / "work") as classroom:
+        start_kernel(classroom)
+        assert wait_for(classroom.kernels)
+        processes = classroom.processes()
+        folder = Path(classroom.processes("classroom.server")[0].cmdline()[-1])
+        assert folder.is_dir()
+        classroom.process.send_signal(ending)
+        code = classroom.process.wait(40)
+        _, alive = psutil.wait_procs(processes, timeout=40)
+        assert alive == []
+        assert wait_for(lambda: not folder.exists(), 10)
+        assert code == (-9 if ending == signal.SIGKILL else 0)
+        assert classroom.process.stderr.read() == ""
+
+
+def test_the_browser_is_given_the_printed_address_and_only_when_wanted(shipped, tmp_path):
+    note, script = tmp_path / "opened", tmp_path / "my-browser"
+    script.write_text(f'#!/bin/sh\necho "$1" > {note}\necho noise; echo noise >&2\n', encoding="utf-8")
+    script.chmod(0o755)
+    with served(shipped, tmp_path / "work", "90", BROWSER=str(script)) as classroom:
+        assert wait_for(note.exists)
+        assert wait_for(note.read_text)
+        assert note.read_text().strip() == classroom.full_address
+        assert not any("noise" in line for line in classroom.printed)
+    note.unlink()
+    with served(shipped, tmp_path / "work", "90", "--no-browser", BROWSER=str(script)) as classroom:
+        assert classroom.ask("/api/status")[0] == 200
+        assert not note.exists()
+
+
+def test_what_the_user_put_in_the_environment_still_reaches_the_lesson(tmp_path, monkeypatch):
+    monkeypatch.setenv("TURBOMATH_WORK", "kept")
+    monkeypatch.setenv("JUPYTER_ANYTHING", "dropped")
+    monkeypatch.setenv("PYTHONPATH", os.pathsep.join(["here", ""]))
+    found = settings.environment(tmp_path)
+    assert found["TURBOMATH_WORK"] == "kept"
+    assert "JUPYTER_ANYTHING" not in found
+    assert all(Path(entry).is_absolute() for entry in found["PYTHONPATH"].split(os.pathsep))

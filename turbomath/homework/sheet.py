@@ -1,0 +1,62 @@
+"""The numbers of one sheet, as its chain and its mistakes work on them."""
+
+import numpy as np
+
+from turbomath.working.chain import results
+from turbomath.working.coherent import scale
+
+
+class Sheet(dict):
+    """Values of a chain in SI by name, also as attributes, with what a mistake needs: numbers as they are read.
+
+    The values are floats, or arrays with an element for each draw.
+    """
+
+    def __init__(self, question, values, system):
+        super().__init__(values)
+        self.question, self.system = question, system
+
+    def copy(self):
+        """Return a sheet with the same values."""
+        return Sheet(self.question, self, self.system)
+
+    def __getattr__(self, name):
+        try:
+            return self[name]
+        except KeyError:
+            raise AttributeError(name) from None
+
+    def number(self, name):
+        """Return the number that stands on the sheet for a given, without its unit."""
+        zero, size = self._scale(name)
+        return (self[name] - zero) / size
+
+    def answered(self, number, name):
+        """Return what a number means when it is written down for *name* in the unit of the sheet, in SI."""
+        zero, size = self._scale(name)
+        return zero + number * size
+
+    def degrees(self, temperature):
+        """Return a temperature [K] in °F or °C, whichever the sheet shows."""
+        return temperature * 1.8 - 459.67 if self.system == "us" else temperature - 273.15
+
+    def from_degrees(self, number):
+        """Return the temperature [K] of a number of °F or °C, whichever the sheet shows."""
+        return (number + 459.67) / 1.8 if self.system == "us" else number + 273.15
+
+    def as_absolute(self, temperature):
+        """Return what [K] a calculation works with when °F or °C are put in as if they counted from absolute zero."""
+        return self.degrees(temperature) / (1.8 if self.system == "us" else 1.0)
+
+    def _scale(self, name):
+        for one in (*self.question.givens, *self.question.asked):
+            if one.name == name:
+                unit = getattr(one, self.system)
+                return scale(unit if isinstance(unit, str) else unit[0], one.row)
+        raise KeyError(name)
+
+
+def solved(question, sheet, changes=None):
+    """Return every value of the chain of a question, from the numbers of a sheet; *changes* as for a mistake."""
+    with np.errstate(all="ignore"):
+        return results(question.steps, sheet, changes)

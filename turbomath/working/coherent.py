@@ -1,0 +1,142 @@
+"""Units in which the equations hold as they stand: pounds, feet, minutes and °R, or kilograms, metres, seconds and K.
+
+With them no equation needs a factor of its own; the constants take the value that goes with the units.
+"""
+
+import functools
+
+from turbomath import constants, units
+from turbomath.formulas import choice
+from turbomath.physics import humidity, water
+from turbomath.quantities import QUANTITIES
+from turbomath.working.equations import GROUPS, worked_out
+from turbomath.working.writing import Terminal, figures, fixed, plain_number
+
+# kind of quantity -> (US, SI)
+UNITS = {
+    "pressure": ("psi abs", "kPa abs"),
+    "absolute pressure": ("psi", "kPa"),
+    "gauge pressure": ("psi", "kPa"),
+    "pressure difference": ("psi", "kPa"),
+    "temperature": ("°R", "K"),
+    "temperature difference": ("F°", "K"),
+    "density": ("lb/ft³", "kg/m³"),
+    "humidity ratio": ("lb/lb", "kg/kg"),
+    "mass flow": ("lb/min", "kg/s"),
+    "fuel flow": ("lb/min", "kg/s"),
+    "water flow": ("lb/min", "kg/s"),
+    "volume flow": ("cfm", "m³/s"),
+    "coolant flow": ("cfm", "m³/s"),
+    "rotational speed": ("rpm", "rev/s"),
+    "elevation": ("ft", "m"),
+    "volume": ("ft³", "m³"),
+    "mass": ("lb", "kg"),
+    "time": ("s", "s"),
+    "power": ("Btu/min", "kW"),
+    "specific energy": ("Btu/lb", "kJ/kg"),
+}
+_SYSTEMS = {"us": 0, "si": 1}
+ZERO_FIGURES = 6  # 459.67 and 273.15
+_EXPONENTS = dict(zip(GROUPS, ("0.2857", "3.5", "5.2559", "0.19026"), strict=True))
+COOLANT_DENSITY, COOLANT_SPECIFIC_HEAT = 1050.0, 3600.0  # kg/m^3, J/(kg K): half water, half glycol, common practice
+_LOOK_UPS = {  # letter: (function, quantities in, quantity out)
+    r"p_\mathrm{sat}": (water.saturation_pressure, ("temperature",), "saturation_pressure"),
+    r"T_\mathrm{sat}": (water.saturation_temperature, ("vapour_pressure",), "dew_point"),
+    r"w_\mathrm{sat}": (lambda *place: humidity.humidity_ratio(*place, 1.0), ("pressure", "temperature"),
+                        "humidity_ratio"),
+}  # fmt: skip
+
+
+def unit(quantity, system):
+    """Return the unit in which equations take a quantity, in the system "us" or "si"; "-" for a pure number."""
+    return UNITS.get(QUANTITIES[quantity].kind, ("-", "-"))[choice("units", system, _SYSTEMS)]
+
+
+@functools.cache
+def scale(unit, quantity):
+    """Return (SI value of nought, SI size of one) of a unit."""
+    if unit == "ft³":
+        return 0.0, units.to_si(1.0, "cfm", "volume_flow") * 60
+    zero = units.to_si(0.0, unit, quantity)
+    return zero, units.to_si(1.0, unit, quantity) - zero
+
+
+def to_si(number, unit, quantity):
+    """Return a number in any unit of `units` or of this page as SI."""
+    zero, size = scale(unit, quantity)
+    return zero + number * size
+
+
+def from_si(value, unit, quantity):
+    """Return an SI value in any unit of `units` or of this page."""
+    zero, size = scale(unit, quantity)
+    return (value - zero) / size
+
+
+@functools.cache
+def constant(letter, system):
+    """Return (text to print, unit) of a constant that stands in an equation."""
+    if letter in _EXPONENTS:
+        return _EXPONENTS[letter], "-"
+    value, size, label = _constants(system)[letter]
+    return figures(value / size), label
+
+
+@functools.cache
+def _constants(system):
+    """Letter -> (SI value, size of its unit, unit in words)."""
+    def size(quantity):
+        return scale(unit(quantity, system), quantity)[1]
+
+    degree, energy, volume = size("temperature"), size("enthalpy"), size("displacement")
+    mass = size("fuel_mass")
+    gas = size("station_pressure") * volume / mass / degree
+    words = {"us": ("psi·ft³/(lb·°R)", "Btu/(lb·°R)", "psi", "°R", "°R/ft", "lb/ft³"),
+             "si": ("kJ/(kg·K)", "kJ/(kg·K)", "kPa", "K", "K/m", "kg/m³")}[system]  # fmt: skip
+    return {
+        "R": (constants.AIR_GAS_CONSTANT, gas, words[0]),
+        r"R_\mathrm{v}": (constants.VAPOUR_GAS_CONSTANT, gas, words[0]),
+        "c_p": (constants.AIR_SPECIFIC_HEAT, energy / degree, words[1]),
+        r"c_\mathrm{coolant}": (COOLANT_SPECIFIC_HEAT, energy / degree, words[1]),
+        r"\rho_\mathrm{coolant}": (COOLANT_DENSITY, mass / volume, words[5]),
+        r"p_\mathrm{std}": (constants.STANDARD_PRESSURE, size("station_pressure"), words[2]),
+        r"T_\mathrm{std}": (constants.STANDARD_TEMPERATURE, degree, words[3]),
+        r"T_\mathrm{ice}": (constants.ZERO_CELSIUS, degree, words[3]),
+        "L": (constants.STANDARD_LAPSE_RATE, degree / size("elevation"), words[4]),
+        r"\gamma": (constants.AIR_HEAT_CAPACITY_RATIO, 1.0, "-"),
+    }
+
+
+def looked_up(node, value, system):
+    """Return (text to print, unit) of a value from a table; *value* gives the numbers of the letters in it."""
+    function, taken, given = _LOOK_UPS[node.text]
+    numbers = [to_si(worked_out(part, value), unit(name, system), name)
+               for part, name in zip(node.parts, taken, strict=True)]  # fmt: skip
+    found = function(*numbers)
+    return figures(from_si(found, unit(given, system), given)), unit(given, system)
+
+
+def conversion(text, unit_in, unit_out, quantity, places=None, style=Terminal):
+    """Return (how a number is turned into another unit, the number it comes to), both as text.
+
+    The result is worked out from the factor and the number as they are printed.
+
+    Examples
+    --------
+    >>> conversion("28.60", "inHg", "psi", "barometer"), conversion("80", "°F", "°R", "temperature")
+    (('28.60 inHg × 0.49115', '14.047'), ('80 °F + 459.67', '539.67'))
+    """
+    (zero_in, size_in), (zero_out, size_out) = scale(unit_in, quantity), scale(unit_out, quantity)
+    before, after = figures(zero_in / size_in, ZERO_FIGURES), figures(zero_out / size_out, ZERO_FIGURES)
+    factor, divisor = figures(size_in / size_out), figures(size_out / size_in)
+    expression, value = style.number(text, unit_in), plain_number(text)
+    if before != "0":
+        expression, value = f"{expression} + {before}", value + plain_number(before)
+    if factor != "1":
+        expression = style.group(expression) if before != "0" else expression
+        shorter = len(divisor) <= 4 and len(divisor) < len(factor)
+        expression += f" / {divisor}" if shorter else f"{style.times}{factor}"
+        value = value / plain_number(divisor) if shorter else value * plain_number(factor)
+    if after != "0":
+        expression, value = f"{expression} {style.minus} {after}", value - plain_number(after)
+    return expression, fixed(value, places) if places is not None else figures(value)

@@ -1,0 +1,213 @@
+"""The lines of a worked solution: given, put into units that go together, step by step, answer, sense check."""
+
+import warnings
+from dataclasses import dataclass, replace
+
+from turbomath import units
+from turbomath.errors import RangeWarning
+from turbomath.quantities import QUANTITIES
+from turbomath.working import coherent
+from turbomath.working.chain import own_letters
+from turbomath.working.equations import letters_of, look_ups, read, worked_out
+from turbomath.working.writing import Latex, Terminal, figures, fixed, letter, plain_number, with_unit, written
+
+SENSE_FIGURES = 3
+
+
+@dataclass(frozen=True)
+class Line:
+    """One line: its sort ("given", "units", "step", "answer", "sense"), words, equations as text and as LaTeX."""
+
+    sort: str
+    words: str
+    text: tuple = ()
+    latex: tuple = ()
+
+    @property
+    def says_no_more(self):
+        """Whether the one equation only repeats the number in the words."""
+        after = self.text[0].partition(" = ")[2] if self.text else ""
+        return self.sort in ("given", "answer") and after == self.words.partition(": ")[2]
+
+
+def lines(chain, system):
+    """Return the lines of the worked solution of a chain in the system "us" or "si".
+
+    Every result is worked out from the numbers as they are printed before it, so that a reader with a pocket
+    calculator comes to the same figures.
+    """
+    sheet, found = _Sheet(chain, system), []
+    used = {name for step in chain.steps for name in step.arguments.values() if isinstance(name, str)}
+    straight = {asked.name for asked in chain.asked if asked.name in chain.given}
+    for name, amount in sheet.amounts.items():
+        if name in used | straight:
+            found.append(sheet.given(name, amount, converted=name in used))
+    found += [line for step in chain.steps for line in sheet.step(step)]
+    found += [sheet.answer(asked) for asked in chain.asked]
+    words = chain.sense or sheet.sense(chain.asked[-1].name)
+    return tuple(found + ([Line("sense", f"Sense check: {words}")] if words else []))
+
+
+class _Sheet:
+    """The numbers that stand on the sheet so far, as text, by name in the chain."""
+
+    def __init__(self, chain, system):
+        self.chain, self.system = chain, system
+        self.amounts = {name: _shown(amount, system) for name, amount in chain.given.items()}
+        self.texts, self.symbols, self.quantities = {}, {}, {}
+
+    def given(self, name, amount, converted):
+        self._note(name, amount.quantity, amount.symbol)
+        unit = coherent.unit(amount.quantity, self.system)
+        texts = []
+        for style in (Terminal, Latex):
+            shown = style.number(amount.text, amount.unit)
+            expression, number = coherent.conversion(amount.text, amount.unit, unit, amount.quantity, style=style)
+            self.texts[name] = number
+            end = f" = {style.number(number, unit)}" if converted and expression != shown else ""
+            texts.append((f"{style.letter(self.symbols[name])} = {expression if end else shown}{end}",))
+        return Line("given", f"{_plain(name)}: {with_unit(amount.text, amount.unit)}", *texts)
+
+    def step(self, step):
+        quantity = step.quantity_of()
+        self._note(step.result, quantity, step.symbol or self._own_symbol(step))
+        equation = read(step.formula.formula.equation, tuple(one[0] for one in own_letters(step.formula).values()))
+        if equation is None:
+            return [self._long_step(step)]
+        return [self._open_step(step, *equation)]
+
+    def _open_step(self, step, left, right):
+        arguments = step.all_arguments()
+        names = {step.letter_of(parameter): value for parameter, value in arguments.items()}
+        numbers = {step.letter_of(parameter): self._number(step, parameter) for parameter in arguments}
+        symbols = {mark: self.symbols.get(name, mark) if isinstance(name, str) else mark for mark, name in names.items()}
+        symbols[left] = self.symbols[step.result]
+        constants = {mark: coherent.constant(mark, self.system) for mark in letters_of(right) if mark not in numbers}
+        both = {**numbers, **constants}
+
+        def value(node):
+            if node.sort == "look up":
+                return plain_number(coherent.looked_up(node, value, self.system)[0])
+            return plain_number(both[node.text][0])
+
+        looked_up = {node: coherent.looked_up(node, value, self.system) for node in look_ups(right)}
+        unit = coherent.unit(step.quantity_of(), self.system)
+        self.texts[step.result] = figures(worked_out(right, value))
+        beside = {mark: number for mark, number in constants.items() if mark not in coherent.GROUPS}
+        texts = []
+        for style in (Terminal, Latex):
+            def symbol(node, style=style):
+                name = style.letter(symbols.get(node.text, node.text))
+                if node.text in coherent.GROUPS:
+                    return style.exponent(name)
+                if node.sort == "letter":
+                    return name
+                return name + style.group(", ".join(written(part, style, symbol) for part in node.parts))
+
+            def number(node, style=style):
+                text, own = looked_up[node] if node in looked_up else both[node.text]
+                return style.number(text, own if node.text not in constants else "-")
+
+            head = symbol_head = style.letter(symbols[left])
+            in_letters = f"{symbol_head} = {written(right, style, symbol, style.spaced_times)}"
+            in_numbers = written(right, style, number)
+            result = style.number(self.texts[step.result], unit)
+            equal = f"{head} = {in_numbers}" if in_numbers == result else f"{head} = {in_numbers} = {result}"
+            values = [f"{symbol(node)} = {style.number(*looked_up[node])}" for node in looked_up]
+            values += [f"{style.letter(mark)} = {style.number(*one)}" for mark, one in beside.items()]
+            texts.append((in_letters, *values, equal))
+        return Line("step", _plain(step.result), *texts)
+
+    def _long_step(self, step):
+        """A step whose equation is too long to put numbers into: the formula's own result for the printed numbers."""
+        numbers, words = {}, []
+        for parameter, name in step.arguments.items():
+            if isinstance(name, str) and name in self.texts:
+                text, unit = self._number(step, parameter)
+                quantity = step.quantity_of(parameter)
+                numbers[parameter] = coherent.to_si(plain_number(text), unit, quantity)
+                words.append(f"{_plain(name)} {with_unit(text, unit)}")
+            else:
+                numbers[parameter] = name
+        quantity = step.quantity_of()
+        unit = coherent.unit(quantity, self.system)
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore", RangeWarning)
+            value = step.formula(**numbers)
+        self.texts[step.result] = figures(coherent.from_si(value, unit, quantity))
+        symbol, text = self.symbols[step.result], self.texts[step.result]
+        rule = f" ({step.formula.formula.conditions})"
+        return Line("step", f"{_plain(step.result)}, at {' and '.join(words)}{rule}",
+                    (f"{letter(symbol)} = {with_unit(text, unit)}",),
+                    (step.formula.formula.equation, f"{symbol} = {Latex.number(text, unit)}"))  # fmt: skip
+
+    def answer(self, asked):
+        name = asked.name
+        quantity = self.quantities[name]
+        unit, places = asked.units.get(self.system) or (_display(quantity, self.system), None)
+        if name in self.chain.given:
+            text, own = self.amounts[name].text, self.amounts[name].unit
+        else:
+            text, own = self.texts[name], coherent.unit(quantity, self.system)
+        if places is None:
+            places = _places(plain_number(coherent.conversion(text, own, unit, quantity)[1]))
+        texts = []
+        for style in (Terminal, Latex):
+            expression, result = coherent.conversion(text, own, unit, quantity, places, style)
+            shown = style.number(result, unit)
+            start = f"{expression} = " if expression not in (shown, style.number(text, own)) else ""
+            texts.append((f"{style.letter(self.symbols[name])} = {start}{shown}",))
+        return Line("answer", f"{_plain(name)}: {with_unit(result, unit)}", *texts)
+
+    def sense(self, name):
+        """Say whether the answer lies in the range that the table of quantities calls sensible."""
+        quantity = self.quantities[name]
+        row, unit = QUANTITIES[quantity], coherent.unit(quantity, self.system)
+        if name not in self.texts or QUANTITIES.get(name) is not row:
+            return ""
+        shown = _display(quantity, self.system)
+        low, high = (units.from_si(end, shown, quantity) for end in row.sensible)
+        value = coherent.to_si(plain_number(self.texts[name]), unit, quantity)
+        fits = row.sensible[0] <= value <= row.sensible[1]
+        ends = f"{figures(low, SENSE_FIGURES)} to {with_unit(figures(high, SENSE_FIGURES), shown)}"
+        end = "this one is." if fits else "this one is not, so look at the readings again."
+        return f"{row.plain_name} in a shop is usually {ends}; {end}"
+
+    def _number(self, step, parameter):
+        """Return (text, unit) of what is put in for a parameter."""
+        name = step.all_arguments()[parameter]
+        quantity = step.quantity_of(parameter)
+        unit = coherent.unit(quantity, self.system)
+        if isinstance(name, str):
+            return self.texts[name], unit
+        return figures(coherent.from_si(name, unit, quantity)), unit
+
+    def _note(self, name, quantity, symbol):
+        self.quantities[name] = quantity
+        self.symbols[name] = symbol or (QUANTITIES[name].symbol if name in QUANTITIES else QUANTITIES[quantity].symbol)
+
+    @staticmethod
+    def _own_symbol(step):
+        return "" if step.result in QUANTITIES else step.letter_of()
+
+
+def _plain(name):
+    return QUANTITIES[name].plain_name if name in QUANTITIES else name.replace("_", " ")
+
+
+def _display(quantity, system):
+    unit = units.display(quantity, system)
+    return f"{unit.removesuffix(' gauge')} abs" if unit.endswith(" gauge") else unit
+
+
+def _shown(amount, system):
+    """Return an amount as it is shown; one that has no text of its own is shown in the unit of the table."""
+    if amount.text:
+        return amount
+    unit = _display(amount.quantity, system)
+    return replace(amount, text=figures(coherent.from_si(amount.value, unit, amount.quantity)), unit=unit)
+
+
+def _places(value, count=4):
+    text = figures(value, count)
+    return len(text.partition(".")[2])
