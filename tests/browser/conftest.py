@@ -88,12 +88,14 @@ def requests():
 
 @pytest.fixture
 def open_address(chromium, requests):
-    """Return ``open_address(address, width=1366, height=768, scale=1)`` -> a page in a fresh profile."""
+    """Return ``open_address(address, width=1366, height=768)`` -> a page in a fresh profile.
+
+    The browser's zoom of 200 % is half as many points each way: ``width=683, height=384``.
+    """
     contexts = []
 
-    def opened(address, *, width=1366, height=768, scale=1):
-        size = {"width": width // scale, "height": height // scale}
-        contexts.append(chromium.new_context(viewport=size, device_scale_factor=scale))
+    def opened(address, *, width=1366, height=768):
+        contexts.append(chromium.new_context(viewport={"width": width, "height": height}))
         page = contexts[-1].new_page()
         page.on("request", lambda request: requests.append(request.url))
         page.on("websocket", lambda socket: requests.append(socket.url))
@@ -108,10 +110,7 @@ def open_address(chromium, requests):
 
 @pytest.fixture
 def open_lesson(open_address, classroom, lessons_folder):
-    """Return ``open_lesson(name, width=1366, height=768, scale=1)`` -> a page with that shipped lesson, run.
-
-    *scale* 2 is the browser's zoom of 200 %: half as many points each way.
-    """
+    """Return ``open_lesson(name, width=1366, height=768)`` -> a page with that shipped lesson, run."""
 
     def opened(name, **size):
         shutil.copy(lessons_folder / f"{name}.ipynb", classroom.work)
@@ -125,13 +124,14 @@ def open_lesson(open_address, classroom, lessons_folder):
 
 @pytest.fixture
 def open_notebook(open_address, classroom):
-    """Return ``open_notebook(name, text)`` -> a page with *text* as a notebook that someone put in the work folder."""
+    """Return ``open_notebook({name: text, ...})`` -> a page with the first of these files of the work folder."""
     placed = []
 
-    def opened(name, text):
-        placed.append(classroom.work / f"{name}.ipynb")
-        placed[-1].write_text(text, encoding="utf-8")
-        return open_address(classroom.lesson(name))
+    def opened(notebooks):
+        for name, text in notebooks.items():
+            placed.append(classroom.work / f"{name}.ipynb")
+            placed[-1].write_text(text, encoding="utf-8")
+        return open_address(classroom.lesson(next(iter(notebooks))))
 
     yield opened
     classroom.end_sessions()

@@ -205,6 +205,13 @@ def test_too_little_boost_gives_the_sentence_and_no_colour(edited):
             assert "too little boost to judge the compressor from these gauges" in flag.reason
     worn = edited({("8", OUTLET): "160"})  # high idle, 2 psi: an apparent efficiency of 0.38
     assert level(worn, 6, "8") == "note"
+    too_cool = edited({("8", OUTLET): "92"})  # an apparent efficiency of 2.4, but these gauges tell it to 1.5 only
+    assert level(too_cool, 6, "8") == "note"
+
+
+def test_even_little_boost_convicts_readings_that_are_far_out(edited):
+    run = edited({("8", OUTLET): "240"})  # 2 psi of boost does not heat air by 160 F°
+    assert level(run, 6, "8") == "red"
 
 
 def test_swapped_lines_round_the_aftercooler(edited):
@@ -236,6 +243,26 @@ def test_no_point_is_blamed_where_no_law_holds(edited):
     cells = {(str(point), "intake restriction"): text for point, text in
              zip(range(2, 8), ("14", "6", "18", "7", "5.5", "19"), strict=True)}  # fmt: skip
     assert not any(check == 14 and found for (check, _), found in checks.evaluated(edited(cells)).items())
+
+
+def test_readings_that_cannot_be_judge_no_other_point(edited):
+    run = edited({("all", "boost"): lambda psi: psi * 6.894757})
+    assert not [found for (check, _), found in checks.evaluated(run).items() if check in (12, 14) and found]
+
+
+def test_an_engine_that_cools_down_is_not_judged_on_heat(edited):
+    def cooling(lines):
+        return [[line[0], "cool down", *line[2:]] if line[0] == "8" else line for line in lines]
+
+    hot = edited({("8", MANIFOLD): "160", ("8", OUTLET): "240"}, rows=cooling)
+    assert {check for check, row in checks.evaluated(hot) if row == 8} & {5, 6, 7, 8, 9, 19, 36} == set()
+    assert level(edited({("8", "oil pressure"): "4"}, rows=cooling), 27, "8") == "red"
+
+
+def test_fuel_and_power_bring_their_own_width(edited):
+    rough = {'accuracy = "1 % of reading"\nresolution = "1 kW"': 'accuracy = "5 % of reading"\nresolution = "1 kW"'}
+    assert level(edited({("7", "power"): "212"}), 24) == "amber"
+    assert level(edited({("7", "power"): "212"}, bench=rough), 24) == ""
 
 
 def test_boost_falls_with_rising_load(edited):
@@ -363,7 +390,7 @@ def test_sea_level_barometer_stated_is_held_against_sea_level(edited):
 
 
 def test_corrected_barometer_on_a_mountain_is_red(edited):
-    run = edited({("all", "barometer"): "29.60"}, bench={'"760 ft"': '"1600 ft"'})
+    run = edited({("all", "barometer"): "29.52"}, bench={'"760 ft"': '"1520 ft"'})
     assert level(run, 1) == "red"
     assert "weather-report" in flag_of(run, 1).reason
 

@@ -14,11 +14,11 @@ from turbomath.working.coherent import COOLANT_DENSITY, COOLANT_SPECIFIC_HEAT
 LOSS, SHARE = "cooler_pressure_loss", "density_gain"
 
 
-def _sum(result, equation, conditions, source="CommonPractice", **letters):
+def _sum(quantity, equation, conditions, source="CommonPractice", /, **letters):
     """Tie a function to its equation; *letters* are parameter=(letter, quantity) where the table has none."""
 
     def tie(function):
-        tied = formula(result=result, equation=equation, source=source, conditions=conditions)(function)
+        tied = formula(result=quantity, equation=equation, source=source, conditions=conditions)(function)
         tied.letters = letters
         return tied
 

@@ -5,6 +5,7 @@ import numpy as np
 from turbomath.errors import short
 from turbomath.lab import limits, tables
 from turbomath.lab.flags import LEVELS
+from turbomath.lab.stations import CHANNELS
 from turbomath.quantities import QUANTITIES
 
 CONVENTION = (
@@ -129,7 +130,7 @@ def origin_lines(reduced):
         name = QUANTITIES[quantity].plain_name
         if used and set(used) != {name}:
             lines.append(f"{name}: {'; '.join(used)}")
-    assumed = reduced.run.bench.assumed_instruments(reduced.run.columns)
+    assumed = reduced.run.bench.assumed_instruments([name for name in reduced.run.columns if name in CHANNELS])
     if assumed:
         names = ", ".join(QUANTITIES[name].plain_name for name in assumed)
         lines.append(f"instruments not stated, usual shop ones assumed: {names}")

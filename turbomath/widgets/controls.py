@@ -96,6 +96,36 @@ class Control:
         return f"Out of range: this lesson goes from {ends}. Your number was not changed; check it."
 
 
+@dataclass(frozen=True)
+class Choice:
+    """One thing that the reader picks from a short list, such as the grade of a gauge.
+
+    Parameters
+    ----------
+    name : str
+        The field of the record that holds the key picked.
+    label : str
+        Its plain name.
+    options : tuple of (key, words)
+        Words are one text, or a dict with a text for "us" and one for "si".
+    start : str
+        The key picked at the start.
+    more : bool
+        Whether it waits behind "more".
+    """
+
+    name: str
+    label: str
+    options: tuple[tuple[str, str | dict], ...]
+    start: str
+    more: bool = False
+    held = locked = False
+
+    def line(self, system):
+        """Return [key, words] of each option in the system "us" or "si"."""
+        return [[key, words if isinstance(words, str) else words[system]] for key, words in self.options]
+
+
 def _tidy(span):
     """Return the largest of 1, 2 and 5 times a power of ten that is not above *span*."""
     power = 10.0 ** math.floor(math.log10(span))

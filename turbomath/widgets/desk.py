@@ -12,7 +12,7 @@ from turbomath.pictures.roles import ROLES
 from turbomath.pictures.rounding import rounded
 from turbomath.widgets.answers import Answer, beside
 from turbomath.widgets.asking import Asked, Question, sentence
-from turbomath.widgets.controls import Control
+from turbomath.widgets.controls import Choice, Control
 from turbomath.widgets.shown import in_unit
 
 IN_SIGHT = 4
@@ -29,17 +29,18 @@ class Sheet:
         The shop question in one line.
     prediction : Question
         What must be answered before anything is drawn.
-    controls : tuple of Control
+    controls : tuple of Control and Choice
         At most four of them in sight and not locked.
     answer : function of (controls, system) -> Answer
-        `controls` is a frozen record in SI with a field for each control, and `held`, the names held now.
+        `controls` is a frozen record in SI with a field for each control (of a `Choice` the key picked), and `held`,
+        the names held now.
     cases : tuple of (label, {name: SI value})
         Named cases that the reader can go to with one button.
     """
 
     title: str
     prediction: Question
-    controls: tuple[Control, ...]
+    controls: tuple[Control | Choice, ...]
     answer: Callable[..., Answer]
     cases: tuple[tuple[str, dict], ...] = ()
 
@@ -57,9 +58,11 @@ class Desk:
     def __init__(self, sheet):
         self.sheet, self.system = sheet, "us"
         self.asked = Asked(sheet.prediction)
-        self.controls = {one.name: one for one in sheet.controls}
-        self._record = namedtuple("Controls", (*self.controls, "held"))
+        self.controls = {one.name: one for one in sheet.controls if isinstance(one, Control)}
+        self.choices = {one.name: one for one in sheet.controls if isinstance(one, Choice)}
+        self._record = namedtuple("Controls", (*(one.name for one in sheet.controls), "held"))
         self._heard = {"slide": self.slide, "type": self.type, "hold": self.hold, "system": self.switch,
+                       "pick": self.pick,
                        "answer": self.predict, "again": self.again, "keep": self.keep, "drop": self.drop,
                        "case": self.case, "reset": self.reset}  # fmt: skip
         self.reset()
@@ -70,7 +73,7 @@ class Desk:
 
     def reset(self):
         """Put every control where it started and drop the kept case; the prediction and the units stay."""
-        self.values = {name: one.start for name, one in self.controls.items()}
+        self.values = {one.name: one.start for one in self.sheet.controls}
         self.held = {name for name, one in self.controls.items() if one.held or one.locked}
         self.typed, self.faults, self.kept, self._last = {}, {}, None, None
 
@@ -81,6 +84,11 @@ class Desk:
     def type(self, name, text):
         """Set a control to a number as typed, in the units shown; the text stays as it was typed."""
         self._set(name, text, typed=True)
+
+    def pick(self, name, key):
+        """Pick one option of a choice."""
+        choice("key", key, dict(choice("name", name, self.choices).options))
+        self.values[name] = key
 
     def hold(self, name, on):
         """Hold a control where it is, or let it go; a locked one stays held."""
@@ -137,8 +145,8 @@ class Desk:
 
     def opening(self):
         """Return what never changes: words, controls in their order, what each role looks like."""
-        controls = [{"name": one.name, "label": one.label, "locked": one.locked, "more": one.more}
-                    for one in self.sheet.controls]  # fmt: skip
+        controls = [{"name": one.name, "label": one.label, "locked": one.locked, "more": one.more,
+                     "choice": one.name in self.choices} for one in self.sheet.controls]  # fmt: skip
         marks = {name: {"dash": role.dash, "marker": role.marker} for name, role in ROLES.items()}
         return {"title": self.sheet.title, "questions": [self.sheet.prediction.sheet()], "controls": controls,
                 "cases": [label for label, _ in self.sheet.cases], "marks": marks, "predict": True}  # fmt: skip
@@ -173,6 +181,8 @@ class Desk:
                 "readouts": lines, "tables": [asdict(one) for one in tables]}  # fmt: skip
 
     def _line(self, control):
+        if control.name in self.choices:
+            return {"name": control.name, "options": control.line(self.system), "key": self.values[control.name]}
         name, unit, value = control.name, control.unit(self.system), self.values[control.name]
         low, high, step = control.scale(self.system)
         position = units.from_si(value, unit, name)

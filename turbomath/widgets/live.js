@@ -60,9 +60,23 @@ function control(spec, id, talk) {
   return { root, show };
 }
 
+// A short list to pick from: label and list on one line.
+function selector(spec, id, talk) {
+  const list = make("select", { id: `${id}-${spec.name}`, onchange: () => talk.say({ say: "pick", name: spec.name, key: list.value }) });
+  const root = make("div", { class: "tm-control tm-pick" }, make("label", { class: "tm-name", for: list.id }, spec.label), list);
+  let words = "";
+  const show = (frame) => {
+    if (words !== (words = JSON.stringify(frame.options))) {
+      list.replaceChildren(...frame.options.map(([value, text]) => make("option", { value }, text)));
+    }
+    list.value = frame.key;
+  };
+  return { root, show };
+}
+
 // The left side behind the prediction: the controls and the buttons.
 function controls(sheet, id, talk, twin) {
-  const lines = sheet.controls.map((spec) => ({ spec, ...control(spec, id, talk) }));
+  const lines = sheet.controls.map((spec) => ({ spec, ...(spec.choice ? selector : control)(spec, id, talk) }));
   const nodes = (more) => lines.filter(({ spec }) => spec.more === more).map(({ root }) => root);
   const button = (words, message) => make("button", { type: "button", onclick: () => talk.say(message()) }, words);
   const system = (value, words) => make("label", {}, make("input", {
@@ -88,19 +102,19 @@ function controls(sheet, id, talk, twin) {
 }
 
 // The right side: errors, pictures, the sentence, read-outs, and the table twin.
-function views(sheet, tables) {
+function views(sheet, above, tables) {
   const error = make("p", { class: "tm-fault", role: "alert" }), details = make("pre", { tabindex: 0 });
   const instructor = make("details", {}, make("summary", {}, "for the instructor"), details);
   const closed = make("p", { class: "tm-closed" }, "Predict first. What happens is drawn here once you have said what you expect.");
   const figures = make("div"), sentence = make("p", { class: "tm-sentence", role: "status" });
-  const readouts = make("dl", { class: "tm-readouts" }), shown = make("div", {}, figures, sentence, readouts, tables);
+  const readouts = make("dl", { class: "tm-readouts" }), shown = make("div", {}, figures, sentence, readouts, above, tables);
   const drawings = [];
   let last = null, width = 0, twins = "";
   function redraw() {
     if (!last || !width) return;
     last.pictures.forEach((record, turn) => {
       const { figure, svg, caption } = (drawings[turn] ??= drawing(figures));
-      const height = record.x.label ? Math.round(Math.min(300, Math.max(250, width * 0.46))) : 124;
+      const height = record.height || (record.x.label ? Math.round(Math.min(300, Math.max(250, width * 0.46))) : 124);
       set(svg, { viewBox: `0 0 ${width} ${height}`, height, "aria-label": record.alt });
       figure.classList.toggle("tm-bare", !record.x.label);
       write(caption, record.title);
@@ -166,23 +180,24 @@ function render({ model, el }) {
       twin.setAttribute("aria-expanded", String(!tables.hidden));
     },
   }, "table ", make("kbd", {}, "t"));
-  const sides = sheet.controls.length ? [controls(sheet, id, talk, twin), views(sheet, tables)] : [];
-  const left = make("div", {}, title, ...asked.map(({ root }) => root), ...sides.slice(0, 1).map(({ root }) => root));
+  const sides = sheet.controls.length ? [controls(sheet, id, talk, twin), views(sheet, "", tables)]
+    : sheet.marks ? [null, views(sheet, make("div", { class: "tm-buttons" }, twin), tables)] : []; // a figure has nothing to set
+  const left = make("div", {}, title, ...asked.map(({ root }) => root), sides[0]?.root ?? "");
   const root = make("section", {
     class: "tm", tabindex: -1, "aria-labelledby": title.id,
     onkeydown(event) {
       event.stopPropagation(); // the notebook must never take a key that is meant for the panel
-      const plain = !(event.ctrlKey || event.metaKey || event.altKey || event.target.matches("[type=text]"));
+      const plain = !(event.ctrlKey || event.metaKey || event.altKey || event.target.matches("[type=text], select"));
       if (event.key === "t" && plain) twin.click();
     },
-  }, word, notice, make("div", { class: sides.length ? "tm-columns" : "" }, left, ...sides.slice(1).map((side) => side.root)));
+  }, word, notice, make("div", { class: sides[0] ? "tm-columns" : "" }, left, sides[1]?.root ?? ""));
   el.append(root);
   const show = () => {
     const frame = model.get("frame");
     talk.heard(frame.turn);
     write(notice, frame.notice ? `! ${frame.notice}` : "");
     asked.forEach((one, number) => one.show(frame.asked[number]));
-    for (const side of sides) side.show(frame);
+    for (const side of sides) side?.show(frame);
   };
   model.on("change:frame", show);
   show();

@@ -152,7 +152,7 @@ QUESTIONS = (
          asked("share_of_reading", PER_CENT, of="density_gain", tolerance=Tolerance(0.02))),
         (Mistake("M13", {"half_width": lambda s: s.band * s.boost},
                  "You took the per cent of the reading. A grade is a per cent of the span, whatever the reading."),
-         Mistake("M13", {"band": lambda s: 0.05 - s.band},
+         Mistake("M13", {"band": lambda s: 0.05 - arithmetic.grade_b_band(s.boost, s.span)},
                  "You used the band of another part of the scale. See in which quarter of the span the reading "
                  "sits.")),
         ("Which quarter of the scale is the pointer in?", "Half-width = band × span; then divide by the reading."),

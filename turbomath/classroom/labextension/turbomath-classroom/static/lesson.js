@@ -38,7 +38,7 @@ export class Lesson {
     const shipped = await this.isShipped();
     this.showCode(!shipped);
     if (shipped) this.say("starting");
-    else this.say("stranger", "note");
+    else this.advise("stranger");
     await this.panel.sessionContext.ready;
     this.watch();
     if (shipped) await this.run();
@@ -68,7 +68,7 @@ export class Lesson {
     sessionContext.statusChanged.connect((_, status) => this.onStatus(status));
     sessionContext.connectionStatusChanged.connect((_, status) => status !== "connected" && this.lookForServer());
     this.lab.actions.executed.connect((_, { notebook }) => {
-      if (notebook === this.panel.content && this.waiting) this.say((this.waiting = ""));
+      if (notebook === this.panel.content && this.advised) this.say("");
     });
   }
 
@@ -87,8 +87,13 @@ export class Lesson {
   /* Run again after Python fell over by itself; after a restart by hand, leave the next step to that hand. */
   async liveAgain(itself) {
     if (itself && (await this.run())) return;
-    this.waiting = itself ? "altered" : "restarted";
-    this.say(this.waiting, "note");
+    this.advise(itself ? "altered" : "restarted");
+  }
+
+  /* Say what to do by hand, until it was done. */
+  advise(word) {
+    this.say(word, "note");
+    this.advised = true;
   }
 
   /* Ask the server until it answers; say so meanwhile. */
@@ -114,6 +119,7 @@ export class Lesson {
   }
 
   say(word, kind) {
+    this.advised = false;
     this.bar.say(word && WORDS[word], kind);
     this.panel.node.dataset.turbomath = word || "live";
   }
