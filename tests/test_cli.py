@@ -52,8 +52,9 @@ def test_report_writes_reduced_csv_for_a_spreadsheet(tmp_path):
         head, *rows = csv.reader(stream)
     assert head[:4] == ["point", "condition", "pressure ratio [-]", "pressure ratio ± [-]"]
     assert head[-1] == "agree"
-    assert {"measured charge gain [%]", "theoretical charge gain ± [%]", "charge gain difference [%]",
-            "ideal outlet temperature ± [F°]", "manifold density [lb/ft³]", "air flow [lb/min]"} <= set(head)  # fmt: skip
+    for wanted in ("measured charge gain [%]", "theoretical charge gain ± [%]", "charge gain difference [%]",
+                   "ideal outlet temperature ± [F°]", "manifold density [lb/ft³]", "air flow [lb/min]"):  # fmt: skip
+        assert wanted in head
     assert len(rows) == 9
     assert set(rows[0][2:]) == {""}  # the engine was off
     full_load = dict(zip(head, rows[7], strict=True))

@@ -5,7 +5,9 @@ import pytest
 from turbomath import files
 
 
-@pytest.mark.parametrize("text", ["=1+1", "+1", "-1", "@SUM(A1)", "  =1", "\t=1", "\r=1", "\ufeff=1+1", "\u200b=1", "\x00=1"])
+@pytest.mark.parametrize(
+    "text", ["=1+1", "+1", "-1", "@SUM(A1)", "  =1", "\t=1", "\r=1", "\ufeff=1+1", "\u200b=1", "\x00=1"]
+)
 def test_what_a_spreadsheet_would_run_is_shown_as_text(text):
     assert files.cell(text) == "'" + text
 

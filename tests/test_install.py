@@ -1,4 +1,4 @@
-"""The built wheel works by itself: in a folder with spaces and other letters, far from the checkout, without a network."""
+"""The built wheel works by itself: in a folder with spaces and other letters, with no checkout and no network."""
 
 import os
 import subprocess

@@ -101,7 +101,7 @@ H2_U = dict(V=0.0032, I=0.0095e-3, phi=0.00075)
 H2_R = {("V", "I"): -0.36, ("V", "phi"): 0.86, ("I", "phi"): -0.65}
 
 
-def impedance(V, I, phi):  # noqa: E741, N803
+def impedance(V, I, phi):  # noqa: E741
     return {"R": V / I * np.cos(phi), "X": V / I * np.sin(phi), "Z": V / I}
 
 

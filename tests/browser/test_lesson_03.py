@@ -115,6 +115,9 @@ def test_each_slider_moves_by_mouse_and_the_picture_follows(page, name):
         page.wait_for_timeout(60)
         seen.add(point.get_attribute("d"))
     page.mouse.up()
+    if len(seen) < 7:
+        print(at, page.evaluate("([x,y])=>document.elementFromPoint(x,y).outerHTML.slice(0,200)",[at["x"] + at["width"] / 2, at["y"] + at["height"] / 2]), handle.bounding_box(), handle.input_value())
+        page.screenshot(path="/tmp/cw/mouse.png")
     assert len(seen) >= 7
     page.wait_for_timeout(200)
     assert float(box(page, name).input_value()) == pytest.approx(float(handle.input_value()))

@@ -170,7 +170,7 @@ def altered(folder):
 def look_at(page, name):
     """Open another notebook in the same window, as a click in the file menu does."""
     page.wait_for_function("window.jupyterapp?.commands.hasCommand('docmanager:open')", timeout=PATIENCE)
-    page.evaluate("path => window.jupyterapp.commands.execute('docmanager:open', {path})", f"{name}.ipynb")
+    page.evaluate("path => void window.jupyterapp.commands.execute('docmanager:open', {path})", f"{name}.ipynb")
     page.wait_for_function(
         "name => { const shown = window.jupyterapp.shell.currentWidget;"
         " return shown?.title.label === name && shown.node.dataset.turbomath === 'stranger' }",
@@ -220,7 +220,7 @@ def test_run_by_hand_it_runs_and_the_note_goes(open_notebook, tmp_path):
 
 def test_a_crash_does_not_make_altered_code_run(box, classroom, tmp_path):
     box.evaluate(
-        "code => window.jupyterapp.shell.currentWidget.model.sharedModel.addCell({cell_type: 'code', source: code})",
+        "code => void window.jupyterapp.shell.currentWidget.model.sharedModel.addCell({cell_type: 'code', source: code})",
         canary(tmp_path),
     )
     classroom.kill_kernels()
@@ -233,7 +233,11 @@ def test_a_crash_does_not_make_altered_code_run(box, classroom, tmp_path):
 def test_a_renamed_copy_of_a_lesson_is_still_that_lesson_and_its_old_outputs_stay_harmless(open_notebook):
     copy = json.loads(lesson(("raw", "my notes")))
     copy["cells"][2]["outputs"] = [
-        {"output_type": "display_data", "metadata": {}, "data": {"text/html": "<img src=x onerror=\"document.title='CANARY'\">"}}
+        {
+            "output_type": "display_data",
+            "metadata": {},
+            "data": {"text/html": "<img src=x onerror=\"document.title='CANARY'\">"},
+        }
     ]
     page = open_notebook({"my renamed copy": json.dumps(copy)})
     live(page)
@@ -269,7 +273,7 @@ def test_a_saved_lesson_opens_clean_and_live_again_without_a_copy(open_lesson, c
     page = open_lesson("90_box")
     page.get_by_role("button", name="Show code").click()
     page.keyboard.press("Control+s")
-    page.evaluate("window.jupyterapp.shell.currentWidget.context.save()")
+    page.evaluate("window.jupyterapp.shell.currentWidget.context.save().then(() => true)")
     monkeypatch.setattr(files, "shipped", lambda folder: lessons_folder)
     assert "second 42" in (classroom.work / "90_box.ipynb").read_text(encoding="utf-8")
     assert work_copies.refresh("90_box", classroom.work) is None

@@ -64,7 +64,9 @@ def test_a_source_kept_as_lines_or_as_one_text_is_the_same(shipped):
     assert digests.shipped_digests() == as_lines
 
 
-@pytest.mark.parametrize("text", ["", "{", "[]", "[" * 100_000, '{"cells": 3, "metadata": {}}', '{"cells": [{}]}', "\0"])
+@pytest.mark.parametrize(
+    "text", ["", "{", "[]", "[" * 100_000, '{"cells": 3, "metadata": {}}', '{"cells": [{}]}', "\0"]
+)
 def test_what_is_no_notebook_has_no_contents(tmp_path, text):
     path = tmp_path / "torn.ipynb"
     path.write_text(text, encoding="utf-8")

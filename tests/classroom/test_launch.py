@@ -76,7 +76,14 @@ def test_hidden_files_and_terminals_are_not_served(classroom):
 
 
 def test_python_never_starts_from_files_in_the_work_folder(classroom, tmp_path):
-    for name in ("ipykernel_launcher", "turbomath", "colorsys", "sitecustomize", "ipython_config", "ipython_kernel_config"):
+    for name in (
+        "ipykernel_launcher",
+        "turbomath",
+        "colorsys",
+        "sitecustomize",
+        "ipython_config",
+        "ipython_kernel_config",
+    ):
         (classroom.work / f"{name}.py").write_text(CANARY.format(str(tmp_path / name)), encoding="utf-8")
     kernel = start_kernel(classroom, "another.ipynb")
     folder = Path(classroom.processes("classroom.server")[0].cmdline()[-1])
@@ -96,7 +103,9 @@ def test_python_never_starts_from_files_in_the_work_folder(classroom, tmp_path):
 
 def hostile_settings(home):
     """Write Jupyter settings that would open the server to the network, wherever Jupyter looks for a user's own."""
-    wanted = 'c.ServerApp.ip = "0.0.0.0"\nc.IdentityProvider.token = ""\nc.ServerApp.token = ""\nc.ServerApp.password = ""\n'
+    wanted = (
+        'c.ServerApp.ip = "0.0.0.0"\nc.IdentityProvider.token = ""\nc.ServerApp.token = ""\nc.ServerApp.password = ""\n'
+    )
     loaded = home / "settings-were-read"
     for folder in (home / ".jupyter", home / "config", home / "path", home / "work", home / "work" / ".turbomath"):
         folder.mkdir(parents=True, exist_ok=True)
@@ -138,7 +147,9 @@ def test_a_connection_from_another_name_of_this_machine_is_refused(classroom):
 
     port = int(classroom.address.rpartition(":")[2])
     connection = http.client.HTTPConnection("127.0.0.1", port, timeout=30)
-    connection.request("GET", "/api/status", headers={"Host": "elsewhere.example", "Authorization": f"token {classroom.token}"})
+    connection.request(
+        "GET", "/api/status", headers={"Host": "elsewhere.example", "Authorization": f"token {classroom.token}"}
+    )
     assert connection.getresponse().status == 403
 
 

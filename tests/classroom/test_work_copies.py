@@ -140,7 +140,9 @@ def test_number_one_is_not_number_ten(shipped):
     assert work_copies.lesson_name("10") == "10_three_engines"
 
 
-@pytest.mark.parametrize("asked", ["03_hot_aire", "hot_air", "2", "0", "../shipped/03_hot_air", "", "²", "*", "10_three"])
+@pytest.mark.parametrize(
+    "asked", ["03_hot_aire", "hot_air", "2", "0", "../shipped/03_hot_air", "", "²", "*", "10_three"]
+)
 def test_an_unknown_lesson_is_refused_with_the_list(shipped, asked):
     with pytest.raises(TurbomathError, match="The lessons are: 01_gauge, 03_hot_air, 10_three_engines"):
         work_copies.lesson_name(asked)

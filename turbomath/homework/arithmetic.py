@@ -7,61 +7,32 @@ from `turbomath.physics`.
 import numpy as np
 
 from turbomath import uncertainty
-from turbomath.formulas import formula
 from turbomath.physics import atmosphere, compression
+from turbomath.working.sums import sum_formula
 from turbomath.working.coherent import COOLANT_DENSITY, COOLANT_SPECIFIC_HEAT
 
 LOSS, SHARE = "cooler_pressure_loss", "density_gain"
 
 
-def _sum(quantity, equation, conditions, source="CommonPractice", /, **letters):
-    """Tie a function to its equation; *letters* are parameter=(letter, quantity) where the table has none."""
-
-    def tie(function):
-        tied = formula(result=quantity, equation=equation, source=source, conditions=conditions)(function)
-        tied.letters = letters
-        return tied
-
-    return tie
-
-
-@_sum("pressure", r"p = p_\mathrm{baro} + p_\mathrm{boost}", "station barometer")
-def absolute_pressure(barometer, boost):
-    """Absolute pressure [Pa] behind a gauge reading."""
-    return barometer + boost
-
-
-@_sum("boost", r"p_\mathrm{boost} = p - p_\mathrm{baro}", "station barometer")
-def gauge_pressure(pressure, barometer):
-    """What a gauge shows [Pa] of an absolute pressure."""
-    return pressure - barometer
-
-
-@_sum("compressor_inlet_pressure", r"p_1 = p_\mathrm{baro} - \Delta p_\mathrm{intake}", "station barometer")
-def inlet_pressure(barometer, intake_restriction):
-    """Absolute pressure [Pa] behind the air filter."""
-    return barometer - intake_restriction
-
-
-@_sum("boost", r"p_2 = p_\mathrm{boost} + \Delta p_\mathrm{cooler}", "gauge pressures", result=("p_2", "boost"))
+@sum_formula("boost", r"p_2 = p_\mathrm{boost} + \Delta p_\mathrm{cooler}", "gauge pressures", result=("p_2", "boost"))
 def outlet_boost(boost, cooler_pressure_loss):
     """What a gauge shows [Pa] at the compressor outlet."""
     return boost + cooler_pressure_loss
 
 
-@_sum("station_pressure", r"p_\mathrm{station} = p_\mathrm{sea} \, \pi", "ratio of the standard atmosphere", "ISO2533")
+@sum_formula("station_pressure", r"p_\mathrm{station} = p_\mathrm{sea} \, \pi", "ratio of the standard atmosphere", "ISO2533")
 def from_sea_level(sea_level_pressure, pressure_ratio):
     """Station pressure [Pa] from a corrected barometer and the ratio printed in a table."""
     return sea_level_pressure * pressure_ratio
 
 
-@_sum("outlet_pressure", r"p_\mathrm{out} = p_\mathrm{in} \, \pi", "absolute pressures", "Heywood")
+@sum_formula("outlet_pressure", r"p_\mathrm{out} = p_\mathrm{in} \, \pi", "absolute pressures", "Heywood")
 def raised_pressure(inlet_pressure, pressure_ratio):
     """Absolute pressure [Pa] behind a compressor."""
     return inlet_pressure * pressure_ratio
 
 
-@_sum(LOSS, r"\Delta p_\mathrm{full} = k \, \Delta p_\mathrm{idle}", "factor given on the sheet",
+@sum_formula(LOSS, r"\Delta p_\mathrm{full} = k \, \Delta p_\mathrm{idle}", "factor given on the sheet",
       result=(r"\Delta p_\mathrm{full}", LOSS), no_load=(r"\Delta p_\mathrm{idle}", LOSS),
       factor=("k", "pressure_ratio"))  # fmt: skip
 def full_load_restriction(no_load, factor):
@@ -69,60 +40,53 @@ def full_load_restriction(no_load, factor):
     return no_load * factor
 
 
-@_sum("ideal_outlet_temperature", r"T_{2s} = T_\mathrm{in} \, \pi^{(\gamma-1)/\gamma}",
+@sum_formula("ideal_outlet_temperature", r"T_{2s} = T_\mathrm{in} \, \pi^{(\gamma-1)/\gamma}",
       "perfect gas, no losses", "Heywood")  # fmt: skip
 def ideal_outlet_temperature(inlet_temperature, pressure_ratio):
     """Outlet temperature [K] of a compressor without losses."""
     return compression.ideal_outlet_temperature(1e5, inlet_temperature, 1e5 * pressure_ratio)
 
 
-@_sum("outlet_temperature", r"T_\mathrm{out} = T_\mathrm{in} + \frac{T_{2s} - T_\mathrm{in}}{\eta}",
+@sum_formula("outlet_temperature", r"T_\mathrm{out} = T_\mathrm{in} + \frac{T_{2s} - T_\mathrm{in}}{\eta}",
       "perfect gas", "Heywood")  # fmt: skip
 def real_outlet_temperature(inlet_temperature, ideal_outlet_temperature, isentropic_efficiency):
     """Outlet temperature [K] of a real compressor."""
     return inlet_temperature + (ideal_outlet_temperature - inlet_temperature) / isentropic_efficiency
 
 
-@_sum("isentropic_efficiency", r"\eta = \frac{T_{2s} - T_\mathrm{in}}{T_\mathrm{out} - T_\mathrm{in}}",
+@sum_formula("isentropic_efficiency", r"\eta = \frac{T_{2s} - T_\mathrm{in}}{T_\mathrm{out} - T_\mathrm{in}}",
       "perfect gas", "Heywood")  # fmt: skip
 def efficiency_from_rises(inlet_temperature, ideal_outlet_temperature, outlet_temperature):
     """Compressor efficiency: ideal rise over the real one."""
     return (ideal_outlet_temperature - inlet_temperature) / (outlet_temperature - inlet_temperature)
 
 
-@_sum("pressure_ratio", r"\pi = \left[1 + \eta \left(\frac{T_\mathrm{out}}{T_\mathrm{in}} - 1\right)\right]"
+@sum_formula("pressure_ratio", r"\pi = \left[1 + \eta \left(\frac{T_\mathrm{out}}{T_\mathrm{in}} - 1\right)\right]"
       r"^{\gamma/(\gamma-1)}", "perfect gas", "Heywood")  # fmt: skip
 def highest_pressure_ratio(inlet_temperature, outlet_temperature, isentropic_efficiency):
     """Pressure ratio by the time the air is this hot."""
     return compression.outlet_pressure(1.0, inlet_temperature, outlet_temperature, isentropic_efficiency)
 
 
-@_sum("temperature_rise", r"\Delta T = T_\mathrm{out} - T_\mathrm{in}", "")
+@sum_formula("temperature_rise", r"\Delta T = T_\mathrm{out} - T_\mathrm{in}", "")
 def rise(inlet_temperature, outlet_temperature):
     """How much hotter [K] the second is than the first."""
     return outlet_temperature - inlet_temperature
 
 
-@_sum("density_gain", r"G_\rho = \frac{T_\mathrm{in}}{T_\mathrm{out}} - 1", "equal pressures, perfect gas", "ISO2533")
+@sum_formula("density_gain", r"G_\rho = \frac{T_\mathrm{in}}{T_\mathrm{out}} - 1", "equal pressures, perfect gas", "ISO2533")
 def gain_at_equal_pressure(inlet_temperature, outlet_temperature):
     """Change of density between two temperatures at one pressure, as a fraction."""
     return inlet_temperature / outlet_temperature - 1
 
 
-@_sum("density_ratio", r"\rho_r = \frac{T_\mathrm{in}}{T_\mathrm{out}}", "equal pressures, perfect gas", "ISO2533")
+@sum_formula("density_ratio", r"\rho_r = \frac{T_\mathrm{in}}{T_\mathrm{out}}", "equal pressures, perfect gas", "ISO2533")
 def ratio_at_equal_pressure(inlet_temperature, outlet_temperature):
     """Ratio of densities at one pressure."""
     return inlet_temperature / outlet_temperature
 
 
-@_sum("density_gain", r"G_\rho = \frac{\rho_\mathrm{B}}{\rho_\mathrm{A}} - 1", "",
-      density_a=(r"\rho_\mathrm{A}", "density"), density_b=(r"\rho_\mathrm{B}", "density"))  # fmt: skip
-def gain_between(density_a, density_b):
-    """How much denser B is than A, as a fraction."""
-    return density_b / density_a - 1
-
-
-@_sum("power", r"P = P_\mathrm{before} \frac{\rho_\mathrm{B}}{\rho_\mathrm{A}}", "equal air-fuel ratio and efficiency",
+@sum_formula("power", r"P = P_\mathrm{before} \frac{\rho_\mathrm{B}}{\rho_\mathrm{A}}", "equal air-fuel ratio and efficiency",
       power_before=(r"P_\mathrm{before}", "power"), density_a=(r"\rho_\mathrm{A}", "density"),
       density_b=(r"\rho_\mathrm{B}", "density"))  # fmt: skip
 def power_at_density(power_before, density_a, density_b):
@@ -130,38 +94,27 @@ def power_at_density(power_before, density_a, density_b):
     return power_before * density_b / density_a
 
 
-@_sum("density_gain", r"G_\rho = \frac{p_\mathrm{v}}{p}", "equal temperature", "ASHRAE2017")
+@sum_formula("density_gain", r"G_\rho = \frac{p_\mathrm{v}}{p}", "equal temperature", "ASHRAE2017")
 def dry_air_lost(vapour_pressure, pressure):
     """Share of the air that water vapour has pushed out."""
     return vapour_pressure / pressure
 
 
-@_sum("vapour_pressure", r"p_\mathrm{v} = \varphi \, p_\mathrm{sat}", "", "ASHRAE2017")
+@sum_formula("vapour_pressure", r"p_\mathrm{v} = \varphi \, p_\mathrm{sat}", "", "ASHRAE2017")
 def vapour_pressure(relative_humidity, saturation_pressure):
     """Vapour pressure [Pa] from relative humidity and a table."""
     return relative_humidity * saturation_pressure
 
 
-@_sum("power", r"P = \dot m \, q", "", "Heywood", result=("P", "power"))
-def flow_of_heat(mass_flow, specific_heat_rejected):
-    """Heat [W] carried away from a flow of air."""
-    return mass_flow * specific_heat_rejected
-
-
-@_sum("power", r"P = \dot m \, w_\mathrm{c}", "", "Heywood")
-def flow_of_work(mass_flow, specific_compressor_work):
-    """Power [W] that a compressor takes."""
-    return mass_flow * specific_compressor_work
-
-
-@_sum("temperature_rise", r"\Delta T = \frac{\dot Q}{\dot V_\mathrm{medium} \rho_\mathrm{coolant} c_\mathrm{coolant}}",
+@sum_formula("temperature_rise", r"\Delta T = \frac{\dot Q}{\dot V_\mathrm{medium} \rho_\mathrm{coolant} c_\mathrm{coolant}}",
       "half water, half glycol: 1050 kg/m³, 3.6 kJ/(kg K)")  # fmt: skip
 def coolant_rise(heat_rejected, cooling_medium_flow):
     """How much warmer [K] the coolant leaves."""
     return heat_rejected / (cooling_medium_flow * COOLANT_DENSITY * COOLANT_SPECIFIC_HEAT)
 
 
-@_sum(LOSS, r"\Delta p_\mathrm{B} = \Delta p_\mathrm{cooler} \left(\frac{\dot m_\mathrm{B}}{\dot m_\mathrm{A}}\right)^2",
+@sum_formula(LOSS, r"\Delta p_\mathrm{B} = \Delta p_\mathrm{cooler} \left(\frac{\dot m_\mathrm{B}}{\dot "
+            r"m_\mathrm{A}}\right)^2",
       "turbulent flow, same density", result=(r"\Delta p_\mathrm{B}", LOSS),
       flow_a=(r"\dot m_\mathrm{A}", "mass_flow"), flow_b=(r"\dot m_\mathrm{B}", "mass_flow"))  # fmt: skip
 def loss_at_flow(cooler_pressure_loss, flow_a, flow_b):
@@ -169,14 +122,14 @@ def loss_at_flow(cooler_pressure_loss, flow_a, flow_b):
     return cooler_pressure_loss * (flow_b / flow_a) ** 2
 
 
-@_sum(LOSS, r"\Delta p = p_\mathrm{start} - p_\mathrm{end}", "", result=(r"\Delta p", LOSS),
+@sum_formula(LOSS, r"\Delta p = p_\mathrm{start} - p_\mathrm{end}", "", result=(r"\Delta p", LOSS),
       start=(r"p_\mathrm{start}", "boost"), end=(r"p_\mathrm{end}", "boost"))  # fmt: skip
 def pressure_drop(start, end):
     """How far [Pa] a gauge fell."""
     return start - end
 
 
-@_sum(SHARE, r"s_\mathrm{band} = \mathrm{band}(p_\mathrm{boost} / p_\mathrm{span})",
+@sum_formula(SHARE, r"s_\mathrm{band} = \mathrm{band}(p_\mathrm{boost} / p_\mathrm{span})",
       "grade B: 3 % of span in the lowest and the highest quarter, 2 % in the middle half", "ASMEB40.100",
       result=(r"s_\mathrm{band}", SHARE), span=(r"p_\mathrm{span}", "boost"))  # fmt: skip
 def grade_b_band(boost, span):
@@ -185,27 +138,27 @@ def grade_b_band(boost, span):
     return uncertainty.accuracy(uncertainty.Instrument(span=(0.0, 1.0), grade="B"), place)
 
 
-@_sum(LOSS, r"a = s_\mathrm{band} \, p_\mathrm{span}", "", "ASMEB40.100", result=("a", LOSS),
+@sum_formula(LOSS, r"a = s_\mathrm{band} \, p_\mathrm{span}", "", "ASMEB40.100", result=("a", LOSS),
       band=(r"s_\mathrm{band}", SHARE), span=(r"p_\mathrm{span}", "boost"))  # fmt: skip
 def band_of_span(band, span):
     """Half-width [Pa] of a gauge."""
     return band * span
 
 
-@_sum(SHARE, r"s = \frac{a}{p_\mathrm{boost}}", "", result=("s", SHARE), half_width=("a", LOSS))
+@sum_formula(SHARE, r"s = \frac{a}{p_\mathrm{boost}}", "", result=("s", SHARE), half_width=("a", LOSS))
 def share_of_reading(half_width, boost):
     """Half-width as a fraction of the reading."""
     return half_width / boost
 
 
-@_sum(LOSS, r"a = \sqrt{a_\mathrm{A}^2 + a_\mathrm{B}^2}", "independent errors", "GUM", result=("a", LOSS),
+@sum_formula(LOSS, r"a = \sqrt{a_\mathrm{A}^2 + a_\mathrm{B}^2}", "independent errors", "GUM", result=("a", LOSS),
       first=(r"a_\mathrm{A}", LOSS), second=(r"a_\mathrm{B}", LOSS))  # fmt: skip
 def together(first, second):
     """Half-width [Pa] of a difference of two gauges."""
     return np.hypot(first, second)
 
 
-@_sum("temperature_rise", r"a = \max\left(a_\mathrm{least}, s \, \left(T - T_\mathrm{ice}\right)\right)",
+@sum_formula("temperature_rise", r"a = \max\left(a_\mathrm{least}, s \, \left(T - T_\mathrm{ice}\right)\right)",
       "the per cent are of the reading in °C", "ASTME230", result=("a", "temperature_rise"),
       least=(r"a_\mathrm{least}", "temperature_rise"), share=("s", SHARE))  # fmt: skip
 def thermocouple_tolerance(temperature, least, share):
@@ -213,7 +166,7 @@ def thermocouple_tolerance(temperature, least, share):
     return np.maximum(least, share * (temperature - 273.15))
 
 
-@_sum("effectiveness", r"a_\varepsilon = \frac{a \sqrt{(1 - \varepsilon)^2 + 1 + \varepsilon^2}}"
+@sum_formula("effectiveness", r"a_\varepsilon = \frac{a \sqrt{(1 - \varepsilon)^2 + 1 + \varepsilon^2}}"
       r"{T_\mathrm{in} - T_\mathrm{medium}}", "three thermometers with one tolerance, independent errors", "GUM",
       result=(r"a_\varepsilon", "effectiveness"), half_width=("a", "temperature_rise"))  # fmt: skip
 def effectiveness_half_width(effectiveness, inlet_temperature, medium_temperature, half_width):
@@ -222,7 +175,8 @@ def effectiveness_half_width(effectiveness, inlet_temperature, medium_temperatur
     return half_width * parts / (inlet_temperature - medium_temperature)
 
 
-@_sum("boost", r"p_\mathrm{mean} = \frac{p_\mathrm{A} + p_\mathrm{B} + p_\mathrm{C}}{3}", "readings of one steady state",
+@sum_formula("boost", r"p_\mathrm{mean} = \frac{p_\mathrm{A} + p_\mathrm{B} + p_\mathrm{C}}{3}", "readings of one steady "
+                                                                                          "state",
       result=(r"p_\mathrm{mean}", "boost"), first=(r"p_\mathrm{A}", "boost"), second=(r"p_\mathrm{B}", "boost"),
       third=(r"p_\mathrm{C}", "boost"))  # fmt: skip
 def mean_of_three(first, second, third):
@@ -230,7 +184,7 @@ def mean_of_three(first, second, third):
     return (first + second + third) / 3
 
 
-@_sum(LOSS, r"a = \frac{\max\left(p_\mathrm{A}, p_\mathrm{B}, p_\mathrm{C}\right) - \min\left(p_\mathrm{A}, "
+@sum_formula(LOSS, r"a = \frac{\max\left(p_\mathrm{A}, p_\mathrm{B}, p_\mathrm{C}\right) - \min\left(p_\mathrm{A}, "
       r"p_\mathrm{B}, p_\mathrm{C}\right)}{2}", "readings of one steady state", result=("a", LOSS),
       first=(r"p_\mathrm{A}", "boost"), second=(r"p_\mathrm{B}", "boost"),
       third=(r"p_\mathrm{C}", "boost"))  # fmt: skip

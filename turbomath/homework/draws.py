@@ -13,7 +13,7 @@ _DRAWS_OF_A_DIGEST = 8  # 32 bytes, four to a draw
 _CODE_MARKS = "23456789abcdefghjkmnpqrstuvwxyz"  # no 0, 1, i, l, o: they are misread
 
 
-def uniform(secret, parts, attempts, count):
+def uniform(secret, parts, count, attempts):
     """Return an array (attempts, count) of numbers from 0 up to 1, made by HMAC-SHA256 of the secret.
 
     Parameters
@@ -21,21 +21,20 @@ def uniform(secret, parts, attempts, count):
     secret : str or bytes
         The course secret.
     parts : sequence of str
-        What the numbers belong to: assignment, seat, question.
+        What the numbers belong to: assignment, seat, question, retry.
+    count : int
+        How many numbers each attempt needs.
     attempts : sequence of int
         The number of each redraw.
-    count : int
-        How many numbers each needs.
     """
-    key, blocks = _key(secret), -(-count // _DRAWS_OF_A_DIGEST)
-    made = b"".join(_digest(key, (*parts, attempt, block)) for attempt in attempts for block in range(blocks))
-    numbers = np.frombuffer(made, dtype=">u4").reshape(len(attempts), -1)[:, :count]
-    return numbers / 2.0**32
+    key, blocks, whose = _key(secret), range(-(-count // _DRAWS_OF_A_DIGEST)), _message(parts)
+    made = b"".join(_digest(key, whose + b"%d,%d" % (attempt, block)) for attempt in attempts for block in blocks)
+    return np.frombuffer(made, dtype=">u4").reshape(len(attempts), -1)[:, :count] / 2.0**32
 
 
 def sheet_code(secret, parts, length=8):
     """Return a short public code of a sheet, from which neither secret nor answers can be read."""
-    digest = int.from_bytes(_digest(_key(secret), ("sheet code", *parts)), "big")
+    digest = int.from_bytes(_digest(_key(secret), _message(("sheet code", *parts))), "big")
     marks = []
     for _ in range(length):
         digest, place = divmod(digest, len(_CODE_MARKS))
@@ -60,5 +59,10 @@ def _key(secret):
     return key
 
 
-def _digest(key, parts):
-    return hmac.digest(key, json.dumps([str(part) for part in parts]).encode(), hashlib.sha256)
+def _message(parts):
+    """Return texts as bytes from which each can be told apart."""
+    return json.dumps(list(parts)).encode()
+
+
+def _digest(key, message):
+    return hmac.digest(key, message, hashlib.sha256)

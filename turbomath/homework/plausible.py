@@ -36,7 +36,8 @@ QUANTITY_OF = {  # what is drawn under a name that is not in the table
 }  # fmt: skip
 _BY_UNIT = {
     "-": "load", "%": "load", "°F": "temperature", "°C": "temperature", "F°": "temperature_rise", "L": "displacement",
-    "rpm": "engine_speed", "ft": "elevation", "lb/min": "mass_flow", "hp": "power", "kg/m³": "density", "s": "fuel_time",
+    "rpm": "engine_speed", "ft": "elevation", "lb/min": "mass_flow", "hp": "power", "kg/m³": "density",
+    "s": "fuel_time",
     "US gal/min": "cooling_medium_flow", "Btu/min": "power", "kW": "power",
 }  # fmt: skip
 HIGHEST_RATIO, HOTTEST = 4.0, 505.4  # one stage, and 450 °F at its outlet

@@ -103,8 +103,9 @@ class Question:
 
     `givens` are shown; `steps` lead from them to what is `asked`, whose last is the answer. `ranges` narrows or adds
     what is drawn (name -> (low, high, unit)); `narrowed` says why. `also` makes further values from what is drawn
-    (`also` may not depend on the system), `where` says which draws will do. `verdict` says in words what follows from
-    the answer. The wording has a place in braces for each given.
+    (called with the system too), `where` says which draws will do. `verdict` says what follows from the answer,
+    or why it
+    makes sense: words, or a function of the values. The wording has a place in braces for each given.
     """
 
     name: str
@@ -121,12 +122,16 @@ class Question:
     narrowed: str = ""
     also: Callable | None = None
     where: Callable | None = None
-    verdict: Callable | None = None
+    verdict: Callable | str = ""
     wording_si: str = ""
 
     def mistakes_in(self, system):
         """Return the mistakes that can be made in a unit system."""
         return tuple(one for one in self.mistakes if one.only in ("", system))
+
+    def verdict_on(self, values):
+        """Return in words what follows from the values of a chain."""
+        return self.verdict(values) if callable(self.verdict) else self.verdict
 
     def words(self, system):
         """Return the wording, with its places still open."""

@@ -123,7 +123,7 @@ def _ambient(recipe):
 
 
 def _running(recipe, bench, step):
-    """The true state of the running engine. Losses grow with the square of the air flow, so go round until it settles."""
+    """The true state of the running engine. Losses grow with the square of the air flow: go round until it settles."""
     ambient, flow_share = _ambient(recipe), step.boost_share
     medium_f = step.coolant_f if recipe.medium_f else recipe.ambient_f
     rated = _air(recipe, bench, ambient, Step("load", recipe.rated_rpm, 1.0, 0.0, 1.0), 1.0, medium_f)[1]
@@ -132,6 +132,7 @@ def _running(recipe, bench, step):
         flow_share = flow / rated
     load = step.load
     exhaust_rise = (recipe.rated_exhaust_f - recipe.ambient_f) * float(np.interp(load, LOADS, EXHAUST_RISE_SHARE))
+    fuel_share = FUEL_AT_NO_LOAD + (1 - FUEL_AT_NO_LOAD) * load
     loaded = {"power": recipe.rated_power_kw * 1e3 * load} if load else {}
     return {
         **ambient,
@@ -152,10 +153,9 @@ def _running(recipe, bench, step):
         ),
         "oil_pressure": units.to_si(step.oil_psi, "psi", "oil_pressure"),
         "fuel_flow": units.to_si(
-            recipe.rated_fuel_lb_h * (FUEL_AT_NO_LOAD + (1 - FUEL_AT_NO_LOAD) * load) * min(step.rpm / recipe.rated_rpm, 1), "lb/h",
-            "fuel_flow",
+            recipe.rated_fuel_lb_h * fuel_share * min(step.rpm / recipe.rated_rpm, 1), "lb/h", "fuel_flow"
         ),
-    }  # fmt: skip
+    }
 
 
 def _air(recipe, bench, ambient, step, flow_share, medium_f):

@@ -1,4 +1,4 @@
-"""Does this installation work? Each part tried on its own, with what was found, on this machine and without a network."""
+"""Does this installation work? Each part is tried on its own, on this machine and without a network."""
 
 import importlib.metadata
 import platform

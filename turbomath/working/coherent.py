@@ -85,6 +85,7 @@ def constant(letter, system):
 @functools.cache
 def _constants(system):
     """Letter -> (SI value, size of its unit, unit in words)."""
+
     def size(quantity):
         return scale(unit(quantity, system), quantity)[1]
 

@@ -11,7 +11,11 @@ from dataclasses import dataclass
 
 from turbomath.quantities import QUANTITIES
 
-LOOKED_UP = (r"p_\mathrm{sat}", r"T_\mathrm{sat}", r"w_\mathrm{sat}")  # letters that stand for a table when a bracket follows
+LOOKED_UP = (
+    r"p_\mathrm{sat}",
+    r"T_\mathrm{sat}",
+    r"w_\mathrm{sat}",
+)  # letters that stand for a table when a bracket follows
 GROUPS = (r"(\gamma-1)/\gamma", r"\gamma/(\gamma-1)", r"g / (R L)", r"R L / g")  # constants that go together
 CONSTANT_LETTERS = ("R", r"R_\mathrm{v}", "c_p", "L", "g", r"T_\mathrm{std}", r"p_\mathrm{std}", r"T_\mathrm{ice}",
                     r"\rho_\mathrm{coolant}", r"c_\mathrm{coolant}")  # fmt: skip

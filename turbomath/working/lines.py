@@ -6,10 +6,11 @@ from dataclasses import dataclass, replace
 from turbomath import units
 from turbomath.errors import RangeWarning
 from turbomath.quantities import QUANTITIES
+from turbomath.unit_spellings import FAMILIES
 from turbomath.working import coherent
 from turbomath.working.chain import own_letters
 from turbomath.working.equations import letters_of, look_ups, read, worked_out
-from turbomath.working.writing import Latex, Terminal, figures, fixed, letter, plain_number, with_unit, written
+from turbomath.working.writing import Latex, Terminal, figures, letter, plain_number, with_unit, written
 
 SENSE_FIGURES = 3
 
@@ -44,7 +45,7 @@ def lines(chain, system):
             found.append(sheet.given(name, amount, converted=name in used))
     found += [line for step in chain.steps for line in sheet.step(step)]
     found += [sheet.answer(asked) for asked in chain.asked]
-    words = chain.sense or sheet.sense(chain.asked[-1].name)
+    words = chain.sense or sheet.sense(chain.asked[-1])
     return tuple(found + ([Line("sense", f"Sense check: {words}")] if words else []))
 
 
@@ -54,11 +55,12 @@ class _Sheet:
     def __init__(self, chain, system):
         self.chain, self.system = chain, system
         self.amounts = {name: _shown(amount, system) for name, amount in chain.given.items()}
-        self.texts, self.symbols, self.quantities = {}, {}, {}
+        self.texts, self.shown, self.symbols, self.quantities = {}, {}, {}, {}
+        self.pressure_unit = _one_pressure_unit(chain, self.amounts, system)
 
     def given(self, name, amount, converted):
         self._note(name, amount.quantity, amount.symbol)
-        unit = coherent.unit(amount.quantity, self.system)
+        unit = self._unit(amount.quantity)
         texts = []
         for style in (Terminal, Latex):
             shown = style.number(amount.text, amount.unit)
@@ -80,7 +82,9 @@ class _Sheet:
         arguments = step.all_arguments()
         names = {step.letter_of(parameter): value for parameter, value in arguments.items()}
         numbers = {step.letter_of(parameter): self._number(step, parameter) for parameter in arguments}
-        symbols = {mark: self.symbols.get(name, mark) if isinstance(name, str) else mark for mark, name in names.items()}
+        symbols = {
+            mark: self.symbols.get(name, mark) if isinstance(name, str) else mark for mark, name in names.items()
+        }
         symbols[left] = self.symbols[step.result]
         constants = {mark: coherent.constant(mark, self.system) for mark in letters_of(right) if mark not in numbers}
         both = {**numbers, **constants}
@@ -91,11 +95,12 @@ class _Sheet:
             return plain_number(both[node.text][0])
 
         looked_up = {node: coherent.looked_up(node, value, self.system) for node in look_ups(right)}
-        unit = coherent.unit(step.quantity_of(), self.system)
+        unit = self._unit(step.quantity_of())
         self.texts[step.result] = figures(worked_out(right, value))
         beside = {mark: number for mark, number in constants.items() if mark not in coherent.GROUPS}
         texts = []
         for style in (Terminal, Latex):
+
             def symbol(node, style=style):
                 name = style.letter(symbols.get(node.text, node.text))
                 if node.text in coherent.GROUPS:
@@ -130,7 +135,7 @@ class _Sheet:
             else:
                 numbers[parameter] = name
         quantity = step.quantity_of()
-        unit = coherent.unit(quantity, self.system)
+        unit = self._unit(quantity)
         with warnings.catch_warnings():
             warnings.simplefilter("ignore", RangeWarning)
             value = step.formula(**numbers)
@@ -148,7 +153,7 @@ class _Sheet:
         if name in self.chain.given:
             text, own = self.amounts[name].text, self.amounts[name].unit
         else:
-            text, own = self.texts[name], coherent.unit(quantity, self.system)
+            text, own = self.texts[name], self._unit(quantity)
         if places is None:
             places = _places(plain_number(coherent.conversion(text, own, unit, quantity)[1]))
         texts = []
@@ -157,27 +162,31 @@ class _Sheet:
             shown = style.number(result, unit)
             start = f"{expression} = " if expression not in (shown, style.number(text, own)) else ""
             texts.append((f"{style.letter(self.symbols[name])} = {start}{shown}",))
+        self.shown[name] = result
         return Line("answer", f"{_plain(name)}: {with_unit(result, unit)}", *texts)
 
-    def sense(self, name):
+    def sense(self, asked):
         """Say whether the answer lies in the range that the table of quantities calls sensible."""
-        quantity = self.quantities[name]
-        row, unit = QUANTITIES[quantity], coherent.unit(quantity, self.system)
-        if name not in self.texts or QUANTITIES.get(name) is not row:
-            return ""
-        shown = _display(quantity, self.system)
-        low, high = (units.from_si(end, shown, quantity) for end in row.sensible)
-        value = coherent.to_si(plain_number(self.texts[name]), unit, quantity)
-        fits = row.sensible[0] <= value <= row.sensible[1]
-        ends = f"{figures(low, SENSE_FIGURES)} to {with_unit(figures(high, SENSE_FIGURES), shown)}"
-        end = "this one is." if fits else "this one is not, so look at the readings again."
+        name, quantity = asked.name, self.quantities[asked.name]
+        row = QUANTITIES[quantity]
+        unit, _ = asked.units.get(self.system) or (_display(quantity, self.system), None)
+        low, high = (coherent.from_si(end, unit, quantity) for end in row.sensible)
+        value = plain_number(self.shown[name])
+        ends = f"{figures(low, SENSE_FIGURES)} to {with_unit(figures(high, SENSE_FIGURES), unit)}"
+        end = "this one is." if low <= value <= high else "this one is not, so look at the readings again."
         return f"{row.plain_name} in a shop is usually {ends}; {end}"
+
+    def _unit(self, quantity):
+        """Return the unit in which the equations of this sheet take a quantity."""
+        if self.pressure_unit and FAMILIES.get(QUANTITIES[quantity].kind, QUANTITIES[quantity].kind) == "pressure":
+            return f"{self.pressure_unit} abs" if QUANTITIES[quantity].kind == "pressure" else self.pressure_unit
+        return coherent.unit(quantity, self.system)
 
     def _number(self, step, parameter):
         """Return (text, unit) of what is put in for a parameter."""
         name = step.all_arguments()[parameter]
         quantity = step.quantity_of(parameter)
-        unit = coherent.unit(quantity, self.system)
+        unit = self._unit(quantity)
         if isinstance(name, str):
             return self.texts[name], unit
         return figures(coherent.from_si(name, unit, quantity)), unit
@@ -198,6 +207,25 @@ def _plain(name):
 def _display(quantity, system):
     unit = units.display(quantity, system)
     return f"{unit.removesuffix(' gauge')} abs" if unit.endswith(" gauge") else unit
+
+
+def _one_pressure_unit(chain, amounts, system):
+    """Return the unit of pressure that runs through the whole chain, or "" if there is none or more than one.
+
+    Where nothing but pressures and pure numbers come in, there is no need to leave the unit of the gauge.
+    """
+    used = {name for step in chain.steps for name in step.arguments.values() if isinstance(name, str)}
+    pairs = [(amounts[name].quantity, amounts[name].unit) for name in amounts if name in used]
+    for asked in chain.asked:
+        quantity = next((step.quantity_of() for step in chain.steps if step.result == asked.name), "")
+        if quantity and system in asked.units:
+            pairs.append((quantity, asked.units[system][0]))
+    kinds = {QUANTITIES[step.quantity_of(name)].kind for step in chain.steps for name in (None, *step.arguments)}
+    families = {FAMILIES.get(kind, kind) for kind in kinds}
+    if not families <= {"pressure", "fraction"}:
+        return ""
+    found = {unit.removesuffix(" abs") for quantity, unit in pairs if unit not in ("-", "%")}
+    return found.pop() if len(found) == 1 else ""
 
 
 def _shown(amount, system):

@@ -204,5 +204,13 @@ class _Writer:
         return self.style.group(text) if node.sort in sorts or text.startswith(("−", "-")) else text
 
 
-_WRITERS = {"+": "sum", "*": "product", "/": "quotient", "^": "power", "root": "root", "max": "extreme", "min": "extreme"}
+_WRITERS = {
+    "+": "sum",
+    "*": "product",
+    "/": "quotient",
+    "^": "power",
+    "root": "root",
+    "max": "extreme",
+    "min": "extreme",
+}
 _WHOLE = ("+", "max", "min")  # sorts whose writer needs the node itself

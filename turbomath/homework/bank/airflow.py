@@ -34,10 +34,12 @@ QUESTIONS = (
     ),
     Question(
         "volume_flow_at_ambient", 46, "mass flow as a volume of outside air", 2,
-        "An engine draws in {mass_flow}. The density is {ambient_density} outside and {manifold_density} in the manifold. "
+        "An engine draws in {mass_flow}. The density is {ambient_density} outside and {manifold_density} in the "
+        "manifold. "
         "What volume of outside air passes the filter?",
         (given("mass_flow"), given("ambient_density"), given("manifold_density")),
-        (Step("volume_flow_at_ambient", airflow.volume_flow, {"mass_flow": "mass_flow", "density": "ambient_density"}),),
+        (Step("volume_flow_at_ambient", airflow.volume_flow, {"mass_flow": "mass_flow",
+                                                              "density": "ambient_density"}),),
         (asked("volume_flow_at_ambient", ("cfm", "m³/min")),),
         (Mistake("M16", {"volume_flow_at_ambient": lambda s: s.mass_flow / s.manifold_density},
                  "You used the density in the manifold. At the filter the air is as dense as outside."),
@@ -58,11 +60,13 @@ QUESTIONS = (
                  "You used the density outside. Cylinders fill from the manifold; that is why your number is far over "
                  "1."),
          Mistake("M11", {"volumetric_efficiency": lambda s: s.mass_flow / (s.manifold_density * _swept(s))}, TWICE)),
-        ("What would the engine draw if it filled completely?", "Measured flow ÷ (density × displacement × speed ÷ 2)."),
+        ("What would the engine draw if it filled completely?", "Measured flow ÷ (density × displacement × speed ÷ "
+                                                                "2)."),
     ),
     Question(
         "power_the_air_allows", 53, "what a denser charge allows", 2,
-        "An engine gives {power_before} with a charge of {density_before}. An aftercooler makes it {density_after}, while "
+        "An engine gives {power_before} with a charge of {density_before}. An aftercooler makes it {density_after}, "
+        "while "
         "boost goes from {boost_before} to {boost_after}. With fuel added in proportion, and everything else as good, "
         "what power does the air allow?",
         (given("power_before", "power", of="power", source="power", symbol=r"P_\mathrm{before}"),
@@ -77,7 +81,8 @@ QUESTIONS = (
         (Mistake("M4", {"power_allowed": lambda s: s.power_before * s.boost_after / s.boost_before},
                  "You scaled with boost. Boost is not air: scale with density."),
          Mistake("M14", {"power_allowed": lambda s: s.power_before * s.density_before / s.density_after}, UPSIDE_DOWN),
-         Mistake("M14", {"power_allowed": lambda s: s.power_before * (1 + (s.density_after / s.density_before - 1) / 2)},
+         Mistake("M14", {"power_allowed": lambda s: s.power_before
+                         * (1 + (s.density_after / s.density_before - 1) / 2)},
                  "You halved the gain. At equal air-fuel ratio power follows density one for one.")),
         ("Twice the air burns twice the fuel.", "Power × density after ÷ density before."),
         {"power": (250, 550, "hp"), "effectiveness": (0.65, 0.90, "-")},
@@ -91,7 +96,8 @@ QUESTIONS = (
         "What power does it need?",
         (given("mass_flow"), given("compressor_inlet_temperature"), given("compressor_outlet_temperature")),
         (Step("specific_compressor_work", compression.specific_work, {
-            "inlet_temperature": "compressor_inlet_temperature", "outlet_temperature": "compressor_outlet_temperature"}),
+            "inlet_temperature": "compressor_inlet_temperature",
+            "outlet_temperature": "compressor_outlet_temperature"}),
          Step("compressor_power", arithmetic.flow_of_work, {
              "mass_flow": "mass_flow", "specific_compressor_work": "specific_compressor_work"})),
         (asked("compressor_power", ("hp", "kW")),),

@@ -15,7 +15,8 @@ def _order(words, reply, code=""):
 
 
 STATIONS = Case(_ORDER, (
-    _order("ambient, compressor inlet, compressor outlet, manifold", "Right: filter, compressor, aftercooler, manifold."),
+    _order("ambient, compressor inlet, compressor outlet, manifold", "Right: filter, compressor, aftercooler, "
+                                                                     "manifold."),
     _order("ambient, compressor inlet, manifold, compressor outlet",
            "The manifold is behind the aftercooler, and the aftercooler is behind the compressor.", "M8"),
     _order("compressor inlet, ambient, compressor outlet, manifold",
@@ -31,37 +32,46 @@ HIGHEST = Case("At which station is the absolute pressure highest?", (
 ))  # fmt: skip
 
 FAULTS = (
-    Case("At full load, against the healthy engine: manifold temperature 60 F° (33 C°) up, effectiveness down from 0.80 "
+    Case("At full load, against the healthy engine: manifold temperature 60 F° (33 C°) up, effectiveness down from "
+         "0.80 "
          "to 0.58, pressure loss of the aftercooler as before, exhaust hotter. Which fault fits best?", (
-        Option("air-to-air core dirty outside, or its fan off", "Right: hot manifold, pressure loss normal: the outside. "
+        Option("air-to-air core dirty outside, or its fan off", "Right: hot manifold, pressure loss normal: the "
+                                                                "outside. "
                + _TEST_FIRST),
         Option("core plugged inside", "Then the pressure loss would have risen.", "M8"),
         Option("air filter plugged", "Then the intake restriction would have risen, and effectiveness stayed.", "M7"),
-        Option("worn compressor", "That makes T2 hotter for its pressure ratio. Effectiveness is of the aftercooler.", "M5"),
+        Option("worn compressor", "That makes T2 hotter for its pressure ratio. Effectiveness is of the "
+                                  "aftercooler.", "M5"),
     )),
-    Case("At full load, against the healthy engine: intake restriction doubled, boost down, exhaust hotter, black smoke, "
+    Case("At full load, against the healthy engine: intake restriction doubled, boost down, exhaust hotter, black "
+         "smoke, "
          "effectiveness as before. Which fault fits best?", (
         Option("air filter plugged", "Right: the restriction alone proves it."),
-        Option("aftercooler dirty outside", "Then effectiveness would have fallen and restriction would not have risen.",
+        Option("aftercooler dirty outside", "Then effectiveness would have fallen and restriction would not have "
+                                            "risen.",
                "M5"),
         Option("not enough fuel", "Then the exhaust would be cooler and the stack clean.", "M17"),
         Option("boost gauge reads low", "A gauge alone cannot double the restriction and heat the exhaust.", "M18"),
     )),
-    Case("At full load, against the healthy engine: power down, boost down, exhaust cooler, stack clean. Which fault fits "
+    Case("At full load, against the healthy engine: power down, boost down, exhaust cooler, stack clean. Which fault "
+         "fits "
          "best?", (
         Option("not enough fuel (fuel filter, air in the fuel)", "Right: low boost and cool exhaust is the fuel side. "
                + _TEST_FIRST),
         Option("boost leak behind the aftercooler", "With less air and the same fuel the exhaust gets hotter, and it "
                "smokes.", "M4"),
         Option("air filter plugged", "With less air and the same fuel the exhaust gets hotter, and it smokes.", "M7"),
-        Option("worn compressor", "With less air and the same fuel the exhaust gets hotter. Low boost is not always the "
+        Option("worn compressor", "With less air and the same fuel the exhaust gets hotter. Low boost is not always "
+                                  "the "
                "turbocharger.", "M4"),
     )),
-    Case("At full load the boost gauge reads 6 psi (41 kPa) less than last month. Exhaust, temperatures, power and smoke "
+    Case("At full load the boost gauge reads 6 psi (41 kPa) less than last month. Exhaust, temperatures, power and "
+         "smoke "
          "are as they were, and the engine pulls well. What do you do first?", (
         Option("check or swap the boost gauge and its line", "Right: one odd reading with no partner is the gauge."),
         Option("change the turbocharger", "No other reading moved. Less air would have heated the exhaust.", "M18"),
-        Option("look for a leak behind the aftercooler", "A leak that big would have heated the exhaust and made smoke.",
+        Option("look for a leak behind the aftercooler", "A leak that big would have heated the exhaust and made "
+                                                         "smoke.",
                "M4"),
         Option("clean the aftercooler", "The manifold temperature is as it was.", "M5"),
     )),
@@ -79,7 +89,8 @@ MECHANICS = (
          "(33 C°) cooler. Ana: “The engine gets less air now.” Ben: “It may well get more.” Who is right?", (
         Option("Ben: density decides, and cooler air is denser", "Right: pressure and temperature together decide."),
         Option("Ana: less boost is less air", "Boost is not air. Work out both densities.", "M4"),
-        Option("neither: the manifold is the same size", "The size stayed; how tightly the air is packed did not.", "M4"),
+        Option("neither: the manifold is the same size", "The size stayed; how tightly the air is packed did not.",
+               "M4"),
     )),
     Case("The shop is at 3,600 ft (1,100 m). The radio gives 30.05 inHg (101.8 kPa). Ana adds boost to that. Ben adds "
          "boost to the 26.4 inHg (89.4 kPa) of the barometer on the bench. Who has the manifold pressure?", (
@@ -91,7 +102,8 @@ MECHANICS = (
          "than the ideal rise.” Who is right?", (
         Option("Ben: divide the ideal rise by 0.70", "Right: losses turn into heat."),
         Option("Ana: multiply by 0.70", "Losses make the air hotter, not cooler.", "M6"),
-        Option("neither: efficiency does not change the temperature", "All that is lost in a compressor ends up as heat in "
+        Option("neither: efficiency does not change the temperature", "All that is lost in a compressor ends up as "
+                                                                      "heat in "
                "the air.", "M6"),
     )),
     Case("A grade B gauge, 0 to 60 psi (0 to 414 kPa), 2 % in mid scale, reads 20 psi (138 kPa). Ana: “So ± 0.4 psi "
@@ -100,17 +112,20 @@ MECHANICS = (
         Option("Ana: 2 % of the reading of 20", "A grade is a per cent of the span, whatever the reading.", "M13"),
         Option("neither: a gauge is right or it is broken", "Every gauge has a band it may be off by.", "M18"),
     )),
-    Case("Density rose by 25 % with the aftercooler on. It is taken off again. Ana: “So density falls by 25 %.” Ben: “By "
+    Case("Density rose by 25 % with the aftercooler on. It is taken off again. Ana: “So density falls by 25 %.” Ben: "
+         "“By "
          "20 %.” Who is right?", (
         Option("Ben: from 125 back to 100", "Right: 25 of 125 is 20 %."),
         Option("Ana: what went up comes down", "The 100 % is another one: 25 of 125 is 20 %.", "M14"),
         Option("neither: density does not change", "It does: the charge is hot again.", "M4"),
     )),
-    Case("Ana: “With 20 % more air the diesel makes 20 % more power by itself.” Ben: “Only if more fuel goes in.” Who is "
+    Case("Ana: “With 20 % more air the diesel makes 20 % more power by itself.” Ben: “Only if more fuel goes in.” "
+         "Who is "
          "right?", (
         Option("Ben: air sets the smoke limit, fuel makes the power", "Right."),
         Option("Ana: power follows air", "A diesel runs lean. More air alone makes it cleaner and cooler.", "M17"),
-        Option("neither: a diesel needs 14.7 parts of air for one of fuel", "That is near the chemistry's bare minimum; "
+        Option("neither: a diesel needs 14.7 parts of air for one of fuel", "That is near the chemistry's bare "
+                                                                            "minimum; "
                "diesels run at 20 to 100 parts.", "M17"),
     )),
 )  # fmt: skip
@@ -126,7 +141,8 @@ def _sheet(drawn, system, which):
     values[which] = _SPOILED[which](drawn)
     listed = "; ".join(f"{words} {_text(name, values[name], system)}" for name, words in _SHOWN.items())
     options = [Option(f"{_SHOWN[which]}", "Right: " + _WHY[which](values, system))]
-    options += [Option(words, "That one can be. Work out compressor efficiency and effectiveness, and see which reading "
+    options += [Option(words, "That one can be. Work out compressor efficiency and effectiveness, and see which "
+                              "reading "
                        "spoils them.", "M18") for name, words in _SHOWN.items() if name != which]  # fmt: skip
     text = (f"A sheet of an air-to-air engine at full load says: {listed}; pressure ratio "
             f"{drawn['pressure_ratio']:.2f}. One of these readings cannot be. Which?")  # fmt: skip

@@ -1,10 +1,13 @@
 """What the questions share: readings as a gauge shows them, calls of formulas, and mistakes that come back."""
 
+import numpy as np
+
 from turbomath.constants import AIR_GAS_CONSTANT, STANDARD_PRESSURE
 from turbomath.homework import arithmetic
 from turbomath.homework.question import Asked, Given, Mistake, Tolerance
 from turbomath.physics import charge, compression, cooling
 from turbomath.working import Step
+from turbomath.working.coherent import to_si
 
 _SHOWN = {  # sort of reading: (US unit and step, SI unit and step)
     "barometer": (("inHg", 0.01), ("kPa", 0.1)),
@@ -62,6 +65,12 @@ def asked(name, units, *, of="", tolerance=None):
     return Asked(name, *units, of, tolerance)
 
 
+def a_span(share, system):
+    """Return the span [Pa] of a gauge that shops have: one of three, by a number from 0 to 1."""
+    unit, spans = {"us": ("psi", (30, 60, 100)), "si": ("kPa", (250, 400, 600))}[system]
+    return np.array([to_si(one, unit, "boost") for one in spans])[(share * (len(spans) - 0.001)).astype(int)]
+
+
 # Steps that many questions share
 INLET = Step("compressor_inlet_pressure", arithmetic.inlet_pressure,
              {"barometer": "barometer", "intake_restriction": "intake_restriction"})  # fmt: skip
@@ -72,32 +81,33 @@ OUTLET_GAUGE = Step("compressor_outlet_boost", arithmetic.outlet_boost,
 OUTLET = Step("compressor_outlet_pressure", arithmetic.absolute_pressure,
               {"barometer": "barometer", "boost": "compressor_outlet_boost"})  # fmt: skip
 RATIO = Step("pressure_ratio", compression.pressure_ratio,
-             {"inlet_pressure": "compressor_inlet_pressure", "outlet_pressure": "compressor_outlet_pressure"})  # fmt: skip
+             {"inlet_pressure": "compressor_inlet_pressure",
+              "outlet_pressure": "compressor_outlet_pressure"})  # fmt: skip
 
 
 def ideal(inlet="compressor_inlet_temperature", ratio="pressure_ratio", result="ideal_outlet_temperature", symbol=""):
     """Return the step to the ideal outlet temperature."""
     arguments = {"inlet_temperature": inlet, "pressure_ratio": ratio}
-    return Step(result, arithmetic.ideal_outlet_temperature, arguments, "ideal_outlet_temperature", symbol)
+    return Step(result, arithmetic.ideal_outlet_temperature, arguments, symbol=symbol)
 
 
 def real(inlet="compressor_inlet_temperature", ideal="ideal_outlet_temperature", efficiency="compressor_efficiency",
          result="compressor_outlet_temperature", symbol=""):  # fmt: skip
     """Return the step to the real outlet temperature."""
     arguments = {"inlet_temperature": inlet, "ideal_outlet_temperature": ideal, "isentropic_efficiency": efficiency}
-    return Step(result, arithmetic.real_outlet_temperature, arguments, "compressor_outlet_temperature", symbol)
+    return Step(result, arithmetic.real_outlet_temperature, arguments, symbol=symbol)
 
 
 def cooled(inlet="compressor_outlet_temperature", medium="cooling_medium_temperature", effectiveness="effectiveness",
            result="manifold_temperature", symbol=""):  # fmt: skip
     """Return the step through an aftercooler."""
     arguments = {"inlet_temperature": inlet, "medium_temperature": medium, "effectiveness": effectiveness}
-    return Step(result, cooling.outlet_temperature, arguments, "manifold_temperature", symbol)
+    return Step(result, cooling.outlet_temperature, arguments, symbol=symbol)
 
 
 def density(result, pressure, temperature, symbol=""):
     """Return the step to a density."""
-    return Step(result, charge.density, {"pressure": pressure, "temperature": temperature}, "density", symbol)
+    return Step(result, charge.density, {"pressure": pressure, "temperature": temperature}, symbol=symbol)
 
 
 # Wrong ways to the same place

@@ -3,9 +3,9 @@
 import numpy as np
 
 from turbomath.homework import arithmetic
-from turbomath.homework.bank.common import AIR_AT_CORE, NUMBER, PRESSURE, asked, given
-from turbomath.homework.question import Given, Mistake, Question, Tolerance
 from turbomath.homework.bank.aftercooler import EFFECTIVENESS
+from turbomath.homework.bank.common import AIR_AT_CORE, NUMBER, PRESSURE, a_span, asked, given
+from turbomath.homework.question import Given, Mistake, Question, Tolerance
 from turbomath.working import Step
 
 
@@ -17,9 +17,41 @@ READINGS = {"first": "first_reading", "second": "second_reading", "third": "thir
 
 QUESTIONS = (
     Question(
+        "two_gauges_for_one_difference", 43, "what two gauges can tell of a difference", 3,
+        "A pressure loss is taken as the difference of two grade B gauges (2 % of span in the middle half), "
+        "{first_span} "
+        "and {second_span} full scale, both read in the middle half; the difference is {difference}. How sure is it, "
+        "if their errors have nothing to do with each other?",
+        (given("first_span", "boost", of="boost", symbol=r"p_\mathrm{span,A}"),
+         given("second_span", "boost", of="boost", symbol=r"p_\mathrm{span,B}"),
+         given("difference", "loss", of="cooler_pressure_loss", source="cooler_pressure_loss"),
+         Given("band", ("%", 1), ("%", 1), "density_gain", symbol=r"s_\mathrm{band}")),
+        (Step("first_half_width", arithmetic.band_of_span, {"band": "band", "span": "first_span"},
+              symbol=r"a_\mathrm{A}"),
+         Step("second_half_width", arithmetic.band_of_span, {"band": "band", "span": "second_span"},
+              symbol=r"a_\mathrm{B}"),
+         Step("half_width", arithmetic.together, {"first": "first_half_width", "second": "second_half_width"},
+              symbol="a")),
+        (asked("half_width", PRESSURE, of="cooler_pressure_loss", tolerance=Tolerance(0.02)),),
+        (Mistake("M18", {"half_width": "first_half_width"},
+                 "You counted one gauge only. Both can be off."),
+         Mistake("M13", {"half_width": lambda s: s.first_half_width + s.second_half_width},
+                 "You added the two. Errors that have nothing to do with each other add as squares."),
+         Mistake("M13", {"half_width": lambda s: s.band * s.difference},
+                 "You took the per cent of the difference. A grade is a per cent of the span of each gauge.")),
+        ("How far off may each gauge be?", "Root of the sum of the squares."),
+        {"first": (0, 1, "-"), "second": (0, 1, "-"), "band": (2, 2, "%")},
+        "Two spans far apart leave only the wide one to see.",
+        also=lambda v, system: _two_spans(v, system),
+        verdict=lambda s: ("it is nearly as wide as the difference, or wider: use one differential gauge."
+                           if s.half_width > s.difference / 2 else "one differential gauge would still do better."),
+    ),
+    Question(
         "mean_of_repeats", 55, "repeats, spread, and a reading to leave out", 1,
-        "Boost was read four times: {first_reading}, {second_reading}, {third_reading} while the engine ran steadily, and "
-        "{bad_reading} while it was still changing speed. What is half the range, and what is the mean, of the readings "
+        "Boost was read four times: {first_reading}, {second_reading}, {third_reading} while the engine ran "
+        "steadily, and "
+        "{bad_reading} while it was still changing speed. What is half the range, and what is the mean, of the "
+        "readings "
         "that count?",
         (_reading("first_reading", "A"), _reading("second_reading", "B"), _reading("third_reading", "C"),
          _reading("bad_reading", "D")),
@@ -37,11 +69,14 @@ QUESTIONS = (
         "The reading to leave out must stand well apart, and the spread must show on the gauge.",
         also=lambda v, system: {"first_reading": v["boost"], "second_reading": v["boost"] + v["up"],
                                 "third_reading": v["boost"] - v["down"], "bad_reading": v["boost"] - v["off"]},
+        verdict="the mean lies between the lowest and the highest of the readings that count.",
     ),
     Question(
         "uncertainty_of_effectiveness", 56, "how sure an effectiveness is", 3,
-        "Effectiveness of an air-to-air aftercooler from {compressor_outlet_temperature} in, {manifold_temperature} out "
-        "and {cooling_medium_temperature} at the core face. Each thermocouple may be {half_width} off, independently of "
+        "Effectiveness of an air-to-air aftercooler from {compressor_outlet_temperature} in, {manifold_temperature} "
+        "out "
+        "and {cooling_medium_temperature} at the core face. Each thermocouple may be {half_width} off, independently "
+        "of "
         "the others. What is the effectiveness, and how far off may it be (root of the sum of squares)?",
         (given("compressor_outlet_temperature"), given("manifold_temperature"), AIR_AT_CORE,
          Given("half_width", ("F°", 0.1), ("C°", 0.1), "temperature_rise", symbol="a")),
@@ -52,7 +87,8 @@ QUESTIONS = (
          asked("effectiveness_half_width", NUMBER, of="effectiveness", tolerance=Tolerance(us=0.001, si=0.001))),
         (Mistake("M18", {"effectiveness_half_width": lambda s: s.effectiveness * s.half_width * sum(
             abs(1 / s.degrees(s[name])) for name in _THREE)},
-                 "You added the errors as per cent of each reading. A per cent of a thermometer reading has no meaning: "
+                 "You added the errors as per cent of each reading. A per cent of a thermometer reading has no "
+                 "meaning: "
                  "see how far each error moves the effectiveness."),
          Mistake("M13", {"effectiveness_half_width": lambda s: 2 * s.half_width / (
              s.compressor_outlet_temperature - s.cooling_medium_temperature)},
@@ -67,6 +103,11 @@ QUESTIONS = (
 )  # fmt: skip
 
 _THREE = ("compressor_outlet_temperature", "manifold_temperature", "cooling_medium_temperature")
+
+
+def _two_spans(values, system):
+    """Return the spans of two gauges that shops have."""
+    return {f"{name}_span": a_span(values[name], system) for name in ("first", "second")}
 
 
 def _widest(sheet):

@@ -31,7 +31,7 @@ WARM = {"ambient_temperature": (50, 105, "°F")}
 WARM_REASON = "Near 0 °C a ratio of °C has no sensible value."
 HIGH_GROUND = {"elevation": (2500, 5500, "ft")}
 HALF_POINT = Tolerance(us=0.005, si=0.005)
-FORGOTTEN_BAROMETER = ("That is the absolute pressure. The gauge counts from the barometer: take the barometer off.")
+FORGOTTEN_BAROMETER = "That is the absolute pressure. The gauge counts from the barometer: take the barometer off."
 SAME_BOOST = "You kept the boost. Equal boost is not equal air: hot air needs more pressure for the same density."
 
 QUESTIONS = (
@@ -41,7 +41,8 @@ QUESTIONS = (
         "density?",
         (BAROMETER, given("ambient_temperature")), (density("ambient_density", "barometer", "ambient_temperature"),),
         (asked("ambient_density", DENSITY),),
-        (SEA_LEVEL, Mistake("M3", {"ambient_density": density_from_degrees("barometer", "ambient_temperature")}, DEGREES),
+        (SEA_LEVEL, Mistake("M3", {"ambient_density": density_from_degrees("barometer", "ambient_temperature")},
+                            DEGREES),
          Mistake("M9", {"barometer": lambda s: to_si(s.number("barometer"), "psi", "barometer")},
                  "You put inches of mercury where psi belong. 1 inHg is 0.491 psi.", only="us")),
         ("Absolute pressure over absolute temperature.", "US: 2.70 × psi ÷ °R. SI: kPa ÷ (0.287 × K)."),
@@ -51,10 +52,12 @@ QUESTIONS = (
         "compressor_outlet_density", 23, "density before an aftercooler", 2,
         "A gauge at the compressor outlet reads {compressor_outlet_boost}, the air there is at "
         "{compressor_outlet_temperature}; the station barometer reads {barometer}. What is the density there?",
-        (OUTLET_BOOST, HOT, BAROMETER), (OUTLET, density("compressor_outlet_density", "compressor_outlet_pressure", _HOT)),
+        (OUTLET_BOOST, HOT, BAROMETER), (OUTLET, density("compressor_outlet_density", "compressor_outlet_pressure",
+                                                         _HOT)),
         (asked("compressor_outlet_density", DENSITY),),
         (boost_as_absolute("compressor_outlet_pressure", "compressor_outlet_boost"),
-         Mistake("M3", {"compressor_outlet_density": density_from_degrees("compressor_outlet_pressure", _HOT)}, DEGREES),
+         Mistake("M3", {"compressor_outlet_density": density_from_degrees("compressor_outlet_pressure", _HOT)},
+                 DEGREES),
          SEA_LEVEL),
         ("Make the pressure absolute first.", "US: 2.70 × psi abs ÷ °R. SI: kPa abs ÷ (0.287 × K)."),
         {"elevation": (4000, 5500, "ft"), "boost": (8, 28, "psi")},
@@ -99,7 +102,8 @@ QUESTIONS = (
     ),
     Question(
         "which_manifold_holds_more", 26, "boost is not air", 2,
-        "Manifold A: boost {boost_a} at {temperature_a}. Manifold B: boost {boost_b} at {temperature_b}. The same size, "
+        "Manifold A: boost {boost_a} at {temperature_a}. Manifold B: boost {boost_b} at {temperature_b}. The same "
+        "size, "
         "the same barometer, {barometer}. By how many per cent does B hold more air than A? (Less is negative.)",
         (given("boost_a", "boost", of="boost", symbol=r"p_\mathrm{boost,A}"),
          given("temperature_a", "temperature", of="temperature", symbol=r"T_\mathrm{A}"),
@@ -125,11 +129,14 @@ QUESTIONS = (
         {"lower_by": (0.15, 0.45, "-")} | WARM, WARM_REASON, also=lambda v, system: {
             "boost_a": v["boost"], "temperature_a": v["compressor_outlet_temperature"],
             "boost_b": v["boost"] * (1 - v["lower_by"]), "temperature_b": v["manifold_temperature"]},
+        verdict=lambda s: ("B holds more, with less boost: it is cooler." if s.more_air_in_b > 0
+                           else "B holds less: it is cooler, but not cool enough for its boost."),
     ),
     Question(
         "uncooled_boost_for_same_density", 27, "what boost would have to be without an aftercooler", 3,
         "Behind the aftercooler the gauge reads {boost} at {manifold_temperature}; the station barometer reads "
-        "{barometer}. Without it the charge would be at {compressor_outlet_temperature}. What boost would then give the "
+        "{barometer}. Without it the charge would be at {compressor_outlet_temperature}. What boost would then give "
+        "the "
         "same density?",
         (BOOST, COOL, BAROMETER, HOT),
         (MANIFOLD, density("manifold_density", "manifold_pressure", _COOL),
@@ -143,7 +150,9 @@ QUESTIONS = (
          Mistake("M1", {"boost_needed": lambda s: s.boost * s.compressor_outlet_temperature / s.manifold_temperature},
                  "You scaled the gauge reading. Scale the absolute pressure, then take the barometer off."),
          Mistake("M3", {"pressure_needed": lambda s: s.manifold_pressure * degrees_ratio(_HOT, _COOL)(s)}, DEGREES)),
-        ("Equal density: pressure and absolute temperature rise together.", "p × T2 ÷ T3 − barometer."), WARM, WARM_REASON,
+        ("Equal density: pressure and absolute temperature rise together.", "p × T2 ÷ T3 − barometer."), WARM,
+        WARM_REASON,
+        verdict="more boost than with the aftercooler, as it must be.",
     ),
     Question(
         "cooled_boost_for_same_density", 28, "why low boost may follow a good repair", 3,
@@ -156,7 +165,8 @@ QUESTIONS = (
          Step("boost_needed", arithmetic.gauge_pressure, {"pressure": "pressure_needed", "barometer": "barometer"},
               "boost", r"p_\mathrm{boost,needed}")),
         (asked("boost_needed", PRESSURE, of="boost"),),
-        (Mistake("M4", {"boost_needed": "boost"}, "You kept the boost. Cooler air is denser, so less pressure will do."),
+        (Mistake("M4", {"boost_needed": "boost"}, "You kept the boost. Cooler air is denser, so less pressure will "
+                                                  "do."),
          Mistake("M1", {"boost_needed": "pressure_needed"}, FORGOTTEN_BAROMETER),
          Mistake("M1", {"boost_needed": lambda s: s.boost * s.manifold_temperature / s.compressor_outlet_temperature},
                  "You scaled the gauge reading. Scale the absolute pressure, then take the barometer off."),
@@ -164,6 +174,7 @@ QUESTIONS = (
         ("Equal density: pressure and absolute temperature fall together.", "p × T3 ÷ T2 − barometer."),
         {"boost": (16, 36, "psi")} | WARM, "At low boost the answer would be vacuum. " + WARM_REASON,
         where=lambda s: s.boost_needed > 14_000.0,
+        verdict="less boost and the same air: low boost may follow a good repair.",
     ),
     Question(
         "break_even_pressure_loss", 29, "when an aftercooler is no use", 3,
@@ -201,6 +212,7 @@ QUESTIONS = (
         {"cool": (90, 160, "°F"), "warmer_by": (55, 110, "F°")},
         "A small change would look the same with the ratio upside down; the tolerance is 0.2 points for the same "
         "reason.", also=lambda v, system: {"hot": v["cool"] + v["warmer_by"]},
+        verdict="hotter air is thinner, so the change is a loss.",
     ),
     Question(
         "dry_air_lost_to_humidity", 31, "what humidity costs", 2,
@@ -211,7 +223,8 @@ QUESTIONS = (
          BAROMETER, Given("saturation_pressure", ("inHg", 0.001), ("kPa", 0.01))),
         (Step("vapour_pressure", arithmetic.vapour_pressure, {"relative_humidity": "relative_humidity",
                                                               "saturation_pressure": "saturation_pressure"}),
-         Step("dry_air_lost", arithmetic.dry_air_lost, {"vapour_pressure": "vapour_pressure", "pressure": "barometer"})),
+         Step("dry_air_lost", arithmetic.dry_air_lost, {"vapour_pressure": "vapour_pressure",
+                                                        "pressure": "barometer"})),
         (asked("dry_air_lost", PER_CENT, of="density_gain", tolerance=Tolerance(us=0.001, si=0.001)),),
         (Mistake("M16", {"dry_air_lost": "relative_humidity"},
                  "You took the relative humidity itself. It is a share of what the air could hold, not of the air."),
@@ -223,6 +236,7 @@ QUESTIONS = (
         {"humid_temperature": (80, 105, "°F"), "relative_humidity": (40, 90, "%")},
         "In cool or dry air the loss is too small to tell the mistakes apart.", also=lambda v, system: {
             "saturation_pressure": humidity.saturation_pressure(v["humid_temperature"])},
+        verdict="a few per cent at most, and only in hot, damp air.",
     ),
     Question(
         "density_in_another_unit", 32, "convert densities", 1,
@@ -232,7 +246,8 @@ QUESTIONS = (
         (Mistake("M9", {"density": lambda s: _written(s, s.number("density") / _factor(s))},
                  "You divided where it multiplies, or the other way round. A cubic foot is a small part of a cubic "
                  "metre and holds far less."),
-         Mistake("M9", {"density": lambda s: _written(s, s.number("density") * (2.2046 if s.system == "us" else 0.45359))},
+         Mistake("M9", {"density": lambda s: _written(s,
+                                                      s.number("density") * (2.2046 if s.system == "us" else 0.45359))},
                  "You converted pounds and kilograms but not the cubic foot and the cubic metre.")),
         ("Which is the bigger number?", "1 kg/m³ = 0.0624 lb/ft³."),
     ),

@@ -1,7 +1,5 @@
 """Questions on pressure: gauge, absolute, station, restriction, and how good a gauge is."""
 
-import numpy as np
-
 from turbomath.homework import arithmetic
 from turbomath.homework.bank.common import (
     ABSOLUTE,
@@ -18,6 +16,7 @@ from turbomath.homework.bank.common import (
     RATIO,
     RESTRICTION_ADDED,
     SEA_LEVEL,
+    a_span,
     asked,
     boost_as_absolute,
     given,
@@ -40,6 +39,7 @@ def _taken_as(name, unit_us, unit_si):
 
 def _divided(name):
     """Return what comes of dividing by the factor between given and asked unit instead of multiplying."""
+
     def wrong(s):
         unit_us, unit_si = _ASKED_UNIT[name]
         asked_size = to_si(1.0, unit_us if s.system == "us" else unit_si, name)
@@ -158,6 +158,8 @@ QUESTIONS = (
         ("Which quarter of the scale is the pointer in?", "Half-width = band × span; then divide by the reading."),
         {"gauge": (0, 1, "-"), "place": (0.08, 0.7, "-")}, also=lambda v, system: _gauge_and_reading(v, system),
         where=lambda s: abs(s.boost / s.span - 0.25) > 0.01,
+        verdict="at the low end of a scale the band is a larger part of the reading: pick a gauge that is read in "
+                "its middle.",
     ),
     Question(
         "boost_for_same_pressure_ratio", 9, "altitude: the same pressure ratio", 3,
@@ -183,6 +185,7 @@ QUESTIONS = (
                  "That is the absolute pressure. A gauge counts from the barometer: take the barometer off.")),
         ("Write the ratio down at sea level first.", "Ratio × barometer up there − barometer up there."),
         {"elevation": (3500, 5500, "ft")}, "Lower down, scaling by density comes too near to the right answer.",
+        verdict="the gauge reads less than at sea level: the same ratio of a smaller barometer.",
     ),
     Question(
         "boost_for_same_manifold_pressure", 10, "altitude: the same manifold pressure", 2,
@@ -202,6 +205,7 @@ QUESTIONS = (
                  "That is the absolute pressure. A gauge counts from the barometer: take the barometer off.")),
         ("What stays the same: the gauge reading or the pressure?", "Boost + barometer is the same in both places."),
         HIGH_GROUND, HIGH_GROUND_REASON,
+        verdict="the gauge reads more than at sea level, by what the barometer has lost.",
     ),
     Question(
         "full_load_restriction", 11, "restriction at full load from a no-load reading", 1,
@@ -239,6 +243,5 @@ QUESTIONS = (
 
 def _gauge_and_reading(values, system):
     """Return a gauge that shops have, and a reading on it."""
-    unit, spans = {"us": ("psi", (30, 60, 100)), "si": ("kPa", (250, 400, 600))}[system]
-    span = np.array([to_si(one, unit, "boost") for one in spans])[(values["gauge"] * 2.999).astype(int)]
+    span = a_span(values["gauge"], system)
     return {"span": span, "gauge_reading": values["place"] * span}

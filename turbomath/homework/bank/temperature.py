@@ -56,6 +56,7 @@ QUESTIONS = (
                  "there are fewer of them.")),
         ("How many Fahrenheit degrees lie between ice and steam, and how many Celsius?", "180 F° = 100 C°."),
         {"drop": (40, 250, "F°")},
+        verdict="Celsius degrees are the bigger ones, so there are fewer of them.",
     ),
     Question(
         "ideal_outlet_temperature", 15, "heat of compression without losses", 2,
@@ -79,7 +80,8 @@ QUESTIONS = (
     ),
     Question(
         "compressor_efficiency", 17, "compressor efficiency from readings", 2,
-        "A compressor takes air at {compressor_inlet_temperature} and gives it at {compressor_outlet_temperature}, at a "
+        "A compressor takes air at {compressor_inlet_temperature} and gives it at {compressor_outlet_temperature}, "
+        "at a "
         "pressure ratio of {pressure_ratio}. What is its efficiency?",
         (INLET_TEMPERATURE, given(_OUT), PRESSURE_RATIO), (ideal(), Step(
             "compressor_efficiency", arithmetic.efficiency_from_rises,
@@ -98,7 +100,8 @@ QUESTIONS = (
     ),
     Question(
         "highest_pressure_ratio", 18, "outlet temperature as a limit", 3,
-        "Air enters at {compressor_inlet_temperature}; the compressor efficiency is {compressor_efficiency}. Hoses allow "
+        "Air enters at {compressor_inlet_temperature}; the compressor efficiency is {compressor_efficiency}. Hoses "
+        "allow "
         "{compressor_outlet_temperature} at the outlet. What is the highest pressure ratio?",
         (INLET_TEMPERATURE, EFFICIENCY, given(_OUT, source="limit")), (Step(
             "pressure_ratio", arithmetic.highest_pressure_ratio,
@@ -119,25 +122,28 @@ QUESTIONS = (
     ),
     Question(
         "hotter_by_a_worn_compressor", 19, "what a worn compressor does to the charge", 2,
-        "Air enters at {compressor_inlet_temperature}, pressure ratio {pressure_ratio}. When new, the compressor had an "
+        "Air enters at {compressor_inlet_temperature}, pressure ratio {pressure_ratio}. When new, the compressor had "
+        "an "
         "efficiency of {compressor_efficiency}; now it has {worn_efficiency}. How much hotter does the air leave now?",
         (INLET_TEMPERATURE, PRESSURE_RATIO, EFFICIENCY,
          given("worn_efficiency", "share", of="compressor_efficiency", source="worn", symbol=r"\eta_\mathrm{worn}")),
         (ideal(), real(), real(efficiency="worn_efficiency", result="worn_outlet_temperature",
                                symbol=r"T_\mathrm{2,worn}"),
-         Step("hotter_by", arithmetic.rise, {"inlet_temperature": _OUT, "outlet_temperature": "worn_outlet_temperature"},
+         Step("temperature_increase", arithmetic.rise, {"inlet_temperature": _OUT,
+                                             "outlet_temperature": "worn_outlet_temperature"},
               "temperature_rise")),
-        (asked("hotter_by", RISE, of="temperature_rise"),),
-        (Mistake("M3", {"hotter_by": lambda s: _rise_of_number(s, s.degrees(s.compressor_outlet_temperature)
+        (asked("temperature_increase", RISE, of="temperature_rise"),),
+        (Mistake("M3", {"temperature_increase": lambda s: _rise_of_number(s, s.degrees(s.compressor_outlet_temperature)
                         * (s.compressor_efficiency / s.worn_efficiency - 1))},
                  "You scaled the thermometer reading. Efficiency works on the rise only: work the outlet temperature "
                  "out twice and subtract."),
-         Mistake("M6", {"hotter_by": lambda s: (s.ideal_outlet_temperature - s.compressor_inlet_temperature)
+         Mistake("M6", {"temperature_increase": lambda s: (s.ideal_outlet_temperature - s.compressor_inlet_temperature)
                         * (s.worn_efficiency - s.compressor_efficiency)}, MULTIPLIED)),
         ("The ideal temperature is the same before and after.", "Two outlet temperatures, then the difference."),
         {"compressor_efficiency": (0.70, 0.80, "-"), "worn": (0.52, 0.62, "-")},
         "A compressor that lost little gives a difference that rounding would hide.",
         where=lambda s: s.worn_outlet_temperature < 530.0,
+        verdict="a worn compressor gives hotter air at the same pressure ratio.",
     ),
     Question(
         "two_stages", 20, "two compressors with an aftercooler between (extension)", 3,
@@ -166,6 +172,7 @@ QUESTIONS = (
         ("Walk with the air: compressor, cooler, compressor.", "Five steps: ideal, real, cooled, ideal, real."),
         {"first_ratio": (1.6, 2.2, "-"), "second_ratio": (1.6, 2.2, "-"), "ambient_temperature": (45, 105, "°F")},
         "Near 0 °C a ratio of °C has no sensible value.",
+        verdict="the cooler between lets the second compressor begin cool; without it the air would end far hotter.",
     ),
     Question(
         "thermocouple_tolerance", 21, "how sure a thermocouple is", 2,
@@ -188,6 +195,7 @@ QUESTIONS = (
         ("Which is greater, the fixed part or the per cent?", "Turn the reading into °C before taking the per cent."),
         {"shown": (620, 1000, "°F"), "least": (3.96, 3.96, "F°"), "share": (0.75, 0.75, "%")},
         "Cooler, the fixed part would always win; hotter, a per cent of °F comes too near to the right answer.",
+        verdict="above 293 °C (560 °F) the per cent is the greater of the two.",
     ),
 )  # fmt: skip
 

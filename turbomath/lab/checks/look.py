@@ -145,8 +145,8 @@ class Look:
         return f"{QUANTITIES[result].plain_name} {with_plus_or_minus(value, width)} {unit}".removesuffix(" -")
 
     def with_values(self, values, rows):
-        """Return a look at *rows* only, with other numbers in some columns and no ± on the results: quick."""
-        there = exact_look(_part(self.run, {**self.run.values, **values}, rows))
+        """Return a look at *rows* only, with other numbers for them in some columns and no ± on the results: quick."""
+        there = exact_look(_part(self.run, values, rows))
         known = {name: width[rows] for name, width in self._known_widths.items() if name not in values}
         there._known_widths.update(known)
         return there
@@ -178,10 +178,11 @@ def _look(run, results):
 
 
 def _part(run, values, rows):
-    """Return the run with only some of its rows."""
+    """Return the run with only some of its rows, and other *values* for them in some columns."""
     fields = {name: tuple(getattr(run, name)[row] for row in rows) for name in ("rows", "points", "conditions")}
-    tables = {"values": values, "pegged": run.pegged, "at_least": run.at_least}
+    tables = {"values": run.values, "pegged": run.pegged, "at_least": run.at_least}
     arrays = {name: {column: array[rows] for column, array in table.items()} for name, table in tables.items()}
+    arrays["values"].update(values)
     cells = {column: tuple(texts[row] for row in rows) for column, texts in run.cells.items()}
     return replace(run, **fields, **arrays, cells=cells, station_pressure=run.station_pressure[rows])
 

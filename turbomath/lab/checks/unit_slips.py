@@ -5,7 +5,6 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from turbomath.errors import OutOfRangeError
 from turbomath.lab.channels import NUMBER_COLUMNS
 from turbomath.lab.checks.finding import spoken
 from turbomath.lab.checks.other_units import readings_in_other_units
@@ -52,14 +51,12 @@ def _options(look, found, pointwise, to_explain):
     options, step = defaultdict(list), -(-len(to_explain) // MOST_ROWS_TRIED)
     some = dict(list(to_explain.items())[:: step or 1])
     for slips in _slips(look, found):
-        for slip in slips:
-            _try(look, slip, pointwise, some, options)
+        _try(look, slips, pointwise, some, options)
         if all(any(fit.left == 0 for fit in options[row]) for row in some):
             break
     others = {row: here for row, here in to_explain.items() if row not in some}
     helpful = {id(fit.slip): fit.slip for fits in options.values() for fit in fits if fit.left == 0}
-    for slip in helpful.values() if others else ():
-        _try(look, slip, pointwise, others, options)
+    _try(look, list(helpful.values()), pointwise, others, options)
     return options
 
 
@@ -94,17 +91,13 @@ def _swap(look, one, other):
     return Slip(one, "", other, {one: look.kept(one, look.shown(other)), other: look.kept(other, look.shown(one))})
 
 
-def _try(look, slip, pointwise, troubles, options):
-    """Note for each row how well the run would look, were this slip put right."""
-    rows = [row for row in troubles if _may_explain(look, slip, row, troubles[row])]
-    if not rows:
-        return
-    try:
-        found = pointwise(look.with_values(slip.values, rows))
-    except OutOfRangeError:  # in this unit some reading cannot be at all
-        return
-    there = _by_row(found)
-    for place, row in enumerate(rows):
+def _try(look, slips, pointwise, troubles, options):
+    """Note for each row how well the run would look, were each of these slips put right: all in one look."""
+    pairs = [(slip, row) for slip in slips for row in troubles if _may_explain(look, slip, row, troubles[row])]
+    columns = {name for slip, _ in pairs for name in slip.values}
+    values = {name: np.array([slip.values.get(name, look.run[name])[row] for slip, row in pairs]) for name in columns}
+    there = _by_row(pointwise(look.with_values(values, [row for _, row in pairs])) if pairs else ())
+    for place, (slip, row) in enumerate(pairs):
         left = [finding for finding in there[place] if finding.trouble]
         touched = {name for finding in _leaning(troubles[row], slip.values) for name in finding.columns}
         if len(left) < len(troubles[row]) and not _leaning(left, touched):

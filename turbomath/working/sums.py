@@ -1,0 +1,69 @@
+"""Small sums that worked solutions show between the formulas: gauge and absolute, differences, flow times heat."""
+
+from turbomath.formulas import formula
+
+
+def sum_formula(quantity, equation, conditions, source="CommonPractice", /, **letters):
+    """Tie a function to its equation; *letters* are parameter=(letter, quantity) where the table has none."""
+
+    def tie(function):
+        tied = formula(result=quantity, equation=equation, source=source, conditions=conditions)(function)
+        tied.letters = letters
+        return tied
+
+    return tie
+
+
+@sum_formula("pressure", r"p = p_\mathrm{baro} + p_\mathrm{boost}", "station barometer")
+def absolute_pressure(barometer, boost):
+    """Absolute pressure [Pa] behind a gauge reading."""
+    return barometer + boost
+
+
+@sum_formula("boost", r"p_\mathrm{boost} = p - p_\mathrm{baro}", "station barometer")
+def gauge_pressure(pressure, barometer):
+    """What a gauge shows [Pa] of an absolute pressure."""
+    return pressure - barometer
+
+
+@sum_formula("compressor_inlet_pressure", r"p_1 = p_\mathrm{baro} - \Delta p_\mathrm{intake}", "station barometer")
+def inlet_pressure(barometer, intake_restriction):
+    """Absolute pressure [Pa] behind the air filter."""
+    return barometer - intake_restriction
+
+
+@sum_formula("density_gain", r"G_\rho = \frac{\rho_\mathrm{B}}{\rho_\mathrm{A}} - 1", "",
+      density_a=(r"\rho_\mathrm{A}", "density"), density_b=(r"\rho_\mathrm{B}", "density"))  # fmt: skip
+def gain_between(density_a, density_b):
+    """How much denser B is than A, as a fraction."""
+    return density_b / density_a - 1
+
+
+@sum_formula("power", r"P = \dot m \, q", "", "Heywood", result=("P", "power"))
+def flow_of_heat(mass_flow, specific_heat_rejected):
+    """Heat [W] carried away from a flow of air."""
+    return mass_flow * specific_heat_rejected
+
+
+@sum_formula("power", r"P = \dot m \, w_\mathrm{c}", "", "Heywood")
+def flow_of_work(mass_flow, specific_compressor_work):
+    """Power [W] that a compressor takes."""
+    return mass_flow * specific_compressor_work
+
+
+@sum_formula("compressor_outlet_pressure", r"p_2 = p_3 + \Delta p_\mathrm{cooler}", "absolute pressures")
+def outlet_pressure(manifold_pressure, cooler_pressure_loss):
+    """Absolute pressure [Pa] before an aftercooler."""
+    return manifold_pressure + cooler_pressure_loss
+
+
+@sum_formula("humidity_ratio", r"w_\mathrm{left} = w - w_\mathrm{water}", "", result=(r"w_\mathrm{left}", "humidity_ratio"))
+def vapour_left(humidity_ratio, condensate):
+    """Water [kg/kg] that is still vapour."""
+    return humidity_ratio - condensate
+
+
+@sum_formula("charge_gain_difference", r"\Delta G = G_\mathrm{measured} - G_\mathrm{theory}", "the same gauges")
+def gain_difference(measured_charge_gain, theoretical_charge_gain):
+    """Measured less theoretical charge gain, as a fraction."""
+    return measured_charge_gain - theoretical_charge_gain
