@@ -41,6 +41,7 @@ def _parser():
     report.add_argument("--units", choices=("us", "si"), help="units shown (default: those of bench.toml)")
     report.add_argument("--baseline", metavar="RUN", action="append", default=[],
                         help="a run to set beside it, load step by load step; at most two")  # fmt: skip
+    report.add_argument("--work", metavar="POINT", help="only print how one reading is reduced, step by step")
     report.set_defaults(command=_report)
 
     check = commands.add_parser("check", help="look for readings that cannot be, and for limits passed")
@@ -54,6 +55,8 @@ def _parser():
                      default="air-to-air", help="which aftercooler the engine has (default: air-to-air)")  # fmt: skip
     new.set_defaults(command=_new)
 
+    _homework_parser(commands)
+
     lessons = commands.add_parser("lessons", help="open the lessons in your browser")
     lessons.add_argument("name", metavar="NAME", nargs="?", help="a lesson's name or number (default: the first one)")
     lessons.add_argument("--no-browser", action="store_true", help="print the address, open no browser")
@@ -65,10 +68,39 @@ def _parser():
     return parser
 
 
+def _homework_parser(commands):
+    homework = commands.add_parser("homework", help="questions with each seat's own numbers, and marking",
+                                   epilog="Individual numbers stop copying, not computing.")  # fmt: skip
+    tasks = homework.add_subparsers(title="tasks", required=True, metavar="TASK")
+    question = tasks.add_parser("question", help="one question: make it, mark an answer, show the worked solution")
+    question.add_argument("name", metavar="NAME", nargs="?", help="a question of the bank (without it: all names)")
+    question.add_argument("--seat", default="practice", metavar="S", help="whose numbers (default: practice)")
+    question.add_argument("--answer", metavar='"X UNIT"', help="an answer to mark, such as '35.65 psi abs'")
+    question.add_argument("--part", metavar="PART", help="which of the values asked for (default: the last)")
+    question.add_argument("--earlier", metavar='"STEP=X UNIT"', action="append", default=[],
+                          help="the student's own value of an earlier step; may come more than once")  # fmt: skip
+    question.add_argument("--worked", action="store_true", help="show the worked solution")
+    question.add_argument("--units", choices=("us", "si"), default="us", help="units of the sheet (default: us)")
+    question.add_argument("--assignment", metavar="A", default="practice",
+                          help="which sheet (default: practice); others need TURBOMATH_SECRET")  # fmt: skip
+    question.set_defaults(command=_homework_question)
+
+
+def _homework_question(options):
+    from turbomath.homework import terminal
+
+    print(terminal.question(**{name: value for name, value in vars(options).items() if name != "command"}))
+
+
 def _report(options):
     from turbomath.lab import readings, reduce, report
 
     run = readings.read_run(options.run)
+    if options.work is not None:
+        from turbomath.lab import worked
+
+        print(worked.worked(run, options.work, options.units or run.bench.run.units))
+        return
     others = [readings.read_run(name) for name in options.baseline]
     folder = report.folder_for(run, options.out, others)
     system = options.units or run.bench.run.units

@@ -8,7 +8,8 @@ from tests.browser.pages import cells, leaving, live, pop_ups
 
 NAME = "03_hot_air_is_thin"
 KEYS = ("x", "d", "d", "b", "m", "0", "0", "Escape")
-NARROW = {"width": 1366, "height": 768, "scale": 2}
+NARROW = {"width": 683, "height": 384}  # what 200 % leaves of 1366 x 768
+SERIOUS = ("serious", "critical")
 RANGES = ("boost", "manifold temperature")
 
 
@@ -81,46 +82,43 @@ def test_nothing_is_drawn_until_a_prediction_is_entered_by_keyboard(page):
     assert not panel(page).locator("svg").first.is_visible()
 
 
-@pytest.mark.parametrize(("name", "start", "arrow", "page_key", "home", "end"), [
-    ("boost", 20.0, 0.2, 4.0, 0.0, 40.0), ("manifold temperature", 300.0, 2.0, 34.0, 50.0, 392.0)])  # fmt: skip
-def test_each_slider_moves_by_keyboard(page, name, start, arrow, page_key, home, end):
+def test_each_slider_moves_by_keyboard(page):
     predict(page)
     let_go(page)
-    handle, number = slider(page, name), box(page, name)
-    handle.focus()
-    for key, value in (("ArrowRight", start + arrow), ("ArrowUp", start + 2 * arrow), ("ArrowLeft", start + arrow),
-                       ("ArrowDown", start), ("PageUp", start + page_key), ("PageDown", start), ("End", end),
-                       ("Home", home)):  # fmt: skip
-        before = panel(page).get_by_role("status").inner_text()
-        page.keyboard.press(key)
-        page.wait_for_function("([node, old]) => node.innerText !== old",
-                               arg=[panel(page).get_by_role("status").element_handle(), before])  # fmt: skip
-        assert float(number.input_value()) == pytest.approx(value, abs=arrow + 1e-9 if "Page" in key else 1e-9), key
-        assert handle.evaluate("node => node === document.activeElement")
+    for name, start, arrow, jump, home, end in (("boost", 20.0, 0.2, 4.0, 0.0, 40.0),
+                                                ("manifold temperature", 300.0, 2.0, 34.0, 50.0, 392.0)):  # fmt: skip
+        handle, number = slider(page, name), box(page, name)
+        handle.focus()
+        for key, value in (("ArrowRight", start + arrow), ("ArrowUp", start + 2 * arrow), ("ArrowLeft", start + arrow),
+                           ("ArrowDown", start), ("PageUp", start + jump), ("PageDown", start), ("End", end),
+                           ("Home", home)):  # fmt: skip
+            before = panel(page).get_by_role("status").inner_text()
+            page.keyboard.press(key)
+            page.wait_for_function("([node, old]) => node.innerText !== old",
+                                   arg=[panel(page).get_by_role("status").element_handle(), before])  # fmt: skip
+            slack = arrow if "Page" in key else 0.0
+            assert float(number.input_value()) == pytest.approx(value, abs=slack + 1e-9), key
+            assert handle.evaluate("node => node === document.activeElement")
 
 
-@pytest.mark.parametrize("name", RANGES)
-def test_each_slider_moves_by_mouse_and_the_picture_follows(page, name):
+def test_each_slider_moves_by_mouse_and_the_picture_follows(page):
     predict(page)
     let_go(page)
-    handle = slider(page, name)
-    handle.scroll_into_view_if_needed()
-    at = handle.bounding_box()
     point = panel(page).locator("svg").first.locator(".tm-points.tm-role-measured")
-    seen = set()
-    page.mouse.move(at["x"] + at["width"] / 2, at["y"] + at["height"] / 2)
-    page.mouse.down()
-    for step in range(12):
-        page.mouse.move(at["x"] + at["width"] * (0.5 + step / 30), at["y"] + at["height"] / 2)
-        page.wait_for_timeout(60)
-        seen.add(point.get_attribute("d"))
-    page.mouse.up()
-    if len(seen) < 7:
-        print(at, page.evaluate("([x,y])=>document.elementFromPoint(x,y).outerHTML.slice(0,200)",[at["x"] + at["width"] / 2, at["y"] + at["height"] / 2]), handle.bounding_box(), handle.input_value())
-        page.screenshot(path="/tmp/cw/mouse.png")
-    assert len(seen) >= 7
-    page.wait_for_timeout(200)
-    assert float(box(page, name).input_value()) == pytest.approx(float(handle.input_value()))
+    for name in RANGES:
+        handle = slider(page, name)
+        handle.scroll_into_view_if_needed()
+        at, seen = handle.bounding_box(), set()
+        page.mouse.move(at["x"] + at["width"] / 2, at["y"] + at["height"] / 2)
+        page.mouse.down()
+        for step in range(12):
+            page.mouse.move(at["x"] + at["width"] * (0.5 + step / 30), at["y"] + at["height"] / 2)
+            page.wait_for_timeout(60)
+            seen.add(point.get_attribute("d"))
+        page.mouse.up()
+        assert len(seen) >= 7, "the picture did not follow"
+        page.wait_for_timeout(300)
+        assert float(box(page, name).input_value()) == pytest.approx(float(handle.input_value()))
 
 
 def test_numbers_are_typed_with_a_decimal_comma_and_out_of_range_is_said_in_words(page):
@@ -226,24 +224,29 @@ def test_every_control_has_a_name_and_a_focus_that_is_seen(page):
         assert name.strip(), control.evaluate("node => node.outerHTML")
         control.focus()
         page.keyboard.press("Shift")  # the last doing was by keyboard, so the focus is shown
-        style = control.evaluate("node => [getComputedStyle(node).outlineStyle, getComputedStyle(node).outlineWidth]")
-        assert style == ["solid", "3px"], name
+        style = control.evaluate("node => getComputedStyle(node).outline")
+        assert "solid" in style, name
+        assert float(re.search(r"([\d.]+)px", style)[1]) >= 2, name
     for name in RANGES:
         assert slider(page, name).get_attribute("aria-valuetext")
 
 
-@pytest.mark.parametrize("open_it", [False, True], ids=["before", "after"])
-def test_axe_finds_no_serious_problem(page, open_it):
+def test_axe_finds_no_serious_problem_before_and_after_the_prediction(page):
+    assert serious(page) == []
+    predict(page)
+    page.keyboard.press("t")
+    box(page, "boost").fill("90")
+    box(page, "boost").press("Enter")
+    told(page, "90.0 psi")
+    assert serious(page) == []
+
+
+def serious(page):
     from axe_playwright_python.sync_playwright import Axe
 
-    if open_it:
-        predict(page)
-        page.keyboard.press("t")
-        box(page, "boost").fill("90")
-        box(page, "boost").press("Enter")
-        told(page, "90.0 psi")
-    found = Axe().run(page, context=".tm").response["violations"]
-    assert [(one["id"], one["nodes"][0]["html"]) for one in found if one["impact"] in ("serious", "critical")] == []
+    found = Axe().run(page, context=".tm").response
+    assert len(found["passes"]) > 10
+    return [(one["id"], one["nodes"][0]["html"]) for one in found["violations"] if one["impact"] in SERIOUS]
 
 
 def test_an_error_is_words_in_the_panel_which_stays_usable(page, screenshot):
@@ -261,13 +264,26 @@ def test_an_error_is_words_in_the_panel_which_stays_usable(page, screenshot):
     assert not alert.is_visible()
 
 
-def test_when_python_is_gone_the_panel_says_so_and_the_lesson_comes_back(page, classroom):
+def test_when_python_does_not_answer_the_panel_says_so_until_it_does(page, classroom):
+    predict(page)
+    kernels = classroom.kernels()
+    for kernel in kernels:
+        kernel.suspend()
+    try:
+        slider(page, "boost").focus()
+        page.keyboard.press("End")
+        panel(page).get_by_text("Python does not answer").wait_for(timeout=10_000)
+    finally:
+        for kernel in kernels:
+            kernel.resume()
+    told(page, "At 40.0 psi")
+    assert not panel(page).get_by_text("Python does not answer").is_visible()
+
+
+def test_when_python_crashes_the_lesson_comes_back_live(page, classroom):
     predict(page)
     panel(page).evaluate("node => { node.dataset.old = 'yes' }")
     classroom.kill_kernels()
-    slider(page, "boost").focus()
-    page.keyboard.press("ArrowRight")
-    panel(page).get_by_text("Python does not answer").wait_for(timeout=10_000)
     page.locator(".tm:not([data-old])").first.wait_for(timeout=60_000)
     live(page)
     predict(page, "B: 15 psi")

@@ -126,6 +126,17 @@ def test_after_a_crash_it_says_so_and_is_live_again(box, classroom, screenshot):
     assert pop_ups(box) == 0
 
 
+def test_when_python_was_shut_down_it_says_so_and_how_to_go_on(box, classroom):
+    classroom.end_sessions()
+    state(box, "dead", timeout=30_000)
+    assert sentence(box).endswith("Choose Kernel > Restart Kernel and Run All Cells.")
+    box.get_by_role("menuitem", name="Kernel", exact=True).click()
+    box.get_by_role("menuitem", name="Restart Kernel and Run All Cells").click()
+    live(box)
+    enter(box, 8)
+    answer(box, "twice is 16")
+
+
 def test_when_the_server_is_gone_it_says_what_to_do(open_address, lessons_folder, tmp_path, screenshot):
     with served(lessons_folder, tmp_path / "work") as classroom:
         page = open_address(classroom.lesson("90_box"))
@@ -219,10 +230,8 @@ def test_run_by_hand_it_runs_and_the_note_goes(open_notebook, tmp_path):
 
 
 def test_a_crash_does_not_make_altered_code_run(box, classroom, tmp_path):
-    box.evaluate(
-        "code => void window.jupyterapp.shell.currentWidget.model.sharedModel.addCell({cell_type: 'code', source: code})",
-        canary(tmp_path),
-    )
+    add = "source => void window.jupyterapp.shell.currentWidget.model.sharedModel.addCell({cell_type: 'code', source})"
+    box.evaluate(add, canary(tmp_path))
     classroom.kill_kernels()
     state(box, "altered", timeout=30_000)
     assert "not run" in sentence(box)

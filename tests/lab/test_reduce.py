@@ -163,6 +163,19 @@ def test_readings_that_cannot_be_leave_a_gap_not_a_crash(reduced):
     assert np.isfinite(results["ambient_density"].value[0])
 
 
+@pytest.mark.parametrize(
+    "change",
+    [{"engine speed [rpm]": "0"}, {"engine speed [rpm]": "-1800"}, {"air flow [lb/min]": "-58"},
+     {"relative humidity [%]": "130"}, {"intake restriction [inH2O]": "900"}, {"boost [psi]": "-14.2"}],
+)  # fmt: skip
+def test_readings_that_cannot_be_stop_only_what_needs_them(reduced, change):
+    results = reduced(change)
+    assert np.isfinite(results["ambient_density"].value[0])
+    if any("flow" in head or "speed" in head for head in change):
+        assert np.isnan(results["air_flow"].value[0])
+        assert np.isfinite(results["measured_charge_gain"].value[0])
+
+
 def test_a_pegged_gauge_is_never_computed_with(reduced):
     results = reduced({"boost [psi]": ">60"})
     assert np.isnan(results["theoretical_charge_gain"].value[0])

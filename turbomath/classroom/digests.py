@@ -12,7 +12,7 @@ def lessons():
 
 
 def contents(path):
-    """Return (kind, source) of each cell of a notebook, its kernel last, or None when *path* is no readable notebook."""
+    """Return (kind, source) of each cell of a notebook, its kernel last, or None when *path* is not a notebook."""
     try:
         notebook = json.loads(path.read_text(encoding="utf-8"))
         kernel = notebook["metadata"].get("kernelspec", {}).get("name", "python3")

@@ -43,8 +43,7 @@ def _serve(work, opened, browser):
             if address is None:
                 raise TurbomathError(f"JupyterLab did not start. What it said last is in {log.name}.")
             print(f"{address[0]}/doc/tree/{opened}?token={address[1]}")
-            print("The page opens in your browser; if not, open the address above." if browser
-                  else "Open the address above in your browser.", "To stop: press Ctrl+C here.", flush=True)  # fmt: skip
+            print("Open the address above in your browser. To stop: press Ctrl+C here.", flush=True)
             while server.poll() is None:
                 time.sleep(0.2)
             if server.returncode:
@@ -100,9 +99,12 @@ def _address(folder, server):
 
 @contextmanager
 def _log(work):
-    place = settings.hidden(work)
-    place.mkdir(mode=0o700, parents=True, exist_ok=True)
-    with open(place / "server.log", "w", encoding="utf-8") as log:
+    """Give the file for what JupyterLab says: it would alarm on the screen, and helps when something fails."""
+    place = work / ".turbomath" / "server.log"
+    place.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+    if place.is_symlink():  # put there by somebody else: never write where it points
+        place.unlink()
+    with open(place, "w", encoding="utf-8") as log:
         yield log
 
 

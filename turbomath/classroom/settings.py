@@ -1,4 +1,4 @@
-"""The settings folder of one launch: private, made anew each time, so that nothing in the work folder can steer it."""
+"""The settings folder of one launch: private and made anew, so that no file of a user or a student can steer it."""
 
 import json
 import os
@@ -19,7 +19,7 @@ _WIDGET_EXTENSIONS = ("@jupyter-widgets/jupyterlab-manager", "anywidget")
 def make(work, opened, *, browser):
     """Return a new private folder that holds all JupyterLab reads, for *work* as its root and *opened* as its page."""
     folder = Path(tempfile.mkdtemp(prefix="turbomath-lessons-"))
-    for name in ("data", "runtime", "workspaces", "ipython", "labextensions"):
+    for name in ("data", "runtime", "user", "workspaces", "ipython", "labextensions"):
         (folder / name).mkdir()
     shutil.copytree(_HERE / "labextension", folder / "labextensions", dirs_exist_ok=True)
     for name in _WIDGET_EXTENSIONS:
@@ -67,7 +67,7 @@ def _config(folder, work, opened, browser):
         "LabApp": {
             "default_url": f"/doc/tree/{opened}",
             "app_settings_dir": str(folder / "settings"),
-            "user_settings_dir": str(hidden(work) / "settings"),
+            "user_settings_dir": str(folder / "user"),
             "workspaces_dir": str(folder / "workspaces"),
             "labextensions_path": [],
             "extra_labextensions_path": [str(folder / "labextensions")],
@@ -77,11 +77,6 @@ def _config(folder, work, opened, browser):
             "expose_app_in_browser": True,
         },
     }
-
-
-def hidden(work):
-    """Return the folder, inside the work folder, for the log and for what the user sets in JupyterLab's menus."""
-    return work / ".turbomath"
 
 
 def _kernel():

@@ -8,8 +8,8 @@ import numpy as np
 
 from turbomath import uncertainty
 from turbomath.physics import atmosphere, compression
-from turbomath.working.sums import sum_formula
 from turbomath.working.coherent import COOLANT_DENSITY, COOLANT_SPECIFIC_HEAT
+from turbomath.working.sums import sum_formula
 
 LOSS, SHARE = "cooler_pressure_loss", "density_gain"
 
@@ -20,7 +20,9 @@ def outlet_boost(boost, cooler_pressure_loss):
     return boost + cooler_pressure_loss
 
 
-@sum_formula("station_pressure", r"p_\mathrm{station} = p_\mathrm{sea} \, \pi", "ratio of the standard atmosphere", "ISO2533")
+@sum_formula(
+    "station_pressure", r"p_\mathrm{station} = p_\mathrm{sea} \, \pi", "ratio of the standard atmosphere", "ISO2533"
+)
 def from_sea_level(sea_level_pressure, pressure_ratio):
     """Station pressure [Pa] from a corrected barometer and the ratio printed in a table."""
     return sea_level_pressure * pressure_ratio
@@ -74,19 +76,24 @@ def rise(inlet_temperature, outlet_temperature):
     return outlet_temperature - inlet_temperature
 
 
-@sum_formula("density_gain", r"G_\rho = \frac{T_\mathrm{in}}{T_\mathrm{out}} - 1", "equal pressures, perfect gas", "ISO2533")
+@sum_formula(
+    "density_gain", r"G_\rho = \frac{T_\mathrm{in}}{T_\mathrm{out}} - 1", "equal pressures, perfect gas", "ISO2533"
+)
 def gain_at_equal_pressure(inlet_temperature, outlet_temperature):
     """Change of density between two temperatures at one pressure, as a fraction."""
     return inlet_temperature / outlet_temperature - 1
 
 
-@sum_formula("density_ratio", r"\rho_r = \frac{T_\mathrm{in}}{T_\mathrm{out}}", "equal pressures, perfect gas", "ISO2533")
+@sum_formula(
+    "density_ratio", r"\rho_r = \frac{T_\mathrm{in}}{T_\mathrm{out}}", "equal pressures, perfect gas", "ISO2533"
+)
 def ratio_at_equal_pressure(inlet_temperature, outlet_temperature):
     """Ratio of densities at one pressure."""
     return inlet_temperature / outlet_temperature
 
 
-@sum_formula("power", r"P = P_\mathrm{before} \frac{\rho_\mathrm{B}}{\rho_\mathrm{A}}", "equal air-fuel ratio and efficiency",
+@sum_formula("power", r"P = P_\mathrm{before} \frac{\rho_\mathrm{B}}{\rho_\mathrm{A}}", "equal air-fuel ratio and "
+                                                                                        "efficiency",
       power_before=(r"P_\mathrm{before}", "power"), density_a=(r"\rho_\mathrm{A}", "density"),
       density_b=(r"\rho_\mathrm{B}", "density"))  # fmt: skip
 def power_at_density(power_before, density_a, density_b):
@@ -106,7 +113,8 @@ def vapour_pressure(relative_humidity, saturation_pressure):
     return relative_humidity * saturation_pressure
 
 
-@sum_formula("temperature_rise", r"\Delta T = \frac{\dot Q}{\dot V_\mathrm{medium} \rho_\mathrm{coolant} c_\mathrm{coolant}}",
+@sum_formula("temperature_rise", r"\Delta T = \frac{\dot Q}{\dot V_\mathrm{medium} \rho_\mathrm{coolant} "
+                                 r"c_\mathrm{coolant}}",
       "half water, half glycol: 1050 kg/m³, 3.6 kJ/(kg K)")  # fmt: skip
 def coolant_rise(heat_rejected, cooling_medium_flow):
     """How much warmer [K] the coolant leaves."""
@@ -175,7 +183,8 @@ def effectiveness_half_width(effectiveness, inlet_temperature, medium_temperatur
     return half_width * parts / (inlet_temperature - medium_temperature)
 
 
-@sum_formula("boost", r"p_\mathrm{mean} = \frac{p_\mathrm{A} + p_\mathrm{B} + p_\mathrm{C}}{3}", "readings of one steady "
+@sum_formula("boost", r"p_\mathrm{mean} = \frac{p_\mathrm{A} + p_\mathrm{B} + p_\mathrm{C}}{3}", "readings of one "
+                                                                                                 "steady "
                                                                                           "state",
       result=(r"p_\mathrm{mean}", "boost"), first=(r"p_\mathrm{A}", "boost"), second=(r"p_\mathrm{B}", "boost"),
       third=(r"p_\mathrm{C}", "boost"))  # fmt: skip

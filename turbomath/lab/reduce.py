@@ -14,7 +14,7 @@ from turbomath import uncertainty
 from turbomath.engine import path
 from turbomath.errors import RangeWarning
 from turbomath.lab.results import AFTERCOOLER_RESULTS, missing
-from turbomath.lab.stations import at_stations, gauge_readings
+from turbomath.lab.stations import above_zero, at_stations, gauge_readings
 from turbomath.physics import airflow, cooling
 from turbomath.uncertainty import Estimate
 
@@ -86,10 +86,12 @@ def measured_and_theoretical(run, air, read):
                                            at.compressor_outlet_pressure, at.compressor_outlet_temperature)  # fmt: skip
     measured, theory = _measured(at, efficiency, air), _theoretical(at, read, air)
     swept = dict(displacement=np.nan if engine.displacement is None else engine.displacement,
-                 engine_speed=read["engine_speed"], strokes=engine.strokes)  # fmt: skip
+                 engine_speed=above_zero(read["engine_speed"]), strokes=engine.strokes)  # fmt: skip
     metered = _first(read["air_flow"], read["air_volume_flow"] * measured.ambient_density)
-    flow = _first(metered, airflow.mass_flow(
-        measured.manifold_density, volumetric_efficiency=read["volumetric_efficiency"], **swept))  # fmt: skip
+    drawn_in = airflow.mass_flow(
+        measured.manifold_density, volumetric_efficiency=read["volumetric_efficiency"], **swept
+    )
+    flow = above_zero(_first(metered, drawn_in))
     results = {
         "pressure_ratio": measured.pressure_ratio,
         "density_ratio": measured.density_ratio,
@@ -97,7 +99,7 @@ def measured_and_theoretical(run, air, read):
         "effectiveness": cooling.effectiveness(
             at.compressor_outlet_temperature, at.manifold_temperature, at.medium_temperature
         ),
-        "volumetric_efficiency": airflow.volumetric_efficiency(metered, measured.manifold_density, **swept),
+        "volumetric_efficiency": airflow.volumetric_efficiency(above_zero(metered), measured.manifold_density, **swept),
         "ideal_outlet_temperature": measured.ideal_outlet_temperature,
         "dew_point": measured.dew_point,
         "ambient_density": measured.ambient_density,

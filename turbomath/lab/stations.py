@@ -65,7 +65,7 @@ def at_stations(run, read):
     """Return `AtStations` from the readings of each gauge; *read* holds arrays that broadcast together."""
     bench, choice = run.bench, _Choice()
     none = bench.engine.aftercooler == "none"
-    ambient = _above_zero(bench.station_pressure(read["barometer"]))
+    ambient = above_zero(bench.station_pressure(read["barometer"]))
     absolute = 0.0 if "compressor_outlet_pressure" not in run.gauge_columns else ambient
     outlet_reading = read["compressor_outlet_pressure"] + absolute
     loss_reading = read["cooler_pressure_loss"]
@@ -125,12 +125,12 @@ def at_stations(run, read):
         relative_humidity=relative,
         humidity_known=~(np.isnan(read["relative_humidity"]) & np.isnan(read["wet_bulb_temperature"])),
         intake_restriction=np.where(restriction < ambient, restriction, np.nan),
-        compressor_inlet_pressure=_above_zero(ambient - read["intake_restriction"]),
+        compressor_inlet_pressure=above_zero(ambient - read["intake_restriction"]),
         compressor_inlet_temperature=inlet_temperature,
-        compressor_outlet_pressure=_above_zero(outlet),
+        compressor_outlet_pressure=above_zero(outlet),
         compressor_outlet_temperature=outlet_temperature,
         cooler_pressure_loss=loss,
-        manifold_pressure=_above_zero(manifold),
+        manifold_pressure=above_zero(manifold),
         manifold_temperature=manifold_temperature,
         medium_temperature=medium,
         sources=choice.sources,
@@ -161,9 +161,9 @@ def _from_wet_bulb(ambient, read):
     return humidity.relative_humidity_from_wet_bulb(ambient, read["ambient_temperature"], read["wet_bulb_temperature"])
 
 
-def _above_zero(pressure):
-    """A reading of the wrong unit or sign can make an absolute pressure that cannot be: nothing comes of it."""
-    return np.where(np.asarray(pressure) > 0, pressure, np.nan)
+def above_zero(values):
+    """A reading of the wrong unit or sign can make a pressure or a flow that cannot be: nothing comes of it."""
+    return np.where(np.asarray(values) > 0, values, np.nan)
 
 
 class _Choice:

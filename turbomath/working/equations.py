@@ -63,7 +63,8 @@ def look_ups(node):
 
 
 def worked_out(node, value):
-    """Return the number a part of an equation comes to; *value* gives it for a letter or a looked-up `Node`."""
+    """Return the number a part of an equation comes to, or `nan`; *value* gives it for a letter or a looked-up "
+    "`Node`."""
     if node.sort == "number":
         return float(node.text)
     if node.sort in ("letter", "look up"):
@@ -71,14 +72,18 @@ def worked_out(node, value):
     parts = [worked_out(part, value) for part in node.parts]
     if node.sort == "+":
         return sum(sign * part for sign, part in zip(node.signs, parts, strict=True))
-    return _WORK[node.sort](*parts)
+    try:
+        found = _WORK[node.sort](*parts)
+    except ArithmeticError:
+        return math.nan
+    return math.nan if isinstance(found, complex) else found
 
 
 _WORK = {
     "*": lambda *factors: math.prod(factors),
     "/": lambda above, below: above / below,
     "^": lambda base, exponent: base**exponent,
-    "root": math.sqrt,
+    "root": lambda inner: inner**0.5,
     "max": max,
     "min": min,
 }

@@ -56,6 +56,7 @@ class _Sheet:
         self.chain, self.system = chain, system
         self.amounts = {name: _shown(amount, system) for name, amount in chain.given.items()}
         self.texts, self.shown, self.symbols, self.quantities = {}, {}, {}, {}
+        self.told = set()  # the constants whose value has been given
         self.pressure_unit = _one_pressure_unit(chain, self.amounts, system)
 
     def given(self, name, amount, converted):
@@ -97,7 +98,8 @@ class _Sheet:
         looked_up = {node: coherent.looked_up(node, value, self.system) for node in look_ups(right)}
         unit = self._unit(step.quantity_of())
         self.texts[step.result] = figures(worked_out(right, value))
-        beside = {mark: number for mark, number in constants.items() if mark not in coherent.GROUPS}
+        beside = {mark: one for mark, one in constants.items() if mark not in {*coherent.GROUPS, *self.told}}
+        self.told |= set(beside)
         texts = []
         for style in (Terminal, Latex):
 

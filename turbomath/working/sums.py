@@ -57,7 +57,9 @@ def outlet_pressure(manifold_pressure, cooler_pressure_loss):
     return manifold_pressure + cooler_pressure_loss
 
 
-@sum_formula("humidity_ratio", r"w_\mathrm{left} = w - w_\mathrm{water}", "", result=(r"w_\mathrm{left}", "humidity_ratio"))
+@sum_formula(
+    "humidity_ratio", r"w_\mathrm{left} = w - w_\mathrm{water}", "", result=(r"w_\mathrm{left}", "humidity_ratio")
+)
 def vapour_left(humidity_ratio, condensate):
     """Water [kg/kg] that is still vapour."""
     return humidity_ratio - condensate

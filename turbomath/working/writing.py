@@ -5,6 +5,7 @@ import re
 import unicodedata
 
 _GREEK = {"rho": "ρ", "eta": "η", "varepsilon": "ε", "varphi": "φ", "gamma": "γ", "pi": "π", "Delta": "Δ"}
+NO_VALUE = "–"
 FIGURES = 5  # of a number on the way; what is asked is shown to fewer
 
 
@@ -17,20 +18,22 @@ def figures(value, count=FIGURES):
     ('539.67', '0.036127', '−25', '287053')
     """
     if not math.isfinite(value):
-        return "–"
+        return NO_VALUE
     places = 0 if value == 0 else max(0, count - 1 - math.floor(math.log10(abs(value))))
     return _without_noughts(fixed(value, places))
 
 
 def fixed(value, places):
     """Return a number with so many decimals, a real minus, and no minus before a nought."""
+    if not math.isfinite(value):
+        return NO_VALUE
     text = f"{value:.{places}f}"
     return text.lstrip("-") if float(text) == 0 else text.replace("-", "−")
 
 
 def plain_number(text):
-    """Return the number that a text of `figures` or `fixed` shows."""
-    return float(text.replace("−", "-"))
+    """Return the number that a text of `figures` or `fixed` shows; `nan` where there is none."""
+    return math.nan if text == NO_VALUE else float(text.replace("−", "-"))
 
 
 def _without_noughts(text):

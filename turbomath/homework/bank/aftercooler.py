@@ -27,7 +27,7 @@ from turbomath.homework.bank.common import (
 )
 from turbomath.homework.question import Given, Mistake, Question, Tolerance
 from turbomath.physics import cooling
-from turbomath.working import Step
+from turbomath.working import Step, sums
 
 _HOT, _COOL, _MEDIUM = "compressor_outlet_temperature", "manifold_temperature", "cooling_medium_temperature"
 HOT, COOL = given(_HOT), given(_COOL)
@@ -169,7 +169,7 @@ QUESTIONS = (
         "heat_rejected", 39, "heat that an aftercooler carries away", 2,
         "{mass_flow} of charge is cooled from {compressor_outlet_temperature} to {manifold_temperature}. How much heat "
         "does the aftercooler carry away?",
-        (given("mass_flow"), HOT, COOL), (HEAT, Step("heat_rejected", arithmetic.flow_of_heat, {
+        (given("mass_flow"), HOT, COOL), (HEAT, Step("heat_rejected", sums.flow_of_heat, {
             "mass_flow": "mass_flow", "specific_heat_rejected": "specific_heat_rejected"})),
         (asked("heat_rejected", ("Btu/min", "kW")),),
         (Mistake("M10", {"specific_heat_rejected": _heat_with_drop_less(32 / 1.8)}, OFFSET_32,

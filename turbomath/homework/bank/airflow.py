@@ -5,7 +5,7 @@ from turbomath.homework import arithmetic
 from turbomath.homework.bank.common import NUMBER, OFFSET_32, UPSIDE_DOWN, asked, given
 from turbomath.homework.question import Mistake, Question, Tolerance
 from turbomath.physics import airflow, compression
-from turbomath.working import Step
+from turbomath.working import Step, sums
 
 ENGINE = (given("displacement"), given("engine_speed"))
 SWEPT = {"displacement": "displacement", "engine_speed": "engine_speed"}
@@ -98,7 +98,7 @@ QUESTIONS = (
         (Step("specific_compressor_work", compression.specific_work, {
             "inlet_temperature": "compressor_inlet_temperature",
             "outlet_temperature": "compressor_outlet_temperature"}),
-         Step("compressor_power", arithmetic.flow_of_work, {
+         Step("compressor_power", sums.flow_of_work, {
              "mass_flow": "mass_flow", "specific_compressor_work": "specific_compressor_work"})),
         (asked("compressor_power", ("hp", "kW")),),
         (Mistake("M10", {"specific_compressor_work": lambda s: _work_with_rise(s, -32 / 1.8)}, OFFSET_32, only="us"),

@@ -5,6 +5,7 @@ What points to which fault is common practice of the trade; the maker's manual a
 
 from turbomath.homework.question import Case, Choice, Option
 from turbomath.physics import compression
+from turbomath.working.writing import fixed
 
 _ORDER = "Follow the air from outside to the cylinder of an engine with an aftercooler. Which order is right?"
 _TEST_FIRST = "Then prove it by a test before you buy a part."
@@ -139,7 +140,7 @@ def impossible_readings(drawn, system):
 def _sheet(drawn, system, which):
     values = {name: drawn[name] for name in _SHOWN}
     values[which] = _SPOILED[which](drawn)
-    listed = "; ".join(f"{words} {_text(name, values[name], system)}" for name, words in _SHOWN.items())
+    listed = "; ".join(f"{words} {_text(values[name], system)}" for name, words in _SHOWN.items())
     options = [Option(f"{_SHOWN[which]}", "Right: " + _WHY[which](values, system))]
     options += [Option(words, "That one can be. Work out compressor efficiency and effectiveness, and see which "
                               "reading "
@@ -167,8 +168,8 @@ _WHY = {
 }
 
 
-def _text(name, kelvin, system):
-    return f"{kelvin * 1.8 - 459.67:.0f} °F" if system == "us" else f"{kelvin - 273.15:.0f} °C"
+def _text(kelvin, system):
+    return f"{fixed(kelvin * 1.8 - 459.67, 0)} °F" if system == "us" else f"{fixed(kelvin - 273.15, 0)} °C"
 
 
 QUESTIONS = (

@@ -6,7 +6,7 @@ from turbomath.constants import AIR_GAS_CONSTANT, STANDARD_PRESSURE
 from turbomath.homework import arithmetic
 from turbomath.homework.question import Asked, Given, Mistake, Tolerance
 from turbomath.physics import charge, compression, cooling
-from turbomath.working import Step
+from turbomath.working import Step, sums
 from turbomath.working.coherent import to_si
 
 _SHOWN = {  # sort of reading: (US unit and step, SI unit and step)
@@ -72,13 +72,13 @@ def a_span(share, system):
 
 
 # Steps that many questions share
-INLET = Step("compressor_inlet_pressure", arithmetic.inlet_pressure,
+INLET = Step("compressor_inlet_pressure", sums.inlet_pressure,
              {"barometer": "barometer", "intake_restriction": "intake_restriction"})  # fmt: skip
-MANIFOLD = Step("manifold_pressure", arithmetic.absolute_pressure, {"barometer": "barometer", "boost": "boost"})
+MANIFOLD = Step("manifold_pressure", sums.absolute_pressure, {"barometer": "barometer", "boost": "boost"})
 OUTLET_GAUGE = Step("compressor_outlet_boost", arithmetic.outlet_boost,
                     {"boost": "boost", "cooler_pressure_loss": "cooler_pressure_loss"},
                     symbol=r"p_{2,\mathrm{gauge}}")  # fmt: skip
-OUTLET = Step("compressor_outlet_pressure", arithmetic.absolute_pressure,
+OUTLET = Step("compressor_outlet_pressure", sums.absolute_pressure,
               {"barometer": "barometer", "boost": "compressor_outlet_boost"})  # fmt: skip
 RATIO = Step("pressure_ratio", compression.pressure_ratio,
              {"inlet_pressure": "compressor_inlet_pressure",

@@ -21,7 +21,7 @@ from turbomath.homework.bank.common import (
 )
 from turbomath.homework.question import Given, Mistake, Question, Tolerance
 from turbomath.physics import charge, cooling, humidity
-from turbomath.working import Step
+from turbomath.working import Step, sums
 from turbomath.working.coherent import to_si
 
 BAROMETER, BOOST = given("barometer"), given("boost")
@@ -109,13 +109,13 @@ QUESTIONS = (
          given("temperature_a", "temperature", of="temperature", symbol=r"T_\mathrm{A}"),
          given("boost_b", "boost", of="boost", symbol=r"p_\mathrm{boost,B}"),
          given("temperature_b", "temperature", of="temperature", symbol=r"T_\mathrm{B}"), BAROMETER),
-        (Step("pressure_a", arithmetic.absolute_pressure, {"barometer": "barometer", "boost": "boost_a"}, "pressure",
+        (Step("pressure_a", sums.absolute_pressure, {"barometer": "barometer", "boost": "boost_a"}, "pressure",
               r"p_\mathrm{A}"),
-         Step("pressure_b", arithmetic.absolute_pressure, {"barometer": "barometer", "boost": "boost_b"}, "pressure",
+         Step("pressure_b", sums.absolute_pressure, {"barometer": "barometer", "boost": "boost_b"}, "pressure",
               r"p_\mathrm{B}"),
          density("density_a", "pressure_a", "temperature_a", r"\rho_\mathrm{A}"),
          density("density_b", "pressure_b", "temperature_b", r"\rho_\mathrm{B}"),
-         Step("more_air_in_b", arithmetic.gain_between, {"density_a": "density_a", "density_b": "density_b"})),
+         Step("more_air_in_b", sums.gain_between, {"density_a": "density_a", "density_b": "density_b"})),
         (asked("more_air_in_b", PER_CENT, of="density_gain", tolerance=Tolerance(us=0.01, si=0.01)),),
         (Mistake("M4", {"more_air_in_b": lambda s: s.boost_b / s.boost_a - 1},
                  "You compared the boost gauges. Boost is not air: the hotter charge is thinner. Work both densities "
@@ -142,7 +142,7 @@ QUESTIONS = (
         (MANIFOLD, density("manifold_density", "manifold_pressure", _COOL),
          Step("pressure_needed", charge.pressure, {"density": "manifold_density", "temperature": _HOT}, "pressure",
               r"p_\mathrm{needed}"),
-         Step("boost_needed", arithmetic.gauge_pressure, {"pressure": "pressure_needed", "barometer": "barometer"},
+         Step("boost_needed", sums.gauge_pressure, {"pressure": "pressure_needed", "barometer": "barometer"},
               "boost", r"p_\mathrm{boost,needed}")),
         (asked("boost_needed", PRESSURE, of="boost"),),
         (Mistake("M4", {"boost_needed": "boost"}, SAME_BOOST),
@@ -162,7 +162,7 @@ QUESTIONS = (
         (MANIFOLD, density("density_before", "manifold_pressure", _HOT, r"\rho_\mathrm{before}"),
          Step("pressure_needed", charge.pressure, {"density": "density_before", "temperature": _COOL}, "pressure",
               r"p_\mathrm{needed}"),
-         Step("boost_needed", arithmetic.gauge_pressure, {"pressure": "pressure_needed", "barometer": "barometer"},
+         Step("boost_needed", sums.gauge_pressure, {"pressure": "pressure_needed", "barometer": "barometer"},
               "boost", r"p_\mathrm{boost,needed}")),
         (asked("boost_needed", PRESSURE, of="boost"),),
         (Mistake("M4", {"boost_needed": "boost"}, "You kept the boost. Cooler air is denser, so less pressure will "

@@ -22,7 +22,7 @@ from turbomath.homework.bank.common import (
     given,
 )
 from turbomath.homework.question import Given, Mistake, Question, Tolerance
-from turbomath.working import Step
+from turbomath.working import Step, sums
 from turbomath.working.coherent import to_si
 
 HIGH_GROUND = {"elevation": (2500, 5500, "ft")}
@@ -167,13 +167,13 @@ QUESTIONS = (
         "barometer reads {barometer}. Leave restriction and pressure loss out. What does the boost gauge show there if "
         "the pressure ratio is the same?",
         (given("sea_level_pressure"), given("boost"), given("elevation"), given("barometer")),
-        (Step("sea_level_manifold_pressure", arithmetic.absolute_pressure,
+        (Step("sea_level_manifold_pressure", sums.absolute_pressure,
               {"barometer": "sea_level_pressure", "boost": "boost"}, "pressure", r"p_\mathrm{3,sea}"),
          Step("pressure_ratio", RATIO.formula, {"inlet_pressure": "sea_level_pressure",
                                                 "outlet_pressure": "sea_level_manifold_pressure"}),
          Step("manifold_pressure", arithmetic.raised_pressure,
               {"inlet_pressure": "barometer", "pressure_ratio": "pressure_ratio"}),
-         Step("boost_up_there", arithmetic.gauge_pressure,
+         Step("boost_up_there", sums.gauge_pressure,
               {"pressure": "manifold_pressure", "barometer": "barometer"}, "boost", r"p_\mathrm{boost,up}")),
         (asked("boost_up_there", PRESSURE, of="boost"),),
         (Mistake("M1", {"boost_up_there": "boost"},
@@ -192,9 +192,9 @@ QUESTIONS = (
         "At sea level, barometer {sea_level_pressure}, an engine makes {boost} of boost. Up at {elevation} the station "
         "barometer reads {barometer}. What must the boost gauge show there for the same absolute manifold pressure?",
         (given("sea_level_pressure"), given("boost"), given("elevation"), given("barometer")),
-        (Step("manifold_pressure", arithmetic.absolute_pressure,
+        (Step("manifold_pressure", sums.absolute_pressure,
               {"barometer": "sea_level_pressure", "boost": "boost"}),
-         Step("boost_up_there", arithmetic.gauge_pressure,
+         Step("boost_up_there", sums.gauge_pressure,
               {"pressure": "manifold_pressure", "barometer": "barometer"}, "boost", r"p_\mathrm{boost,up}")),
         (asked("boost_up_there", PRESSURE, of="boost"),),
         (Mistake("M4", {"boost_up_there": "boost"},

