@@ -65,6 +65,10 @@ def draw(boost=20.0, temperature=300.0):
 
 interact(draw, boost=(0.0, 40.0, 0.2), temperature=(50.0, 392.0, 2.0))
 """
+SECOND_CELL = """() => {
+  jupyterapp.shell.currentWidget.content.activeCellIndex = 1;
+  return jupyterapp.commands.execute('notebook:run-cell');
+}"""
 PROBE = """
 window.probe = { keyed: 0, done: [], values: 0, pictures: 0 };
 addEventListener('keydown', (event) => { probe.keyed = event.timeStamp; }, true);
@@ -164,7 +168,7 @@ def leaked(browser, address):
 
     def counts():
         devtools.send("HeapProfiler.collectGarbage")
-        page.evaluate("jupyterapp.commands.execute('notebook:run-cell')")
+        page.evaluate(SECOND_CELL)
         page.wait_for_timeout(1500)
         printed = page.locator(".jp-OutputArea-output pre").last.inner_text().split()
         dom = devtools.send("Memory.getDOMCounters")
@@ -178,7 +182,6 @@ def leaked(browser, address):
             page.wait_for_timeout(20)
         page.wait_for_timeout(1000)
 
-    page.evaluate("jupyterapp.shell.currentWidget.content.activeCellIndex = 1")
     change(50)
     counts()
     before = counts()

@@ -305,6 +305,12 @@ def test_the_exit_ticket_names_the_mistake_and_lets_one_try_again(page):
 
 def test_controls_picture_and_sentence_are_in_sight_together(page, requests, screenshot):
     predict(page)
+    let_go(page)
+    for name, value in (("boost", "12"), ("manifold temperature", "120")):
+        box(page, name).fill(value)
+        box(page, name).press("Enter")
+    told(page, "At 12.0 psi of boost and 120 °F.*0.2 % more than A")
+    panel(page).focus()
     panel(page).evaluate("node => node.scrollIntoView()")
     page.wait_for_timeout(300)
     parts = [slider(page, "boost"), panel(page).locator("svg").first, panel(page).locator("svg").nth(1),
@@ -331,6 +337,8 @@ def test_nothing_is_cut_and_no_words_of_the_picture_overlap(open_lesson, size, s
         assert page.evaluate(OVERLAPS) == [], label
         panel(page).locator("svg").first.scroll_into_view_if_needed()
         screenshot(page, f"{NAME}_{label}_{'zoom' if size else 'whole'}")
+    panel(page).evaluate("node => node.scrollIntoView()")
+    screenshot(page, f"{NAME}_top_{'zoom' if size else 'whole'}")
 
 
 NAMED = """node => node.ariaLabel || [...(node.labels || [])].map((label) => label.innerText).join(' ')

@@ -124,18 +124,18 @@ SHOP = {
     "full_load_restriction": lambda k, n: n.no_load * n.factor,
     "back_pressure_in_another_unit": lambda k, n: n.exhaust_back_pressure * (13.6 if k is US else 0.1333),
     "absolute_temperature": lambda k, n: n.temperature + k.zero,
-    "temperature_drop_on_the_other_scale": lambda k,
-    n: n.temperature_drop / 1.8 if k is US else n.temperature_drop * 1.8,
+    "temperature_drop_on_the_other_scale": lambda k, n: (
+        n.temperature_drop / 1.8 if k is US else n.temperature_drop * 1.8),
     "ideal_outlet_temperature": lambda k, n: _ideal(k, n.compressor_inlet_temperature, n.pressure_ratio),
     "outlet_temperature": lambda k, n: _real(k, n.compressor_inlet_temperature, n.pressure_ratio,
                                              n.compressor_efficiency),
-    "compressor_efficiency": lambda k, n: _rises(k,
-                                                 n) / (n.compressor_outlet_temperature - n.compressor_inlet_temperature),
+    "compressor_efficiency": lambda k, n: (
+        _rises(k, n) / (n.compressor_outlet_temperature - n.compressor_inlet_temperature)),
     "highest_pressure_ratio": _highest,
     "hotter_by_a_worn_compressor": lambda k, n: _rises(k, n) * (1 / n.worn_efficiency - 1 / n.compressor_efficiency),
     "two_stages": _two_stages,
-    "thermocouple_tolerance": lambda k, n: max(n.least, n.share / 100 * _celsius(k,
-                                                                                 n.temperature)) * (1.8 if k is US else 1),
+    "thermocouple_tolerance": lambda k, n: (
+        max(n.least, n.share / 100 * _celsius(k, n.temperature)) * (1.8 if k is US else 1)),
     "ambient_density": lambda k, n: k.rho(n.barometer * k.mercury, n.ambient_temperature + k.zero),
     "compressor_outlet_density": lambda k, n: k.rho(_p2(k, n), n.compressor_outlet_temperature + k.zero),
     "manifold_density": lambda k, n: k.rho(_p3(k, n), n.manifold_temperature + k.zero),
@@ -158,7 +158,8 @@ SHOP = {
     "hot_day": _hot_day,
     "jacket_water_or_air": lambda k, n: (n.jacket_temperature + k.zero) / (n.air_temperature + k.zero),
     "rise_over_core_air": lambda k, n: n.manifold_temperature - n.cooling_medium_temperature,
-    "heat_rejected": lambda k, n: n.mass_flow * k.cp * (n.compressor_outlet_temperature - n.manifold_temperature) * k.heat,
+    "heat_rejected": lambda k, n: (
+        n.mass_flow * k.cp * (n.compressor_outlet_temperature - n.manifold_temperature) * k.heat),
     "coolant_temperature_rise": lambda k, n: n.heat_rejected / (
         n.cooling_medium_flow * 0.1337 * 65.5 * 0.86 if k is US else n.cooling_medium_flow / 60e3 * 1050 * 3.6),
     "pressure_loss_at_another_flow": lambda k, n: n.cooler_pressure_loss * (n.flow_b / n.flow_a) ** 2,

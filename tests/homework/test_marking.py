@@ -18,6 +18,7 @@ from turbomath.working.coherent import scale
 from turbomath.working.writing import fixed
 
 WHO = {"secret": "s3cret", "assignment": "hw1", "seat": "A07"}
+SEATS = {"us": 200, "si": 60}
 FINDINGS = {"right", "unit", "rounding", "carried", "none", *(f"M{number}" for number in range(1, 19))}
 
 
@@ -35,7 +36,7 @@ def shown_numbers(variant):
 
 
 def test_the_right_answer_worked_with_shop_constants_passes(numeric, system, whole_class, shop):
-    for variant in whole_class(numeric, system, 200):
+    for variant in whole_class(numeric, system, SEATS[system]):
         asked = variant.asked[-1]
         answer = shop(numeric, system, shown_numbers(variant))
         found = mark(variant, fixed(answer, variant.decimals(asked, system)), asked.unit(system))
@@ -93,7 +94,7 @@ def test_false_precision_is_mentioned_and_costs_nothing():
 def test_each_mistake_made_on_purpose_is_recognised_and_never_right(numeric, system, whole_class):
     question = QUESTIONS[numeric]
     told = total = 0
-    for variant in whole_class(numeric, system, 200):
+    for variant in whole_class(numeric, system, SEATS[system]):
         for asked in variant.asked:
             for mistake, outcome in variant.outcomes:
                 if not variants.touches(question, mistake, asked.name):
@@ -104,7 +105,7 @@ def test_each_mistake_made_on_purpose_is_recognised_and_never_right(numeric, sys
                 assert found.points == 0
                 total += 1
                 told += found.finding == mistake.code and found.message == mistake.message
-    assert total >= 200
+    assert total >= SEATS[system]
     assert told >= 0.99 * total
 
 

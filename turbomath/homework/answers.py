@@ -71,7 +71,7 @@ def scale_of(unit, asked):
 
 
 def _value(number, unit, asked):
-    if not unit.strip() and "-" not in (asked.us, asked.si):
+    if not unit.strip() and "-" not in units.spellings(asked.row):
         raise UnitError("A number without a unit says nothing.")
     if QUANTITIES[asked.row].kind == "pressure" and _is_gauge(unit):
         raise UnitError("Asked is an absolute pressure, and this unit counts from the barometer.")

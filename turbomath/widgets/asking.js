@@ -68,7 +68,7 @@ function question(sheet, number, id, talk, predict) {
   const option = (words) => make("label", { class: "tm-option" }, radio(words), make("span", {}, words));
   const box = make("input", { type: "text", inputmode: "decimal", id: `${name}-box`, autocomplete: "off", size: 8, ...described });
   const entry = sheet.options.length ? sheet.options.map(option)
-    : [make("span", {}, make("label", { for: box.id }, `${sheet.entry || "your number"} `), box, ` ${sheet.unit}`)];
+    : [make("span", {}, make("label", { for: box.id }, `${sheet.entry} `), box, ` ${sheet.unit}`)];
   const why = make("input", { type: "text", maxlength: 200, id: `${name}-why`, autocomplete: "off" });
   const because = predict ? [make("label", { for: why.id, class: "tm-because" }, "because (if you like)"), why] : [];
   const form = make("form", {

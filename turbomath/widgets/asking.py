@@ -25,16 +25,20 @@ class Question:
     """A question with options, or with a number to enter in `unit` where there are none.
 
     `outcome` says in the system "us" or "si" what the air does; it is shown once an answer is given.
+    `entry` names the box where there are no options. A question that `stays` can be answered again and again.
     """
 
     text: str
     options: tuple[Option, ...] = ()
     unit: str = ""
     outcome: Callable[[str], str] | None = None
+    entry: str = "your number"
+    stays: bool = False
 
     def sheet(self):
         """Return what is shown before an answer; replies stay behind."""
-        return {"text": self.text, "options": [one.words for one in self.options], "unit": self.unit}
+        return {"text": self.text, "options": [one.words for one in self.options], "unit": self.unit,
+                "entry": self.entry, "stays": self.stays}  # fmt: skip
 
     def said(self, text):
         """Return an answer as it will stand beside the outcome, or refuse it.
@@ -70,6 +74,8 @@ class Asked:
 
     def answer(self, text, why=""):
         """Take an answer, or keep the words that say why it was not taken."""
+        if self.question.stays:
+            self.again()
         try:
             self.said, self.why, self.fault = self.question.said(text), short(why, 200), ""
         except TurbomathError as refusal:

@@ -7,7 +7,7 @@ import traitlets
 
 from turbomath.formulas import choice
 from turbomath.widgets.asking import Asked
-from turbomath.widgets.desk import Desk
+from turbomath.widgets.desk import Desk, drawn, marks
 
 _HERE = Path(__file__).parent
 _SCRIPT = "\n".join((_HERE / name).read_text(encoding="utf-8") for name in ("asking.js", "picture.js", "live.js"))
@@ -46,11 +46,34 @@ class Panel(_Live):
         super().__init__(Desk(sheet))
 
 
+class Figure(_Live):
+    """Pictures with their sentence, read-outs and table twin, from one `Answer`: to look at, with nothing to set."""
+
+    def __init__(self, title, answer):
+        super().__init__(_FigureDesk(title, answer))
+
+
 class Ticket(_Live):
     """An exit ticket: a few questions, each answered in words that name the mistake behind a wrong option."""
 
     def __init__(self, questions, title="Exit ticket"):
         super().__init__(_TicketDesk(questions, title))
+
+
+class _FigureDesk:
+    """What is shown and never changes."""
+
+    def __init__(self, title, answer):
+        self._title, self._shown = title, drawn(answer)
+
+    def hear(self, say, **words):
+        choice("say", say, {})
+
+    def opening(self):
+        return {"title": self._title, "questions": [], "controls": [], "marks": marks()}
+
+    def frame(self):
+        return {"asked": [], "error": None, "shown": self._shown}
 
 
 class _TicketDesk:

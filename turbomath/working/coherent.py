@@ -34,10 +34,11 @@ UNITS = {
     "time": ("s", "s"),
     "power": ("Btu/min", "kW"),
     "specific energy": ("Btu/lb", "kJ/kg"),
+    "gas constant": ("psi·ft³/(lb·°R)", "kJ/(kg K)"),
 }
 _SYSTEMS = {"us": 0, "si": 1}
 ZERO_FIGURES = 6  # 459.67 and 273.15
-_EXPONENTS = dict(zip(GROUPS, ("0.2857", "3.5", "5.2559", "0.19026"), strict=True))
+_EXPONENTS = dict(zip(GROUPS, ("0.28571", "3.5", "5.2559", "0.19026"), strict=True))
 COOLANT_DENSITY, COOLANT_SPECIFIC_HEAT = 1050.0, 3600.0  # kg/m^3, J/(kg K): half water, half glycol, common practice
 _LOOK_UPS = {  # letter: (function, quantities in, quantity out)
     r"p_\mathrm{sat}": (water.saturation_pressure, ("temperature",), "saturation_pressure"),
@@ -57,6 +58,10 @@ def scale(unit, quantity):
     """Return (SI value of nought, SI size of one) of a unit."""
     if unit == "ft³":
         return 0.0, units.to_si(1.0, "cfm", "volume_flow") * 60
+    if unit == "psi·ft³/(lb·°R)":
+        sizes = (("ft³", "displacement"), ("lb", "fuel_mass"), ("°R", "temperature"))
+        foot, pound, degree = (scale(*one)[1] for one in sizes)
+        return 0.0, scale("psi", "station_pressure")[1] * foot / pound / degree
     zero = units.to_si(0.0, unit, quantity)
     return zero, units.to_si(1.0, unit, quantity) - zero
 
@@ -91,9 +96,9 @@ def _constants(system):
 
     degree, energy, volume = size("temperature"), size("enthalpy"), size("displacement")
     mass = size("fuel_mass")
-    gas = size("station_pressure") * volume / mass / degree
+    gas = size("gas_constant")
     words = {"us": ("psi·ft³/(lb·°R)", "Btu/(lb·°R)", "psi", "°R", "°R/ft", "lb/ft³"),
-             "si": ("kJ/(kg·K)", "kJ/(kg·K)", "kPa", "K", "K/m", "kg/m³")}[system]  # fmt: skip
+             "si": ("kJ/(kg K)", "kJ/(kg K)", "kPa", "K", "K/m", "kg/m³")}[system]  # fmt: skip
     return {
         "R": (constants.AIR_GAS_CONSTANT, gas, words[0]),
         r"R_\mathrm{v}": (constants.VAPOUR_GAS_CONSTANT, gas, words[0]),

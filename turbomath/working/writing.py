@@ -60,7 +60,7 @@ def letter(latex):
 
 
 class Terminal:
-    """How equations are written on a terminal: 539.67 °R × (37.85 psi abs / 13.4 psi abs)^0.2857."""
+    """How equations are written on a terminal: 539.67 °R × (37.85 psi abs / 13.4 psi abs)^0.28571."""
 
     times = spaced_times = " × "
     minus = "−"
@@ -121,7 +121,9 @@ class Latex:
     def number(text, unit="-"):
         """Write a number with its unit."""
         text = text.replace("−", "-")
-        return text if unit == "-" else rf"{text}\,\text{{{unit.replace('%', chr(92) + '%')}}}"
+        if unit in ("-", "%"):
+            return text if unit == "-" else rf"{text}\,\%"
+        return rf"{text}\,\text{{{unit}}}"
 
     @staticmethod
     def group(text):

@@ -18,7 +18,7 @@ READINGS = {"first": "first_reading", "second": "second_reading", "third": "thir
 QUESTIONS = (
     Question(
         "two_gauges_for_one_difference", 43, "what two gauges can tell of a difference", 3,
-        "A pressure loss is taken as the difference of two grade B gauges (2 % of span in the middle half), "
+        "A pressure loss is taken as the difference of two grade B gauges ({band} of span in the middle half), "
         "{first_span} "
         "and {second_span} full scale, both read in the middle half; the difference is {difference}. How sure is it, "
         "if their errors have nothing to do with each other?",

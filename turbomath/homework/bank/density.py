@@ -248,7 +248,7 @@ QUESTIONS = (
                  "metre and holds far less."),
          Mistake("M9", {"density": lambda s: _written(s,
                                                       s.number("density") * (2.2046 if s.system == "us" else 0.45359))},
-                 "You converted pounds and kilograms but not the cubic foot and the cubic metre.")),
+                 "You converted pounds and kilograms only. Convert the cubic foot and the cubic metre too.")),
         ("Which is the bigger number?", "1 kg/m³ = 0.0624 lb/ft³."),
     ),
 )  # fmt: skip

@@ -1,0 +1,97 @@
+"""One reading worked step by step comes to the same results as the report."""
+
+import math
+import shutil
+import subprocess
+import sys
+
+import numpy as np
+import pytest
+
+from turbomath import files, units
+from turbomath.errors import TurbomathError
+from turbomath.lab import readings, reduce, worked
+from turbomath.lab.results import RESULTS
+from turbomath.working.chain import results
+
+RUNS = files.shipped_runs()
+ELSEWHERE = {"density_ratio", "volumetric_efficiency", "dew_point", "cooler_pressure_loss", "greatest_possible_gain",
+             "theoretical_aftercooling_density_gain", "condensate_flow"}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", RUNS)
+def test_the_steps_of_every_reading_come_to_the_results_of_the_report(name):
+    run = readings.read_run(name)
+    reduced = reduce.reduce_run(run)
+    for row in range(len(run)):
+        if not np.isfinite(reduced["ambient_density"].value[row]):
+            continue
+        chain = worked.chain(run, row)
+        values = results(chain.steps, {given: amount.value for given, amount in chain.given.items()})
+        for result in set(RESULTS) - ELSEWHERE:
+            expected = float(reduced[result].value[row])
+            assert math.isfinite(expected) == (result in values), (run.points[row], result)
+            if result in values:
+                assert values[result] == pytest.approx(expected, rel=1e-9, abs=1e-12)
+
+
+@pytest.mark.parametrize("system", ["us", "si"])
+def test_the_printed_numbers_are_those_of_the_report(system):
+    run = readings.read_run("generator_jacket_water")
+    reduced = reduce.reduce_run(run)
+    row = worked.row_of(run, "7")
+    text = worked.worked(run, "7", system)
+    answers = dict(line.strip().split(": ") for line in text[text.index("\nAnswer") :].splitlines() if ": " in line)
+    for result in ("pressure_ratio", "compressor_efficiency", "effectiveness", "measured_charge_gain"):
+        shown = answers[result.replace("_", " ")].split()[0]
+        unit = units.display(result, system)
+        expected = units.from_si(float(reduced[result].value[row]), unit, result)
+        assert float(shown) == pytest.approx(expected, rel=1e-3)  # five figures on the way
+
+
+def test_readings_stand_as_they_were_written_and_the_run_is_said_to_be_invented():
+    text = worked.worked(readings.read_run("generator_air_to_air"), "7", "us")
+    assert "INVENTED" in text.splitlines()[0]
+    for written in ("29.09 inHg", "12 inH2O", "24 psi", "338 °F", "132 °F", "45 %"):
+        assert written in text
+
+
+def test_water_that_forms_is_a_step_of_its_own(tmp_path):
+    folder = tmp_path / "damp"
+    shutil.copytree(files.shipped("data") / "generator_air_to_air", folder)
+    sheet = folder / "readings.csv"
+    text = sheet.read_text(encoding="utf-8")
+    assert "7,load,100,1800,29.09,77,45,12.0,80,338,24.0,132" in text
+    damp = text.replace(
+        "7,load,100,1800,29.09,77,45,12.0,80,338,24.0,132", "7,load,100,1800,29.09,95,95,12.0,97,338,24.0,100"
+    )
+    sheet.write_text(damp, encoding="utf-8")
+    run = readings.read_run(folder)
+    row = worked.row_of(run, "7")
+    chain = worked.chain(run, row)
+    values = results(chain.steps, {given: amount.value for given, amount in chain.given.items()})
+    assert values["water_at_manifold_temperature"] > 0.01
+    expected = float(reduce.reduce_run(run)["manifold_density"].value[row])
+    assert values["manifold_density"] == pytest.approx(expected, rel=1e-9)
+    assert "w_left,3 = w − w_water,3" in worked.worked(run, "7", "si")
+
+
+def test_a_point_that_is_not_there_or_was_not_running_is_refused_in_words():
+    run = readings.read_run("generator_air_to_air")
+    with pytest.raises(TurbomathError, match="found '99', expected a point of generator_air_to_air: 0, 1"):
+        worked.worked(run, "99", "us")
+    with pytest.raises(TurbomathError, match="Choose another point"):
+        worked.worked(run, "0", "us")
+
+
+def test_the_command_line_prints_one_reading_and_writes_nothing(tmp_path):
+    command = [sys.executable, "-m", "turbomath", "report", "generator_no_aftercooler", "--work", "5", "--units", "si"]
+    done = subprocess.run(command, capture_output=True, encoding="utf-8", cwd=tmp_path, timeout=120)
+    assert done.returncode == 0, done.stderr
+    assert "ρ_3 = p_3 × (1 + w)" in done.stdout
+    assert list(tmp_path.iterdir()) == []
+    done = subprocess.run(
+        [*command[:5], "--work", "x"], capture_output=True, encoding="utf-8", cwd=tmp_path, timeout=120
+    )
+    assert (done.returncode, done.stdout) == (1, "")
+    assert done.stderr.count("\n") == 1
