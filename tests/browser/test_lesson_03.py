@@ -309,7 +309,7 @@ def test_controls_picture_and_sentence_are_in_sight_together(page, requests, scr
     for name, value in (("boost", "12"), ("manifold temperature", "120")):
         box(page, name).fill(value)
         box(page, name).press("Enter")
-    told(page, "At 12.0 psi of boost and 120 °F.*0.2 % more than A")
+    told(page, "At 12.0 psi of boost and 120 °F.*0.4 % more than A")
     panel(page).focus()
     panel(page).evaluate("node => node.scrollIntoView()")
     page.wait_for_timeout(300)

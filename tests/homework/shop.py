@@ -112,6 +112,7 @@ def _celsius(k, temperature):
 # name -> the answer in the unit asked for, from the numbers on the sheet
 SHOP = {
     "manifold_pressure_from_boost": _p3,
+    "boost_from_scan_tool": lambda k, n: n.manifold_pressure - n.barometer * k.mercury,
     "boost_in_another_unit": lambda k, n: n.boost * (0.491 if k is US else 0.1333),
     "restriction_in_another_unit": lambda k, n: n.intake_restriction * (0.0361 if k is US else 0.00981),
     "compressor_inlet_pressure": _p1,

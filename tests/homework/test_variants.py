@@ -204,4 +204,4 @@ def readings_in(wording):
     return [float((degrees or ratio).replace("−", "-")) for degrees, ratio in found]
 
 
-SEEN = {"givens": ["26.10", "20.5", "26.5", "1.7"], "code": "56nm-v8r2"}  # kit 0.1.0
+SEEN = {"givens": ["26.10", "20.5", "26.5", "1.7"], "code": "99fy-nkhy"}  # kit 0.1.0

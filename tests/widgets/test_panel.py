@@ -131,12 +131,12 @@ def test_a_kept_case_stands_beside_the_next_one_in_picture_readouts_and_table(pa
     kept = [one for one in frame["shown"]["pictures"][0]["series"] if one["label"] == "kept"]
     assert [one["y"][0] for one in kept] == [pytest.approx(10)]
     assert "kept" in frame["shown"]["pictures"][0]["alt"]
-    assert any(density in row for row in frame["shown"]["tables"][1]["rows"])
+    assert any(density in row for row in frame["shown"]["tables"][2]["rows"])
     frame = tell(panel, "system", system="si")
     assert frame["shown"]["readouts"][2]["kept"] == "1.377"
     frame = tell(panel, "drop")
     assert frame["shown"]["readouts"][2]["kept"] == ""
-    assert len(frame["shown"]["tables"]) == 1
+    assert len(frame["shown"]["tables"]) == 2
 
 
 def test_reset_puts_everything_back_but_the_prediction_and_the_units(panel):

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from turbomath import units
 from turbomath.physics import charge
 from turbomath.pictures.box_of_air import MOST_DOTS, picture_box_of_air
-from turbomath.pictures.equal_density import MOST_LINES, picture_equal_density
+from turbomath.pictures.equal_density import MOST_LINES, picture_equal_density, table_equal_density
 from turbomath.pictures.printed import svg
 
 BAROMETER = 97_905.6
@@ -46,6 +46,24 @@ def test_the_axes_stretch_to_hold_the_readers_point(temperature, boost, system):
     point = picture.series[-1]
     assert picture.x.low - 1e-6 <= point.x[0] <= picture.x.high + 1e-6
     assert picture.y.low - 1e-6 <= point.y[0] <= picture.y.high + 1e-6
+
+
+@settings(max_examples=50, deadline=None)
+@given(st.floats(200, 900), st.floats(-90_000, 2e6), systems)
+def test_the_table_says_what_the_lines_say(temperature, boost, system):
+    picture = chart(temperature, boost, system)
+    heads, rows = table_equal_density(BAROMETER, picture, system)
+    assert len(rows) == 5
+    for row in rows:
+        kelvin = units.to_si(float(row[0].replace("−", "-")), picture.x.unit, "manifold_temperature")
+        for head, cell in zip(heads[1:], row[1:], strict=True):
+            named, unit = head.split(" ")[:2]
+            pressure = charge.pressure(units.to_si(float(named), unit, "density"), kelvin)
+            exact = units.from_si(pressure - BAROMETER, picture.y.unit, "boost")
+            if cell == "–":
+                assert not picture.y.low + 1e-6 < exact < picture.y.high - 1e-6
+            else:
+                assert float(cell.replace("−", "-")) == pytest.approx(exact, abs=0.06, rel=2e-3)
 
 
 def test_what_is_held_is_a_line_through_the_point():

@@ -195,7 +195,11 @@ def _about_step(variant, name, value):
     quantity = next(step.quantity_of() for step in variant.question.steps if step.result == name)
     allowed = next((one.allowed for one in variant.asked if one.name == name), tolerance_of(quantity))
     mistake = _nearest_mistake(variant, name, value, allowed)
-    return f"At {_plain(name)}: {mistake.message}" if mistake else f"Work {_plain(name)} out again."
+    return (
+        f"At {_plain(name)}: {mistake.message}"
+        if mistake
+        else f"Work {_plain(name)} out again. {variant.question.hints[1]}"
+    )
 
 
 def _step_by_step(variant, asked, own):

@@ -3,6 +3,8 @@
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
+import numpy as np
+
 from turbomath.quantities import QUANTITIES
 from turbomath.working import Step
 
@@ -19,9 +21,7 @@ class Tolerance:
 
     def width(self, key, system):
         """Return the half-width round a key (float or array), in SI."""
-        return abs(key) * self.share + (getattr(self, system) - abs(key) * self.share) * (
-            getattr(self, system) > abs(key) * self.share
-        )
+        return np.maximum(np.abs(key) * self.share, getattr(self, system))
 
 
 _PRESSURE = Tolerance(0.005, us=34.5, si=50.0)  # 0.005 psi or 0.05 kPa: half of the last digit to write

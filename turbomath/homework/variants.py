@@ -57,7 +57,7 @@ def make_all(question, *, secret, assignment, seats, units="us", retry=0):
     choice("units", units, {"us": None, "si": None})
     assignment = draws.word("assignment", assignment)
     parts = [(assignment, draws.word("seat", seat), question.name, str(int(retry))) for seat in seats]
-    codes = [draws.sheet_code(secret, one) for one in parts]
+    codes = [draws.sheet_code(secret, (*one, units)) for one in parts]
     if isinstance(question, Choice):
         return [choices.variant(question, secret, one, units, code) for one, code in zip(parts, codes, strict=True)]
     return [_variant(question, numbers, units, code)

@@ -7,7 +7,7 @@ import numpy as np
 from turbomath import units
 from turbomath.physics import charge
 from turbomath.pictures.picture import Picture, Series
-from turbomath.pictures.rounding import fixed
+from turbomath.pictures.rounding import NO_VALUE, fixed, rounded
 from turbomath.pictures.scales import axis, shown
 
 MOST_LINES = 8
@@ -37,6 +37,19 @@ def picture_equal_density(barometer, temperatures, boosts, cases, system, *, hel
                    for role, label, temperature, boost in cases)  # fmt: skip
     return Picture("Lines of equal density", x, y,
                    (*_lines(barometer, x, y, system), *_held(points[-1], x, y, held), *points))  # fmt: skip
+
+
+def table_equal_density(barometer, picture, system):
+    """Return (heads, rows) of the lines of a picture as text: the boost for each density at five temperatures."""
+    ladder = _ladder(barometer, picture.x, picture.y, system)
+    heads = (picture.x.words, *(f"{label} [{picture.y.unit}]" for label, _ in ladder))
+    rows = []
+    for temperature in np.linspace(picture.x.low, picture.x.high, 5):
+        kelvin = _si("manifold_temperature", temperature, picture.x)
+        boosts = [_shown("boost", charge.pressure(density, kelvin) - barometer, system)[0] for _, density in ladder]
+        inside = (fixed(boost, 1) if picture.y.low <= boost <= picture.y.high else NO_VALUE for boost in boosts)
+        rows.append((rounded(temperature), *inside))
+    return heads, tuple(rows)
 
 
 def _ends(name, system, ends, values):

@@ -1,11 +1,13 @@
 """What a lesson's function hands back: pictures, a sentence, a few read-outs and a table."""
 
-from dataclasses import dataclass, replace
+from dataclasses import asdict, dataclass, replace
 
 from turbomath.pictures.picture import Picture
+from turbomath.pictures.roles import ROLES
 from turbomath.widgets.shown import shown
 
 KEPT = "kept"
+MARKS = {name: {"dash": role.dash, "marker": role.marker} for name, role in ROLES.items()}
 
 
 @dataclass(frozen=True)
@@ -48,6 +50,18 @@ class Answer:
 def readout(label, name, value, system, unit=None):
     """Return a `Readout` of an SI value."""
     return Readout(label, *shown(name, value, system, unit))
+
+
+def drawn(answer, kept=None):
+    """Return what the page draws of an answer, ready for JSON; a kept one stands beside it."""
+    tables = answer.twins()
+    if kept is not None:
+        tables += tuple(replace(one, title=f"Kept case. {one.title}") for one in kept.twins())
+        answer = beside(answer, kept)
+    lines = [{"label": one.label, "text": one.text, "unit": one.unit, "kept": kept.readouts[turn].text if kept else ""}
+             for turn, one in enumerate(answer.readouts)]  # fmt: skip
+    return {"pictures": [one.to_dict() for one in answer.pictures], "sentence": answer.sentence,
+            "readouts": lines, "tables": [asdict(one) for one in tables]}  # fmt: skip
 
 
 def beside(answer, kept):

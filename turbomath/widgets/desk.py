@@ -3,14 +3,13 @@
 import traceback
 from collections import namedtuple
 from collections.abc import Callable
-from dataclasses import asdict, dataclass, replace
+from dataclasses import dataclass
 
 from turbomath import units
 from turbomath.errors import OutOfRangeError, TurbomathError
 from turbomath.formulas import choice
-from turbomath.pictures.roles import ROLES
 from turbomath.pictures.rounding import rounded
-from turbomath.widgets.answers import Answer, beside
+from turbomath.widgets.answers import MARKS, Answer, drawn
 from turbomath.widgets.asking import Asked, Question, sentence
 from turbomath.widgets.controls import Choice, Control
 from turbomath.widgets.shown import in_unit
@@ -147,9 +146,8 @@ class Desk:
         """Return what never changes: words, controls in their order, what each role looks like."""
         controls = [{"name": one.name, "label": one.label, "locked": one.locked, "more": one.more,
                      "choice": one.name in self.choices} for one in self.sheet.controls]  # fmt: skip
-        marks = {name: {"dash": role.dash, "marker": role.marker} for name, role in ROLES.items()}
         return {"title": self.sheet.title, "questions": [self.sheet.prediction.sheet()], "controls": controls,
-                "cases": [label for label, _ in self.sheet.cases], "marks": marks, "predict": True}  # fmt: skip
+                "cases": [label for label, _ in self.sheet.cases], "marks": MARKS, "predict": True}  # fmt: skip
 
     def frame(self):
         """Return all that is shown now; nothing of the outcome before there is a prediction."""
@@ -168,17 +166,8 @@ class Desk:
         return frame
 
     def _answered(self):
-        answer, before = self.sheet.answer(self.record(), self.system), None
-        tables = answer.twins()
-        if self.kept is not None:
-            before = self.sheet.answer(self.kept, self.system)
-            tables += tuple(replace(one, title=f"Kept case. {one.title}") for one in before.twins())
-            answer = beside(answer, before)
-        lines = [{"label": one.label, "text": one.text, "unit": one.unit,
-                  "kept": before.readouts[turn].text if before else ""}
-                 for turn, one in enumerate(answer.readouts)]  # fmt: skip
-        return {"pictures": [one.to_dict() for one in answer.pictures], "sentence": answer.sentence,
-                "readouts": lines, "tables": [asdict(one) for one in tables]}  # fmt: skip
+        kept = None if self.kept is None else self.sheet.answer(self.kept, self.system)
+        return drawn(self.sheet.answer(self.record(), self.system), kept)
 
     def _line(self, control):
         if control.name in self.choices:

@@ -4,7 +4,7 @@ from turbomath import units
 from turbomath.errors import OutOfRangeError
 from turbomath.physics import charge
 from turbomath.pictures.box_of_air import picture_box_of_air
-from turbomath.pictures.equal_density import picture_equal_density
+from turbomath.pictures.equal_density import picture_equal_density, table_equal_density
 from turbomath.pictures.rounding import fixed
 from turbomath.widgets.answers import Answer, Table, readout
 from turbomath.widgets.asking import Option, Question
@@ -64,8 +64,9 @@ def answer(controls, system):
         readout("against A", "density_gain", yours / a - 1, system),
         readout("against B", "density_gain", yours / b - 1, system),
     )
+    lines = Table("Boost that gives each density", *table_equal_density(controls.barometer, chart, system))
     sentence, table = _sentence(controls, yours, a, b, system), _table(cases, controls, system)
-    return Answer((chart, boxes), sentence, readouts, (table,), own=("yours",))
+    return Answer((chart, boxes), sentence, readouts, (table, lines), own=("yours",))
 
 
 def _state(case, controls):

@@ -6,8 +6,9 @@ import anywidget
 import traitlets
 
 from turbomath.formulas import choice
+from turbomath.widgets.answers import MARKS, drawn
 from turbomath.widgets.asking import Asked
-from turbomath.widgets.desk import Desk, drawn, marks
+from turbomath.widgets.desk import Desk
 
 _HERE = Path(__file__).parent
 _SCRIPT = "\n".join((_HERE / name).read_text(encoding="utf-8") for name in ("asking.js", "picture.js", "live.js"))
@@ -56,7 +57,7 @@ class Figure(_Live):
 class Ticket(_Live):
     """An exit ticket: a few questions, each answered in words that name the mistake behind a wrong option."""
 
-    def __init__(self, questions, title="Exit ticket"):
+    def __init__(self, questions, title="Before you leave"):
         super().__init__(_TicketDesk(questions, title))
 
 
@@ -70,7 +71,7 @@ class _FigureDesk:
         choice("say", say, {})
 
     def opening(self):
-        return {"title": self._title, "questions": [], "controls": [], "marks": marks()}
+        return {"title": self._title, "questions": [], "controls": [], "marks": MARKS}
 
     def frame(self):
         return {"asked": [], "error": None, "shown": self._shown}

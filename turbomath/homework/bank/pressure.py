@@ -238,6 +238,23 @@ QUESTIONS = (
         ("Mercury is 13.6 times as heavy as water.", "1 inHg = 13.6 inH2O; 1 mmHg = 0.1333 kPa."),
         {"back_pressure": (0.5, 6, "inHg")},
     ),
+    Question(
+        "boost_from_scan_tool", 0, "absolute to gauge with a station barometer", 1,
+        "A scan tool shows a manifold pressure of {manifold_pressure}. The station barometer reads {barometer}. What "
+        "does "
+        "the boost gauge on the dash show?",
+        (given("manifold_pressure", "absolute"), given("barometer")),
+        (Step("boost", sums.gauge_pressure, {"pressure": "manifold_pressure", "barometer": "barometer"}),),
+        (asked("boost", PRESSURE),),
+        (Mistake("M1", {"boost": "manifold_pressure"},
+                 "You took the scan tool's number as boost. A scan tool counts from vacuum, the dash gauge from the "
+                 "barometer: take the barometer off."),
+         SEA_LEVEL,
+         Mistake("M14", {"boost": lambda s: s.manifold_pressure + s.barometer},
+                 "You added the barometer. It is already in the scan tool's number: take it off.")),
+        ("What does the scan tool show when the engine is off?", "Bring both numbers to one unit, then subtract."),
+        HIGH_GROUND, HIGH_GROUND_REASON,
+    ),
 )  # fmt: skip
 
 
