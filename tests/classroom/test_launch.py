@@ -93,8 +93,8 @@ def test_python_never_starts_from_files_in_the_work_folder(classroom, tmp_path):
     client.load_connection_file()
     client.start_channels()
     try:
-        client.wait_for_ready(timeout=60)
-        said = client.execute_interactive("import colorsys, turbomath", timeout=60, output_hook=lambda message: None)
+        client.execute("import colorsys, turbomath")
+        said = client.get_shell_msg(timeout=60)
     finally:
         client.stop_channels()
     assert said["content"]["status"] == "ok"
