@@ -72,6 +72,41 @@ CAUTIONS = (
     ),
 )
 
+# beside and before a running engine; lesson 00 and lab sheets show these as well
+SHOP_CAUTIONS = (
+    Caution(
+        "Starting",
+        "Take bags and plugs out of the intake first, and keep a filter or screen on it. No ether where glow plugs or "
+        "a grid heater are fitted. Before the stop let the turbocharger cool at idle, as long as the maker says.",
+        "US Army TM 5-3805-280-24-2, intake leak test; makers' manuals; common practice",
+    ),
+    Caution(
+        "Stand, chocks and driveline",
+        "Stand bolted, wheels chocked, brakes set, nobody in line with the coupling, in front or behind. A stalled "
+        "driveline overheats: keep to the maker's time. On the road one person drives and another reads.",
+        "ASTM D6618, section 8; common practice",
+    ),
+    Caution(
+        "Fuel, coolant and fire",
+        "Never feel for a fuel leak by hand: the jet goes through skin. Never open a hot coolant cap. Rags go in a "
+        "closed can. Keep a class B extinguisher near people trained to use it; do not count on dry chemical to stop a "
+        "runaway.",
+        "29 CFR 1910.157; common practice",
+    ),
+    Caution(
+        "Batteries",
+        "They give off hydrogen: goggles, fresh air, no sparks. Charger off before its clamps move; negative off "
+        "first and on last.",
+        "CCOHS OSH Answers, Garages - Batteries",
+    ),
+    Caution(
+        "Pressure tests and compressed air",
+        "Stay at or below the maker's test pressure: plugs chained, relief valve fitted, people aside, pressure off "
+        "before anything is loosened. Air for cleaning stays below 30 psi (207 kPa), with a guard, and off people.",
+        "30 CFR 77.412; 29 CFR 1910.242(b)",
+    ),
+)
+
 STOP_TRIGGERS = (
     "oil pressure low",
     "coolant hot",

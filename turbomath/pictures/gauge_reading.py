@@ -53,7 +53,7 @@ def picture_gauge_scale(gauge, reading, division, system):
         The units shown.
     """
     unit, half = units.display("boost", system), accuracy(gauge, reading)
-    end, at, edge, step = (float(shown("boost", value, system)[0]) for value in (gauge.span[1], reading, half, division))
+    end, at, edge, step = shown("boost", [gauge.span[1], reading, float(half), division], system).tolist()
     low, high = at - edge, at + edge
     marks = [_mark(value, 0.50, 0.42) for value in _divisions(end, step)]
     numbers = _numbers(end)
@@ -66,8 +66,12 @@ def picture_gauge_scale(gauge, reading, division, system):
     texts += [Text(end * place, 0.06, words) for place, words in _quarters(shares)]
     said = f"{_amount(low)} to {_amount(high)} {unit}"
     texts.append(Text(min(max(low, 0.0), 0.72 * end), 0.87, said))
-    facts = (("the scale", f"0 to {rounded(end)} {unit}"), ("reading", f"{_amount(at)} {unit}"), ("band", said),
-             *((f"± in the {part}", f"{share:g} % of span") for part, share in zip(PARTS, shares, strict=True)))
+    facts = (
+        ("the scale", f"0 to {rounded(end)} {unit}"),
+        ("reading", f"{_amount(at)} {unit}"),
+        ("band", said),
+        *((f"± in the {part}", f"{share:g} % of span") for part, share in zip(PARTS, shares, strict=True)),
+    )
     title = f"The scale of the gauge [{unit}], laid straight"
     return GaugeScale(title, Axis("", "", -0.03 * end, 1.04 * end), Axis("", "", 0.0, 1.0), scale, tuple(texts), facts)
 

@@ -1,7 +1,5 @@
 """Oil pressure against engine speed, with the least that the maker asks at each idle speed."""
 
-import numpy as np
-
 from turbomath.pictures.picture import Picture
 from turbomath.pictures.scales import axis, series, shown
 
@@ -23,8 +21,10 @@ def picture_oil_pressure(speed, readings, least, system):
     across = shown("engine_speed", speed, system)
     up = [(role, label, shown("oil_pressure", values, system)) for role, label, values in readings]
     points = [series("points", role, label, across, values) for role, label, values in up]
-    lines = [series("line", "theory", label, shown("engine_speed", ends, system),
-                    np.repeat(shown("oil_pressure", pressure, system), 2)) for label, ends, pressure in least]  # fmt: skip
+    lines = [
+        series("line", "theory", label, shown("engine_speed", ends, system), shown("oil_pressure", [low, low], system))
+        for label, ends, low in least
+    ]
     x = axis("engine_speed", system, across, *(one.x for one in lines))
-    y = axis("oil_pressure", system, *(values for _, _, values in up), *(one.y for one in lines))
+    y = axis("oil_pressure", system, *(1.05 * values for _, _, values in up), *(one.y for one in lines))
     return Picture("Oil pressure over engine speed", x, y, (*lines, *points))

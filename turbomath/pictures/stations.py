@@ -33,7 +33,7 @@ STATIONS = (
     Station("manifold", 3, "cooled", "cooled, dense", ("boost,", "thermometer"), (2.92, 3.58)),
 )
 # machine: where its name stands
-_MACHINES = {"filter": (0.60, 0.50), "compressor": (1.02, 0.50), "aftercooler": (2.42, 0.50), "cylinders": (3.48, 0.50),
+_MACHINES = {"filter": (0.60, 0.50), "compressor": (0.97, 0.50), "aftercooler": (2.42, 0.50), "cylinders": (3.20, 0.50),
              "turbine": (1.36, 0.03)}  # fmt: skip
 
 
@@ -82,7 +82,7 @@ def picture_stations(densities):
 def _dots(station, density):
     left, right = station.pipe
     count = round(DOTS * density * (right - left))
-    places = [((0.5 + 0.7548776662 * turn) % 1, (0.5 + 0.5698402910 * turn) % 1) for turn in range(count)]
+    places = [((turn + 0.5) / count, 0.6180339887 * turn % 1) for turn in range(count)]  # even, never in rows
     x = tuple(round(left + (right - left) * across, 3) for across, _ in places)
     y = tuple(round(LOW + 0.015 + (HIGH - LOW - 0.03) * up, 4) for _, up in places)
     return Series("points", station.role, station.name, x, y)
@@ -119,5 +119,6 @@ def _words():
         for turn, words in enumerate(one.read):
             yield Text(one.pipe[0], 0.42 - 0.05 * turn, words)
     yield from (Text(x, y, name) for name, (x, y) in _MACHINES.items())
-    yield Text(0.04, 0.03, "exhaust, outdoors")
+    yield Text(0.04, 0.50, "air in →")
+    yield Text(0.04, 0.03, "← exhaust, outdoors")
     yield Text(1.80, 0.29, "the turbine drives the compressor")

@@ -1,6 +1,7 @@
 """What a lesson's function hands back: pictures, a sentence, a few read-outs and a table."""
 
 from dataclasses import asdict, dataclass, replace
+from itertools import zip_longest
 
 from turbomath.pictures.picture import Picture
 from turbomath.pictures.roles import ROLES
@@ -56,7 +57,7 @@ def drawn(answer, kept=None):
     """Return what the page draws of an answer, ready for JSON; a kept one stands beside it."""
     tables = answer.twins()
     if kept is not None:
-        tables += tuple(replace(one, title=f"Kept case. {one.title}") for one in kept.twins())
+        tables += tuple(replace(one, title=f"Kept case. {one.title}") for one in kept.twins() if one not in tables)
         answer = beside(answer, kept)
     lines = [{"label": one.label, "text": one.text, "unit": one.unit, "kept": kept.readouts[turn].text if kept else ""}
              for turn, one in enumerate(answer.readouts)]  # fmt: skip
@@ -65,8 +66,9 @@ def drawn(answer, kept=None):
 
 
 def beside(answer, kept):
-    """Return *answer* with the own series of the kept case added to each picture that has axes."""
-    pictures = tuple(_beside(one, other, kept.own) for one, other in zip(answer.pictures, kept.pictures, strict=True))
+    """Return *answer* with the own series of the kept case added to each picture that has axes, where it has one."""
+    pictures = tuple(_beside(one, other, kept.own) if other else one
+                     for one, other in zip_longest(answer.pictures, kept.pictures[: len(answer.pictures)]))  # fmt: skip
     return replace(answer, pictures=pictures)
 
 

@@ -1,7 +1,7 @@
 // The parts that every widget uses: making nodes, talking to Python, and a question with its answer.
 
 const SILENCE = 1000; // ms without an answer before the panel says so
-const SLOW = 150; // ms: after a slower answer the picture follows on release
+const SLOW = 150; // ms: after two slower answers running the picture follows on release; one may be a hiccup
 
 function set(node, attributes) {
   for (const [name, value] of Object.entries(attributes)) {
@@ -27,7 +27,7 @@ function write(node, text) {
 // One message under way at a time; while it is, a newer place of a slider replaces the older one that waits.
 function conversation(model, silent) {
   const me = Math.random().toString(36).slice(2);
-  let count = 0, turn = null, since = 0, took = 0, timer = 0, waiting = [];
+  let count = 0, turn = null, since = 0, took = [0, 0], timer = 0, waiting = [];
   function next() {
     if (turn || !waiting.length) return;
     turn = `${me} ${++count}`;
@@ -41,7 +41,7 @@ function conversation(model, silent) {
   }
   return {
     busy: () => turn !== null || waiting.length > 0,
-    slow: () => took > SLOW,
+    slow: () => Math.min(...took) > SLOW,
     say(message) {
       const older = (one) => message.say === "slide" && one.say === "slide" && one.name === message.name;
       waiting = [...waiting.filter((one) => !older(one)), message];
@@ -49,7 +49,7 @@ function conversation(model, silent) {
     },
     heard(answered) {
       if (!turn || answered !== turn) return;
-      took = performance.now() - since;
+      took = [took[1], performance.now() - since];
       turn = null;
       clearTimeout(timer);
       silent(false);
@@ -66,7 +66,7 @@ function question(sheet, number, id, talk, predict) {
   const described = { "aria-describedby": fault.id };
   const radio = (words) => make("input", { type: "radio", name, value: words, ...described });
   const option = (words) => make("label", { class: "tm-option" }, radio(words), make("span", {}, words));
-  const box = make("input", { type: "text", inputmode: "decimal", id: `${name}-box`, autocomplete: "off", size: 8, ...described });
+  const box = make("input", { type: "text", inputmode: "decimal", id: `${name}-box`, autocomplete: "off", size: sheet.stays ? 24 : 8, ...described });
   const entry = sheet.options.length ? sheet.options.map(option)
     : [make("span", {}, make("label", { for: box.id }, `${sheet.entry} `), box, ` ${sheet.unit}`)];
   const why = make("input", { type: "text", maxlength: 200, id: `${name}-why`, autocomplete: "off" });
@@ -79,8 +79,9 @@ function question(sheet, number, id, talk, predict) {
     },
   }, make("fieldset", {}, make("legend", {}, sheet.text), make("div", { class: "tm-options" }, ...entry), ...because, fault,
     make("button", { class: "tm-main" }, predict ? "this is my prediction" : "check")));
-  const asked = make("p", { class: "tm-asked", hidden: predict }, sheet.text);
-  const said = make("p"), outcome = make("p", { class: "tm-outcome" }), reply = make("p");
+  const asked = make("p", { class: "tm-asked", hidden: predict || sheet.stays }, sheet.text);
+  const said = make("p"), outcome = make("p", { class: "tm-outcome" });
+  const reply = make("p", { role: sheet.stays ? "status" : undefined }); // elsewhere the focus moves to the answer
   const again = make("button", { type: "button", onclick: () => talk.say({ say: "again", question: number }) }, "try again");
   const after = make("div", {
     class: "tm-after", tabindex: -1, role: "group", "aria-label": predict ? "your prediction and the outcome" : "your answer",

@@ -1,6 +1,7 @@
 """Controls of a panel, built from the table of quantities: name, range and units are written nowhere else."""
 
 import math
+from collections import namedtuple
 from dataclasses import dataclass
 
 from turbomath import units
@@ -124,6 +125,12 @@ class Choice:
     def line(self, system):
         """Return [key, words] of each option in the system "us" or "si"."""
         return [[key, words if isinstance(words, str) else words[system]] for key, words in self.options]
+
+
+def at_start(controls):
+    """Return the record of controls and choices where they start, with nothing held."""
+    record = namedtuple("Controls", (*(one.name for one in controls), "held"))
+    return record(*(one.start for one in controls), frozenset())
 
 
 def _tidy(span):

@@ -1,6 +1,6 @@
 // A live panel. Python sends `opening` once and a `frame` after every doing; this script shows the frame and reports
 // what the reader does. It works nothing out: every number and every word about the air comes from Python.
-// `set`, `make`, `write`, `picture` and `question` come from the files joined before this one.
+// `set`, `make`, `write`, `picture`, `question` and `readings` come from the files joined before this one.
 
 // One line for a quantity: label, range, number box, unit, hold; and a note below it in words.
 function control(spec, id, talk) {
@@ -102,16 +102,17 @@ function controls(sheet, id, talk, twin) {
 }
 
 // The right side: errors, pictures, the sentence, read-outs, and the table twin.
-function views(sheet, above, tables) {
+function views(sheet, top, above, tables) {
   const error = make("p", { class: "tm-fault", role: "alert" }), details = make("pre", { tabindex: 0 });
   const instructor = make("details", {}, make("summary", {}, "for the instructor"), details);
   const closed = make("p", { class: "tm-closed" }, "Predict first. What happens is drawn here once you have said what you expect.");
   const figures = make("div"), sentence = make("p", { class: "tm-sentence", role: "status" });
-  const readouts = make("dl", { class: "tm-readouts" }), shown = make("div", {}, figures, sentence, readouts, above, tables);
+  const readouts = make("dl", { class: "tm-readouts" }), shown = make("div", {}, top, figures, sentence, readouts, above, tables);
   const drawings = [];
   let last = null, width = 0, twins = "";
   function redraw() {
     if (!last || !width) return;
+    drawings.forEach(({ figure }, turn) => { figure.hidden = turn >= last.pictures.length; });
     last.pictures.forEach((record, turn) => {
       const { figure, svg, caption } = (drawings[turn] ??= drawing(figures));
       const height = record.height || (record.x.label ? Math.round(Math.min(300, Math.max(250, width * 0.46))) : 124);
@@ -180,8 +181,9 @@ function render({ model, el }) {
       twin.setAttribute("aria-expanded", String(!tables.hidden));
     },
   }, "table ", make("kbd", {}, "t"));
-  const sides = sheet.controls.length ? [controls(sheet, id, talk, twin), views(sheet, "", tables)]
-    : sheet.marks ? [null, views(sheet, make("div", { class: "tm-buttons" }, twin), tables)] : []; // a figure has nothing to set
+  const runs = sheet.runs ? readings(sheet, id, talk) : null;
+  const sides = sheet.controls.length ? [controls(sheet, id, talk, twin), views(sheet, runs?.top ?? "", runs?.below ?? "", tables)]
+    : sheet.marks ? [null, views(sheet, "", make("div", { class: "tm-buttons" }, twin), tables)] : []; // a figure has nothing to set
   const left = make("div", {}, title, ...asked.map(({ root }) => root), sides[0]?.root ?? "");
   const root = make("section", {
     class: "tm", tabindex: -1, "aria-labelledby": title.id,
@@ -197,7 +199,7 @@ function render({ model, el }) {
     talk.heard(frame.turn);
     write(notice, frame.notice ? `! ${frame.notice}` : "");
     asked.forEach((one, number) => one.show(frame.asked[number]));
-    for (const side of sides) side?.show(frame);
+    for (const side of [...sides, runs]) side?.show(frame);
   };
   model.on("change:frame", show);
   show();

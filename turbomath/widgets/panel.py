@@ -11,7 +11,8 @@ from turbomath.widgets.asking import Asked
 from turbomath.widgets.desk import Desk
 
 _HERE = Path(__file__).parent
-_SCRIPT = "\n".join((_HERE / name).read_text(encoding="utf-8") for name in ("asking.js", "picture.js", "live.js"))
+_FILES = ("asking.js", "picture.js", "readings.js", "live.js")
+_SCRIPT = "\n".join((_HERE / name).read_text(encoding="utf-8") for name in _FILES)
 _STYLE = (_HERE / "live.css").read_text(encoding="utf-8")
 SILENCE = (
     "Python does not answer. What you see is old, and what you change now is not worked out. "
@@ -41,10 +42,13 @@ class _Live(anywidget.AnyWidget):
 
 
 class Panel(_Live):
-    """A live panel of one `Sheet`: prediction, controls, pictures, a sentence, read-outs, table, compare, reset."""
+    """A live panel of one `Sheet`: prediction, controls, pictures, a sentence, read-outs, table, compare, reset.
 
-    def __init__(self, sheet):
-        super().__init__(Desk(sheet))
+    *desk* makes the desk of a sheet; one of another kind can have readings beside the sliders.
+    """
+
+    def __init__(self, sheet, desk=Desk):
+        super().__init__(desk(sheet))
 
 
 class Figure(_Live):

@@ -68,7 +68,7 @@ function axes(record, at) {
   const words = (axis) => (axis.unit ? `${axis.label} [${axis.unit}]` : axis.label);
   const upright = ticks(record.x).flatMap(([value, text]) => [
     draw("path", { class: "tm-grid", d: `M${at.px(value)} ${at.top}V${at.bottom}` }),
-    draw("text", { x: at.px(value), y: at.bottom + 17, "text-anchor": "middle" }, text),
+    draw("text", { x: at.px(value), y: at.bottom + 19, "text-anchor": "middle" }, text),
   ]);
   const level = ticks(record.y).flatMap(([value, text]) => [
     draw("path", { class: "tm-grid", d: `M${at.left} ${at.py(value)}H${at.right}` }),
@@ -117,7 +117,10 @@ function labels(record, at) {
   for (const one of above.filter((each) => each.at - each.size / 2 >= used && (used = each.at + each.size / 2))) {
     label(one, one.at, at.top - 7, "middle");
   }
-  for (const one of aside) label(one, at.right + 7, one.at + 5, "start");
+  for (const one of aside) {
+    label(one, at.right + 7, one.at + 5, "start");
+    taken.push({ left: at.right + 7, right: at.right + 7 + one.label.length * LETTER, top: one.at - 8, bottom: one.at + 8 });
+  }
   for (const one of [...ends.values()].filter((each) => each.points)) {
     const place = freePlace(one, at, taken);
     taken.push(place.box);

@@ -14,6 +14,7 @@ from turbomath.widgets.answers import Answer, Table
 from turbomath.widgets.asking import Option, Question
 from turbomath.widgets.desk import Sheet
 from turbomath.widgets.panel import Panel
+from turbomath.widgets.start_here import two_figures
 
 RUN = "stand_unloaded_run_up"
 WARM = units.to_si(160.0, "°F", "engine_coolant_temperature")  # where a warm engine begins, common practice
@@ -27,19 +28,23 @@ def panel_run_up():
 
 
 def answer(_controls, system):
-    """Return what the panel shows of the shipped run-up; readings stay as they were written."""
-    run = read_run(RUN)
+    """Return what the panel shows of the shipped run-up."""
+    return told(read_run(RUN), system)
+
+
+def told(run, system):
+    """Return what the panel shows of a run-up; readings stay as they were written."""
     judged = judged_rows(run)
-    passed = [words for *_, words in judged if words != "within"]
+    passed = [f"Point {first.split(':')[0]}: {words}" for first, *_, words in judged if words != "within"]
     oil = [row for row in idle_rows(run) if run.pegged["oil_pressure"][row]]
     stops = " ".join(f"At point {run.points[row]} the oil gauge stood at its stop: {run.cells['oil_pressure'][row]} "
-                     f"counts as at least {_amount(run.at_least['oil_pressure'][row], 'psi', 'oil_pressure')}, which is "
-                     "enough to judge the least, and no number to reckon with." for row in oil)  # fmt: skip
+                     f"counts as at least {_psi(run.at_least['oil_pressure'][row])}. That is enough to judge a least, "
+                     "and no number to reckon with." for row in oil)  # fmt: skip
     found = "; ".join(passed) if passed else "No idle reading passes a limit of the maker"
     heads = ("point", "engine speed [rpm]", "limit [rpm]", "oil pressure [psi]", "limit [psi]", "judged")
     tables = (Table("At idle: readings as written, and the maker's limits (INVENTED)", heads, judged),
-              Table("Before the start: what the instruments show at rest", ("instrument", "reads", "may be off by", "judged"),
-                    zero_rows(run)))  # fmt: skip
+              Table("Before the start: what the instruments show at rest",
+                    ("instrument", "reads", "may be off by", "judged"), zero_rows(run)))  # fmt: skip
     return Answer((_picture(run, system),), f"{found}. {stops}".strip(), (), tables)
 
 
@@ -60,8 +65,14 @@ def judged_rows(run):
         rows.append((f"{run.points[row]}: {run.conditions[row]}, {_warmth(run, row)}",
                      run.cells["engine_speed"][row], _limit(run, _speed_key(run, row), "rpm", "engine_speed"),
                      run.cells["oil_pressure"][row], _limit(run, _oil_key(run, row), "psi", "oil_pressure"),
-                     "; ".join(said) or "within"))  # fmt: skip
+                     "; ".join(said) or _unflagged(run, row)))  # fmt: skip
     return tuple(rows)
+
+
+def _unflagged(run, row):
+    """A gauge at its stop below the least that is asked tells nothing of the limit."""
+    least, known = run.bench.limits[_oil_key(run, row)][0], run.at_least["oil_pressure"][row]
+    return "cannot be judged: the stop lies below the limit" if known < least else "within"
 
 
 def zero_rows(run):
@@ -79,7 +90,7 @@ def _allowed(run, column, row):
     half = float(accuracy(run.bench.instrument(column), run[column][row]))
     quantity = "temperature_rise" if QUANTITIES[column].kind == "temperature" else column
     unit = "F°" if quantity == "temperature_rise" else run.units[column]
-    return f"± {rounded(units.from_si(half, unit, quantity))} {unit}"
+    return f"± {two_figures(units.from_si(half, unit, quantity))} {unit}"
 
 
 def _picture(run, system):
@@ -107,12 +118,13 @@ def _warmth(run, row):
 
 
 def _limit(run, key, unit, quantity):
-    low, high = (rounded(units.from_si(bound, unit, quantity)) if np.isfinite(bound) else "" for bound in run.bench.limits[key])
+    low, high = (rounded(units.from_si(bound, unit, quantity)) if np.isfinite(bound) else ""
+                 for bound in run.bench.limits[key])  # fmt: skip
     return f"{low} to {high}" if low and high else f"at least {low}" if low else f"at most {high}"
 
 
-def _amount(value, unit, quantity):
-    return f"{rounded(units.from_si(value, unit, quantity))} {unit}"
+def _psi(value):
+    return f"{rounded(units.from_si(value, 'psi', 'oil_pressure'))} psi"
 
 
 PREDICTION = Question(

@@ -2,6 +2,7 @@
 
 from turbomath import units
 from turbomath.pictures.rounding import NO_VALUE, fixed, rounded
+from turbomath.quantities import QUANTITIES
 
 _DECIMALS = {
     "psi": 1, "psi abs": 1, "psi gauge": 1, "kPa": 1, "kPa abs": 1, "kPa gauge": 1, "inHg": 2, "inH2O": 1,
@@ -20,6 +21,18 @@ def shown(name, value, system, unit=None):
     """
     unit = unit or units.display(name, system)
     return in_unit(units.from_si(value, unit, name), unit), "" if unit == "-" else unit
+
+
+def head(name, system):
+    """Return the head of a column: the plain name of a quantity with its unit.
+
+    Examples
+    --------
+    >>> head("manifold_density", "us"), head("pressure_ratio", "us")
+    ('manifold density [lb/ft³]', 'pressure ratio')
+    """
+    unit = units.display(name, system)
+    return QUANTITIES[name].plain_name + ("" if unit == "-" else f" [{unit}]")
 
 
 def in_unit(number, unit):

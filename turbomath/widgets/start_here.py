@@ -31,10 +31,14 @@ def _divisions(*steps):
     return tuple((step, {"us": f"{step} psi", "si": f"{rounded(_psi(step) / 1e3)} kPa ({step} psi)"}) for step in steps)
 
 
-_SPAN_WORDS = {grade: "/".join(f"{share:g}" for share in dict.fromkeys(shares)) for grade, shares in GRADES.items()}
+def _grade_words(grade):
+    ends, middle, _ = GRADES[grade]
+    return f"{grade}: {middle:g} % of span" + ("" if ends == middle else f", {ends:g} % at the ends")
+
+
 CONTROLS = (
     Control("boost", _psi(22), 0.0, _psi(60)),
-    Choice("grade", "grade", tuple((grade, f"{grade}: ± {text} % of span") for grade, text in _SPAN_WORDS.items()), "B"),
+    Choice("grade", "grade", tuple((grade, _grade_words(grade)) for grade in GRADES), "B"),
     Choice("span", "scale", _spans("15", "30", "60", "100"), "60"),
     Choice("division", "smallest division", _divisions("0.2", "0.5", "1", "2", "5"), "1"),
 )
@@ -49,17 +53,16 @@ def panel_start_here():
 
 
 def answer(controls, system):
-    """Return what the panel shows: the scale with its band, the share of the reading, a sentence, read-outs, a table."""
+    """Return what the panel shows: the scale with its band, the share of the reading, and both in numbers."""
     reading, end, division = controls.boost, _psi(controls.span), _psi(controls.division)
     gauge = Instrument("bourdon", (0.0, end), controls.grade, resolution=((np.inf, division / 2),))
     _refuse_off_the_scale(reading, end, system)
     half, whole = float(accuracy(gauge, reading)), tolerance(gauge, reading)
     pictures = (picture_gauge_scale(gauge, reading, division, system), picture_share_of_reading(gauge, reading, system))
     readouts = (
-        Readout("the grade allows ±", *amount(half, system)),
-        Readout("of the span ±", rounded(100 * half / end), "%"),
-        Readout("of the reading ±", share(half, reading), "%" if reading else ""),
-        Readout("read to half a division ±", *amount(division / 4, system)),
+        Readout("grade allows ±", *amount(half, system)),
+        Readout("of reading ±", share(half, reading), "%" if reading else ""),
+        Readout("half a division ±", *amount(division / 4, system)),
         Readout("both together ±", *amount(whole, system)),
     )
     return Answer(pictures, _sentence(reading, half, end, system), readouts, (_table(gauge, controls, system),),
@@ -104,7 +107,8 @@ def _refuse_off_the_scale(reading, end, system):
 
 def _sentence(reading, half, end, system):
     said, (size, unit) = words("boost", reading, system), amount(half, system)
-    begin = f"It reads {said}, in the {PARTS[place(reading, end)]} of the scale: the true pressure is within {size} {unit}"
+    begin = (f"It reads {said}, in the {PARTS[place(reading, end)]} of the scale: the true pressure is within "
+             f"{size} {unit}")  # fmt: skip
     return f"{begin}, which is {share(half, reading)} % of the reading." if reading else f"{begin}."
 
 
@@ -124,9 +128,9 @@ def _table(gauge, controls, system):
 def _outcome(system):
     half = float(accuracy(Instrument(span=(0.0, _psi(60)), grade="B"), _psi(22)))
     low, high = (words("boost", _psi(22) + sign * half, system) for sign in (-1, 1))
-    return (f"± {' '.join(amount(half, system))}: grade B allows 2 % of span in the middle half, and the span is "
+    return (f"±\u00a0{' '.join(amount(half, system))}: grade B allows 2 % of span in the middle half, and the span is "
             f"{words('boost', _psi(60), system)}. So anything from {low} to {high} is an honest 22, which is "
-            f"± {share(half, _psi(22))} % of the reading.")  # fmt: skip
+            f"±\u00a0{share(half, _psi(22))} % of the reading.")  # fmt: skip
 
 
 PREDICTION = Question(

@@ -10,6 +10,7 @@ from turbomath.unit_spellings import LONGEST
 from turbomath.widgets.asking import Question
 from turbomath.widgets.panel import Ticket
 
+AT_STOP = ">"
 _NUMBER_FIRST = re.compile(r"\s*([-+−–]?\s*[\d.,](?:[\d.,\s]*[\d.,])?(?:[eE][-+−]?\d{1,2})?)\s*(.*?)\s*", re.DOTALL)
 
 
@@ -31,7 +32,7 @@ class Typed(Question):
 
 
 def reading(text, quantity):
-    """Return (number, unit as typed, SI value) of one reading typed with its unit.
+    """Return the SI value of one reading typed with its unit.
 
     Raises
     ------
@@ -40,9 +41,10 @@ def reading(text, quantity):
     """
     if len(text) > LONGEST:
         raise OutOfRangeError(f"that is {len(text)} characters, expected one reading such as {_example(quantity)}.")
-    found = _NUMBER_FIRST.fullmatch(text)
+    found = _NUMBER_FIRST.fullmatch(text.strip().removeprefix(AT_STOP))
     if not found:
-        raise OutOfRangeError(f"found {text.strip()!r}, expected a number, then its unit, such as {_example(quantity)}.")
+        raise OutOfRangeError(f"found {text.strip()!r}, expected a number, then its unit, such as "
+                              f"{_example(quantity)}.")  # fmt: skip
     number, unit = units.number(found[1]), found[2]
     if not unit:
         raise OutOfRangeError(f"found {text.strip()!r} without a unit. Write it with its unit, such as "
@@ -51,19 +53,24 @@ def reading(text, quantity):
     try:
         possible(quantity, value)
     except OutOfRangeError:
-        needed = KINDS[QUANTITIES[quantity].kind].needed
-        raise OutOfRangeError(f"{text.strip()} cannot be: {QUANTITIES[quantity].plain_name} must be {needed}.") from None
-    return number, unit, value
+        row = QUANTITIES[quantity]
+        raise OutOfRangeError(f"{text.strip()} cannot be: {row.plain_name} must be {KINDS[row.kind].needed}.") from None
+    return value
 
 
 def told(text, quantity):
     """Return the sentence that says how the kit reads an accepted text."""
-    _, unit, value = reading(text, quantity)
-    row = QUANTITIES[quantity]
+    value, row = reading(text, quantity), QUANTITIES[quantity]
     shown = dict.fromkeys(_words(value, one, quantity) for one in (row.us, row.si))
     low, high = row.sensible
     odd = "" if low <= value <= high else " That is rare: check the number and the unit."
-    return f"Read as {row.plain_name} {' = '.join(shown)}.{odd}"
+    stop = " at least" if said_at_stop(text) else ""
+    return f"Read as {row.plain_name}{stop} {' = '.join(shown)}.{odd}"
+
+
+def said_at_stop(text):
+    """Return whether a text says that the pointer stood at its stop."""
+    return text.strip().startswith(AT_STOP)
 
 
 def trainer():
@@ -84,7 +91,7 @@ _EXAMPLES = {"boost": "24.5 psi", "ambient_temperature": "77 °F", "intake_restr
 BOXES = tuple(
     Typed(text, entry=f"{QUANTITIES[quantity].plain_name}, as you would write it", quantity=quantity)
     for quantity, text in (
-        ("boost", "The boost gauge. Try: 24,5 psi and 1.7 bar. Then try: 24.5 and 24.5 pis."),
+        ("boost", "The boost gauge. Try: 24,5 psi and 1.7 bar. Then try: >60 psi, 24.5 and 24.5 pis."),
         ("ambient_temperature", "The thermometer beside the engine. Try: 77 F and 25 °C. Then try: 77 degrees."),
         ("intake_restriction", "The restriction gauge. Try: 12 in H2O and 3 kPa. Then try: 12 F."),
         ("barometer", "The barometer in the shop. Try: 29.10 inHg and 985 hPa. Then try: 1,013 hPa."),

@@ -54,11 +54,12 @@ export class Lesson {
   /* Run every cell if they are the shipped ones at this moment; say whether they were. */
   async run() {
     const { content, sessionContext } = this.panel;
-    const before = content.activeCellIndex;
+    const before = content.activeCellIndex, place = content.outerNode.scrollTop;
     await this.kernel?.info;
     if (!(await this.isShipped())) return false;
     await this.lab.actions.runAll(content, sessionContext);
     content.activeCellIndex = before;
+    content.outerNode.scrollTop = place; // running the last cell leads there; the reader was elsewhere
     if (!this.fallen) this.say("");
     return true;
   }

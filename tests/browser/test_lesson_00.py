@@ -1,0 +1,238 @@
+"""Lesson 00 as a student uses it: cautions first, the drawing, the gauge, typing, the run-up; by keyboard and mouse."""
+
+import re
+
+import pytest
+
+from tests.browser.pages import cells, leaving, pop_ups
+from tests.browser.test_lesson_03 import CUT, KEYS, NAMED, NARROW, OVERLAPS, in_sight, plain, serious
+
+NAME = "00_start_here"
+STATIONS, WHERE, GAUGE, TYPING, RUN_UP, TICKET = range(6)
+
+
+@pytest.fixture
+def page(open_lesson):
+    page = open_lesson(NAME)
+    part(page, TICKET).wait_for()
+    return page
+
+
+def part(page, number):
+    return page.locator(".tm").nth(number)
+
+
+def predict(page, number, option):
+    """Enter a prediction by keyboard and wait for the picture."""
+    part(page, number).get_by_role("radio", name=option).focus()
+    page.keyboard.press("Space")
+    page.keyboard.press("Enter")
+    part(page, number).get_by_role("status").wait_for()
+
+
+def told(page, pattern, number=GAUGE):
+    words = re.compile(pattern.replace(" ", r"\s"))
+    part(page, number).get_by_role("status").filter(has_text=words).wait_for(timeout=10_000)
+
+
+def typed(page, number, text):
+    """Type a reading into one box of the trainer and send it by Enter."""
+    box = part(page, TYPING).get_by_role("textbox").nth(number)
+    box.fill(text)
+    box.press("Enter")
+    return box
+
+
+def test_the_lesson_opens_at_its_top_with_the_cautions_before_anything_else(page, requests, screenshot):
+    page.wait_for_timeout(700)
+    assert in_sight(page, page.get_by_role("heading", level=1))
+    parts = ("It gives nobody leave to run an engine: the maker", "Stop at once", "Four places where")
+    order = [page.get_by_text(words).first.bounding_box()["y"] for words in parts]
+    assert order == sorted(order)
+    assert part(page, GAUGE).locator("svg").count() == 0
+    assert leaving(requests) == []
+    assert pop_ups(page) == 0
+    page.get_by_role("heading", name="Before anybody starts an engine").evaluate("node => node.scrollIntoView()")
+    screenshot(page, f"{NAME}_cautions")
+
+
+def test_the_drawing_has_words_for_eyes_and_without_them(page, screenshot):
+    figure = part(page, STATIONS)
+    alt = figure.get_by_role("img").get_attribute("aria-label")
+    assert "compressor outlet (2): hot, squeezed" in alt
+    told(page, "338 °F .170 °C.; after the aftercooler it is at 132 °F", STATIONS)
+    table = figure.get_by_role("table")
+    assert not table.is_visible()
+    figure.get_by_role("button", name="table").focus()
+    page.keyboard.press("t")
+    table.wait_for()
+    assert table.get_by_role("row").nth(4).inner_text().split("\t")[0] == "manifold (3)"
+    figure.evaluate("node => node.scrollIntoView()")
+    screenshot(page, f"{NAME}_stations")
+
+
+def test_the_gauge_by_keyboard_gives_the_two_specimens(page):
+    main = part(page, GAUGE).get_by_role("button", name="this is my prediction")
+    main.focus()
+    page.keyboard.press("Enter")
+    part(page, GAUGE).get_by_text("Choose one answer first").wait_for()
+    predict(page, GAUGE, "0.4 psi")
+    kept = plain(part(page, GAUGE).get_by_role("group", name="your prediction and the outcome"))
+    assert "You predicted: 0.4 psi" in kept
+    assert "± 1.2 psi" in kept
+    assert "not of what it reads" in kept
+    told(page, "within 1.2 psi, which is 5.5 % of the reading")
+    slider = part(page, GAUGE).get_by_role("slider", name="boost", exact=True)
+    slider.focus()
+    page.keyboard.press("Home")
+    told(page, "reads 0.0 psi")
+    for _ in range(6):
+        page.keyboard.press("ArrowRight")
+    told(page, "reads 3.0 psi, in the lowest quarter.*within 1.8 psi, which is 60 % of the reading")
+    grade = part(page, GAUGE).get_by_role("combobox", name="grade")
+    grade.focus()
+    page.keyboard.press("Home")
+    told(page, "reads 3.0 psi.*within 0.06 psi, which is 2 % of the reading")
+    page.keyboard.press("A")
+    told(page, "within 1.2 psi, which is 40 %")
+
+
+def test_the_gauge_by_mouse_scale_grade_units_and_a_kept_case(page, screenshot):
+    predict(page, GAUGE, "1.2 psi")
+    gauge = part(page, GAUGE)
+    gauge.get_by_role("button", name="go to 3 psi").click()
+    told(page, "60 % of the reading")
+    gauge.get_by_role("button", name="keep this case").click()
+    gauge.get_by_role("combobox", name="scale").select_option("15")
+    told(page, "within 0.45 psi, which is 15 %")
+    gauge.get_by_text("kept: 60").wait_for()
+    gauge.evaluate("node => node.scrollIntoView()")
+    screenshot(page, f"{NAME}_kept")
+    gauge.get_by_role("radio", name="SI", exact=True).check()
+    told(page, "reads 20.7 kPa.*within 3.1 kPa, which is 15 %")
+    gauge.get_by_role("radio", name="US", exact=True).check()
+    slider = gauge.get_by_role("slider", name="boost", exact=True)
+    slider.scroll_into_view_if_needed()
+    at = slider.bounding_box()
+    page.mouse.move(at["x"] + at["width"] * 0.05, at["y"] + at["height"] / 2)
+    page.mouse.down()
+    page.mouse.move(at["x"] + at["width"] * 0.8, at["y"] + at["height"] / 2, steps=8)
+    page.mouse.up()
+    gauge.get_by_role("alert").filter(has_text="beyond the scale, which ends at 15.0").wait_for()
+    screenshot(page, f"{NAME}_error")
+    gauge.get_by_role("button", name="reset").click()
+    told(page, "reads 22.0 psi.*5.5 %")
+
+
+def test_typing_is_read_or_refused_and_the_box_stays(page, screenshot):
+    trainer = part(page, TYPING)
+    box = typed(page, 0, "24,5 psi")
+    trainer.get_by_role("status").filter(has_text="Read as boost 24.5 psi = 168.92 kPa.").wait_for()
+    assert box.evaluate("node => node === document.activeElement")
+    typed(page, 0, "24.5 pis")
+    trainer.get_by_text("The nearest is 'psi'").wait_for()
+    assert not trainer.get_by_text("Read as boost").is_visible()
+    typed(page, 1, "77 F")
+    trainer.get_by_text("77 °F = 25 °C").wait_for()
+    typed(page, 2, "12 in H2O")
+    trainer.get_by_text("12 inH2O = 2.9891 kPa").wait_for()
+    typed(page, 3, "<img src=x onerror=document.title='run'>")
+    trainer.get_by_text("expected a number, then its unit").wait_for()
+    assert page.title() != "run"
+    assert trainer.locator("img").count() == 0
+    trainer.evaluate("node => node.scrollIntoView()")
+    screenshot(page, f"{NAME}_typing")
+
+
+def test_the_run_up_opens_after_an_answer_and_shows_limits_and_zeros(page, screenshot):
+    predict(page, RUN_UP, ">100, and it is enough")
+    told(page, "No idle reading passes a limit.*>100 counts as at least 100 psi", RUN_UP)
+    page.keyboard.press("t")
+    idle, zeros = (part(page, RUN_UP).get_by_role("table").nth(turn) for turn in (0, 1))
+    zeros.wait_for()
+    assert idle.get_by_role("row").nth(2).inner_text().split("\t")[3:] == [">100", "at least 40", "within"]
+    assert "oil pressure\t2 psi\t± 3 psi\tfine" in plain(zeros)
+    part(page, RUN_UP).evaluate("node => node.scrollIntoView()")
+    screenshot(page, f"{NAME}_run_up")
+
+
+def test_tickets_name_the_mistake_and_let_one_try_again(page):
+    ticket = part(page, TICKET)
+    ticket.get_by_role("radio", name="± 0.8 psi").check()
+    ticket.get_by_role("button", name="check").first.click()
+    ticket.get_by_text("The grade speaks of the whole span").wait_for()
+    ticket.get_by_role("button", name="try again").click()
+    ticket.get_by_role("radio", name="± 2 psi").check()
+    ticket.get_by_role("button", name="check").first.click()
+    ticket.get_by_text("5 % of the reading").wait_for()
+    where = part(page, WHERE)
+    where.get_by_role("radio", name="compressor outlet (2)").check()
+    where.get_by_role("button", name="check").first.click()
+    where.get_by_text("squeezed, hot, and not yet cooled").wait_for()
+
+
+def test_no_key_changes_the_notebook_and_every_control_has_a_name(page):
+    predict(page, GAUGE, "1.2 psi")
+    predict(page, RUN_UP, ">100, and it is enough")
+    before = cells(page)
+    controls = page.locator(".tm").locator("input:visible, button:visible, select:visible, [tabindex]:visible")
+    count = controls.count()
+    assert count > 45
+    for turn in range(count):
+        control = controls.nth(turn)
+        assert control.get_attribute("tabindex") or control.evaluate(NAMED).strip()
+        control.focus()
+        for key in KEYS:
+            page.keyboard.press(key)
+    page.wait_for_timeout(700)  # the notebook waits for a second letter
+    assert cells(page) == before
+    assert pop_ups(page) == 0
+
+
+def test_axe_finds_no_serious_problem_before_and_after(page):
+    assert serious(page) == []
+    predict(page, GAUGE, "1.2 psi")
+    page.keyboard.press("t")
+    predict(page, RUN_UP, ">100, and it is enough")
+    page.keyboard.press("t")
+    typed(page, 0, "24.5 pis")
+    typed(page, 1, "77 F")
+    part(page, TYPING).get_by_text("The nearest is 'psi'").wait_for()
+    part(page, STATIONS).get_by_role("button", name="table").click()
+    assert serious(page) == []
+
+
+def test_controls_picture_and_sentence_are_in_sight_together(page, screenshot):
+    predict(page, GAUGE, "0.4 psi")
+    gauge = part(page, GAUGE)
+    gauge.evaluate("node => node.scrollIntoView()")
+    page.wait_for_timeout(300)
+    seen = [gauge.get_by_role("slider", name="boost", exact=True), gauge.get_by_role("combobox", name="grade"),
+            gauge.locator("svg").first, gauge.locator("svg").nth(1), gauge.get_by_role("status"),
+            gauge.get_by_role("button", name="reset")]  # fmt: skip
+    assert [in_sight(page, one) for one in seen] == [True] * 6
+    screenshot(page, NAME)
+
+
+@pytest.mark.parametrize("size", [{}, NARROW], ids=["whole", "200 %"])
+def test_nothing_is_cut_and_no_words_of_a_picture_overlap(open_lesson, size, screenshot):
+    page = open_lesson(NAME, **size)
+    predict(page, GAUGE, "0.5 psi")
+    predict(page, RUN_UP, ">100, and it is enough")
+    gauge, zoom = part(page, GAUGE), "zoom" if size else "whole"
+    for span, division, psi in (("60", "1", "22"), ("15", "0.2", "0"), ("100", "5", "100"), ("30", "0.5", "30")):
+        gauge.get_by_role("combobox", name="scale").select_option(span)
+        gauge.get_by_role("combobox", name="smallest division").select_option(division)
+        box = gauge.get_by_role("textbox", name="boost, number")
+        box.fill(psi)
+        box.press("Enter")
+        told(page, rf"reads {psi}.0 psi")
+        assert page.evaluate(OVERLAPS) == [], psi
+        for number in range(6):
+            assert page.evaluate(CUT.replace("querySelector('.tm')", f"querySelectorAll('.tm')[{number}]")) == [], psi
+        gauge.locator("svg").first.scroll_into_view_if_needed()
+        screenshot(page, f"{NAME}_{psi}_{zoom}")
+    for number, words in ((STATIONS, "stations"), (RUN_UP, "run_up"), (TYPING, "typing")):
+        part(page, number).evaluate("node => node.scrollIntoView()")
+        page.wait_for_timeout(200)
+        screenshot(page, f"{NAME}_{words}_{zoom}")

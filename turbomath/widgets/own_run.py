@@ -1,0 +1,132 @@
+"""A run as a lesson shows it: read and checked like on the command line, with the same words where it is refused."""
+
+import os
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+
+from turbomath import files
+from turbomath.errors import TurbomathError, short
+from turbomath.lab import readings, reduce, report, sentences, stations, tables
+from turbomath.lab.checks import check_run
+from turbomath.lab.flags import tally
+
+
+@dataclass(frozen=True, eq=False)
+class Readings:
+    """A run that was read, reduced and checked.
+
+    `rows` are those in which the engine ran, `boost` what the gauge shows, or what the manifold pressure makes of it.
+    """
+
+    run: object
+    reduced: object
+    flags: tuple
+    rows: tuple[int, ...]
+    boost: np.ndarray
+
+    def title(self):
+        """Return what the run calls itself, and that it is INVENTED where it is."""
+        invented = " (INVENTED: no engine was measured)" if self.run.bench.run.invented else ""
+        return f"{short(self.run.bench.run.title or self.run.name, 70)}{invented}"
+
+    def points(self):
+        """Return (row, words) of each reading that can be picked."""
+        return [(row, self._words(row)) for row in self.rows]
+
+    def most_boost(self):
+        """Return the row with the most boost, or None where no row can be judged."""
+        boost = np.nan_to_num(self.boost, nan=-np.inf)
+        return max(self.rows, key=lambda row: boost[row], default=None)
+
+    def notes(self):
+        """Return (head, lines) of what the checks found, the maker's limits first."""
+        passed, unread, none_passed = sentences.limit_sentences(self.flags, self.run)
+        found = sentences.findings(self.flags)
+        groups = [
+            (self.title(), []),
+            ("Limits of the maker, first", [*(f"LIMIT {line}" for line in passed), none_passed, *unread]),
+            (f"Checks of the readings: {tally(self.flags)}", [_finding(*one) for one in found]),
+            ("Take care", [sentences.cannot_judge_sentence(self.reduced),
+                           sentences.unknown_columns_sentence(self.run)]),
+        ]  # fmt: skip
+        return [(head, lines) for head, every in groups
+                if (lines := [line for line in every if line]) or head == self.title()]  # fmt: skip
+
+    def write_report(self, system):
+        """Write the report into the work folder and return the path of its page."""
+        return report.write(self.reduced, self._folder(), system)[0]
+
+    def _folder(self):
+        folder = files.work_folder().absolute() / f"{self.run.name}-report"
+        if folder.resolve().is_relative_to(Path(self.run.folder).resolve()):
+            raise TurbomathError(
+                f"{self.run.folder}: found readings in the work folder itself, expected them in a folder of their own. "
+                "Move bench.toml and readings.csv into one, and read that."
+            )
+        return report.folder_for(self.run, folder)
+
+    def _words(self, row):
+        load = f" {100 * self.run['load'][row]:.0f} %" if self.run["load"][row] > 0 else ""
+        return f"{short(self.run.points[row], 24)}: {self.run.conditions[row] or 'reading'}{load}"
+
+
+def opened(folder):
+    """Return the `Readings` of a run folder or of a shipped run.
+
+    Raises
+    ------
+    TurbomathError
+        With the sentence that the command line shows for the same folder.
+    """
+    try:
+        run = readings.read_run(os.path.expanduser(folder))
+        reduced = reduce.reduce_run(run)
+        return Readings(run, reduced, check_run(run), tuple(tables.judged_rows(reduced)), _boost(run))
+    except OSError as trouble:
+        raise TurbomathError(plain(trouble)) from None
+
+
+def _boost(run):
+    at = stations.at_stations(run, stations.gauge_readings(run)[0])
+    return np.where(np.isnan(run["boost"]), at.manifold_pressure - at.ambient_pressure, run["boost"])
+
+
+def plain(trouble):
+    """Return what the disk refused in the words of the command line."""
+    place = f"{trouble.filename}: " if trouble.filename else ""
+    return f"{place}{trouble.strerror or trouble}. What was there before is as it was."
+
+
+def titles():
+    """Return (name, title) of each shipped run."""
+    return [(name, readings.read_bench(files.shipped("data") / name / "bench.toml").run.title or name)
+            for name in files.shipped_runs()]  # fmt: skip
+
+
+def conditions(found, row):
+    """Return what a reading and its design say of the sliders' quantities, in SI; what is missing is left out."""
+    run = found.run
+    at, design = stations.at_stations(run, stations.gauge_readings(run)[0]), run.bench.design
+    pressure = at.ambient_pressure[row]
+    values = {
+        "boost": at.manifold_pressure[row] - pressure,
+        "barometer": pressure,
+        "ambient_temperature": at.ambient_temperature[row],
+        "relative_humidity": at.relative_humidity[row],
+        "intake_restriction": at.intake_restriction[row],
+        "cooling_medium_temperature": at.medium_temperature[row],
+        **{name: stated.value for name in ("effectiveness", "cooler_pressure_loss")
+           if (stated := getattr(design, name)) is not None},
+    }  # fmt: skip
+    if design.compressor_efficiency is not None:
+        values["compressor_efficiency"] = design.compressor_efficiency.value
+    return {name: float(value) for name, value in values.items() if np.isfinite(value)}
+
+
+def _finding(level, told, action):
+    (point, reason), *others = told
+    where = f"point {point}: " if point else ""
+    also = f" Also at point {', '.join(point for point, _ in others)}." if others else ""
+    return f"{level.upper()} {where}{reason}{also} {action}"

@@ -1,0 +1,89 @@
+"""What a lesson says of one reading of a run: the figures of its report, whether they agree, and why."""
+
+import numpy as np
+
+from turbomath import units
+from turbomath.errors import short
+from turbomath.lab import tables
+from turbomath.pictures.rounding import fixed, rounded
+from turbomath.quantities import QUANTITIES
+from turbomath.widgets.answers import Readout, Table
+
+LABELS = {"measured_charge_gain": "measured", "theoretical_charge_gain": "theory, readings",
+          "charge_gain_difference": "difference"}  # fmt: skip
+AGREE = {"yes": "yes", "no": "no", "": "cannot tell"}
+MACHINES = ("compressor_efficiency", "effectiveness", "cooler_pressure_loss")
+
+
+def readouts(chosen, system):
+    """Return the read-outs of one reading, each as its report prints it."""
+    reduced, row = chosen.readings.reduced, chosen.row
+    if row is None:
+        return (Readout("agree?", AGREE[""], ""),)
+    found = [Readout(label, tables.result_texts(reduced, name, [row], system)[0], "%")
+             for name, label in LABELS.items()]  # fmt: skip
+    return (*found, Readout("agree?", AGREE[reduced.agree[row]], ""))
+
+
+def sentence(chosen, system):
+    """Return in words whether measured and theory agree at this reading, and what stands furthest from its design."""
+    reduced, row, run = chosen.readings.reduced, chosen.row, chosen.readings.run
+    if row is None:
+        return f"No reading can be judged: {_missing(reduced)}."
+    measured, theory, difference = (text(reduced, name, row, system) for name in LABELS)
+    place = f"Point {short(run.points[row], 24)}, {_boost(chosen, row, system)}"
+    if not reduced.agree[row]:
+        return f"{place}: measured and theory cannot be compared. {_missing(reduced).capitalize()}."
+    begin = f"{place}: measured {measured}, theory {theory}."
+    if reduced.agree[row] == "yes":
+        return f"{begin} They agree: the difference, {difference}, is within its own ±."
+    apart = f"They do not agree: the difference, {difference}, is more than its own ±."
+    return f"{begin} {apart} {furthest(chosen, system)}"
+
+
+def furthest(chosen, system):
+    """Name what lies furthest from its design value, counted in ±, or say that nothing does."""
+    reduced, row, design = chosen.readings.reduced, chosen.row, chosen.readings.run.bench.design
+    found = []
+    for name in MACHINES:
+        estimate, stated = reduced[name], getattr(design, name)
+        if stated is None or not np.isfinite(estimate.value[row]) or tables.cannot_judge(reduced, name)[row]:
+            continue
+        room = np.hypot(estimate.plus_or_minus[row], stated.tolerance)
+        apart = abs(estimate.value[row] - stated.value)
+        found.append((apart / room if room else np.inf * (apart > 0), name, stated.value))
+    far = [one for one in found if one[0] > 1]
+    if not far:
+        return "No machine alone is outside the ± of its design value."
+    _, name, value = max(far)
+    unit = units.display(name, system)
+    promised = f"{rounded(units.from_si(value, unit, name))} {unit.removesuffix('-')}".strip()
+    measured = f"{QUANTITIES[name].plain_name} {text(reduced, name, row, system)}"
+    return f"Furthest from its design: {measured}, design {promised}."
+
+
+def table(chosen, system):
+    """Return every reading of the run as the report has it."""
+    found = chosen.readings
+    columns = [tables.result_texts(found.reduced, name, found.rows, system) for name in LABELS]
+    rows = [(short(found.run.points[row], 24), found.run.conditions[row], _boost(chosen, row, system).split(" ")[0],
+             *texts, AGREE[found.reduced.agree[row]])
+            for row, *texts in zip(found.rows, *columns, strict=True)]  # fmt: skip
+    heads = ("point", "condition", f"boost [{units.display('boost', system)}]", "measured charge gain [%]",
+             "theory [%]", "difference [%]", "agree")  # fmt: skip
+    return Table(f"{found.title()}: as in its report", heads, tuple(rows))
+
+
+def text(reduced, name, row, system):
+    """Return one result with its ± and its unit."""
+    unit = units.display(name, system).removesuffix("-")
+    return f"{tables.result_texts(reduced, name, [row], system)[0]} {unit}".strip()
+
+
+def _boost(chosen, row, system):
+    unit = units.display("boost", system)
+    return f"{fixed(units.from_si(chosen.readings.boost[row], unit, 'boost'), 1)} {unit}"
+
+
+def _missing(reduced):
+    return reduced.missing.get("charge_gain_difference", "a reading that it needs is missing at this point")

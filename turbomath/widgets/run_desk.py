@@ -1,0 +1,98 @@
+"""A desk with readings beside the sliders: pick a shipped run or read a folder of your own, pick a point, report."""
+
+from collections import namedtuple
+from dataclasses import dataclass
+
+from turbomath.errors import TurbomathError
+from turbomath.files import work_folder
+from turbomath.formulas import choice
+from turbomath.widgets import own_run
+from turbomath.widgets.desk import Desk
+
+NONE, OWN = "", "own"
+NO_FOLDER = "type the folder of a run first, such as my_run: it holds bench.toml and readings.csv."
+
+
+@dataclass(frozen=True)
+class Chosen:
+    """What an answer needs of the readings: the `Readings`, and the row that is looked at (None where none can be)."""
+
+    readings: own_run.Readings
+    row: int | None
+
+
+class RunDesk(Desk):
+    """A `Desk` whose record has one field more: `chosen`, the readings beside the sliders, or None."""
+
+    def __init__(self, sheet, follow):
+        self.picked, self.folder, self.fault, self.written, self.chosen = NONE, "", "", None, None
+        self._follow = follow
+        super().__init__(sheet)
+        self._record = namedtuple("Controls", (*self._record._fields, "chosen"))
+        self._heard |= {"run": self.run, "read": self.read, "point": self.point, "follow": self.follow,
+                        "report": self.report}  # fmt: skip
+
+    def record(self):
+        """Return the controls and the readings as one frozen record."""
+        return self._record(**self.values, held=frozenset(self.held), chosen=self.chosen)
+
+    def run(self, key):
+        """Pick a shipped run, none, or that a folder will be named; then the readings before it go."""
+        choice("key", key, {NONE: None, OWN: None, **dict(own_run.titles())})
+        self.picked, self.fault, self.written, self.chosen = key, "", None, None
+        if key not in (NONE, OWN):
+            self._open(key)
+
+    def read(self, folder):
+        """Read a folder as typed. One that is refused leaves the words of the refusal, and no readings."""
+        self.picked, self.folder, self.fault, self.written, self.chosen = OWN, folder, "", None, None
+        name = folder.strip().strip("\"'")
+        if name:
+            self._open(name)
+        else:
+            self.fault = NO_FOLDER
+
+    def point(self, row):
+        """Look at one reading of the run."""
+        rows = {str(one): one for one in self.chosen.readings.rows}
+        self.chosen = Chosen(self.chosen.readings, choice("row", str(row), rows))
+
+    def follow(self):
+        """Set the sliders to what the gauges read at this point; the reader's own values are replaced."""
+        self.values |= self._follow(self.chosen)
+        self.typed, self.faults = {}, {}
+
+    def report(self):
+        """Write the report of the readings into the work folder."""
+        self.fault, self.written = "", None
+        try:
+            self.written = self.chosen.readings.write_report(self.system)
+        except TurbomathError as refusal:
+            self.fault = str(refusal)
+        except OSError as trouble:
+            self.fault = own_run.plain(trouble)
+
+    def _open(self, folder):
+        try:
+            found = own_run.opened(folder)
+            self.chosen = Chosen(found, found.most_boost())
+        except TurbomathError as refusal:
+            self.fault = str(refusal)
+
+    def opening(self):
+        """Return what never changes, and the runs to pick from."""
+        runs = [[NONE, "no readings: sliders only"], *own_run.titles(), [OWN, "a folder of your own"]]
+        return {**super().opening(), "runs": runs, "own": OWN}
+
+    def frame(self):
+        """Return all that is shown now, with the state of the readings."""
+        chosen = self.chosen
+        lines = {"points": [], "row": None, "notes": []}
+        if chosen:
+            lines = {"points": chosen.readings.points(), "row": chosen.row, "notes": chosen.readings.notes()}
+        written = self.written and {"path": str(self.written), "page": self._page()}
+        return {**super().frame(), "readings": {"run": self.picked, "folder": self.folder, "fault": self.fault,
+                                                "written": written, **lines}}  # fmt: skip
+
+    def _page(self):
+        return self.written.relative_to(work_folder().absolute()).as_posix()
