@@ -93,14 +93,18 @@ def test_with_the_code_shown_a_control_still_keeps_its_keys_and_a_contributor_ca
     assert len(cells(box)) == len(before) + 1
 
 
+def saved_from(page, copy):
+    """Save with the keyboard and wait until the file on disk is a new one."""
+    before, end = copy.stat().st_mtime_ns, time.monotonic() + 30
+    page.keyboard.press("Control+s")
+    while copy.stat().st_mtime_ns == before and time.monotonic() < end:
+        page.wait_for_timeout(100)
+
+
 def test_saving_from_inside_a_control_still_saves(box, classroom):
     copy = classroom.work / "90_box.ipynb"
-    before = copy.stat().st_mtime_ns
     number(box).click()
-    box.keyboard.press("Control+s")
-    end = time.monotonic() + 30
-    while copy.stat().st_mtime_ns == before and time.monotonic() < end:
-        box.wait_for_timeout(100)
+    saved_from(box, copy)
     saved = json.loads(copy.read_text(encoding="utf-8"))
     assert [["".join(cell["source"])] for cell in saved["cells"]] == [[source] for _, source in cells(box)]
     assert any(cell.get("outputs") for cell in saved["cells"])
@@ -281,8 +285,7 @@ def test_a_saved_lesson_opens_clean_and_live_again_without_a_copy(open_lesson, c
 
     page = open_lesson("90_box")
     page.get_by_role("button", name="Show code").click()
-    page.keyboard.press("Control+s")
-    page.evaluate("window.jupyterapp.shell.currentWidget.context.save().then(() => true)")
+    saved_from(page, classroom.work / "90_box.ipynb")
     monkeypatch.setattr(files, "shipped", lambda folder: lessons_folder)
     assert "second 42" in (classroom.work / "90_box.ipynb").read_text(encoding="utf-8")
     assert work_copies.refresh("90_box", classroom.work) is None
