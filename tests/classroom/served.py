@@ -21,7 +21,7 @@ box = w.FloatText(value=3.0, description="Boost")
 answer = w.HTML()
 box.observe(lambda change: setattr(answer, "value", f"<p class='answer'>twice is {2 * change.new:g}</p>"), "value")
 answer.value = "<p class='answer'>twice is 6</p>"
-w.VBox([box, answer])
+w.VBox([box, answer, w.IntSlider(description="Load")])
 """.strip()
 
 # The command line as the user starts it, but for where the shipped lessons lie.

@@ -80,6 +80,7 @@ def test_python_never_starts_from_files_in_the_work_folder(classroom, tmp_path):
         "ipykernel_launcher",
         "turbomath",
         "colorsys",
+        "ipywidgets",
         "sitecustomize",
         "ipython_config",
         "ipython_kernel_config",
@@ -93,7 +94,7 @@ def test_python_never_starts_from_files_in_the_work_folder(classroom, tmp_path):
     client.load_connection_file()
     client.start_channels()
     try:
-        client.execute("import colorsys, turbomath")
+        client.execute("import colorsys, ipywidgets, turbomath")
         said = client.get_shell_msg(timeout=60)
     finally:
         client.stop_channels()

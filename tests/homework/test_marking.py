@@ -291,23 +291,3 @@ def test_a_choice_is_marked_by_letter_or_by_words():
             assert found.finding == (option.code or "right")
             assert found.message == option.reply
     assert mark(variant, "Z").finding == "none"
-
-
-# ------------------------------------------------------------------------------------------------ speed
-
-
-def seconds_for(count, variants_):
-    began = time.process_time()
-    for place in range(count):
-        mark(variants_[place], "3.21")
-    return time.process_time() - began
-
-
-def test_marking_time_grows_with_the_number_of_answers_and_no_faster():
-    class_ = variants.make_all("manifold_temperature", secret="s", assignment="a", seats=map(str, range(1000)))
-    fresh = [variants.Variant(**{name: getattr(one, name) for name in one.__dataclass_fields__})
-             for _ in range(11) for one in class_]  # fmt: skip
-    seconds_for(200, class_)
-    few = seconds_for(1000, fresh[:1000])
-    many = seconds_for(10_000, fresh[1000:])
-    assert many <= 12 * few

@@ -63,6 +63,11 @@ tell(PANELS["si"], "system", system="si")
 keys = {one.name: st.sampled_from([key for key, _ in one.options]) for one in CONTROLS[1:]}
 
 
+def either_way(value):
+    """Return what *value* may be shown as: a tie such as 3.75 is rounded by its last bit."""
+    return {two_figures(value * (1 + tip)) for tip in (-1e-9, 0, 1e-9)}
+
+
 @settings(max_examples=200, deadline=None)
 @given(st.sampled_from(["us", "si"]), st.floats(0, 1), keys["grade"], keys["span"], keys["division"])
 def test_every_number_equals_the_library_to_its_last_digit(system, part, grade, span, division):
@@ -80,9 +85,9 @@ def test_every_number_equals_the_library_to_its_last_digit(system, part, grade, 
     half, whole = float(accuracy(gauge, reading)), tolerance(gauge, reading)
     expected = [half / unit, 100 * half / reading if reading else None, step / 4 / unit, whole / unit]
     for one, value in zip(frame["shown"]["readouts"], expected, strict=True):
-        assert one["text"] == ("–" if value is None else two_figures(value))
+        assert one["text"] in ({"–"} if value is None else either_way(value))
     own = frame["shown"]["tables"][0]["rows"][-1]
-    assert own[2] == two_figures(half / unit)
+    assert own[2] in either_way(half / unit)
     band = next(one for one in frame["shown"]["pictures"][0]["series"] if one["kind"] == "band")
     assert band["x"] == pytest.approx([(reading - half) / unit, (reading + half) / unit], abs=1e-6)
     json.dumps(frame, allow_nan=False)

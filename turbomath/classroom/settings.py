@@ -83,7 +83,7 @@ def _kernel():
     """Return how Python starts: never from files that lie in the work folder, whatever their names."""
     start = [sys.executable, "-P", "-m", "ipykernel_launcher", "-f", "{connection_file}"]
     return {
-        "argv": [*start, "--InteractiveShellApp.ignore_cwd=True"],
+        "argv": [*start, "--InteractiveShellApp.ignore_cwd=True"],  # IPython heeds -P only since 9.7
         "display_name": "Python 3 (ipykernel)",
         "language": "python",
     }

@@ -50,7 +50,7 @@ def pictures_gain_beside_gauges(curve, here, role, system, *, run=None, most=(0.
         Boost and gain that the axes reach at least, so that they stand still.
     """
     line, point = (_pair(*pair, system) for pair in (curve, [np.atleast_1d(value) for value in here]))
-    drawn = [series("line", role, SLIDERS, *line), series("points", role, SLIDERS, *point)]
+    drawn = [series("points", role, SLIDERS, *point), series("line", role, SLIDERS, *line)]  # the label is the line's
     ends_x, ends_y = [line[0], point[0]], [line[1], point[1]]
     if run is not None:
         more, x, y = _of_run(run, system)

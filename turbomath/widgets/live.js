@@ -173,7 +173,9 @@ function render({ model, el }) {
   const talk = conversation(model, (quiet) => write(word, quiet ? `! ${sheet.silence}` : ""));
   const title = make("p", { class: "tm-title", id: `${id}-title` }, sheet.title);
   const asked = sheet.questions.map((one, number) => question(one, number, id, talk, sheet.predict));
-  const tables = make("div", { class: "tm-tables", id: `${id}-tables`, hidden: true });
+  const tables = make("div", { // it scrolls where it is too wide, so the keyboard must reach it
+    class: "tm-tables", id: `${id}-tables`, hidden: true, tabindex: 0, role: "group", "aria-label": "tables",
+  });
   const twin = make("button", {
     type: "button", "aria-expanded": "false", "aria-controls": tables.id, "aria-keyshortcuts": "t",
     onclick() {

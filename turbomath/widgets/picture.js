@@ -134,7 +134,7 @@ function around(x, y) {
 }
 
 function freePlace(one, at, taken) {
-  const long = one.label.length * LETTER;
+  const long = one.label.length * (LETTER + 1); // bold words are a little wider: rather too much room than too little
   const places = [[11, 5, "start"], [-11, 5, "end"], [0, -12, "middle"], [0, 22, "middle"], [11, 22, "start"],
     [-11, -12, "end"], [11, -12, "start"], [-11, 22, "end"]].map(([dx, dy, anchor]) => {
     const x = one.x + dx, y = one.y + dy, left = x - { start: 0, end: long, middle: long / 2 }[anchor];

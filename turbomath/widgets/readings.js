@@ -12,7 +12,10 @@ function readings(sheet, id, talk) {
     node.dataset.words = words;
     node.replaceChildren(...options.map(([value, text]) => make("option", { value }, text)));
   };
-  const run = list("readings", (key) => ({ say: "run", key }));
+  const run = list("readings", (key) => {
+    form.hidden = key !== sheet.own; // at once, so that the next Tab finds the box
+    return { say: "run", key };
+  });
   const point = list("point", (row) => ({ say: "point", row }));
   const fault = make("p", { class: "tm-fault", id: `${id}-folder-fault`, role: "alert" });
   const box = make("input", {
