@@ -155,3 +155,13 @@ def test_self_check_passes_here(tmp_path):
     assert found["version"] == __version__
     assert found["passed"]
     assert all(set(check) == {"name", "passed", "detail"} for check in found["checks"])
+
+
+def test_sheet_writes_a_blank_page_beside_where_you_are_and_refuses_in_one_sentence(tmp_path):
+    done = turbomath("sheet", RUN, cwd=tmp_path)
+    assert done.returncode == 0, done.stderr
+    assert "Stop at once for" in (tmp_path / f"{RUN}-sheet.html").read_text(encoding="utf-8")
+    refused = turbomath("sheet", "nowhere", cwd=tmp_path)
+    assert (refused.returncode, refused.stdout) == (1, "")
+    assert refused.stderr.count("\n") == 1
+    assert "found 'no such folder'" in refused.stderr

@@ -55,6 +55,12 @@ def _parser():
                      default="air-to-air", help="which aftercooler the engine has (default: air-to-air)")  # fmt: skip
     new.set_defaults(command=_new)
 
+    sheet = commands.add_parser("sheet", help="a blank readings sheet to print and fill in beside the engine")
+    sheet.add_argument("folder", metavar="FOLDER", help="a run folder (its bench.toml is enough), or a shipped run")
+    sheet.add_argument("--out", metavar="FILE", help="the page to write (default: ./<folder>-sheet.html)")
+    sheet.add_argument("--large", action="store_true", help="large print")
+    sheet.set_defaults(command=_sheet)
+
     _homework_parser(commands)
 
     lessons = commands.add_parser("lessons", help="open the lessons in your browser")
@@ -85,11 +91,67 @@ def _homework_parser(commands):
                           help="which sheet (default: practice); others need TURBOMATH_SECRET")  # fmt: skip
     question.set_defaults(command=_homework_question)
 
+    sheet = tasks.add_parser("sheet", help="a sheet for each seat, the class in one print, and the key apart")
+    sheet.add_argument("assignment", metavar="ASSIGNMENT", help="a TOML file, or the name of a shipped example")
+    sheet.add_argument("--seats", metavar="FILE", required=True, help="a seat a line, or the columns seat,student")
+    sheet.add_argument("--out", metavar="DIR", required=True, help="the folder of this assignment for this class")
+    sheet.set_defaults(command=_homework_sheet)
+
+    for name, words, command in (
+        ("mark", "mark what came in, and print it", _homework_mark),
+        ("gradebook", "mark, and write grades.csv, items.csv and a feedback page a seat", _homework_gradebook),
+        ("sample", "begin a folder with an INVENTED class to try marking on", _homework_sample),
+    ):
+        task = tasks.add_parser(name, help=words)
+        task.add_argument("folder", metavar="FOLDER", help="the homework folder of a class")
+        task.set_defaults(command=command)
+
+    forget = tasks.add_parser("forget", help="take one seat out of a homework folder, everywhere in it")
+    forget.add_argument("seat", metavar="SEAT")
+    forget.add_argument("--folder", metavar="FOLDER", default=".", help="the homework folder (default: this one)")
+    forget.set_defaults(command=_homework_forget)
+
 
 def _homework_question(options):
     from turbomath.homework import terminal
 
     print(terminal.question(**{name: value for name, value in vars(options).items() if name != "command"}))
+
+
+def _homework_sheet(options):
+    from turbomath.homework import hand_out
+
+    print(hand_out.write(options.assignment, options.seats, options.out).words)
+
+
+def _homework_mark(options):
+    from turbomath.homework import class_marks, course, gradebook
+
+    whole = course.Course(options.folder)
+    print(gradebook.on_terminal(class_marks.class_marks(whole), whole.assignment))
+
+
+def _homework_gradebook(options):
+    from turbomath.homework import course, gradebook
+
+    whole = course.Course(options.folder)
+    marks, paths = gradebook.written(whole)
+    print(gradebook.on_terminal(marks, whole.assignment), *(f"Written: {path}" for path in paths), sep="\n")
+
+
+def _homework_sample(options):
+    from turbomath.homework import sample_class
+
+    whole = sample_class.copied(options.folder)
+    print(f"Written: {whole.folder}: the sample class. It is INVENTED, and its secret is public.")
+    print(f"What is planted where: {whole.instructor / sample_class.PLANTED}")
+    print(f"Now mark it: turbomath homework gradebook {whole.folder}")
+
+
+def _homework_forget(options):
+    from turbomath.homework import course, forgetting
+
+    print(*forgetting.forget(course.Course(options.folder), options.seat), sep="\n")
 
 
 def _report(options):
@@ -122,6 +184,13 @@ def _new(options):
     written = blank.new_run(options.folder, options.aftercooler)
     print(*(f"Written: {path}" for path in written), sep="\n")
     print("Fill in bench.toml with a text editor and readings.csv with a spreadsheet, then: turbomath report FOLDER")
+
+
+def _sheet(options):
+    from turbomath.lab import blank_sheet
+
+    print(f"Written: {blank_sheet.write(options.folder, options.out, large=options.large)}")
+    print("Open it in a browser and print it.")
 
 
 def _lessons(options):

@@ -20,7 +20,7 @@ def limit_flags(run):
 
 def _one(run, key):
     column, wanted = LIMITED_COLUMNS[key], next((words for part, words in _CONDITIONS.items() if part in key), None)
-    words = _words(run, key, column)
+    words = limit_words(run.bench, key)
     rows = [row for row, condition in enumerate(run.conditions)
             if (condition == wanted if wanted else condition not in ENGINE_OFF)]  # fmt: skip
     read = [row for row in rows if run.has(column) and _is_read(run, column, row)]
@@ -50,12 +50,13 @@ def _reading(run, column, row):
     return f"{QUANTITIES[column].plain_name} {run.cells[column][row]} {run.units[column]}".replace("psi gauge", "psi")
 
 
-def _words(run, key, column):
-    """The limit in words, in the display unit; an absolute one of a pressure says so."""
-    unit, quantity = units.display(column, run.bench.run.units), column
+def limit_words(bench, key):
+    """Return a limit of a bench in words, in its display unit; an absolute one of a pressure says so."""
+    column = LIMITED_COLUMNS[key]
+    unit, quantity = units.display(column, bench.run.units), column
     if QUANTITIES[column].kind == "pressure":
-        gauge = key in run.bench.gauge_limits
+        gauge = key in bench.gauge_limits
         unit, quantity = unit.replace("gauge", "" if gauge else "abs").strip(), "boost" if gauge else column
-    low, high = (f"{units.from_si(bound, unit, quantity):.6g}" for bound in run.bench.limits[key])
+    low, high = (f"{units.from_si(bound, unit, quantity):.6g}" for bound in bench.limits[key])
     side = f"at least {low}" if high == "inf" else f"at most {high}" if low == "-inf" else f"{low} to {high}"
     return f"{key.replace('_', ' ')}: {side} {unit}"

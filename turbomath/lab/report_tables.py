@@ -114,7 +114,7 @@ def accuracy_words(name, instrument, system):
         return f"type {letter}, {'class ' if grade in '12' else ''}{grade}"
     amount, basis = instrument.accuracy
     if basis == "plain":
-        return f"± {_amount(name, amount, system)}"
+        return f"± {amount_words(name, amount, system)}"
     span = f" {_span(name, instrument.span, system)}" if basis == "of span" else ""
     return f"± {rounded(100 * amount)} % {basis}{span}"
 
@@ -141,10 +141,11 @@ def _widest(run, name, instrument, system):
     values = values[np.isfinite(values)]
     if not values.size:
         return NO_VALUE
-    return f"± {_amount(name, np.max(uncertainty.tolerance(instrument, values)), system)}"
+    return f"± {amount_words(name, np.max(uncertainty.tolerance(instrument, values)), system)}"
 
 
-def _amount(name, half_width, system):
+def amount_words(name, half_width, system):
+    """Return a half-width or a step of a reading with its unit, to two figures."""
     quantity, unit = width(name, system)
     return f"{rounded(float(f'{units.from_si(half_width, unit, quantity):.2g}'))} {unit}"
 
