@@ -41,6 +41,7 @@ def _parser():
     report.add_argument("--units", choices=("us", "si"), help="units shown (default: those of bench.toml)")
     report.add_argument("--baseline", metavar="RUN", action="append", default=[],
                         help="a run to set beside it, load step by load step; at most two")  # fmt: skip
+    report.add_argument("--xlsx", action="store_true", help="write the results as a workbook as well")
     report.add_argument("--work", metavar="POINT", help="only print how one reading is reduced, step by step")
     report.set_defaults(command=_report)
 
@@ -167,7 +168,7 @@ def _report(options):
     folder = report.folder_for(run, options.out, others)
     system = options.units or run.bench.run.units
     reduced, *baselines = (reduce.reduce_run(one) for one in (run, *others))
-    written = report.write(reduced, folder, system, baselines)
+    written = report.write(reduced, folder, system, baselines, xlsx=options.xlsx)
     print(report.on_terminal(reduced, system, baselines), "", *(f"Written: {path}" for path in written), sep="\n")
 
 

@@ -23,14 +23,14 @@ def work_folder():
     return Path(os.environ.get("TURBOMATH_WORK") or Path.home() / "turbomath")
 
 
-def write_whole(path, text):
-    """Write *text* to *path* so that a reader finds the old file or the new one, never half of either."""
+def write_whole(path, content):
+    """Write text or bytes to *path* so that a reader finds the old file or the new one, never half of either."""
     path = Path(path)
     path.parent.mkdir(parents=True, exist_ok=True)
     handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=".writing-")
     try:
-        with os.fdopen(handle, "w", encoding="utf-8", newline="") as stream:
-            stream.write(text)
+        with os.fdopen(handle, "wb") as stream:
+            stream.write(content.encode() if isinstance(content, str) else content)
             stream.flush()
             os.fsync(stream.fileno())
         os.chmod(temporary, 0o644)

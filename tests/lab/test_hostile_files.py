@@ -9,7 +9,6 @@ import random
 import re
 import time
 import tomllib
-import zipfile
 
 import numpy as np
 import pytest
@@ -164,14 +163,6 @@ def test_a_sheet_as_long_and_as_wide_as_allowed_is_read(run_folder):
     names = ["boost [psi]"] + [f"c{number}" for number in range(199)]
     run = read_run(run_folder(",".join(names) + "\n" + ("24.5," + "," * 198 + "\n") * 5000))
     assert (len(run), len(run.unknown_columns)) == (5000, 199)
-
-
-def test_a_workbook_is_refused_until_it_is_saved_as_csv(run_folder):
-    folder = run_folder(None)
-    with zipfile.ZipFile(folder / "readings.xlsx", "w") as book:
-        book.writestr("x", "x")
-    with pytest.raises(RefusedFileError, match=r"Save it as CSV \(comma separated\)"):
-        read_run(folder)
 
 
 def test_two_files_of_readings_are_refused(run_folder):

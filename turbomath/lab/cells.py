@@ -20,7 +20,7 @@ _NOT_PLAIN_TEXT = {
 }
 _BYTE_ORDER_MARK = b"\xef\xbb\xbf"
 _UTF_8_PAIR = re.compile(rb"[\xc2-\xdf][\x80-\xbf]|[\xe0-\xef][\x80-\xbf]{2}")
-_SAVE_AS_CSV = "Save it again as CSV (comma separated, UTF-8)."
+SAVE_AS_CSV = "Save it again as CSV (comma separated, UTF-8)."
 
 
 @dataclass(frozen=True)
@@ -71,7 +71,7 @@ def plain_text(path, most_bytes):
 def _decoded(raw, place):
     for start, what in _NOT_PLAIN_TEXT.items():
         if raw.startswith(start):
-            raise place.refusal(what, "plain text in UTF-8", _SAVE_AS_CSV)
+            raise place.refusal(what, "plain text in UTF-8", SAVE_AS_CSV)
     try:
         return raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
@@ -82,16 +82,20 @@ def _decoded(raw, place):
             return raw.decode("cp1252")
         except UnicodeDecodeError:
             pass
-    raise place.refusal(broken, "letters in one encoding, UTF-8", _SAVE_AS_CSV)
+    raise place.refusal(broken, "letters in one encoding, UTF-8", SAVE_AS_CSV)
 
 
 def read_sheet(path):
     """Return the `Sheet` of a CSV file; its separator is the one mark that stands between the names of its header."""
     text, place = plain_text(path, MOST_BYTES), Place(str(path))
     separator = _separator(text, place)
-    records = _records(text, separator, place)
+    return table(_records(text, separator, place), separator, place)
+
+
+def table(records, separator, place):
+    """Return the `Sheet` of (spreadsheet row, cells) of every row that is not blank, the header first."""
     if not records:
-        raise place.refusal("an empty file", "a header row and one row for each reading", _SAVE_AS_CSV)
+        raise place.refusal("an empty file", "a header row and one row for each reading", SAVE_AS_CSV)
     (header_row, names), *rows = records
     names, rows = _without_blank_columns(_without_blank_end(names), rows, place)
     if len(names) > MOST_COLUMNS:
@@ -127,7 +131,7 @@ def _records(text, separator, place):
             expected = "quotes in pairs around a cell, and cells of a sensible length"
             raise place.at(row=row).refusal(lines[start].strip(), expected, "Correct the quotes in this row.") from None
         if any("\0" in cell for cell in cells):
-            raise place.at(row=row).refusal(lines[start].strip(), "text without NUL bytes", _SAVE_AS_CSV)
+            raise place.at(row=row).refusal(lines[start].strip(), "text without NUL bytes", SAVE_AS_CSV)
         if any(cell.strip() for cell in cells):
             records.append((row, cells))
         if len(records) > MOST_ROWS + 2:

@@ -20,6 +20,7 @@ from turbomath.lab.bench import Bench, read_bench
 from turbomath.lab.cells import MOST_ROWS, Place, read_sheet
 from turbomath.lab.channels import CONDITIONS, NUMBER_COLUMNS, TEXT_COLUMNS
 from turbomath.lab.figures import decimal_mark, figures
+from turbomath.lab.workbook import read_workbook
 from turbomath.quantities import KINDS, QUANTITIES
 
 
@@ -29,7 +30,7 @@ class Run:
 
     Attributes
     ----------
-    name, folder, bench : the folder's name, its path, and what its bench.toml says.
+    name, folder, file, bench : the folder's name, its path, its file of readings, and what its bench.toml says.
     rows : spreadsheet row of each reading.
     points, conditions : the label of each reading, and its condition ("" where none is given).
     columns : names of the columns that the kit knows, in the order of the sheet.
@@ -43,6 +44,7 @@ class Run:
 
     name: str
     folder: Path
+    file: str
     bench: Bench
     rows: tuple[int, ...]
     points: tuple[str, ...]
@@ -83,7 +85,7 @@ def read_run(folder):
     """
     folder = run_folder(folder)
     bench = read_bench(folder / "bench.toml")
-    sheet = read_sheet(_readings_file(folder))
+    sheet = _readings_sheet(folder)
     columns, rows = headers.columns(sheet)
     _refuse_useless(columns, rows, sheet.place)
     conditions = _conditions(columns, rows, sheet.place)
@@ -92,6 +94,7 @@ def read_run(folder):
     return Run(
         name=Path(folder).resolve().name,
         folder=folder,
+        file=Path(sheet.place.file).name,
         bench=bench,
         rows=tuple(rows),
         points=_points(columns, rows),
@@ -199,13 +202,11 @@ def _refuse_impossible(values, column, rows, place):
         raise place.at(row=rows[index]).refusal(cell, needed, "Correct the cell or the unit.")
 
 
-def _readings_file(folder):
-    """Return the path of readings.csv, or refuse a workbook."""
+def _readings_sheet(folder):
+    """Return the sheet of readings.csv, or of readings.xlsx in its place."""
     book, sheet = folder / "readings.xlsx", folder / "readings.csv"
     if book.exists() and sheet.exists():
         raise Place(str(book)).refusal(
             "readings.csv beside it", "one file of readings", "Remove or rename one of them."
         )
-    if book.exists():
-        raise Place(str(book)).refusal("a workbook", "readings.csv", "Save it as CSV (comma separated), UTF-8.")
-    return sheet
+    return read_workbook(book) if book.exists() else read_sheet(sheet)

@@ -8,6 +8,7 @@ from turbomath.errors import TurbomathError, short
 from turbomath.files import write_whole
 from turbomath.lab import sentences, tables
 from turbomath.lab.checks import check_run
+from turbomath.lab.workbook import workbook
 
 MOST_BASELINES = 2
 
@@ -27,8 +28,8 @@ def folder_for(run, out=None, baselines=()):
     return folder
 
 
-def write(reduced, folder, system, baselines=()):
-    """Write report.html and reduced.csv whole into *folder* and return the paths written.
+def write(reduced, folder, system, baselines=(), *, xlsx=False):
+    """Write report.html and reduced.csv, and reduced.xlsx if asked for, whole into *folder*; return their paths.
 
     *baselines* are one or two other runs, reduced, that the page sets beside this one.
     """
@@ -38,6 +39,9 @@ def write(reduced, folder, system, baselines=()):
         "report.html": report_page(reduced, system, check_run(reduced.run), baselines),
         "reduced.csv": tables.reduced_csv(reduced, system),
     }
+    if xlsx:
+        rows = tables.reduced_rows(reduced, system)
+        texts["reduced.xlsx"] = workbook(rows, "reduced", ("point", "condition", "agree"))
     paths = [Path(folder) / name for name in texts]
     for path, text in zip(paths, texts.values(), strict=True):
         write_whole(path, text)

@@ -134,7 +134,7 @@ def _colophon(reduced, baselines):
     return [
         ("run", run.name),
         ("date of the run", run.bench.run.date or "not stated"),
-        ("files read", "bench.toml, readings.csv"),
+        ("files read", f"bench.toml, {run.file}"),
         ("set beside", ", ".join(one.run.name for one in baselines) or "no other run"),
         ("kit", f"turbomath {__version__}"),
         ("constants", f"edition {constants.EDITION}: R = {constants.AIR_GAS_CONSTANT} J/(kg K), "

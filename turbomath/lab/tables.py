@@ -24,14 +24,18 @@ NONE = "none"  # nothing at all, and no gauge error would make it something
 def reduced_csv(reduced, system):
     """Return the text of reduced.csv: every result with its ± in the units of *system*, "us" or "si"."""
     out = io.StringIO()
-    writer = csv.writer(out, lineterminator="\r\n")
+    csv.writer(out, lineterminator="\r\n").writerows(reduced_rows(reduced, system))
+    return "\ufeff" + out.getvalue()
+
+
+def reduced_rows(reduced, system):
+    """Return the head and a row for each reading, as texts that no spreadsheet runs, to six figures."""
     shown = {name: shown_in(reduced, name, system) for name in reduced.estimates}
-    heads = [head for name in shown for head in _heads(name, system)]
-    writer.writerow(["point", "condition", *heads, "agree"])
+    rows = [["point", "condition", *(head for name in shown for head in _heads(name, system)), "agree"]]
     for row, point in enumerate(reduced.run.points):
         figures = [_six_figures(column[row]) for pair in shown.values() for column in pair]
-        writer.writerow([cell(point), cell(reduced.run.conditions[row]), *figures, reduced.agree[row]])
-    return "\ufeff" + out.getvalue()
+        rows.append([cell(point), cell(reduced.run.conditions[row]), *figures, reduced.agree[row]])
+    return rows
 
 
 def terminal(reduced, system):
