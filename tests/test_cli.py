@@ -165,3 +165,9 @@ def test_sheet_writes_a_blank_page_beside_where_you_are_and_refuses_in_one_sente
     assert (refused.returncode, refused.stdout) == (1, "")
     assert refused.stderr.count("\n") == 1
     assert "found 'no such folder'" in refused.stderr
+
+
+def test_homework_lists_what_an_instructor_can_do_with_a_class(tmp_path):
+    shown = turbomath("homework", "--help", cwd=tmp_path).stdout
+    for task in ("question", "sheet", "mark", "gradebook", "sample", "forget"):
+        assert f"\n    {task}" in shown

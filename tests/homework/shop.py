@@ -173,6 +173,15 @@ SHOP = {
     "power_the_air_allows": lambda k, n: n.power_before * n.density_after / n.density_before,
     "compressor_power": lambda k, n: n.mass_flow * k.cp * (
         n.compressor_outlet_temperature - n.compressor_inlet_temperature) * k.power,
+    "air_fuel_ratio": lambda k, n: n.mass_flow * 60 / n.fuel_flow,
+    "fuel_rate": lambda k, n: n.power * n.specific_fuel_consumption / (1 if k is US else 1000),
+    "consumption_from_weighed_fuel": lambda k, n: n.fuel_mass / n.fuel_time * 3600 / n.power * (1 if k is US else 1000),
+    "power_at_the_smoke_limit": lambda k, n: n.mass_flow * 60 / n.air_fuel_ratio / (
+        n.specific_fuel_consumption / (1 if k is US else 1000)),
+    "power_from_torque": lambda k, n: n.torque * n.engine_speed / (5252 if k is US else 9549),
+    "flow_on_the_map": lambda k, n: n.mass_flow * math.sqrt(
+        (n.compressor_inlet_temperature + k.zero) / (n.reference_temperature + k.zero)) / (
+        n.inlet_pressure / n.reference_pressure),
     "mean_of_repeats": lambda k, n: (n.first_reading + n.second_reading + n.third_reading) / 3,
     "uncertainty_of_effectiveness": lambda k, n: n.half_width * math.sqrt(
         (1 - _effectiveness(n)) ** 2 + 1 + _effectiveness(n) ** 2) / (

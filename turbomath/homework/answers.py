@@ -1,14 +1,17 @@
 """What a student wrote: a number and a unit, taken in or refused in one sentence. Nothing in it is ever run."""
 
+import functools
 import re
 from dataclasses import dataclass
 
 from turbomath import units
 from turbomath.errors import OutOfRangeError, UnitError, short
 from turbomath.quantities import QUANTITIES
+from turbomath.working.coherent import scale
 
 LONGEST = 80  # characters of number and unit together
 MOST_OFFERED = 5
+MOST_REMEMBERED = 4096  # units that were looked up
 _NUMBER_FIRST = re.compile(r"\s*([+\-−–]?\s?[\d.,]+(?: \d{3})*(?:[eE][+-]?\d{1,2})?)\s*(.*)", re.DOTALL)
 
 
@@ -35,7 +38,7 @@ def parted(text):
     return (found[1].strip(), found[2].strip()) if found else (text, "")
 
 
-def taken(text, unit, asked, system):
+def taken(text, unit, asked, system, decimal=None):
     """Return the `Answer` that a text and a unit make, to what was asked.
 
     Parameters
@@ -46,6 +49,8 @@ def taken(text, unit, asked, system):
         What was asked for.
     system : "us" or "si"
         The units of the sheet.
+    decimal : ",", optional
+        The decimal mark of the file the text comes from; as for `number_in`.
 
     Raises
     ------
@@ -53,29 +58,35 @@ def taken(text, unit, asked, system):
         If the text is not one number.
     """
     text, own = parted(text)
-    unit = unit if isinstance(unit, str) and unit.strip() else own
-    number = units.number(text)
+    unit = unit.strip() if isinstance(unit, str) else ""
+    if own and unit and own.split() != unit.split():
+        raise OutOfRangeError(f"found the units {short(own)!r} and {short(unit)!r}, expected one. Write the right one.")
+    unit = unit or own
+    number = number_in(text, decimal)
     half_digit, decimals = _rounding(text)
+    found = _scale_or_refusal(unit, asked.row)
+    if isinstance(found, UnitError):
+        return Answer(number, None, half_digit, decimals, _sentence(found, unit, asked, system))
+    zero, size = found
+    return Answer(number, zero + number * size, half_digit * size, decimals)
+
+
+def number_in(text, decimal=None):
+    """Return the number in a text; in a file whose decimal mark is a comma, a comma alone is one."""
+    return units.number(text, decimal=decimal if "." not in text else None)
+
+
+@functools.lru_cache(MOST_REMEMBERED)
+def _scale_or_refusal(unit, row):
+    """Return (SI value of nought, SI size of one) of a unit, or the `UnitError` that says why it does not fit."""
+    if not unit and "-" not in units.spellings(row):
+        return UnitError("A number without a unit says nothing.")
+    if QUANTITIES[row].kind == "pressure" and _is_gauge(unit):
+        return UnitError("Asked is an absolute pressure, and this unit counts from the barometer.")
     try:
-        value = _value(number, unit, asked)
+        return scale(unit or "-", row)
     except UnitError as refusal:
-        return Answer(number, None, half_digit, decimals, _sentence(refusal, unit, asked, system))
-    except OutOfRangeError as refusal:
-        return Answer(number, None, half_digit, decimals, str(refusal))
-    return Answer(number, value, half_digit * scale_of(unit, asked), decimals)
-
-
-def scale_of(unit, asked):
-    """Return the SI size of one of a unit."""
-    return units.to_si(1.0, unit or "-", asked.row) - units.to_si(0.0, unit or "-", asked.row)
-
-
-def _value(number, unit, asked):
-    if not unit.strip() and "-" not in units.spellings(asked.row):
-        raise UnitError("A number without a unit says nothing.")
-    if QUANTITIES[asked.row].kind == "pressure" and _is_gauge(unit):
-        raise UnitError("Asked is an absolute pressure, and this unit counts from the barometer.")
-    return units.to_si(number, unit.strip() or "-", asked.row)
+        return refusal.with_traceback(None)
 
 
 def _is_gauge(unit):

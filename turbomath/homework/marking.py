@@ -31,7 +31,7 @@ class Mark:
     points: float
 
 
-def mark(variant, answer, unit="", *, earlier=None, part=None):
+def mark(variant, answer, unit="", *, earlier=None, part=None, decimal=None):
     """Return the `Mark` of one answer to a variant.
 
     Parameters
@@ -46,6 +46,8 @@ def mark(variant, answer, unit="", *, earlier=None, part=None):
         The student's own values of earlier steps, name -> "number unit": a later step is then marked on them.
     part : str, optional
         Which of the values asked for this answers, where there are several; the last one otherwise.
+    decimal : ",", optional
+        The decimal mark of the file the answers come from, where that is a comma.
 
     Returns
     -------
@@ -56,10 +58,10 @@ def mark(variant, answer, unit="", *, earlier=None, part=None):
         return choices.marked(variant, answer, Mark)
     asked = _asked(variant, part)
     try:
-        given = answers.taken(answer, unit, asked, variant.units)
+        given = answers.taken(answer, unit, asked, variant.units, decimal)
     except TurbomathError as refusal:
         return _mark("none", f"{_capital(refusal)} Nothing is lost: write it again.")
-    own, unread = _own_values(variant, earlier)
+    own, unread = _own_values(variant, earlier, decimal)
     found = _judged(variant, asked, given, own)
     return Mark(found.right, found.finding, " ".join([found.message, *unread]), found.points)
 
@@ -152,7 +154,7 @@ def _fits_another_unit(variant, asked, number):
     return False
 
 
-def _own_values(variant, earlier):
+def _own_values(variant, earlier, decimal):
     """Return (name -> SI value of the student's own earlier steps, sentences about those that cannot be read)."""
     own, unread = {}, []
     for name, text in (earlier or {}).items():
@@ -161,7 +163,7 @@ def _own_values(variant, earlier):
             continue
         try:
             number, unit = answers.parted(" ".join(text) if isinstance(text, tuple | list) else text)
-            own[name] = units.to_si(units.number(number), unit or "-", quantities[name])
+            own[name] = units.to_si(answers.number_in(number, decimal), unit or "-", quantities[name])
         except (TurbomathError, TypeError, UnitError) as refusal:
             unread.append(f"Your {_plain(name)} could not be read: {refusal}")
     return own, unread

@@ -38,6 +38,7 @@ _BY_UNIT = {
     "-": "load", "%": "load", "°F": "temperature", "°C": "temperature", "F°": "temperature_rise", "L": "displacement",
     "rpm": "engine_speed", "ft": "elevation", "lb/min": "mass_flow", "hp": "power", "kg/m³": "density",
     "s": "fuel_time",
+    "lb/hp·h": "specific_fuel_consumption", "lb": "fuel_mass",
     "US gal/min": "cooling_medium_flow", "Btu/min": "power", "kW": "power",
 }  # fmt: skip
 HIGHEST_RATIO, HOTTEST = 4.0, 505.4  # one stage, and 450 °F at its outlet

@@ -6,19 +6,18 @@ that each student has to work out his or her own, and can be answered on his or 
 
 import numpy as np
 
-from turbomath import units as door
 from turbomath.errors import TurbomathError
 from turbomath.formulas import choice
 from turbomath.homework import choices, draws, plausible
 from turbomath.homework.bank import find
 from turbomath.homework.question import Choice
 from turbomath.homework.sheet import Sheet, solved
-from turbomath.homework.variant import Variant
+from turbomath.homework.variant import Together, Variant
 from turbomath.working import Amount
-from turbomath.working.coherent import scale
+from turbomath.working.coherent import scale, to_si
 from turbomath.working.writing import fixed, plain_number, with_unit
 
-AT_ONCE = (8, 64, 512, 4096)  # redraws that are looked at together, until one will do
+AT_ONCE = (1, 7, 64, 512, 4096)  # redraws that are looked at together, until one will do; the first mostly does
 APART_FROM_KEY, APART = 3.0, 1.0  # tolerances between key and distractors, and between distractors
 
 
@@ -60,14 +59,21 @@ def make_all(question, *, secret, assignment, seats, units="us", retry=0):
     codes = [draws.sheet_code(secret, (*one, units)) for one in parts]
     if isinstance(question, Choice):
         return [choices.variant(question, secret, one, units, code) for one, code in zip(parts, codes, strict=True)]
-    return [_variant(question, numbers, units, code)
-            for numbers, code in zip(_numbers(question, secret, parts, units), codes, strict=True)]  # fmt: skip
+    givens = [_amounts(question, numbers, units) for numbers in _numbers(question, secret, parts, units)]
+    made = [Variant(question, one, question.asked, code, units, _wording(question, one, units))
+            for one, code in zip(givens, codes, strict=True)]  # fmt: skip
+    if made:
+        Together.bind(made)
+    return made
 
 
-def _variant(question, numbers, units, code):
-    givens = {one.name: _amount(one, number, units) for one, number in zip(question.givens, numbers, strict=True)}
+def _amounts(question, numbers, system):
+    return {one.name: _amount(one, number, system) for one, number in zip(question.givens, numbers, strict=True)}
+
+
+def _wording(question, givens, system):
     shown = {name: with_unit(one.text, one.unit) for name, one in givens.items()}
-    return Variant(question, givens, question.asked, code, units, question.words(units).format(**shown))
+    return question.words(system).format(**shown)
 
 
 def _numbers(question, secret, parts, system):
@@ -145,5 +151,5 @@ def _rounded(values, given, system):
 def _amount(given, number, system):
     unit, step = getattr(given, system)
     text = fixed(float(number), max(0, len(f"{step:.6f}".rstrip("0").partition(".")[2])))
-    value = door.to_si(plain_number(text), unit, given.row)
+    value = to_si(plain_number(text), unit, given.row)
     return Amount(value, given.row, text, unit, given.symbol)

@@ -3,9 +3,9 @@
 import difflib
 
 from turbomath.errors import TurbomathError, short
-from turbomath.homework.bank import aftercooler, airflow, choices, data_sense, density, pressure, temperature
+from turbomath.homework.bank import aftercooler, airflow, choices, data_sense, density, fuel, pressure, temperature
 
-_FILES = (pressure, temperature, density, aftercooler, airflow, data_sense, choices)
+_FILES = (pressure, temperature, density, aftercooler, airflow, fuel, data_sense, choices)
 QUESTIONS = {question.name: question for file in _FILES for question in file.QUESTIONS}
 
 

@@ -27,6 +27,12 @@ _SHOWN = {  # sort of reading: (US unit and step, SI unit and step)
     "displacement": (("in³", 1), ("L", 0.1)),
     "speed": (("rpm", 10), ("rpm", 10)),
     "power": (("hp", 1), ("kW", 1)),
+    "fuel": (("lb/h", 1), ("kg/h", 0.5)),
+    "consumption": (("lb/hp·h", 0.001), ("g/kW·h", 1)),
+    "torque": (("lbf·ft", 10), ("N·m", 10)),
+    "fuel mass": (("lb", 0.05), ("kg", 0.02)),
+    "seconds": (("s", 0.1), ("s", 0.1)),
+    "air-fuel ratio": (("-", 0.5), ("-", 0.5)),
 }
 _SORTS = {
     "barometer": "barometer", "sea_level_pressure": "barometer", "intake_restriction": "restriction",
