@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from turbomath.errors import short
 from turbomath.homework import tables
 from turbomath.homework.question import Choice
-from turbomath.homework.tables import Place
+from turbomath.plain_files import Place
 
 SCHEMA = "turbomath-answers-1"
 FIELDS = ("question", "part", "answer", "unit", "remark")

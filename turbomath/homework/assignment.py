@@ -1,18 +1,17 @@
 """An assignment: which questions of the bank, for how many points, in which units, until when."""
 
-import re
-import tomllib
 from dataclasses import dataclass
 from datetime import date, datetime
 from difflib import get_close_matches
 
 from turbomath.errors import RefusedFileError, TurbomathError
 from turbomath.homework import bank, tables
+from turbomath.plain_files import Place, toml
 
 MOST_QUESTIONS = 100
 MOST_POINTS = 1_000
 LONGEST_NAME, LONGEST_TITLE = 60, 120
-MOST_BYTES, LONGEST_LINE = 100_000, 1_000
+MOST_BYTES = 100_000
 _CORRECT = "Correct it in the assignment file."
 _KEYS = ("name", "title", "units", "due", "hints", "worked", "questions")
 
@@ -56,7 +55,7 @@ def read_assignment(path):
     RefusedFileError
         With the key, what was found, what was expected and what to do.
     """
-    said = _Table(path, _toml(path), _KEYS)
+    said = _Table(path, toml(tables.text(path, most_bytes=MOST_BYTES), Place(str(path)), 'units = "us"'), _KEYS)
     name = said.words("name", LONGEST_NAME)
     return Assignment(
         name=name,
@@ -67,23 +66,6 @@ def read_assignment(path):
         worked=said.yes_or_no("worked"),
         questions=_questions(said, path),
     )
-
-
-def _toml(path):
-    """Return what a TOML file says."""
-    lines, place = tables.text(path, most_bytes=MOST_BYTES).splitlines(), tables.Place(str(path))
-    for row, line in enumerate(lines, 1):
-        if len(line) > LONGEST_LINE:  # a key of thousands of parts would take minutes to read
-            raise place.at(row=row).refusal(line, f"lines of at most {LONGEST_LINE:,} letters", "Shorten this line.")
-    try:
-        return tomllib.loads("\n".join(lines))
-    except (ValueError, RecursionError) as error:
-        message = "Too many brackets" if isinstance(error, RecursionError) else str(error)
-        line = re.search(r"\(at line (\d+)", message)
-        row = int(line[1]) if line else None
-        found = lines[row - 1].strip() if row and row <= len(lines) else "a file cut short"
-        action = f"{message.split(' (at ')[0]}: correct this line."
-        raise place.at(row=row).refusal(found, 'lines such as units = "us"', action) from None
 
 
 def _questions(said, path):

@@ -13,6 +13,7 @@ from turbomath.homework import seats, student_sheet, tables
 from turbomath.homework.assignment import MOST_BYTES, read_assignment
 from turbomath.homework.course import Course
 from turbomath.homework.key_page import key_page
+from turbomath.plain_files import Place
 
 
 @dataclass(frozen=True)
@@ -139,7 +140,7 @@ def _merged(before, listed, seats_file):
         old = spelled.get(one.code.casefold(), one.code)
         if old != one.code:
             action = "Write it as it was."
-            raise tables.Place(str(seats_file), column="seat").refusal(one.code, f"{old}, as in the roster", action)
+            raise Place(str(seats_file), column="seat").refusal(one.code, f"{old}, as in the roster", action)
         students[one.code] = one.student or before.get(one.code, "")
     return students
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from turbomath.errors import OutOfRangeError, short
 from turbomath.homework import tables
-from turbomath.homework.tables import Place
+from turbomath.plain_files import Place
 
 COLUMNS = ("seat", "student")
 MOST_SEATS, MOST_BYTES = 2_000, 1_000_000

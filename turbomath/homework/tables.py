@@ -5,49 +5,19 @@ import io
 import os
 import re
 import stat
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
-from turbomath.errors import RefusedFileError
 from turbomath.files import cell
 from turbomath.paper.page import visible
+from turbomath.plain_files import SAVE_AS_CSV, Place, decoded
 
 MOST_BYTES = 256_000
 MOST_ROWS = 2_000
 LONGEST = 2_000  # characters of one text
-SAVE_AS_CSV = "Save it again as CSV (comma separated, UTF-8)."
 BYTE_ORDER_MARK = "\ufeff"  # without it a spreadsheet takes UTF-8 for something else
 _UNPRINTABLE = re.compile("[\0-\x08\x0b\x0c\x0e-\x1f\ud800-\udfff]")
 _SEPARATORS = ",;\t"
 _OPENED = os.O_RDONLY | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0)
-_NO_TEXT = {
-    b"PK": "a workbook or an archive",
-    b"\xd0\xcf\x11\xe0": "a workbook (XLS)",
-    b"\xff\xfe": "UTF-16 text",
-    b"\xfe\xff": "UTF-16 text",
-    b"%PDF": "a PDF",
-    b"\x80": "a file for a program",
-    b"\x1f\x8b": "an archive",
-}
-
-
-@dataclass(frozen=True)
-class Place:
-    """Where in which file; it makes the refusals that point there."""
-
-    file: str
-    row: int | None = None
-    column: str | None = None
-
-    def at(self, **changes):
-        """Return the same place with another row or column."""
-        return replace(self, **changes)
-
-    def refusal(self, found, expected, action):
-        """Return (not raise) the refusal that points at this place."""
-        return RefusedFileError(self.file, found, expected, action, row=self.row, column=self.column)
-
-    def __str__(self):
-        return self.file if self.row is None else f"{self.file}, row {self.row}"
 
 
 @dataclass(frozen=True)
@@ -91,18 +61,8 @@ def text(path, name="", most_bytes=MOST_BYTES):
     except OSError as trouble:
         action = "Check that it is a file, and who may read it."
         raise place.refusal(trouble.strerror, "a file that opens", action) from None
-    return _decoded(raw, place)
-
-
-def _decoded(raw, place):
-    for start, what in _NO_TEXT.items():
-        if raw.startswith(start):
-            raise place.refusal(what, "plain text in UTF-8", SAVE_AS_CSV)
-    try:
-        found = raw.decode("utf-8-sig")
-    except UnicodeDecodeError:
-        found = raw.decode("cp1252", "replace")
-    if "\0" in found or "\ufffd" in found:
+    found = decoded(raw, place)
+    if "\0" in found:
         raise place.refusal(found[:40], "plain text in UTF-8", SAVE_AS_CSV)
     return found
 

@@ -6,21 +6,18 @@ error, since a report can say what it lacks; `Bench.stated` tells what was writt
 
 import dataclasses
 import functools
-import re
-import tomllib
 from dataclasses import dataclass, field
-from pathlib import Path
 
 from turbomath.lab import amounts
 from turbomath.lab.amounts import Stated
-from turbomath.lab.cells import Place, plain_text
+from turbomath.lab.cells import plain_text
 from turbomath.lab.channels import NUMBER_COLUMNS
 from turbomath.lab.instruments import instrument, says_accuracy, usual_instrument
 from turbomath.physics import atmosphere
+from turbomath.plain_files import Place, toml
 from turbomath.uncertainty import Instrument
 
 MOST_BYTES = 100_000
-LONGEST_LINE = 1_000
 
 # Key of [limits] -> the column that it limits
 LIMITED_COLUMNS = {
@@ -151,7 +148,8 @@ _INSTRUMENTS = {column: functools.partial(instrument, column) for column in NUMB
 
 def read_bench(path):
     """Return the `Bench` of a bench.toml, or refuse it with the key and the nearest known spelling."""
-    place, content = Place(str(path)), _toml(Path(path))
+    place = Place(str(path))
+    content = toml(plain_text(path, MOST_BYTES), place, 'displacement = "12.0 L"')
     amounts.closed(content, (*_TABLES, "instruments", "limits"), place)
     records = {name: record(**_table(content, name, readers, place)) for name, (record, readers) in _TABLES.items()}
     limits = _table(content, "limits", _LIMITS, place)
@@ -175,20 +173,3 @@ def _table(content, name, readers, place):
 
 def _is_gauge(key, text):
     return amounts.says_gauge(text, LIMITED_COLUMNS[key])
-
-
-def _toml(path):
-    text, place = plain_text(path, MOST_BYTES), Place(str(path))
-    for row, line in enumerate(text.splitlines(), 1):
-        if len(line) > LONGEST_LINE:  # a key of thousands of parts would take minutes to read
-            raise place.at(row=row).refusal(line, f"lines of at most {LONGEST_LINE} letters", "Shorten this line.")
-    try:
-        return tomllib.loads(text)
-    except (ValueError, RecursionError) as error:
-        message = "Too many brackets" if isinstance(error, RecursionError) else str(error)
-        line = re.search(r"\(at line (\d+)", message)
-        row = int(line[1]) if line else None
-        found = text.splitlines()[row - 1].strip() if row and row <= len(text.splitlines()) else "a file cut short"
-        action = f"{message.split(' (at ')[0]}: correct this line."
-        expected = 'lines such as displacement = "12.0 L"'
-        raise place.at(row=row).refusal(found, expected, action) from None

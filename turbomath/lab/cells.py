@@ -3,41 +3,14 @@
 import csv
 import io
 import re
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 
-from turbomath.errors import RefusedFileError
+from turbomath.plain_files import SAVE_AS_CSV, Place, decoded
 
 MOST_BYTES = 10_000_000
 MOST_ROWS = 5_000
 MOST_COLUMNS = 200
-
-_NOT_PLAIN_TEXT = {
-    b"PK\x03\x04": "a workbook (XLSX)",
-    b"\xd0\xcf\x11\xe0": "a workbook (XLS)",
-    b"\xff\xfe": "UTF-16 text",
-    b"\xfe\xff": "UTF-16 text",
-}
-_BYTE_ORDER_MARK = b"\xef\xbb\xbf"
-_UTF_8_PAIR = re.compile(rb"[\xc2-\xdf][\x80-\xbf]|[\xe0-\xef][\x80-\xbf]{2}")
-SAVE_AS_CSV = "Save it again as CSV (comma separated, UTF-8)."
-
-
-@dataclass(frozen=True)
-class Place:
-    """Where in which file; it makes the refusals that point there."""
-
-    file: str
-    row: int | None = None
-    column: str | None = None
-
-    def at(self, **changes):
-        """Return the same place with another row or column."""
-        return replace(self, **changes)
-
-    def refusal(self, found, expected, action):
-        """Return (not raise) the refusal that points at this place."""
-        return RefusedFileError(self.file, found, expected, action, row=self.row, column=self.column)
 
 
 @dataclass(frozen=True)
@@ -65,24 +38,7 @@ def plain_text(path, most_bytes):
     if len(raw) > most_bytes:
         most = f"at most {most_bytes:,} bytes"
         raise place.refusal("a larger file", most, "Split the run, or look whether it is the right file.")
-    return _decoded(raw, place)
-
-
-def _decoded(raw, place):
-    for start, what in _NOT_PLAIN_TEXT.items():
-        if raw.startswith(start):
-            raise place.refusal(what, "plain text in UTF-8", SAVE_AS_CSV)
-    try:
-        return raw.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        place = place.at(row=raw.count(b"\n", 0, error.start) + 1)
-        broken = raw[max(error.start - 10, 0) : error.start + 10].decode("cp1252", "replace")
-    if not raw.startswith(_BYTE_ORDER_MARK) and not _UTF_8_PAIR.search(raw):  # else it is UTF-8 with a broken letter
-        try:
-            return raw.decode("cp1252")
-        except UnicodeDecodeError:
-            pass
-    raise place.refusal(broken, "letters in one encoding, UTF-8", SAVE_AS_CSV)
+    return decoded(raw, place)
 
 
 def read_sheet(path):

@@ -6,8 +6,8 @@ import re
 
 from turbomath.lab import amounts
 from turbomath.lab.amounts import CORRECT
-from turbomath.lab.cells import Place
 from turbomath.lab.channels import USUAL_INSTRUMENTS
+from turbomath.plain_files import Place
 from turbomath.quantities import QUANTITIES
 from turbomath.uncertainty import GRADES, THERMOCOUPLES, Instrument
 

@@ -17,10 +17,11 @@ from turbomath.errors import RefusedFileError
 from turbomath.lab import headers
 from turbomath.lab.amounts import nearest
 from turbomath.lab.bench import Bench, read_bench
-from turbomath.lab.cells import MOST_ROWS, Place, read_sheet
+from turbomath.lab.cells import MOST_ROWS, read_sheet
 from turbomath.lab.channels import CONDITIONS, NUMBER_COLUMNS, TEXT_COLUMNS
 from turbomath.lab.figures import decimal_mark, figures
 from turbomath.lab.workbook import read_workbook
+from turbomath.plain_files import Place
 from turbomath.quantities import KINDS, QUANTITIES
 
 

@@ -12,7 +12,9 @@ import numpy as np
 from turbomath import air as air_models
 from turbomath import uncertainty
 from turbomath.engine import path
+from turbomath.engine.charge_air import mixture
 from turbomath.errors import RangeWarning
+from turbomath.lab.fuel_and_core import conductance, fuel_results
 from turbomath.lab.results import AFTERCOOLER_RESULTS, missing
 from turbomath.lab.stations import above_zero, at_stations, gauge_readings
 from turbomath.physics import airflow, cooling
@@ -82,16 +84,20 @@ def reduce_run(run, *, air=None, method="linear"):
 def measured_and_theoretical(run, air, read):
     """Return every result by name from the raw readings of each gauge (SI arrays that broadcast together)."""
     at, engine = at_stations(run, read), run.bench.engine
-    efficiency = air.isentropic_efficiency(at.compressor_inlet_pressure, at.compressor_inlet_temperature,
-                                           at.compressor_outlet_pressure, at.compressor_outlet_temperature)  # fmt: skip
-    measured, theory = _measured(at, efficiency, air), _theoretical(at, read, air)
+    gas = mixture(air)
+    vapour = gas.humidity_ratio(at.ambient_pressure, at.ambient_temperature, at.relative_humidity)
+    efficiency = gas.isentropic_efficiency(at.compressor_inlet_pressure, at.compressor_inlet_temperature,
+                                           at.compressor_outlet_pressure, at.compressor_outlet_temperature,
+                                           vapour)  # fmt: skip
+    measured, theory = _measured(at, efficiency, gas, vapour), _theoretical(at, read, air)
     swept = dict(displacement=np.nan if engine.displacement is None else engine.displacement,
                  engine_speed=above_zero(read["engine_speed"]), strokes=engine.strokes)  # fmt: skip
     metered = _first(read["air_flow"], read["air_volume_flow"] * measured.ambient_density)
-    drawn_in = airflow.mass_flow(
-        measured.manifold_density, volumetric_efficiency=read["volumetric_efficiency"], **swept
+    charge = airflow.mass_flow(
+        measured.manifold_dry_air_density, volumetric_efficiency=read["volumetric_efficiency"], **swept
     )
-    flow = above_zero(_first(metered, drawn_in))
+    dry = above_zero(_first(metered / (1 + vapour), charge))
+    drawn_in = dry * (1 + vapour)
     results = {
         "pressure_ratio": measured.pressure_ratio,
         "density_ratio": measured.density_ratio,
@@ -113,12 +119,12 @@ def measured_and_theoretical(run, air, read):
         "theoretical_aftercooling_density_gain": theory.aftercooling_density_gain,
         "mass_flow_gain": measured.mass_flow_gain,
         "greatest_possible_gain": measured.greatest_possible_gain,
-        "air_flow": flow,
-        "heat_rejected": flow * measured.specific_heat_rejected,
-        "compressor_power": flow * measured.specific_compressor_work,
-        "condensate_flow": np.where(
-            at.humidity_known, flow / (1 + measured.humidity_ratio) * measured.condensate, np.nan
-        ),
+        "air_flow": _first(above_zero(metered), drawn_in - dry * measured.condensate),
+        "heat_rejected": drawn_in * measured.specific_heat_rejected,
+        "compressor_power": drawn_in * measured.specific_compressor_work,
+        "condensate_flow": np.where(at.humidity_known, dry * measured.condensate, np.nan),
+        "conductance": conductance(at, read, engine, drawn_in),
+        **fuel_results(run, at, read, dry),
     }
     if engine.aftercooler == "none":
         results.update(dict.fromkeys(AFTERCOOLER_RESULTS, np.nan))
@@ -133,14 +139,14 @@ def agreement(difference: Estimate):
     return tuple(("yes" if ok else "no") if sure else "" for ok, sure in zip(inside, known, strict=True))
 
 
-def _measured(at, efficiency, air):
+def _measured(at, efficiency, gas, vapour):
     stations = path.Stations(
         at.ambient_pressure, at.ambient_temperature, at.compressor_inlet_pressure, at.compressor_inlet_temperature,
         at.compressor_outlet_pressure, at.compressor_outlet_temperature, at.manifold_pressure,
-        at.manifold_temperature, at.medium_temperature, at.humidity_ratio,
+        at.manifold_temperature, at.medium_temperature, vapour,
     )  # fmt: skip
     believable = np.where((efficiency > 0) & (efficiency <= 1), efficiency, np.nan)
-    return path.through(stations, believable, air)
+    return path.through(stations, believable, gas)
 
 
 def _theoretical(at, read, air):

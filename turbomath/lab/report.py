@@ -62,6 +62,8 @@ def on_terminal(reduced, system, baselines=()):
         tables.terminal(reduced, system),
         _wrapped(sentences.agreement_sentence(reduced)),
         _wrapped(sentences.cannot_judge_sentence(reduced)),
+        _wrapped("" if "corrected_power" in reduced.missing else sentences.CORRECTED_POWER),
+        _wrapped(sentences.water_sentence(reduced, system)),
         _comparison(reduced, system, baselines),
         _findings(one for one in found if one[0] == "note"),
         _wrapped(sentences.CONVENTION),

@@ -11,7 +11,7 @@ from turbomath.lab.limits import limit_flags
 from turbomath.lab.reduce import reduce_run
 from turbomath.paper.page import page
 from turbomath.paper.parts import Equation, Figure, Head, Table
-from turbomath.physics import airflow, charge, compression, cooling, humidity
+from turbomath.physics import airflow, charge, compression, cooling, correction, fuel, humidity
 from turbomath.pictures import printed
 from turbomath.pictures.charge_gain import picture_charge_gain, picture_difference
 from turbomath.pictures.densities import picture_densities
@@ -29,10 +29,15 @@ EQUATIONS = {
     "gain of density between two places": charge.density_gain,
     "humidity ratio": humidity.humidity_ratio,
     "air flow, where it was not measured": airflow.mass_flow,
+    "air-fuel ratio": fuel.air_fuel_ratio,
+    "excess air ratio": fuel.excess_air_ratio,
+    "specific fuel consumption": fuel.specific_consumption,
+    "factor of power correction": correction.iso1585_factor,
 }
 OTHER_LETTERS = (
     ("R", "gas constant of dry air"), (r"R_\mathrm{v}", "gas constant of water vapour"),
-    (r"\gamma", "heat capacity ratio"), (r"p_\mathrm{sat}(T)", "saturation pressure"),
+    (r"\gamma", "heat capacity ratio"), (r"f_\mathrm{m}", "engine factor"),
+    (r"p_\mathrm{sat}(T)", "saturation pressure"),
 )  # fmt: skip
 MOST_READINGS_TWICE = 50  # more readings than these are not worked out a second way: it would take minutes
 
@@ -52,8 +57,10 @@ def report_page(reduced, system, flags, baselines=()):
         figures=_figures(reduced, system),
         comparison=_comparison((reduced, *baselines), system) if baselines else None,
         cannot_judge=sentences.cannot_judge_sentence(reduced),
+        water=sentences.water_sentence(reduced, system),
         results=report_tables.result_tables(reduced, system),
         worn_compressor="" if "measured_aftercooling_density_gain" in reduced.missing else sentences.WORN_COMPRESSOR,
+        corrected_power="" if "corrected_power" in reduced.missing else sentences.CORRECTED_POWER,
         shares=_shares(reduced),
         methods=_methods(reduced),
         convention=sentences.CONVENTION,

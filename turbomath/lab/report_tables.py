@@ -14,12 +14,14 @@ from turbomath.quantities import QUANTITIES
 
 RESULT_GROUPS = {
     "What the aftercooler does": ("measured_aftercooling_density_gain", "theoretical_aftercooling_density_gain",
-                                  "mass_flow_gain", "greatest_possible_gain"),
+                                  "mass_flow_gain", "greatest_possible_gain", "conductance"),
     "Compressor and aftercooler": ("pressure_ratio", "compressor_efficiency", "effectiveness",
                                    "ideal_outlet_temperature", "cooler_pressure_loss"),
     "Densities": ("density_ratio", "ambient_density", "compressor_outlet_density", "manifold_density"),
     "Flows, power and water": ("volumetric_efficiency", "air_flow", "compressor_power", "heat_rejected", "dew_point",
                                "condensate_flow"),
+    "Fuel and power": ("fuel_flow", "power", "air_fuel_ratio", "excess_air_ratio", "specific_fuel_consumption",
+                       "corrected_power"),
 }  # fmt: skip
 MOST_COLUMNS = 6  # of a table of readings, beside the point, on a portrait page
 CELL_LENGTH = 60

@@ -2,6 +2,8 @@
 
 import numpy as np
 
+from turbomath.lab.fuel_and_core import NEAR_FULL_LOAD, fuel_flow, shaft_power, stoichiometric
+
 _GAIN = ("ambient_pressure", "ambient_temperature", "manifold_pressure")
 _OUTLET = ("compressor_outlet_pressure", "compressor_outlet_temperature")
 _AIR_FLOW = ("engine_speed", "displacement", "volumetric_efficiency", "manifold_pressure", "manifold_temperature")
@@ -29,7 +31,15 @@ RESULTS = {
     "heat_rejected": ("aftercooler", *_AIR_FLOW, "compressor_outlet_temperature"),
     "compressor_power": (*_AIR_FLOW, "compressor_inlet_temperature", "compressor_outlet_temperature"),
     "condensate_flow": ("aftercooler", "humidity", *_AIR_FLOW),
-}
+    "conductance": ("aftercooler", *_AIR_FLOW, "compressor_outlet_temperature", "medium_temperature", "medium_flow"),
+    "fuel_flow": ("fuel_flow",),
+    "power": ("power",),
+    "air_fuel_ratio": ("fuel_flow", *_AIR_FLOW),
+    "excess_air_ratio": ("diesel", "fuel_flow", *_AIR_FLOW),
+    "specific_fuel_consumption": ("fuel_flow", "power"),
+    "corrected_power": ("full_load", "power", "fuel_flow", "engine_speed", "displacement", "ambient_pressure",
+                        "ambient_temperature", "compressor_outlet_pressure"),
+}  # fmt: skip
 AFTERCOOLER_RESULTS = tuple(name for name, needs in RESULTS.items() if "aftercooler" in needs)
 
 # What is wanting, in words
@@ -52,6 +62,11 @@ _REASONS = {
     "manifold_temperature": "no reading of manifold temperature",
     "medium_temperature": "no reading of cooling medium temperature",
     "cooler_pressure_loss": "no reading of cooler pressure loss, nor of compressor outlet pressure",
+    "medium_flow": "no reading of cooling medium outlet temperature, nor of cooling medium flow",
+    "fuel_flow": "no reading of fuel flow, nor of fuel mass with fuel time",
+    "power": "no reading of power, nor of torque with engine speed",
+    "diesel": "bench.toml [engine] names a fuel other than diesel",
+    "full_load": "no reading at 90 % load or more, and the standard corrects full load only",
 }
 _MIXED = "exhaust gas is mixed in before the manifold thermometer (egr = true)"
 
@@ -87,4 +102,9 @@ def _known(run, at, read):
         "volumetric_efficiency": metered | ~np.isnan(read["volumetric_efficiency"]),
         "engine_speed": metered | ~np.isnan(read["engine_speed"]),
         "air_flow": metered,
+        "medium_flow": ~np.isnan(read["cooling_medium_outlet_temperature"]) | ~np.isnan(read["cooling_medium_flow"]),
+        "fuel_flow": ~np.isnan(fuel_flow(read)),
+        "power": ~np.isnan(shaft_power(read)),
+        "diesel": np.isfinite(stoichiometric(run.bench.engine)),
+        "full_load": ~(run["load"] < NEAR_FULL_LOAD),
     }

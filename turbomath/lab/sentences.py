@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from turbomath import units
 from turbomath.errors import short
 from turbomath.lab import limits, tables
 from turbomath.lab.flags import LEVELS
@@ -17,6 +18,11 @@ WORN_COMPRESSOR = (
     "Take care with the aftercooling density gain: a worn compressor makes hotter air, which leaves the aftercooler "
     "more to cool, so this number gets bigger while the engine gets less air. Judge by the charge gain."
 )
+CORRECTED_POWER = (
+    "Corrected power is what the engine would give on the day of ISO 1585 (99 kPa dry, 25 °C). It is worked out at "
+    "full load only, and only within the standard's own limits: 10 to 40 °C, 80 to 110 kPa dry, a factor of 0.9 to "
+    "1.1. An engine whose controls measure its own air corrects itself; for such an engine leave this number alone."
+)
 NO_SECOND_WAY = (
     "The ± could not be worked out a second way: a gauge is so coarse at some point that its own error gives states "
     "of the air that cannot be. Take the ± there as a rough one."
@@ -29,6 +35,8 @@ OWN_LIMITS = (
     "Boost rises and falls with every cylinder; the gauge shows some middle of it.",
     "Unless the air flow was measured, it rests on the volumetric efficiency stated in bench.toml: one per cent of "
     "error there is one per cent of air flow, of heat and of power.",
+    "The conductance (UA) takes the aftercooler for a crossflow core with both sides unmixed, and the excess air takes "
+    "diesel fuel to have 1.8 hydrogen atoms for each carbon atom; both are the usual case (common practice).",
     "The error of an instrument is common to all points. Differences between points are better known than the points.",
     "Where boost is small, a small error of a gauge is a large part of the temperature rise and of the pressure "
     "ratio: the report then says that it cannot tell, and gives no number to trust.",
@@ -97,6 +105,27 @@ def cannot_judge_sentence(reduced):
         if points:
             found.append(f"{QUANTITIES[name].plain_name} at point {points} (± {width:g} or more)")
     return f"These gauges cannot tell: {'; '.join(found)}. reduced.csv has the bare numbers." if found else ""
+
+
+def water_sentence(reduced, system):
+    """Say what the weather does: the highest dew point at boost pressure, and how much water forms; "" if not known."""
+    dew, water = reduced["dew_point"], reduced["condensate_flow"]
+    if not np.isfinite(dew.value).any():
+        return ""
+    wettest = int(np.nanargmax(dew.value))
+    said = (f"Water: the dew point at boost pressure is highest at point {short(reduced.run.points[wettest])}, "
+            f"{_amount(reduced, 'dew_point', wettest, system)}.")  # fmt: skip
+    if not np.isfinite(water.value).any():
+        return said
+    most = int(np.nanargmax(water.value))
+    if not water.value[most] > 0:
+        return f"{said} The charge stays above its dew point at every point, so no water forms."
+    return (f"{said} Water forms in the aftercooler, most of it at point {short(reduced.run.points[most])}: "
+            f"{_amount(reduced, 'condensate_flow', most, system)}. Drain the aftercooler.")  # fmt: skip
+
+
+def _amount(reduced, name, row, system):
+    return f"{tables.result_texts(reduced, name, [row], system)[0]} {units.display(name, system)}"
 
 
 def methods_sentence(linear, sobol):

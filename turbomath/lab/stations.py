@@ -17,7 +17,8 @@ CHANNELS = (
     "barometer", "ambient_temperature", "relative_humidity", "wet_bulb_temperature", "intake_restriction",
     "compressor_inlet_temperature", "compressor_outlet_pressure", "compressor_outlet_temperature", "boost",
     "manifold_pressure", "manifold_temperature", "cooling_medium_temperature", "engine_coolant_temperature",
-    "cooler_pressure_loss", "engine_speed", "air_flow", "air_volume_flow",
+    "cooler_pressure_loss", "engine_speed", "air_flow", "air_volume_flow", "fuel_flow", "fuel_mass", "fuel_time",
+    "torque", "power", "cooling_medium_outlet_temperature", "cooling_medium_flow",
 )  # fmt: skip
 
 

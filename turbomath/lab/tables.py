@@ -14,6 +14,7 @@ from turbomath.quantities import QUANTITIES
 GAINS = ("measured_charge_gain", "theoretical_charge_gain", "charge_gain_difference")
 MACHINES = ("pressure_ratio", "compressor_efficiency", "effectiveness", "compressor_outlet_density",
             "manifold_density", "mass_flow_gain")  # fmt: skip
+FUEL = ("fuel_flow", "power", "air_fuel_ratio", "excess_air_ratio", "specific_fuel_consumption", "corrected_power")
 
 # A ± from which a machine cannot be judged: as much as parts a good compressor from a worn one (common practice)
 CANNOT_JUDGE = {"compressor_efficiency": 0.10, "effectiveness": 0.10}
@@ -39,16 +40,16 @@ def reduced_rows(reduced, system):
 
 
 def terminal(reduced, system):
-    """Return the two tables of a run as text: the gain measured against theoretical, then what stands behind it."""
+    """Return the tables of a run as text: measured against theoretical gain, what stands behind it, and the fuel."""
     rows = judged_rows(reduced)
     lead = _lead_columns(reduced.run, rows, system)
     gains = [_column(reduced, name, rows, system) for name in GAINS]
     agree = ("agree", "", [reduced.agree[row] or "?" for row in rows])
-    machines = [_column(reduced, name, rows, system) for name in MACHINES]
-    known = [column for column in machines if any(text != NO_VALUE for text in column[2])]
+    machines, fuel = (_known_columns(reduced, names, rows, system) for names in (MACHINES, FUEL))
     return "\n".join(
         ["Charge gain: how much denser the charge is than the air outside", "", *_lines([*lead, *gains, agree]), "",
-         "What stands behind it", "", *_lines([lead[0], *known])]
+         "What stands behind it", "", *_lines([lead[0], *machines]),
+         *(["", "Fuel and power", "", *_lines([lead[0], *fuel])] if fuel else [])]
     )  # fmt: skip
 
 
@@ -111,6 +112,11 @@ def _lead_columns(run, rows, system):
             columns.append((name, unit, [f"{values[row]:.1f}" if np.isfinite(values[row]) else NO_VALUE
                                          for row in rows]))  # fmt: skip
     return columns
+
+
+def _known_columns(reduced, names, rows, system):
+    columns = [_column(reduced, name, rows, system) for name in names]
+    return [column for column in columns if any(text != NO_VALUE for text in column[2])]
 
 
 def _column(reduced, name, rows, system):

@@ -15,8 +15,9 @@ from pathlib import Path
 import numpy as np
 
 from turbomath.errors import RefusedFileError
-from turbomath.lab.cells import MOST_ROWS, Place, table
+from turbomath.lab.cells import MOST_ROWS, table
 from turbomath.paper.page import visible
+from turbomath.plain_files import Place
 
 MOST_BYTES = 5_000_000
 MOST_MEMBERS = 200

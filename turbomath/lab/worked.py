@@ -5,8 +5,9 @@ import warnings
 
 from turbomath import working
 from turbomath.errors import RangeWarning, TurbomathError, short
+from turbomath.lab.fuel_and_core import stoichiometric
 from turbomath.lab.stations import at_stations, gauge_readings
-from turbomath.physics import airflow, charge, compression, cooling, humidity, mixture
+from turbomath.physics import airflow, charge, compression, cooling, fuel, humidity, mixture
 from turbomath.working import Amount, Chain, Result, Step, sums
 from turbomath.working.chain import results
 from turbomath.working.coherent import from_si
@@ -66,7 +67,8 @@ def chain(run, row):
 _SHOWN = (
     "pressure_ratio", "ideal_outlet_temperature", "compressor_efficiency", "effectiveness", "ambient_density",
     "compressor_outlet_density", "manifold_density", "measured_aftercooling_density_gain", "mass_flow_gain", "air_flow",
-    "heat_rejected", "compressor_power", "measured_charge_gain", "theoretical_charge_gain", "charge_gain_difference",
+    "heat_rejected", "compressor_power", "fuel_flow", "power", "air_fuel_ratio", "excess_air_ratio",
+    "specific_fuel_consumption", "measured_charge_gain", "theoretical_charge_gain", "charge_gain_difference",
 )  # fmt: skip
 
 
@@ -193,6 +195,7 @@ class _Reduction:
                       density_a="compressor_outlet_density", density_b="manifold_density")  # fmt: skip
             self._mass_flow_gain(left)
         self._flows()
+        self._fuel(left)
 
     def _mass_flow_gain(self, left):
         """What the same engine would breathe without aftercooler, at the same manifold pressure."""
@@ -229,6 +232,32 @@ class _Reduction:
                       inlet_temperature=hot, outlet_temperature=cool)  # fmt: skip
             self.step("heat_rejected", sums.flow_of_heat, mass_flow="air_flow",
                       specific_heat_rejected="specific_heat_rejected")  # fmt: skip
+
+    def _fuel(self, left):
+        """Fuel, power and what they make of the dry air."""
+        self._read_or("fuel_flow", fuel.weighed_fuel_flow, "fuel_mass", "fuel_time")
+        self._read_or("power", fuel.power, "torque", "engine_speed")
+        if self.wet:
+            vapour = "humidity_ratio" if math.isfinite(self.read["air_flow"]) else left
+            self.step("dry_air_mass_flow", sums.dry_part, mass_flow="air_flow", humidity_ratio=vapour)
+        self.step("air_fuel_ratio", fuel.air_fuel_ratio, fuel_flow="fuel_flow",
+                  mass_flow="dry_air_mass_flow" if self.wet else "air_flow")  # fmt: skip
+        if math.isfinite(stoichiometric(self.engine)):
+            self.take("hydrogen_carbon_ratio", fuel.DIESEL_HYDROGEN_CARBON_RATIO)
+            self.step("stoichiometric_air_fuel_ratio", fuel.stoichiometric_air_fuel_ratio,
+                      hydrogen_carbon_ratio="hydrogen_carbon_ratio")  # fmt: skip
+        self.step("excess_air_ratio", fuel.excess_air_ratio, air_fuel_ratio="air_fuel_ratio",
+                  stoichiometric_air_fuel_ratio="stoichiometric_air_fuel_ratio")  # fmt: skip
+        self.step("specific_fuel_consumption", fuel.specific_consumption, fuel_flow="fuel_flow", power="power")
+
+    def _read_or(self, result, formula, *columns):
+        """Take a reading, or work it out from two others."""
+        if math.isfinite(self.read[result]):
+            self.take(result, self.read[result], result)
+            return
+        for column in columns:
+            self.take(column, self.read[column], column)
+        self.step(result, formula, **{column: column for column in columns})
 
     def theoretical(self):
         """The air path at the same ambient, restriction and boost, with the design's own three numbers."""
