@@ -9,7 +9,7 @@ from turbomath.errors import RefusedFileError
 SAVE_AS_CSV = "Save it again as CSV (comma separated, UTF-8)."
 LONGEST_LINE = 1_000  # of a TOML file
 _NO_TEXT = {
-    b"PK\x03\x04": "a workbook (XLSX) or an archive",
+    b"PK\x03\x04": "a workbook (XLSX)",
     b"\xd0\xcf\x11\xe0": "a workbook (XLS)",
     b"\xff\xfe": "UTF-16 text",
     b"\xfe\xff": "UTF-16 text",

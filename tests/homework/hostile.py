@@ -132,7 +132,10 @@ HOSTILE = {
     "an escape in CSV": ("can be printed", _csv("\x1b[31m30 psi")),
     "NUL bytes": ("plain text", _file("answers.csv", HEAD + NAME + ",,30\0,psi,\n")),
     "UTF-16": ("UTF-16", _file("answers.csv", (HEAD + NAME + ",,30,psi,\n").encode("utf-16"))),
-    "bytes that are no letters": ("letters in one encoding", _file("answers.csv", HEAD.encode() + bytes(range(128, 256)) * 20)),
+    "bytes that are no letters": (
+        "letters in one encoding",
+        _file("answers.csv", HEAD.encode() + bytes(range(128, 256)) * 20),
+    ),
     "a workbook": ("a workbook", _file("answers.csv", _workbook())),
     "an archive": ("an archive", _file("answers.csv", gzip.compress(b"0" * 10_000_000))),
     "a quote that never ends": ("quotes in pairs", _file("answers.csv", HEAD + '"' + "a,\n" * 9_000)),
