@@ -50,6 +50,9 @@ DEFINITIONS = {
         "J/kg": "joule / kilogram"}),
     "specific_heat": ("joule / kilogram / kelvin", {
         "J/(kg K)": "joule / kilogram / kelvin", "kJ/(kg K)": "kilojoule / kilogram / kelvin"}),
+    "conductance": ("watt / kelvin", {
+        "Btu/(h·°F)": "2326 joule / kilogram * pound / hour / (5/9 kelvin)", "W/K": "watt / kelvin",
+        "kW/K": "kilowatt / kelvin"}),
 }
 
 # NIST SP 811 (2008), Appendix B.8, factors as printed: the result must agree in every printed digit.

@@ -39,7 +39,7 @@ def formula(*, result, equation, source, conditions):
         def checked(*args, **kwargs):
             call = signature.bind(*args, **kwargs)
             for name in quantities:
-                if name in call.arguments:
+                if name in call.arguments and not _left_out(signature, name, call.arguments[name]):
                     call.arguments[name] = possible(name, call.arguments[name])
             check_shapes({name: call.arguments[name] for name in quantities if name in call.arguments})
             with np.errstate(divide="ignore", invalid="ignore", over="ignore", under="ignore"):
@@ -79,6 +79,11 @@ def choice(name, value, options):
     except (KeyError, TypeError):
         listed = ", ".join(repr(option) for option in options)
         raise OutOfRangeError(f"{name} must be one of {listed}; found {str(value)[:40]!r}.") from None
+
+
+def _left_out(signature, name, value):
+    """Whether an argument that may be left out is given as None."""
+    return value is None and signature.parameters[name].default is None
 
 
 def _with_equation(docstring, equation):

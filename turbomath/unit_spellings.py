@@ -117,13 +117,18 @@ UNITS = {
         ("J/(kg K)", "J/kg/K", "J/kg/K"),
         ("kJ/(kg K)", "kJ/kg/K", "kJ/kg/K"),
     ),
+    "heat capacity rate": (
+        ("Btu/(h·°F)", "Btu_it/hour/delta_degF", "Btu/h F"),
+        ("W/K", "W/K", ""),
+        ("kW/K", "kW/K", ""),
+    ),
 }
 
 # kinds of the table of quantities that are measured in the units of another family
 FAMILIES = {
-    **dict.fromkeys(("absolute pressure", "gauge pressure", "pressure difference"), "pressure"),
+    **dict.fromkeys(("absolute pressure", "gauge pressure", "pressure difference", "vapour pressure"), "pressure"),
     **dict.fromkeys(("fuel flow", "water flow"), "mass flow"),
-    **dict.fromkeys(("ratio", "efficiency", "effectiveness", "share", "load", "gain"), "fraction"),
+    **dict.fromkeys(("ratio", "number", "efficiency", "effectiveness", "share", "load", "gain"), "fraction"),
     **dict.fromkeys(("gas constant", "specific entropy"), "specific heat"),
     "coolant flow": "volume flow",
     "elevation": "length",

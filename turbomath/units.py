@@ -20,6 +20,7 @@ _REFERENCES_TAKEN = {
     "absolute pressure": (None, "absolute"),
     "gauge pressure": (None, "gauge"),
     "pressure difference": (None, "differential"),
+    "vapour pressure": (None, "absolute"),
 }
 _REFERENCE_HINTS = {
     "pressure": "Say which: '{0} gauge' counts from the barometer, '{0} abs' from vacuum.",
@@ -28,6 +29,7 @@ _REFERENCE_HINTS = {
     "an absolute reading belongs under another name.",
     "pressure difference": "A difference counts from the other pressure, not from the barometer or vacuum, "
     "so its unit is plain or differential.",
+    "vapour pressure": "This pressure counts from vacuum, so its unit is plain or abs.",
 }
 
 

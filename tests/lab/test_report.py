@@ -119,7 +119,8 @@ def test_each_result_stands_in_one_table_with_its_unit_and_its_plus_or_minus(wri
 
 def result_columns(report_page, rows):
     """For each table of results: {quantity: [(cell, csv value, csv ±)]}; checks that the units are those of the csv."""
-    captions = ("Charge gain:", "What the aftercooler does", "Compressor and aftercooler", "Densities", "Flows")
+    captions = ("Charge gain:", "What the aftercooler does", "Compressor and aftercooler", "Densities", "Flows",
+                "Fuel and power")  # fmt: skip
     running = [row for row in rows if row["ambient density " + unit_of(rows, "ambient density")]]
     for caption in captions:
         table = report_page.table(caption)

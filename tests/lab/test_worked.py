@@ -16,7 +16,7 @@ from turbomath.working.chain import results
 
 RUNS = files.shipped_runs()
 ELSEWHERE = {"density_ratio", "volumetric_efficiency", "dew_point", "cooler_pressure_loss", "greatest_possible_gain",
-             "theoretical_aftercooling_density_gain", "condensate_flow"}  # fmt: skip
+             "theoretical_aftercooling_density_gain", "condensate_flow", "conductance", "corrected_power"}  # fmt: skip
 
 
 @pytest.mark.parametrize("name", RUNS)

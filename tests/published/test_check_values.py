@@ -1,8 +1,9 @@
 """The main job against the outside: printed tables, standards and worked examples, one row each.
 
 A row of check_values.csv holds data only. Its `arguments` are ``name=value`` pairs; a value is a
-number, a word, or ``row:case`` for what the kit itself makes of another row, so that a worked example
-can be followed step by step. The result is multiplied by the values in `times`, if there are any.
+number, a word (its blanks written as _), or ``row:case`` for what the kit itself makes of another
+row, so that a worked example can be followed step by step. The result is multiplied by the values in
+`times`, if there are any.
 
 Status: V read in print or in a published transcription that names the print; V+C the same, and a
 library or formula reproduces it; C worked out here or by a library; M from memory. Only V and V+C count.
@@ -56,7 +57,7 @@ def value(text):
     try:
         return float(text)
     except ValueError:
-        return text
+        return text.replace("_", " ")
 
 
 def pairs(row):

@@ -19,11 +19,11 @@ from turbomath.paper.equations import mathml
 from turbomath.physics import charge, compression, cooling
 from turbomath.quantities import QUANTITIES
 from turbomath.unit_spellings import UNITS
+from turbomath.working.coherent import HOURLY, from_si, to_si
 from turbomath.working.coherent import UNITS as COHERENT
-from turbomath.working.coherent import from_si, to_si
 from turbomath.working.writing import letter
 
-LABELS = {name for units in COHERENT.values() for name in units} | {
+LABELS = {name for units in (*COHERENT.values(), *HOURLY.values()) for name in units} | {
     name for rows in UNITS.values() for name, *_ in rows
 }
 LABELS |= {f"{name} abs" for name in LABELS}
@@ -161,8 +161,19 @@ VALUES = {  # one asymmetric sample of each quantity, SI
     "isentropic_efficiency": 0.713,
     "effectiveness": 0.78, "elevation": 1234.0, "sea_level_pressure": 101_900.0, "relative_humidity": 0.63,
     "humidity_ratio": 0.0187, "wet_bulb_temperature": 299.0, "vapour_pressure": 3210.0, "displacement": 0.0127,
-    "engine_speed": 28.5, "volumetric_efficiency": 0.913, "mass_flow": 0.447,
+    "engine_speed": 28.5, "volumetric_efficiency": 0.913, "mass_flow": 0.447, "hydrogen_carbon_ratio": 1.83,
+    "fuel_flow": 0.0187, "air_fuel_ratio": 25.3, "stoichiometric_air_fuel_ratio": 14.47, "power": 287_000.0,
+    "specific_fuel_consumption": 5.93e-8, "torque": 1873.0, "fuel_mass": 2.31, "fuel_time": 123.4,
+    "fuel_lower_heating_value": 42.3e6, "ntu": 1.87, "capacity_ratio": 0.43, "charge_capacity_rate": 447.0,
+    "medium_capacity_rate": 1130.0, "charge_effectiveness": 0.61, "conductance": 873.0, "specific_heat": 1013.0,
+    "cooling_medium_outlet_temperature": 331.0, "charge_flow_ratio": 0.71, "medium_flow_ratio": 1.23,
+    "charge_density_ratio": 0.87, "charge_side_share": 0.57, "fouling_ratio": 0.19, "cooler_pressure_loss": 9_700.0,
+    "pressure_ratio": 2.63, "polytropic_efficiency": 0.77, "dry_pressure": 94_300.0, "fuel_delivery": 0.137,
+    "reference_pressure": 99_500.0, "reference_temperature": 297.0, "reference_power": 287_000.0,
+    "site_pressure": 87_300.0, "site_temperature": 309.0, "site_vapour_pressure": 2_700.0,
+    "mechanical_efficiency": 0.83, "reference_vapour_pressure": 970.0, "reference_medium_temperature": 299.0,
 }  # fmt: skip
+OPTIONS = {"arrangement": "crossflow, both unmixed", "aspiration": "turbocharged", "engine": "turbocharged"}
 SPECIAL = {
     "atmosphere.elevation": {"pressure": 87_300.0},
     "humidity.condensate": {"pressure": 290_000.0, "temperature": 301.0},
@@ -172,6 +183,10 @@ SPECIAL = {
     "cooling.effectiveness": {"inlet_temperature": 437.7, "outlet_temperature": 323.0},
     "cooling.outlet_temperature": {"inlet_temperature": 437.7},
     "cooling.break_even_pressure_loss": {"inlet_temperature": 437.7, "outlet_temperature": 323.0},
+    "exchanger.conductance": {"inlet_temperature": 437.7, "outlet_temperature": 341.0},
+    "exchanger.medium_capacity_rate": {"inlet_temperature": 437.7, "outlet_temperature": 341.0},
+    "correction.iso1585_factor": {"temperature": 303.0},
+    "correction.j1349_factor": {"temperature": 303.0},
     "cooling.specific_heat_rejected": {"inlet_temperature": 437.7, "outlet_temperature": 323.0},
 }
 
@@ -182,6 +197,7 @@ def test_any_formula_can_be_worked_and_its_equation_gives_what_its_code_gives(na
     formula = FORMULAS[name]
     wanted = [one for one in inspect.signature(formula).parameters if one in VALUES]
     arguments = {one: SPECIAL.get(name, {}).get(one, VALUES.get(one)) for one in wanted}
+    arguments |= {one: OPTIONS[one] for one in inspect.signature(formula).parameters if one in OPTIONS}
     chain = working.call(formula, **arguments)
     text = working.solution(chain, units=units)
     check_every_line(text)

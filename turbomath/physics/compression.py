@@ -9,7 +9,12 @@ import numpy as np
 from turbomath.constants import AIR_HEAT_CAPACITY_RATIO, AIR_SPECIFIC_HEAT
 from turbomath.errors import warn_at_caller
 from turbomath.formulas import defined, formula
+from turbomath.physics.polytropic import polytropic_efficiency, power
 
+__all__ = [
+    "ideal_outlet_temperature", "isentropic_efficiency", "outlet_pressure", "outlet_temperature",
+    "polytropic_efficiency", "power", "pressure_ratio", "specific_work",
+]  # fmt: skip
 _EXPONENT = (AIR_HEAT_CAPACITY_RATIO - 1) / AIR_HEAT_CAPACITY_RATIO
 
 

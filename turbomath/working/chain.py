@@ -36,14 +36,22 @@ class Step:
 
     def call(self, known):
         """Return the result for the values that are known so far."""
-        values = {name: known[value] if isinstance(value, str) else value for name, value in self.arguments.items()}
-        return self.formula(**values)
+        return self.formula(**{
+            name: known[value] if isinstance(value, str) and self._is_number(name) else value
+            for name, value in self.arguments.items()
+        })  # fmt: skip
 
     def all_arguments(self):
-        """Return parameter -> name in the chain or number, with the numbers that the formula itself puts in."""
+        """Return parameter -> name in the chain or number, with the numbers that the formula itself puts in.
+
+        A parameter that takes a word, such as an arrangement, is not among them.
+        """
         parameters = inspect.signature(self.formula).parameters.values()
         own = {one.name: one.default for one in parameters if isinstance(one.default, int | float)}
-        return {**own, **self.arguments}
+        return {name: value for name, value in {**own, **self.arguments}.items() if self._is_number(name)}
+
+    def _is_number(self, parameter):
+        return parameter in QUANTITIES or parameter in own_letters(self.formula)
 
 
 @dataclass(frozen=True)

@@ -4,6 +4,7 @@ With them no equation needs a factor of its own; the constants take the value th
 """
 
 import functools
+import math
 
 from turbomath import constants, units
 from turbomath.formulas import choice
@@ -35,7 +36,23 @@ UNITS = {
     "power": ("Btu/min", "kW"),
     "specific energy": ("Btu/lb", "kJ/kg"),
     "gas constant": ("psi·ft³/(lb·°R)", "kJ/(kg K)"),
+    "specific heat": ("Btu/(lb·°R)", "kJ/(kg K)"),
+    "heating value": ("Btu/lb", "kJ/kg"),
+    "heat capacity rate": ("Btu/(min·°R)", "kW/K"),
+    "vapour pressure": ("psi", "kPa"),
 }
+HOURLY = {  # what fuel and shaft power are reckoned in; with them torque needs the one factor k_P
+    "mass flow": ("lb/h", "kg/h"),
+    "fuel flow": ("lb/h", "kg/h"),
+    "power": ("hp", "kW"),
+    "specific fuel consumption": ("lb/hp·h", "kg/kW·h"),
+    "torque": ("lbf·ft", "N·m"),
+    "rotational speed": ("rpm", "rpm"),
+    "mass": ("lb", "kg"),
+    "time": ("h", "h"),
+}
+_BY_THE_HOUR = {"specific fuel consumption", "torque", "time"}  # a step with one of these is worked in hours
+_BY_THE_DEGREE = {"Btu/(min·°R)": ("Btu/min", "power"), "Btu/(lb·°R)": ("Btu/lb", "enthalpy")}
 _SYSTEMS = {"us": 0, "si": 1}
 ZERO_FIGURES = 6  # 459.67 and 273.15
 _EXPONENTS = dict(zip(GROUPS, ("0.28571", "3.5", "5.2559", "0.19026"), strict=True))
@@ -50,7 +67,19 @@ _LOOK_UPS = {  # letter: (function, quantities in, quantity out)
 
 def unit(quantity, system):
     """Return the unit in which equations take a quantity, in the system "us" or "si"; "-" for a pure number."""
-    return UNITS.get(QUANTITIES[quantity].kind, ("-", "-"))[choice("units", system, _SYSTEMS)]
+    kind = "specific heat" if quantity == "specific_heat" else QUANTITIES[quantity].kind
+    return {**HOURLY, **UNITS}.get(kind, ("-", "-"))[choice("units", system, _SYSTEMS)]
+
+
+def by_the_hour(quantities):
+    """Whether a step with these quantities is worked in hours, as the shop reckons fuel."""
+    return not _BY_THE_HOUR.isdisjoint(QUANTITIES[quantity].kind for quantity in quantities)
+
+
+def hourly_unit(quantity, system):
+    """Return the unit in which a step that is worked in hours takes a quantity."""
+    row = HOURLY.get(QUANTITIES[quantity].kind)
+    return row[choice("units", system, _SYSTEMS)] if row else unit(quantity, system)
 
 
 @functools.cache
@@ -58,6 +87,10 @@ def scale(unit, quantity):
     """Return (SI value of nought, SI size of one) of a unit."""
     if unit == "ft³":
         return 0.0, units.to_si(1.0, "cfm", "volume_flow") * 60
+    if unit in _BY_THE_DEGREE:
+        return 0.0, scale(*_BY_THE_DEGREE[unit])[1] / scale("°R", "temperature")[1]
+    if unit == "h":
+        return 0.0, 3600.0
     if unit == "psi·ft³/(lb·°R)":
         sizes = (("ft³", "displacement"), ("lb", "fuel_mass"), ("°R", "temperature"))
         foot, pound, degree = (scale(*one)[1] for one in sizes)
@@ -110,6 +143,7 @@ def _constants(system):
         r"T_\mathrm{ice}": (constants.ZERO_CELSIUS, degree, words[3]),
         "L": (constants.STANDARD_LAPSE_RATE, degree / size("elevation"), words[4]),
         r"\gamma": (constants.AIR_HEAT_CAPACITY_RATIO, 1.0, "-"),
+        r"k_\mathrm{P}": ({"us": 16500 / math.pi, "si": 30_000 / math.pi}[system], 1.0, "-"),  # rpm and torque to power
     }
 
 

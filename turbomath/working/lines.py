@@ -55,18 +55,20 @@ class _Sheet:
     def __init__(self, chain, system):
         self.chain, self.system = chain, system
         self.amounts = {name: _shown(amount, system) for name, amount in chain.given.items()}
-        self.texts, self.shown, self.symbols, self.quantities = {}, {}, {}, {}
+        self.texts, self.units, self.shown, self.symbols, self.quantities = {}, {}, {}, {}, {}
         self.told = set()  # the constants whose value has been given
         self.pressure_unit = _one_pressure_unit(chain, self.amounts, system)
 
     def given(self, name, amount, converted):
         self._note(name, amount.quantity, amount.symbol)
-        unit = self._unit(amount.quantity)
+        users = [step for step in self.chain.steps if name in step.arguments.values()]
+        by_the_hour = users and all(map(_by_the_hour, users))
+        unit = self._unit(amount.quantity, users[0] if by_the_hour else None)
         texts = []
         for style in (Terminal, Latex):
             shown = style.number(amount.text, amount.unit)
             expression, number = coherent.conversion(amount.text, amount.unit, unit, amount.quantity, style=style)
-            self.texts[name] = number
+            self.texts[name], self.units[name] = number, unit
             end = f" = {style.number(number, unit)}" if converted and expression != shown else ""
             texts.append((f"{style.letter(self.symbols[name])} = {expression if end else shown}{end}",))
         return Line("given", f"{_plain(name)}: {with_unit(amount.text, amount.unit)}", *texts)
@@ -96,8 +98,8 @@ class _Sheet:
             return plain_number(both[node.text][0])
 
         looked_up = {node: coherent.looked_up(node, value, self.system) for node in look_ups(right)}
-        unit = self._unit(step.quantity_of())
-        self.texts[step.result] = figures(worked_out(right, value))
+        unit = self._unit(step.quantity_of(), step)
+        self.texts[step.result], self.units[step.result] = figures(worked_out(right, value)), unit
         beside = {mark: one for mark, one in constants.items() if mark not in {*coherent.GROUPS, *self.told}}
         self.told |= set(beside)
         texts = []
@@ -137,11 +139,12 @@ class _Sheet:
             else:
                 numbers[parameter] = name
         quantity = step.quantity_of()
-        unit = self._unit(quantity)
+        unit = self._unit(quantity, step)
         with warnings.catch_warnings():
             warnings.simplefilter("ignore", RangeWarning)
             value = step.formula(**numbers)
         self.texts[step.result] = figures(coherent.from_si(value, unit, quantity))
+        self.units[step.result] = unit
         symbol, text = self.symbols[step.result], self.texts[step.result]
         rule = f" ({step.formula.formula.conditions})"
         return Line("step", f"{_plain(step.result)}, at {' and '.join(words)}{rule}",
@@ -155,7 +158,7 @@ class _Sheet:
         if name in self.chain.given:
             text, own = self.amounts[name].text, self.amounts[name].unit
         else:
-            text, own = self.texts[name], self._unit(quantity)
+            text, own = self.texts[name], self.units[name]
         if places is None:
             places = _places(plain_number(coherent.conversion(text, own, unit, quantity)[1]))
         texts = []
@@ -178,8 +181,10 @@ class _Sheet:
         end = "this one is." if low <= value <= high else "this one is not, so look at the readings again."
         return f"{row.plain_name} in a shop is usually {ends}; {end}"
 
-    def _unit(self, quantity):
-        """Return the unit in which the equations of this sheet take a quantity."""
+    def _unit(self, quantity, step=None):
+        """Return the unit in which the equations of this sheet, or of one step, take a quantity."""
+        if step and _by_the_hour(step):
+            return coherent.hourly_unit(quantity, self.system)
         if self.pressure_unit and FAMILIES.get(QUANTITIES[quantity].kind, QUANTITIES[quantity].kind) == "pressure":
             return f"{self.pressure_unit} abs" if QUANTITIES[quantity].kind == "pressure" else self.pressure_unit
         return coherent.unit(quantity, self.system)
@@ -188,10 +193,18 @@ class _Sheet:
         """Return (text, unit) of what is put in for a parameter."""
         name = step.all_arguments()[parameter]
         quantity = step.quantity_of(parameter)
-        unit = self._unit(quantity)
+        unit = self._unit(quantity, step)
         if isinstance(name, str):
-            return self.texts[name], unit
+            return self._in_unit(name, unit, quantity), unit
         return figures(coherent.from_si(name, unit, quantity)), unit
+
+    def _in_unit(self, name, unit, quantity):
+        """Return the text of a number that stands on the sheet, in the unit that a step takes it in."""
+        if self.units[name].removesuffix(" abs") == unit.removesuffix(" abs"):
+            return self.texts[name]
+        given = self.amounts.get(name)
+        text, own = (given.text, given.unit) if given else (self.texts[name], self.units[name])
+        return coherent.conversion(text, own, unit, quantity)[1]
 
     def _note(self, name, quantity, symbol):
         self.quantities[name] = quantity
@@ -200,6 +213,10 @@ class _Sheet:
     @staticmethod
     def _own_symbol(step):
         return "" if step.result in QUANTITIES else step.letter_of()
+
+
+def _by_the_hour(step):
+    return coherent.by_the_hour(step.quantity_of(name) for name in (None, *step.all_arguments()))
 
 
 def _plain(name):
@@ -222,7 +239,7 @@ def _one_pressure_unit(chain, amounts, system):
         quantity = next((step.quantity_of() for step in chain.steps if step.result == asked.name), "")
         if quantity and system in asked.units:
             pairs.append((quantity, asked.units[system][0]))
-    kinds = {QUANTITIES[step.quantity_of(name)].kind for step in chain.steps for name in (None, *step.arguments)}
+    kinds = {QUANTITIES[step.quantity_of(name)].kind for step in chain.steps for name in (None, *step.all_arguments())}
     families = {FAMILIES.get(kind, kind) for kind in kinds}
     if not families <= {"pressure", "fraction"}:
         return ""

@@ -69,3 +69,9 @@ def vapour_left(humidity_ratio, condensate):
 def gain_difference(measured_charge_gain, theoretical_charge_gain):
     """Measured less theoretical charge gain, as a fraction."""
     return measured_charge_gain - theoretical_charge_gain
+
+
+@sum_formula("dry_air_mass_flow", r"\dot m_\mathrm{dry} = \frac{\dot m}{1 + w}", "all the water as vapour")
+def dry_part(mass_flow, humidity_ratio):
+    """Dry air [kg/s] in a flow of moist air."""
+    return mass_flow / (1 + humidity_ratio)

@@ -4,7 +4,8 @@ import math
 import re
 import unicodedata
 
-_GREEK = {"rho": "ρ", "eta": "η", "varepsilon": "ε", "varphi": "φ", "gamma": "γ", "pi": "π", "Delta": "Δ"}
+_GREEK = {"rho": "ρ", "eta": "η", "varepsilon": "ε", "varphi": "φ", "gamma": "γ", "pi": "π", "Delta": "Δ",
+          "lambda": "λ", "alpha": "α", "beta": "β"}  # fmt: skip
 NO_VALUE = "–"
 FIGURES = 5  # of a number on the way; what is asked is shown to fewer
 
