@@ -10,7 +10,13 @@ For a test of a lesson::
         screenshot(page, "03_hot_air_is_thin")       # to the folder TURBOMATH_PICTURES, or a temporary one
 
 Every page starts with a fresh browser profile and a fresh Python. When the test ends, each request that any of its
-pages made must have stayed on this machine; ``requests`` lists them.
+pages made must have stayed on this machine; ``requests`` lists them. The browser itself can reach no other machine.
+
+A file of many tests may share one page with the lesson that it names as NAME, which saves opening it each time::
+
+    @pytest.fixture
+    def page(shared_lesson):
+        return afresh(shared_lesson)                 # every panel as at the start (tests.browser.pages)
 
 Without chromium or Playwright there is one loud skip; with ``TURBOMATH_REQUIRE_BROWSER=1`` that is a failure.
 """
@@ -18,6 +24,7 @@ Without chromium or Playwright there is one loud skip; with ``TURBOMATH_REQUIRE_
 import importlib.util
 import os
 import shutil
+from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
@@ -30,7 +37,8 @@ INSTALL = 'apt-get install chromium && python -m pip install -e ".[test]"'
 REQUIRED = os.environ.get("TURBOMATH_REQUIRE_BROWSER") == "1"
 CHROMIUM = os.environ.get("TURBOMATH_CHROMIUM") or shutil.which("chromium")
 QUIET = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-         "--disable-component-update", "--disable-sync", "--disable-dev-shm-usage"]  # fmt: skip
+         "--disable-component-update", "--disable-sync", "--disable-dev-shm-usage",
+         "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1"]  # fmt: skip
 
 MISSING = [
     what
@@ -86,12 +94,9 @@ def requests():
     return []
 
 
-@pytest.fixture
-def open_address(chromium, requests):
-    """Return ``open_address(address, width=1366, height=768)`` -> a page in a fresh profile.
-
-    The browser's zoom of 200 % is half as many points each way: ``width=683, height=384``.
-    """
+@contextmanager
+def windows(chromium, requests):
+    """Give ``opened(address, width=1366, height=768)`` -> a page in a fresh profile; all are closed at the end."""
     contexts = []
 
     def opened(address, *, width=1366, height=768):
@@ -109,6 +114,16 @@ def open_address(chromium, requests):
 
 
 @pytest.fixture
+def open_address(chromium, requests):
+    """Return ``open_address(address, width=1366, height=768)`` -> a page in a fresh profile.
+
+    The browser's zoom of 200 % is half as many points each way: ``width=683, height=384``.
+    """
+    with windows(chromium, requests) as opened:
+        yield opened
+
+
+@pytest.fixture
 def open_lesson(open_address, classroom, lessons_folder):
     """Return ``open_lesson(name, width=1366, height=768)`` -> a page with that shipped lesson, run."""
 
@@ -120,6 +135,32 @@ def open_lesson(open_address, classroom, lessons_folder):
 
     yield opened
     classroom.end_sessions()
+
+
+@pytest.fixture(scope="module")
+def shared_lesson(request, chromium, classroom, lessons_folder):
+    """Return the page with the lesson NAME of the test file, run, that the tests of the file share."""
+    name = request.module.NAME
+    shutil.copy(lessons_folder / f"{name}.ipynb", classroom.work)
+    with windows(chromium, []) as opened:
+        page = opened(classroom.lesson(name))
+        live(page)
+        yield page
+    classroom.end_sessions()
+
+
+@pytest.fixture
+def own(classroom):
+    """Return ``own(name)``: a fresh place for a run in the work folder; it is gone after the test."""
+    made = []
+
+    def place(name):
+        made.extend(classroom.work / one for one in (name, f"{name}-report"))
+        return made[-2]
+
+    yield place
+    for folder in made:
+        shutil.rmtree(folder, ignore_errors=True)
 
 
 @pytest.fixture

@@ -1,6 +1,10 @@
 """What the browser tests ask of a page."""
 
+import re
+
 PATIENCE = 60_000  # ms; a busy machine starts Python slowly
+KEYS = ("x", "d", "d", "b", "m", "0", "0", "Escape")  # in the notebook they delete, insert and restart
+WHOLE, NARROW = {"width": 1366, "height": 768}, {"width": 683, "height": 384}  # 200 % leaves half of it each way
 
 
 def state(page, word, timeout=PATIENCE):
@@ -34,3 +38,165 @@ def leaving(requests):
 def pop_ups(page):
     """Return how many windows and notices cover the page."""
     return page.locator("dialog, .jp-Dialog, .Toastify__toast").count()
+
+
+def afresh(page):
+    """Run the whole lesson again, so that every panel is as at the start; return the page, at its top."""
+    page.set_viewport_size(WHOLE)
+    page.keyboard.press("Escape")
+    count = page.locator(".tm").count()
+    page.evaluate("""async () => {
+      document.querySelectorAll('.tm').forEach((node) => { node.dataset.old = 'yes'; });
+      await window.jupyterapp.commands.execute('notebook:run-all-cells');
+      window.jupyterapp.shell.currentWidget.content.outerNode.scrollTop = 0;
+    }""")
+    page.wait_for_function("""count => document.querySelectorAll('.tm').length === count
+      && !document.querySelector('.tm[data-old]')""", arg=count, timeout=PATIENCE)  # fmt: skip
+    return page
+
+
+def panel(page, number=0):
+    """Return the panel of that number."""
+    return page.locator(".tm").nth(number)
+
+
+def told(page, pattern, number=0):
+    """Wait until the sentence of a panel matches."""
+    words = re.compile(pattern.replace(" ", r"\s"))  # some spaces hold a number to its unit
+    panel(page, number).locator(".tm-sentence").filter(has_text=words).wait_for(timeout=PATIENCE)
+
+
+def otherwise(locator, before):
+    """Wait until the words of a place are others than *before*."""
+    locator.page.wait_for_function("([node, old]) => node.innerText !== old", timeout=PATIENCE,
+                                   arg=[locator.element_handle(), before])  # fmt: skip
+
+
+def slider(page, name, number=0):
+    """Return the slider of a quantity."""
+    return panel(page, number).get_by_role("slider", name=name, exact=True)
+
+
+def box(page, name, number=0):
+    """Return the number box of a quantity."""
+    return panel(page, number).get_by_role("textbox", name=f"{name}, number")
+
+
+def choose(page, label, option, number=0):
+    """Pick one option of a list."""
+    panel(page, number).get_by_label(label, exact=True).select_option(option)
+
+
+def enter(page, name, text, number=0):
+    """Type a number and send it by Enter."""
+    box(page, name, number).fill(text)
+    box(page, name, number).press("Enter")
+
+
+def button(page, name, number=0):
+    """Return the button with that name."""
+    return panel(page, number).get_by_role("button", name=name)
+
+
+def said(page, number=0):
+    """Return where the sentence of a panel stands."""
+    return panel(page, number).locator(".tm-sentence")
+
+
+def readouts(page, number=0):
+    """Return the numbers under the sentence, each as text with its ±."""
+    texts = panel(page, number).locator(".tm-readouts b").all_inner_texts()
+    return [text.replace("\xa0", " ") for text in texts]
+
+
+def at_top(page, number=0):
+    """Scroll until a panel begins at the top."""
+    panel(page, number).evaluate("node => node.scrollIntoView()")
+    painted(page)
+
+
+def tab_to(control, key="Tab"):
+    """Press Tab until the control has the focus."""
+    for _ in range(99):
+        control.page.keyboard.press(key)
+        if control.evaluate("node => node === document.activeElement"):
+            return
+    raise AssertionError(f"{key} does not lead to {name_of(control)}")
+
+
+def painted(page):
+    """Wait until what was changed is laid out and drawn."""
+    page.evaluate("() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))")
+
+
+def plain(locator):
+    """Return its words with plain spaces."""
+    return locator.inner_text().replace("\xa0", " ")
+
+
+def in_sight(page, locator):
+    """Whether the whole of it lies in the window."""
+    box = locator.bounding_box()
+    size = page.viewport_size
+    return box["y"] >= 0 and box["y"] + box["height"] <= size["height"] and box["x"] + box["width"] <= size["width"]
+
+
+def serious(page):
+    """Return what axe finds in the panels that a screen reader, or a reader who sees badly, cannot use."""
+    from axe_playwright_python.sync_playwright import Axe
+
+    found = Axe().run(page, context=".tm").response
+    assert len(found["passes"]) > 10
+    worst = ("serious", "critical")
+    return [(one["id"], one["nodes"][0]["html"]) for one in found["violations"] if one["impact"] in worst]
+
+
+def focus_is_seen(control):
+    """Whether the control, reached by keyboard, has an outline of 2 px or more."""
+    control.focus()
+    control.page.keyboard.press("Shift")  # the last doing was by keyboard, so the focus is shown
+    line, width = control.evaluate("node => [getComputedStyle(node).outlineStyle, getComputedStyle(node).outlineWidth]")
+    return line == "solid" and float(width.removesuffix("px")) >= 2
+
+
+def name_of(control):
+    """Return by what words the control is known."""
+    return control.evaluate(NAMED).strip()
+
+
+def cut(page, number=0):
+    """Return the words that do not fit into the panel of that number."""
+    return page.evaluate(CUT, number)
+
+
+def overlaps(page):
+    """Return the pairs of words that lie on each other in the pictures of any panel."""
+    return page.evaluate(OVERLAPS)
+
+
+NAMED = """node => node.ariaLabel || [...(node.labels || [])].map((label) => label.innerText).join(' ')
+  || node.innerText"""
+CUT = """(number) => {
+  const panel = document.querySelectorAll('.tm')[number], outer = panel.getBoundingClientRect(), cut = [];
+  const parts = 'p, label, legend, button, input, dt, dd, svg text, figcaption, .tm-held';
+  for (const node of panel.querySelectorAll(parts)) {
+    const box = node.getBoundingClientRect();
+    if (!box.width || node.closest('.tm-unseen')) continue;
+    const hides = getComputedStyle(node).overflowX !== 'visible' && !node.matches('input');
+    const cropped = hides && node.scrollWidth > node.clientWidth + 1;
+    if (box.left < outer.left - 1 || box.right > outer.right + 1 || cropped) cut.push(node.textContent);
+  }
+  return cut;
+}"""
+OVERLAPS = """() => {
+  const found = [];
+  for (const svg of document.querySelectorAll('.tm svg')) {
+    const texts = [...svg.querySelectorAll('text')].map((node) => [node.textContent, node.getBoundingClientRect()]);
+    texts.forEach(([one, a], turn) => texts.slice(turn + 1).forEach(([other, b]) => {
+      const wide = Math.min(a.right, b.right) - Math.max(a.left, b.left);
+      const high = Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top);
+      if (wide > 1 && high > 4) found.push(`${one} | ${other}`);
+    }));
+  }
+  return found;
+}"""

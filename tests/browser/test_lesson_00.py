@@ -4,18 +4,30 @@ import re
 
 import pytest
 
-from tests.browser.pages import cells, leaving, pop_ups
-from tests.browser.test_lesson_03 import CUT, KEYS, NAMED, NARROW, OVERLAPS, in_sight, plain, serious
+from tests.browser.pages import (
+    KEYS,
+    NARROW,
+    WHOLE,
+    afresh,
+    cells,
+    cut,
+    in_sight,
+    live,
+    name_of,
+    overlaps,
+    painted,
+    plain,
+    pop_ups,
+    serious,
+)
 
 NAME = "00_start_here"
 STATIONS, WHERE, GAUGE, TYPING, RUN_UP, TICKET = range(6)
 
 
 @pytest.fixture
-def page(open_lesson):
-    page = open_lesson(NAME)
-    part(page, TICKET).wait_for()
-    return page
+def page(shared_lesson):
+    return afresh(shared_lesson)
 
 
 def part(page, number):
@@ -43,14 +55,16 @@ def typed(page, number, text):
     return box
 
 
-def test_the_lesson_opens_at_its_top_with_the_cautions_before_anything_else(page, requests, screenshot):
-    page.wait_for_timeout(700)
+def test_the_lesson_opens_at_its_top_with_the_cautions_before_anything_else(page, screenshot):
+    page.reload()
+    live(page)
+    part(page, TICKET).wait_for()
+    painted(page)
     assert in_sight(page, page.get_by_role("heading", level=1))
     parts = ("It gives nobody leave to run an engine: the maker", "Stop at once", "Four places where")
     order = [page.get_by_text(words).first.bounding_box()["y"] for words in parts]
     assert order == sorted(order)
     assert part(page, GAUGE).locator("svg").count() == 0
-    assert leaving(requests) == []
     assert pop_ups(page) == 0
     page.get_by_role("heading", name="Before anybody starts an engine").evaluate("node => node.scrollIntoView()")
     screenshot(page, f"{NAME}_cautions")
@@ -180,11 +194,11 @@ def test_no_key_changes_the_notebook_and_every_control_has_a_name(page):
     assert count > 45
     for turn in range(count):
         control = controls.nth(turn)
-        assert control.get_attribute("tabindex") or control.evaluate(NAMED).strip()
+        assert control.get_attribute("tabindex") or name_of(control)
         control.focus()
         for key in KEYS:
             page.keyboard.press(key)
-    page.wait_for_timeout(700)  # the notebook waits for a second letter
+    painted(page)
     assert cells(page) == before
     assert pop_ups(page) == 0
 
@@ -206,7 +220,7 @@ def test_controls_picture_and_sentence_are_in_sight_together(page, screenshot):
     predict(page, GAUGE, "0.4 psi")
     gauge = part(page, GAUGE)
     gauge.evaluate("node => node.scrollIntoView()")
-    page.wait_for_timeout(300)
+    painted(page)
     seen = [gauge.get_by_role("slider", name="boost", exact=True), gauge.get_by_role("combobox", name="grade"),
             gauge.locator("svg").first, gauge.locator("svg").nth(1), gauge.get_by_role("status"),
             gauge.get_by_role("button", name="reset")]  # fmt: skip
@@ -214,12 +228,12 @@ def test_controls_picture_and_sentence_are_in_sight_together(page, screenshot):
     screenshot(page, NAME)
 
 
-@pytest.mark.parametrize("size", [{}, NARROW], ids=["whole", "200 %"])
-def test_nothing_is_cut_and_no_words_of_a_picture_overlap(open_lesson, size, screenshot):
-    page = open_lesson(NAME, **size)
+@pytest.mark.parametrize("size", [WHOLE, NARROW], ids=["whole", "200 %"])
+def test_nothing_is_cut_and_no_words_of_a_picture_overlap(page, size, screenshot):
+    page.set_viewport_size(size)
     predict(page, GAUGE, "0.5 psi")
     predict(page, RUN_UP, ">100, and it is enough")
-    gauge, zoom = part(page, GAUGE), "zoom" if size else "whole"
+    gauge, zoom = part(page, GAUGE), "zoom" if size is NARROW else "whole"
     for span, division, psi in (("60", "1", "22"), ("15", "0.2", "0"), ("100", "5", "100"), ("30", "0.5", "30")):
         gauge.get_by_role("combobox", name="scale").select_option(span)
         gauge.get_by_role("combobox", name="smallest division").select_option(division)
@@ -227,12 +241,12 @@ def test_nothing_is_cut_and_no_words_of_a_picture_overlap(open_lesson, size, scr
         box.fill(psi)
         box.press("Enter")
         told(page, rf"reads {psi}.0 psi")
-        assert page.evaluate(OVERLAPS) == [], psi
+        assert overlaps(page) == [], psi
         for number in range(6):
-            assert page.evaluate(CUT.replace("querySelector('.tm')", f"querySelectorAll('.tm')[{number}]")) == [], psi
+            assert cut(page, number) == [], psi
         gauge.locator("svg").first.scroll_into_view_if_needed()
         screenshot(page, f"{NAME}_{psi}_{zoom}")
     for number, words in ((STATIONS, "stations"), (RUN_UP, "run_up"), (TYPING, "typing")):
         part(page, number).evaluate("node => node.scrollIntoView()")
-        page.wait_for_timeout(200)
+        painted(page)
         screenshot(page, f"{NAME}_{words}_{zoom}")

@@ -4,12 +4,22 @@ import re
 
 import pytest
 
-from tests.browser.pages import cells, leaving, live, pop_ups
+from tests.browser.pages import (
+    KEYS,
+    NAMED,
+    NARROW,
+    cells,
+    cut,
+    in_sight,
+    leaving,
+    live,
+    overlaps,
+    plain,
+    pop_ups,
+    serious,
+)
 
 NAME = "03_hot_air_is_thin"
-KEYS = ("x", "d", "d", "b", "m", "0", "0", "Escape")
-NARROW = {"width": 683, "height": 384}  # what 200 % leaves of 1366 x 768
-SERIOUS = ("serious", "critical")
 RANGES = ("boost", "manifold temperature")
 
 
@@ -49,18 +59,6 @@ def told(page, pattern):
     """Wait until the sentence in words matches."""
     words = re.compile(pattern.replace(" ", r"\s"))  # some spaces hold a number to its unit
     panel(page).get_by_role("status").filter(has_text=words).wait_for(timeout=10_000)
-
-
-def plain(locator):
-    """Return its words with plain spaces."""
-    return locator.inner_text().replace("\xa0", " ")
-
-
-def in_sight(page, locator):
-    """Whether the whole of it lies in the window, with nothing of the page on top."""
-    box = locator.bounding_box()
-    size = page.viewport_size
-    return box["y"] >= 0 and box["y"] + box["height"] <= size["height"] and box["x"] + box["width"] <= size["width"]
 
 
 def test_nothing_is_drawn_until_a_prediction_is_entered_by_keyboard(page):
@@ -241,14 +239,6 @@ def test_axe_finds_no_serious_problem_before_and_after_the_prediction(page):
     assert serious(page) == []
 
 
-def serious(page):
-    from axe_playwright_python.sync_playwright import Axe
-
-    found = Axe().run(page, context=".tm").response
-    assert len(found["passes"]) > 10
-    return [(one["id"], one["nodes"][0]["html"]) for one in found["violations"] if one["impact"] in SERIOUS]
-
-
 def test_an_error_is_words_in_the_panel_which_stays_usable(page, screenshot):
     predict(page)
     box(page, "boost").fill("-30")
@@ -333,37 +323,9 @@ def test_nothing_is_cut_and_no_words_of_the_picture_overlap(open_lesson, size, s
             box(page, name).fill(str(value))
             box(page, name).press("Enter")
         told(page, rf"At {psi}.0 psi of boost and {str(fahrenheit).replace('-', '−')} °F")
-        assert page.evaluate(CUT) == [], label
-        assert page.evaluate(OVERLAPS) == [], label
+        assert cut(page) == [], label
+        assert overlaps(page) == [], label
         panel(page).locator("svg").first.scroll_into_view_if_needed()
         screenshot(page, f"{NAME}_{label}_{'zoom' if size else 'whole'}")
     panel(page).evaluate("node => node.scrollIntoView()")
     screenshot(page, f"{NAME}_top_{'zoom' if size else 'whole'}")
-
-
-NAMED = """node => node.ariaLabel || [...(node.labels || [])].map((label) => label.innerText).join(' ')
-  || node.innerText"""
-CUT = """() => {
-  const panel = document.querySelector('.tm'), outer = panel.getBoundingClientRect(), cut = [];
-  const parts = 'p, label, legend, button, input, dt, dd, svg text, figcaption, .tm-held';
-  for (const node of panel.querySelectorAll(parts)) {
-    const box = node.getBoundingClientRect();
-    if (!box.width || node.closest('.tm-unseen')) continue;
-    const hides = getComputedStyle(node).overflowX !== 'visible' && !node.matches('input');
-    const cropped = hides && node.scrollWidth > node.clientWidth + 1;
-    if (box.left < outer.left - 1 || box.right > outer.right + 1 || cropped) cut.push(node.textContent);
-  }
-  return cut;
-}"""
-OVERLAPS = """() => {
-  const found = [];
-  for (const svg of document.querySelectorAll('.tm svg')) {
-    const texts = [...svg.querySelectorAll('text')].map((node) => [node.textContent, node.getBoundingClientRect()]);
-    texts.forEach(([one, a], turn) => texts.slice(turn + 1).forEach(([other, b]) => {
-      const wide = Math.min(a.right, b.right) - Math.max(a.left, b.left);
-      const high = Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top);
-      if (wide > 1 && high > 4) found.push(`${one} | ${other}`);
-    }));
-  }
-  return found;
-}"""

@@ -1,6 +1,6 @@
 // A live panel. Python sends `opening` once and a `frame` after every doing; this script shows the frame and reports
 // what the reader does. It works nothing out: every number and every word about the air comes from Python.
-// `set`, `make`, `write`, `picture`, `question` and `readings` come from the files joined before this one.
+// `set`, `make`, `write`, `picture`, `question`, `readings` and `HOMEWORK` come from the files joined before this one.
 
 // One line for a quantity: label, range, number box, unit, hold; and a note below it in words.
 function control(spec, id, talk) {
@@ -184,7 +184,8 @@ function render({ model, el }) {
     },
   }, "table ", make("kbd", {}, "t"));
   const runs = sheet.runs ? readings(sheet, id, talk) : null;
-  const sides = sheet.controls.length ? [controls(sheet, id, talk, twin), views(sheet, runs?.top ?? "", runs?.below ?? "", tables)]
+  const sides = sheet.homework ? HOMEWORK[sheet.homework](sheet, id, talk)
+    : sheet.controls.length ? [controls(sheet, id, talk, twin), views(sheet, runs?.top ?? "", runs?.below ?? "", tables)]
     : sheet.marks ? [null, views(sheet, "", make("div", { class: "tm-buttons" }, twin), tables)] : []; // a figure has nothing to set
   const left = make("div", {}, title, ...asked.map(({ root }) => root), sides[0]?.root ?? "");
   const root = make("section", {

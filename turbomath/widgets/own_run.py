@@ -8,8 +8,8 @@ import numpy as np
 
 from turbomath import files
 from turbomath.errors import TurbomathError, short
-from turbomath.lab import readings, reduce, report, sentences, stations, tables
-from turbomath.lab.checks import check_run
+from turbomath.lab import sentences, stations, tables
+from turbomath.lab.bench import read_bench
 from turbomath.lab.flags import tally
 
 
@@ -56,7 +56,9 @@ class Readings:
 
     def write_report(self, system):
         """Write the report into the work folder and return the path of its page."""
-        return report.write(self.reduced, self._folder(), system)[0]
+        from turbomath.lab import report
+
+        return report.write(self.reduced, report.folder_for(self.run, self._folder()), system)[0]
 
     def _folder(self):
         folder = files.work_folder().absolute() / f"{self.run.name}-report"
@@ -65,7 +67,7 @@ class Readings:
                 f"{self.run.folder}: found readings in the work folder itself, expected them in a folder of their own. "
                 "Move bench.toml and readings.csv into one, and read that."
             )
-        return report.folder_for(self.run, folder)
+        return folder
 
     def _words(self, row):
         load = f" {100 * self.run['load'][row]:.0f} %" if self.run["load"][row] > 0 else ""
@@ -80,9 +82,13 @@ def opened(folder):
     TurbomathError
         With the sentence that the command line shows for the same folder.
     """
+    from turbomath.lab.checks import check_run  # slow to import, and needed only once there are readings
+    from turbomath.lab.readings import read_run
+    from turbomath.lab.reduce import reduce_run
+
     try:
-        run = readings.read_run(os.path.expanduser(folder))
-        reduced = reduce.reduce_run(run)
+        run = read_run(os.path.expanduser(folder))
+        reduced = reduce_run(run)
         return Readings(run, reduced, check_run(run), tuple(tables.judged_rows(reduced)), _boost(run))
     except OSError as trouble:
         raise TurbomathError(plain(trouble)) from None
@@ -101,7 +107,7 @@ def plain(trouble):
 
 def titles():
     """Return (name, title) of each shipped run."""
-    return [(name, readings.read_bench(files.shipped("data") / name / "bench.toml").run.title or name)
+    return [(name, read_bench(files.shipped("data") / name / "bench.toml").run.title or name)
             for name in files.shipped_runs()]  # fmt: skip
 
 

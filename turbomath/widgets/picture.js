@@ -2,6 +2,7 @@
 
 const SVG = "http://www.w3.org/2000/svg";
 const LETTER = 7.8; // px, about the width of a letter of a label
+const OUTSIDE = 1e6, WORD = 1e4, POINT = 100, FAR = 300; // how bad it is for a label to leave the picture, to hide these, to be far off
 const MARKS = {
   square: "m-4.5-4.5h9v9h-9z",
   triangle: "m0-6.5 6 11h-12z",
@@ -105,8 +106,9 @@ function labels(record, at) {
   for (const one of record.series.filter((each) => each.x.length)) {
     const x = at.px(one.x.at(-1)), y = at.py(one.kind === "band" ? one.high.at(-1) : one.y.at(-1));
     ends.set(one.label, { label: one.label, role: one.role, x, y, points: one.kind === "points" });
-    if (one.kind === "points") one.x.forEach((each, turn) => taken.push(around(at.px(each), at.py(one.y[turn]))));
+    if (one.kind === "points") one.x.forEach((each, turn) => taken.push(around(at, one, turn)));
   }
+  taken.push(...record.series.filter((one) => one.kind === "line").flatMap((one) => alongside(at, one)));
   const lines = [...ends.values()].filter((one) => !one.points);
   const onTop = (one) => one.y <= at.top + 0.1 && one.x < at.right - 0.1;
   const above = lines.filter(onTop).map((one) => ({ ...one, at: one.x, size: one.label.length * LETTER + 10 }));
@@ -119,30 +121,49 @@ function labels(record, at) {
   }
   for (const one of aside) {
     label(one, at.right + 7, one.at + 5, "start");
-    taken.push({ left: at.right + 7, right: at.right + 7 + one.label.length * LETTER, top: one.at - 8, bottom: one.at + 8 });
+    taken.push({ weight: WORD, left: at.right + 7, right: at.right + 7 + one.label.length * LETTER, top: one.at - 8, bottom: one.at + 8 });
   }
   for (const one of [...ends.values()].filter((each) => each.points)) {
     const place = freePlace(one, at, taken);
-    taken.push(place.box);
+    taken.push({ ...place.box, weight: WORD });
     label(one, place.x, place.y, place.anchor);
   }
   return parts;
 }
 
-function around(x, y) {
-  return { left: x - 7, right: x + 7, top: y - 7, bottom: y + 7 };
+// The room that a point takes, with its bar.
+function around(at, one, turn) {
+  const x = at.px(one.x[turn]), y = at.py(one.y[turn]);
+  const ends = one.low.length ? [at.py(one.high[turn]), at.py(one.low[turn])] : [y, y];
+  return { owner: one.label, weight: POINT, left: x - 7, right: x + 7, top: Math.min(y - 7, ends[0]), bottom: Math.max(y + 7, ends[1]) };
 }
 
+// Spots along a line, a few px apart.
+function alongside(at, one) {
+  const spots = one.x.map((x, turn) => [at.px(x), at.py(one.y[turn])]);
+  return spots.slice(1).flatMap(([x, y], turn) => {
+    const [fromX, fromY] = spots[turn], steps = Math.ceil(Math.hypot(x - fromX, y - fromY) / 6);
+    return Array.from({ length: steps }, (_, step) => {
+      const part = step / steps, here = fromX + part * (x - fromX), level = fromY + part * (y - fromY);
+      return { weight: 1, left: here, right: here, top: level, bottom: level };
+    });
+  });
+}
+
+// Of the places around a point, the first that hides least.
 function freePlace(one, at, taken) {
   const long = one.label.length * (LETTER + 1); // bold words are a little wider: rather too much room than too little
   const places = [[11, 5, "start"], [-11, 5, "end"], [0, -12, "middle"], [0, 22, "middle"], [11, 22, "start"],
-    [-11, -12, "end"], [11, -12, "start"], [-11, 22, "end"]].map(([dx, dy, anchor]) => {
+    [-11, -12, "end"], [11, -12, "start"], [-11, 22, "end"], [11, -29, "start", FAR], [11, 39, "start", FAR]].map(([dx, dy, anchor, far = 0]) => {
     const x = one.x + dx, y = one.y + dy, left = x - { start: 0, end: long, middle: long / 2 }[anchor];
-    return { x, y, anchor, box: { left, right: left + long, top: y - 13, bottom: y + 3 } };
+    return { x, y, anchor, far, box: { left, right: left + long, top: y - 13, bottom: y + 3 } };
   });
-  const apart = (a, b) => a.right < b.left || a.left > b.right || a.bottom < b.top || a.top > b.bottom;
+  const apart = (a, b, by) => a.right + by < b.left || a.left - by > b.right || a.bottom + by < b.top || a.top - by > b.bottom;
+  const room = ({ owner }) => (owner && owner !== one.label ? 10 : 0); // nearer, and it would seem to be the label of that point
+  const hit = (box) => taken.reduce((sum, other) => sum + (apart(box, other, room(other)) ? 0 : other.weight), 0);
   const inside = (box) => box.left > at.left && box.right < at.width && box.top > at.top - 4 && box.bottom < at.bottom;
-  return places.find(({ box }) => inside(box) && taken.every((other) => apart(box, other))) ?? places[0];
+  const hidden = ({ box, far }) => far + (inside(box) ? 0 : OUTSIDE) + hit(box);
+  return places.reduce((best, each) => (hidden(each) < hidden(best) ? each : best));
 }
 
 // Return the parts of a picture. One without axes is labelled by its own texts.

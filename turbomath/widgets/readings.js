@@ -13,7 +13,8 @@ function readings(sheet, id, talk) {
     node.replaceChildren(...options.map(([value, text]) => make("option", { value }, text)));
   };
   const run = list("readings", (key) => {
-    form.hidden = key !== sheet.own; // at once, so that the next Tab finds the box
+    form.hidden = key !== sheet.own; // at once, so that the next Tab finds the box, and no point of the run before
+    if (!form.hidden) point.root.hidden = true;
     return { say: "run", key };
   });
   const point = list("point", (row) => ({ say: "point", row }));

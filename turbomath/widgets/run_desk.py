@@ -72,6 +72,11 @@ class RunDesk(Desk):
         except OSError as trouble:
             self.fault = own_run.plain(trouble)
 
+    def _answered(self):
+        if self.kept:  # the sliders are kept; both cases stand beside the same readings
+            self.kept = self.kept._replace(chosen=self.chosen)
+        return super()._answered()
+
     def _open(self, folder):
         try:
             found = own_run.opened(folder)

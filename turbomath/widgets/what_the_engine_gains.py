@@ -37,7 +37,8 @@ CONTROLS = (
     Control("intake_restriction", _si(12.0, "inH2O", "intake_restriction"), more=True),
     Control("cooling_medium_temperature", _si(185.0, "°F", "cooling_medium_temperature"), more=True),
 )
-BESIDE = ("density_ratio", "manifold_density", "manifold_temperature", "compressor_outlet_temperature")
+BESIDE = {"density_ratio": "density ratio", "manifold_density": "manifold density",
+          "manifold_temperature": "manifold", "compressor_outlet_temperature": "compressor outlet"}  # fmt: skip
 TITLE = "What does the engine gain from its boost, and do the gauges agree?"
 
 
@@ -57,7 +58,7 @@ def answer(controls, system):
     own = readout("theory, sliders", "charge_gain", found.charge_gain, system)
     table = _table(controls, system)
     if chosen is None:
-        readouts = (own, *(readout(name.replace("_", " "), name, getattr(found, name), system) for name in BESIDE))
+        readouts = (own, *(readout(label, name, getattr(found, name), system) for name, label in BESIDE.items()))
         return Answer(pictures, _sentence(controls, found, system), readouts, (table,), own=(SLIDERS,))
     readouts = (*readings_told.readouts(chosen, system), own)
     tables = (readings_told.table(chosen, system), table)

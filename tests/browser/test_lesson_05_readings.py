@@ -1,0 +1,133 @@
+"""Readings in lesson 05: the numbers of report and command line, own folders, agreement, refusals, the report."""
+
+import csv
+import shutil
+import subprocess
+import sys
+from concurrent.futures import ThreadPoolExecutor
+
+import pytest
+
+from tests.browser.lesson_05 import AIR, JACKET, predict, read
+from tests.browser.pages import (
+    afresh,
+    at_top,
+    box,
+    button,
+    choose,
+    enter,
+    in_sight,
+    leaving,
+    panel,
+    plain,
+    readouts,
+    said,
+    told,
+)
+from tests.widgets.test_what_the_engine_gains_runs import NAMES, RUNS, SLIPS, agrees, hotter, place_broken
+from turbomath import files
+
+NAME = "05_what_the_engine_gains"
+
+
+@pytest.fixture
+def page(shared_lesson):
+    return afresh(shared_lesson)
+
+
+def command_line(work, *arguments):
+    """Run the command line in the work folder, as the user would."""
+    command = [sys.executable, "-m", "turbomath", *arguments]
+    return subprocess.run(command, capture_output=True, encoding="utf-8", cwd=work, timeout=120)
+
+
+@pytest.mark.parametrize("name", RUNS)
+def test_lesson_report_and_command_line_show_the_same_numbers(page, classroom, own, name):
+    report = own(name).with_name(f"{name}-report")
+    done = command_line(classroom.work, "report", name)
+    assert done.returncode == 0
+    with (report / "reduced.csv").open(encoding="utf-8-sig", newline="") as stream:
+        expected = {row["point"]: row for row in csv.DictReader(stream)}
+    page_text = (report / "report.html").read_text(encoding="utf-8").replace("\xa0", " ")
+    predict(page)
+    choose(page, "readings", name)
+    points = panel(page).get_by_label("point", exact=True)
+    points.wait_for()
+    options = points.locator("option").all_inner_texts()
+    assert len(options) >= 7
+    for turn, option in enumerate(options):
+        points.select_option(index=turn)
+        point = option.split(":")[0]
+        told(page, rf"Point {point}, ")
+        texts, row = readouts(page), expected[point]
+        assert all(agrees(text, row, column) for text, column in zip(texts, NAMES, strict=False))
+        assert texts[3] == row["agree"]
+        assert all(text in page_text for text in texts[:3])
+        assert all(text in done.stdout for text in texts[:3])
+
+
+def test_an_own_folder_agrees_a_hotter_one_does_not_and_its_report_is_a_click_away(page, own, classroom, screenshot):
+    shutil.copytree(files.shipped("data") / AIR, own("mine"))
+    hotter(own("hot_run"), 60)
+    predict(page)
+    read(page, "mine")
+    told(page, "measured 143 ± 5 %, theory 144 ± 6 %. They agree: the difference, −1 ± 4 %")
+    at_top(page)
+    screenshot(page, f"{NAME}_agree")
+    read(page, "hot_run")
+    told(page, "They do not agree.*Furthest from its design: effectiveness 0.564 ± 0.020, design 0.8")
+    assert readouts(page)[3] == "no"
+    assert [in_sight(page, one) for one in (said(page), panel(page).locator(".tm-readouts"))] == [True, True]
+    screenshot(page, f"{NAME}_disagree")
+    notes = plain(panel(page).locator(".tm-notes"))
+    assert notes.index("Limits of the maker, first") < notes.index("AMBER point 2")
+    assert "look for a fouled core" in notes
+    written = classroom.work / "hot_run-report" / "report.html"
+    assert not written.exists()
+    button(page, "make the report").click()
+    panel(page).get_by_text(f"Written: {written}").wait_for()
+    assert written.stat().st_size > 10_000
+    with page.expect_popup() as opened:
+        panel(page).get_by_role("link", name="open the report").click()
+    opened.value.get_by_text("−23 ± 4").first.wait_for()
+    screenshot(opened.value, f"{NAME}_report")
+    assert leaving([opened.value.url]) == []
+    opened.value.close()
+
+
+def test_a_refused_folder_shows_the_command_lines_sentence_and_the_lesson_goes_on(page, own, classroom):
+    for slip in SLIPS:
+        place_broken(own(slip), slip)
+    with ThreadPoolExecutor(2) as two:
+        refused = list(two.map(lambda slip: (slip, command_line(classroom.work, "report", slip)), SLIPS))
+    predict(page)
+    alert = panel(page).locator(".tm-readings").get_by_role("alert")
+    for turn, (slip, done) in enumerate(refused):
+        assert done.returncode == 1
+        read(page, slip)
+        alert.filter(has_text=f"{slip}/").wait_for()
+        assert plain(alert) == f"! {done.stderr.strip()}"
+        enter(page, "boost", f"{10 + turn}")
+        told(page, f"At {10 + turn}.0 psi of boost, theory says")
+    choose(page, "readings", AIR)
+    told(page, "They agree")
+    assert not alert.is_visible()
+
+
+def test_the_sliders_go_to_the_point_and_a_case_is_kept(page, screenshot):
+    predict(page)
+    choose(page, "readings", JACKET)
+    told(page, "measured 110 ± 4 %")
+    button(page, "set the sliders to this point").click()
+    panel(page).locator(".tm-readouts b").get_by_text("111.1").wait_for()
+    assert box(page, "effectiveness").input_value() == "0.75"
+    button(page, "keep this case").click()
+    panel(page).get_by_text("kept: 111.1").wait_for()
+    choose(page, "readings", "")
+    told(page, "theory says")
+    enter(page, "boost", "12")
+    told(page, "At 12.0 psi")
+    kept = panel(page).locator(".tm-readouts small").all_inner_texts()
+    assert kept == ["kept: 111.1", "kept: 2.111", "kept: 0.1509", "kept: 221", "kept: 325"]
+    at_top(page)
+    screenshot(page, f"{NAME}_kept")
