@@ -35,4 +35,4 @@ def picture_three_aftercoolers(names, boosts, densities, here, guide, system, mo
     marks = [Series("points", role, name, (float(a),), (float(b),))
              for role, name, a, b in zip(ROLES, names, points_x, points_y, strict=True)]  # fmt: skip
     shared_line = Series("line", "ambient", words, *ends)
-    return Picture("Charge density against boost", across, up, (*drawn, shared_line, *marks))
+    return Picture("Charge density against boost", across, up, (shared_line, *marks, *drawn))  # the last has the label

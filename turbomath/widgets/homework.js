@@ -4,11 +4,10 @@
 const PAUSE = 500; // ms after the last key until what stands in a box of a sheet is sent to be kept
 const UNSENT = (globalThis.turbomathUnsent ??= new Map()); // what Python has not said it kept outlives Python, on this page
 
-const MATHS = "http://www.w3.org/1998/Math/MathML";
-
-function maths([tag, attributes, text, parts]) {
-  const node = set(document.createElementNS(MATHS, tag), attributes);
-  node.append(text, ...parts.map(maths));
+// An equation from its parts; `space` is the name by which a page knows MathML.
+function maths(space, [tag, attributes, text, parts]) {
+  const node = set(document.createElementNS(space, tag), attributes);
+  node.append(text, ...parts.map((one) => maths(space, one)));
   return node;
 }
 
@@ -100,11 +99,11 @@ function list(label, id, say) {
   return { root: make("div", { class: "tm-control tm-pick" }, make("label", { class: "tm-name", for: id }, label), node), show };
 }
 
-function solution(lines) {
+function solution(space, lines) {
   const head = { given: "Given", answer: "Answer" };
   return lines.flatMap(([sort, words, equations], turn) => [
     ...(head[sort] && lines[turn - 1]?.[0] !== sort ? [make("h3", {}, head[sort])] : []),
-    make("p", { class: `tm-${sort}` }, words), ...equations.map((one) => make("div", { class: "tm-equation" }, maths(one)))]);
+    make("p", { class: `tm-${sort}` }, words), ...equations.map((one) => make("div", { class: "tm-equation" }, maths(space, one)))]);
 }
 
 // Practice: on the left which question and whose numbers, on the right the question and what is said of the answer.
@@ -157,7 +156,7 @@ function practice(sheet, id, talk) {
     work.setAttribute("aria-expanded", String(Boolean(frame.worked)));
     write(work, frame.worked ? "hide the worked solution" : "worked solution");
     worked.hidden = !frame.worked;
-    if (drawn !== (drawn = JSON.stringify(frame.worked))) worked.replaceChildren(...solution(frame.worked ?? []));
+    if (drawn !== (drawn = JSON.stringify(frame.worked))) worked.replaceChildren(...solution(sheet.maths, frame.worked ?? []));
   };
   return [{ root: left, show }, { root: right, show() {}, stop() {} }];
 }
@@ -222,7 +221,7 @@ function assignment(sheet, id, talk) {
   const stop = () => questions.forEach((one) => one.stop());
   const show = (frame) => {
     const now = frame.sheet;
-    found.show([["", frame.found.length ? "choose yours" : "none found"], ...frame.found], now ? now.path : "");
+    found.show([["", frame.found.length ? "choose yours" : "none found"], ...frame.found], frame.found.some(([path]) => path === now?.path) ? now.path : "");
     if (document.activeElement !== box) box.value = frame.typed;
     write(fault, frame.fault ? `! ${frame.fault}` : "");
     whole.hidden = !now;
