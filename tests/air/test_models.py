@@ -101,5 +101,5 @@ def test_coolprop_refuses_states_outside_its_equation():
 
 
 def test_an_unknown_model_is_refused_with_the_valid_ones():
-    with pytest.raises(OutOfRangeError, match="'perfect', 'coolprop'"):
+    with pytest.raises(OutOfRangeError, match="'perfect', 'ideal', 'real', 'moist', 'coolprop'"):
         air.choose("ideal gas")

@@ -44,18 +44,37 @@ def _solve(inputs, first, second, output):
     return result
 
 
+def gas_constant():
+    """Gas constant of the equation of state [J/(kg K)]."""
+    return _fluid().gas_constant() / _fluid().molar_mass()
+
+
+def at_density(density, temperature):
+    """Pressure [Pa], enthalpy [J/kg], entropy and specific heat [J/(kg K)] at one state, to rounding: no iteration."""
+    import CoolProp
+
+    fluid = _fluid()
+    fluid.update(CoolProp.DmassT_INPUTS, density, temperature)
+    return fluid.p(), fluid.hmass(), fluid.smass(), fluid.cpmass()
+
+
 _solve_each = np.vectorize(_solve, otypes=[float])
 
 
-def _property(pressure, temperature, output):
-    pressure, temperature = state(pressure, temperature)
+def refuse_outside(pressure, temperature, size=None):
+    """Refuse states outside the range of the equation of state; *size* is how many there were, if not all are given."""
     outside = (temperature < LOWEST_TEMPERATURE) | (temperature > HIGHEST_TEMPERATURE) | (pressure > HIGHEST_PRESSURE)
     if np.any(outside):
         raise OutOfRangeError(
             f"the equation of state of air holds from {LOWEST_TEMPERATURE:g} to {HIGHEST_TEMPERATURE:g} K and up to "
-            f"{HIGHEST_PRESSURE:g} Pa; {outside.sum()} of {outside.size} states are outside, the first at "
+            f"{HIGHEST_PRESSURE:g} Pa; {outside.sum()} of {size or outside.size} states are outside, the first at "
             f"{pressure[outside][0]:g} Pa and {temperature[outside][0]:g} K."
         )
+
+
+def _property(pressure, temperature, output):
+    pressure, temperature = state(pressure, temperature)
+    refuse_outside(pressure, temperature)
     return plain(_solve_each("PT_INPUTS", pressure, temperature, output))
 
 
@@ -106,3 +125,23 @@ class CoolPropAir:
         inlet = self.enthalpy(inlet_pressure, inlet_temperature)
         entropy = self.entropy(inlet_pressure, inlet_temperature)
         return inlet, _solve_each("PSmass_INPUTS", outlet_pressure, entropy, "hmass"), outlet_pressure
+
+
+def thin_gas(fluid, temperature):
+    """Second and third virial coefficient and ideal-gas heat capacity of "Air" or "Water" vapour [SI, a mole]."""
+    import CoolProp
+
+    gas = CoolProp.AbstractState("HEOS", fluid)
+    gas.update(CoolProp.DmolarT_INPUTS, 1e-6, temperature)
+    return gas.Bvirial(), gas.Cvirial(), gas.cp0molar()
+
+
+def condensation_heat(temperature):
+    """What water vapour as an ideal gas gives up until it is water at saturation [J/kg]."""
+    import CoolProp
+
+    water = CoolProp.AbstractState("HEOS", "Water")
+    water.update(CoolProp.DmolarT_INPUTS, 1e-6, temperature)
+    vapour = water.hmass()
+    water.update(CoolProp.QT_INPUTS, 0, temperature)
+    return vapour - water.hmass()

@@ -1,18 +1,18 @@
 """The way of the charge: ambient, compressor inlet, compressor outlet, manifold, and what was gained.
 
 The compressor works adiabatically with the given isentropic efficiency; the aftercooler has the given
-effectiveness on the charge side. Humid air is an ideal mixture: the vapour takes its share of the pressure,
-and what is over saturation at the manifold condenses (its heat of condensation is left out).
+effectiveness on the charge side. What vapour is over saturation at the manifold condenses and leaves the gas.
+How the air and its vapour are modelled is in `charge_air`.
 """
 
 from dataclasses import dataclass
 
 import numpy as np
 
-from turbomath import air as air_models
+from turbomath.engine.charge_air import mixture
 from turbomath.errors import OutOfRangeError
 from turbomath.formulas import check_shapes, plain
-from turbomath.physics import airflow, cooling, humidity, water
+from turbomath.physics import airflow, cooling
 from turbomath.quantities import possible
 
 Values = float | np.ndarray
@@ -121,7 +121,8 @@ def charge_path(
     relative_humidity : float or array [-], optional
         At ambient, over water, 0 to 1; dry air if not given.
     air : air model, optional
-        From `turbomath.air.choose`; a perfect gas if not given.
+        From `turbomath.air.choose`; a perfect gas if not given. "real" and "moist" take the water with its
+        enhancement factor and its heat of condensation, every other model as an ideal mixture.
 
     Returns
     -------
@@ -152,7 +153,15 @@ def charge_path(
                  compressor_inlet_temperature=compressor_inlet_temperature, effectiveness=effectiveness,
                  medium_temperature=medium_temperature, cooler_pressure_loss=cooler_pressure_loss,
                  relative_humidity=relative_humidity)  # fmt: skip
-    return _solve(air or air_models.choose("perfect"), **_checked(given))
+    return _solve(mixture(air), _carried(air, relative_humidity), **_checked(given))
+
+
+def _carried(air, relative_humidity):
+    """The humidity ratio that a moist model carries along, if the humidity is not given otherwise."""
+    carried = getattr(air, "humidity_ratio", 0.0)
+    if relative_humidity is not None and np.any(carried):
+        raise OutOfRangeError("relative_humidity and the moist air model both say how humid the air is; give one.")
+    return carried
 
 
 def _checked(given):
@@ -163,7 +172,7 @@ def _checked(given):
     return {name: whole.get(name) for name in given}
 
 
-def _solve(air, *, ambient_pressure, ambient_temperature, manifold_pressure, compressor_outlet_pressure,
+def _solve(air, humidity_ratio, *, ambient_pressure, ambient_temperature, manifold_pressure, compressor_outlet_pressure,
            isentropic_efficiency, compressor_inlet_temperature, intake_restriction, effectiveness,
            medium_temperature, cooler_pressure_loss, relative_humidity):  # fmt: skip
     inlet_pressure = possible("compressor_inlet_pressure", ambient_pressure - intake_restriction)
@@ -171,13 +180,13 @@ def _solve(air, *, ambient_pressure, ambient_temperature, manifold_pressure, com
         manifold_pressure = possible("manifold_pressure", compressor_outlet_pressure - cooler_pressure_loss)
     else:
         compressor_outlet_pressure = manifold_pressure + cooler_pressure_loss
+    vapour = humidity_ratio + 0 * ambient_pressure
+    if relative_humidity is not None:
+        vapour = air.humidity_ratio(ambient_pressure, ambient_temperature, relative_humidity)
     outlet_temperature = _outlet_temperature(
-        air, inlet_pressure, compressor_inlet_temperature, compressor_outlet_pressure, isentropic_efficiency
+        air, inlet_pressure, compressor_inlet_temperature, compressor_outlet_pressure, isentropic_efficiency, vapour
     )
     manifold_temperature = cooling.outlet_temperature(outlet_temperature, medium_temperature, effectiveness)
-    vapour = 0 * ambient_pressure
-    if relative_humidity is not None:
-        vapour = humidity.humidity_ratio(ambient_pressure, ambient_temperature, relative_humidity)
     stations = Stations(
         ambient_pressure, ambient_temperature, inlet_pressure, compressor_inlet_temperature,
         compressor_outlet_pressure, outlet_temperature, manifold_pressure, manifold_temperature,
@@ -190,27 +199,26 @@ def through(stations, isentropic_efficiency, air):
     """Return the `ChargePath` through known stations, whether they were worked out or read from gauges.
 
     Missing readings (`nan`) leave `nan` in what needs them. The efficiency is that of the compressor of the
-    same engine without aftercooler, with which the mass flow gain compares.
+    same engine without aftercooler, with which the mass flow gain compares. The air is a mixture of `charge_air`.
     """
-    here = stations
+    here, w = stations, stations.humidity_ratio
     p1, t1 = here.compressor_inlet_pressure, here.compressor_inlet_temperature
     p2, t2 = here.compressor_outlet_pressure, here.compressor_outlet_temperature
     p3, t3 = here.manifold_pressure, here.manifold_temperature
-    condensate = humidity.condensate(p3, t3, here.humidity_ratio)
-    ambient = _density(air, here.ambient_pressure, here.ambient_temperature, here.humidity_ratio)
-    outlet = _density(air, p2, t2, here.humidity_ratio)
-    dry = _dry_air_density(air, p3, t3, here.humidity_ratio)
-    manifold = dry * (1 + here.humidity_ratio - condensate)
-    uncooled_temperature = _outlet_temperature(air, p1, t1, p3, isentropic_efficiency)
-    uncooled = _dry_air_density(air, p3, uncooled_temperature, here.humidity_ratio)
-    coldest = _dry_air_density(air, p3, here.medium_temperature, here.humidity_ratio)
+    condensate = air.condensate(p3, t3, w)
+    ambient = air.density(here.ambient_pressure, here.ambient_temperature, w)
+    outlet, outlet_enthalpy = air.density(p2, t2, w), air.enthalpy(p2, t2, w)
+    dry = air.dry_air_density(p3, t3, w)
+    manifold = dry * (1 + w - condensate)
+    uncooled = air.dry_air_density(p3, _outlet_temperature(air, p1, t1, p3, isentropic_efficiency, w), w)
+    coldest = air.dry_air_density(p3, here.medium_temperature, w)
     fields = dict(
         ambient_pressure=here.ambient_pressure,
         ambient_temperature=here.ambient_temperature,
         ambient_density=ambient,
         compressor_inlet_pressure=p1,
         compressor_inlet_temperature=t1,
-        compressor_inlet_density=_density(air, p1, t1, here.humidity_ratio),
+        compressor_inlet_density=air.density(p1, t1, w),
         compressor_outlet_pressure=p2,
         compressor_outlet_temperature=t2,
         compressor_outlet_density=outlet,
@@ -219,12 +227,12 @@ def through(stations, isentropic_efficiency, air):
         manifold_density=manifold,
         manifold_dry_air_density=dry,
         pressure_ratio=p2 / p1,
-        ideal_outlet_temperature=air.outlet_temperature(p1, t1, p2, 1.0),
+        ideal_outlet_temperature=air.outlet_temperature(p1, t1, p2, 1.0, w),
         density_ratio=manifold / ambient,
-        specific_compressor_work=air.enthalpy(p2, t2) - air.enthalpy(p1, t1),
-        specific_heat_rejected=air.enthalpy(p2, t2) - air.enthalpy(p3, t3),
-        humidity_ratio=here.humidity_ratio,
-        dew_point=_dew_point(p3, here.humidity_ratio),
+        specific_compressor_work=outlet_enthalpy - air.enthalpy(p1, t1, w),
+        specific_heat_rejected=outlet_enthalpy - air.enthalpy(p3, t3, w, condensate),
+        humidity_ratio=w,
+        dew_point=air.dew_point(p3, w),
         condensate=condensate,
         charge_gain=manifold / ambient - 1,
         aftercooling_density_gain=manifold / outlet - 1,
@@ -271,26 +279,8 @@ def charge_flow(path, *, displacement, engine_speed, volumetric_efficiency, stro
     )
 
 
-def _outlet_temperature(air, inlet_pressure, inlet_temperature, outlet_pressure, isentropic_efficiency):
+def _outlet_temperature(air, inlet_pressure, inlet_temperature, outlet_pressure, isentropic_efficiency, vapour):
     """Outlet temperature [K]; `nan` where a pressure far below the inlet's would put it below absolute zero."""
-    temperature = air.outlet_temperature(inlet_pressure, inlet_temperature, outlet_pressure, isentropic_efficiency)
+    temperature = air.outlet_temperature(inlet_pressure, inlet_temperature, outlet_pressure, isentropic_efficiency,
+                                         vapour)  # fmt: skip
     return np.where(np.asarray(temperature) > 0, temperature, np.nan)
-
-
-def _dew_point(pressure, humidity_ratio):
-    """Dew point [K]; `nan` in air so dry that it is below the range of the saturation equation."""
-    driest = water.saturation_pressure(water.LOWEST)
-    wet = humidity.vapour_pressure(pressure, humidity_ratio) >= driest
-    return humidity.dew_point(pressure, np.where(wet, humidity_ratio, 0.0))
-
-
-def _dry_air_density(air, pressure, temperature, humidity_ratio):
-    """Dry air in a cubic metre [kg/m^3]; what is over saturation has condensed and takes no room."""
-    vapour = humidity_ratio - humidity.condensate(pressure, temperature, humidity_ratio)
-    return air.density(pressure - humidity.vapour_pressure(pressure, vapour), temperature)
-
-
-def _density(air, pressure, temperature, humidity_ratio):
-    """Density of the ideal mixture [kg/m^3]: the dry air and the vapour it carries."""
-    dry = air.density(pressure - humidity.vapour_pressure(pressure, humidity_ratio), temperature)
-    return dry * (1 + humidity_ratio)

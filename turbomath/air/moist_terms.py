@@ -1,0 +1,97 @@
+"""What water vapour adds to real dry air: its own share as an ideal gas, and what the molecules feel of each other.
+
+The tables come from `make_moist_tables.py`, which says what they stand for. All functions here take plain numbers or
+arrays alike, unchecked, and give amounts for a kilogram of dry air with its vapour; without vapour all are zero.
+"""
+
+import functools
+import json
+from pathlib import Path
+
+import numpy as np
+
+
+@functools.cache
+def tables():
+    """Return the tables, read once."""
+    return json.loads(Path(__file__).with_name("moist_tables.json").read_text(encoding="utf-8"))
+
+
+class Vapour:
+    """The vapour with a kilogram of dry air. `humidity_ratio` is a float or an array that fits the states asked for."""
+
+    def __init__(self, humidity_ratio):
+        table = tables()
+        self.humidity_ratio = humidity_ratio
+        self.gas_constant = humidity_ratio * table["vapour_gas_constant"]
+        self._scale, self._middle, self._half = table["scale_K"], table["middle"], table["half"]
+        y = humidity_ratio * table["mole_ratio"]
+        share = y / (1 + y)
+        self._pairs = _weighted(table["pairs"], share, y)
+        self._triplets = _weighted(table["triplets"], share / (1 + y) / (1 + y), y)
+        self._heat = table["vapour_heat"]
+
+    def volume(self, pressure, temperature):
+        """Volume [m^3]."""
+        u = self._place(temperature)
+        forces = 0.0
+        for pair, triplet in zip(reversed(self._pairs), reversed(self._triplets), strict=True):
+            forces = forces * u + (pair + 2 * pressure * triplet)
+        return self.gas_constant * temperature / pressure + forces
+
+    def heat_terms(self, pressure, temperature):
+        """Enthalpy [J], entropy [J/K] and heat capacity at constant pressure [J/K]."""
+        u, stretch = self._place(temperature), self._scale / (self._half * temperature)
+        value, slope, bend = self._gibbs(pressure, u)
+        enthalpy, entropy, heat = self._ideal(pressure, temperature)
+        return (
+            enthalpy + value + stretch * slope,
+            entropy + stretch * slope / temperature,
+            heat - stretch * (2 * slope + stretch * bend) / temperature,
+        )
+
+    def _place(self, temperature):
+        return (self._scale / temperature - self._middle) / self._half
+
+    def _gibbs(self, pressure, u):
+        """The forces' part of the Gibbs energy [J], with its first and second derivative by u."""
+        value = slope = bend = 0.0
+        for pair, triplet in zip(reversed(self._pairs), reversed(self._triplets), strict=True):
+            bend = bend * u + slope
+            slope = slope * u + value
+            value = value * u + pressure * (pair + pressure * triplet)
+        return value, slope, 2 * bend
+
+    def _ideal(self, pressure, temperature):
+        """The vapour as an ideal gas: enthalpy, entropy, heat capacity; the integrals of its heat are exact."""
+        t = temperature / self._scale
+        heat = enthalpy = entropy = 0.0
+        for power in reversed(range(len(self._heat))):
+            one = self._heat[power]
+            heat = heat * t + one
+            enthalpy = enthalpy * t + one / (power + 1)
+            entropy = entropy * t + (one / power if power else 0.0)
+        w = self.humidity_ratio
+        entropy = entropy + self._heat[0] * np.log(t)
+        return w * temperature * enthalpy, w * entropy - self.gas_constant * np.log(pressure), w * heat
+
+
+def condensed_enthalpy(temperature):
+    """Enthalpy of a kilogram of liquid water [J/kg], from the same zero as the vapour's."""
+    table = tables()
+    t, heat = temperature / table["scale_K"], 0.0
+    for one in reversed(table["condensation_heat"]):
+        heat = heat * t + one
+    enthalpy, _, _ = Vapour(1.0)._ideal(1.0, temperature)
+    return enthalpy - heat
+
+
+def _weighted(rows, weight, factor):
+    """Each coefficient of the sum of the rows: the first one weighted, every next one by a factor more."""
+    coefficients = []
+    for column in zip(*rows, strict=True):
+        total = 0.0
+        for one in reversed(column):
+            total = total * factor + one
+        coefficients.append(total * weight)
+    return coefficients
