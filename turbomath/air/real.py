@@ -2,7 +2,8 @@
 
 Both run the same equation (`equation.py`); "ideal" leaves its forces out. A state outside the fitted range, from 210
 to 720 K and for "real" up to 900 kPa, is never extrapolated: "real" asks the model "coolprop", 90 microseconds a
-state, and "ideal" refuses. `density`, `heat_terms` and `outside` are the equation itself, unchecked, for those who build on it.
+state, and "ideal" refuses. `density`, `heat_terms` and `outside` are the equation itself, unchecked, for those who
+build on it.
 """
 
 import math
