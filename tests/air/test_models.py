@@ -5,7 +5,7 @@ import pytest
 
 from turbomath import OutOfRangeError, RangeWarning, air
 
-MODELS = ("perfect", "coolprop")
+MODELS = ("perfect", "ideal", "real", "coolprop")
 MOLAR_MASS = 0.02896546  # kg/mol, Lemmon et al. 2000
 
 # Lemmon et al. 2000, table A2: K, Pa, mol/dm3, J/(mol K)
