@@ -295,3 +295,16 @@ def test_condensing_water_gives_up_the_heat_of_the_steam_tables(temperature):
     vapour = moist_terms.Vapour(1.0).heat_terms(1.0, temperature)[0]
     given_up = vapour - moist_terms.condensed_enthalpy(temperature)
     assert given_up == pytest.approx(heat, rel=3e-3)  # the volume of real vapour is up to 0.3 % smaller
+
+
+@pytest.mark.parametrize(("ratio", "temperature"), [(0.2, 440.0), (0.5, 473.15), (1.0, 473.15)])
+def test_the_triplets_are_right_where_they_matter_in_very_wet_air_under_pressure(ratio, temperature):
+    model, pressure, dp = air.choose("moist", humidity_ratio=ratio), 890e3, 300.0
+    volume = 1 / model.dry_air_density(pressure, temperature)
+    rounded_masses_and_next_power_of_pressure = 6e-5
+    reference = HAPropsSI("Vda", "T", temperature, "P", pressure, "W", ratio)
+    assert volume == pytest.approx(reference, rel=rounded_masses_and_next_power_of_pressure)
+    push = {name: getattr(model, name)(pressure + dp, temperature) - getattr(model, name)(pressure - dp, temperature)
+            for name in ("enthalpy", "entropy")}  # fmt: skip
+    from_heat = (push["enthalpy"] - temperature * push["entropy"]) / (2 * dp)
+    assert (1 + ratio) * from_heat == pytest.approx(volume, rel=1e-6)
