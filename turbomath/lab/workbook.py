@@ -16,7 +16,6 @@ import numpy as np
 
 from turbomath.errors import RefusedFileError
 from turbomath.lab.cells import MOST_ROWS, table
-from turbomath.paper.page import visible
 from turbomath.plain_files import Place
 
 MOST_BYTES = 5_000_000
@@ -53,6 +52,8 @@ def workbook(rows, title, text_columns=()):
     Below the head a text is written as a number, but for the columns of these names; none is ever a formula.
     """
     import openpyxl
+
+    from turbomath.paper.page import visible  # pages are slow to import, and reading needs none
 
     book = openpyxl.Workbook()
     sheet = book.active
