@@ -211,6 +211,8 @@ _ROWS = (
     _row("cooling_medium_flow", "flow of the cooling medium", r"\dot V_\mathrm{medium}", "coolant flow", 0, 0.02),
     _row("engine_coolant_temperature", "temperature of the engine coolant", r"T_\mathrm{coolant}",
          "temperature", 280, 385),
+    _row("core_face_temperature", "air temperature at the face of the core", r"T_\mathrm{face}",
+         "temperature", 230, 340),
     _row("air_flow", "air drawn in by the engine", r"\dot m", "mass flow", 0, 1),
     _row("air_volume_flow", "air drawn in, as a volume at ambient conditions", r"\dot V_0", "volume flow", 0, 1),
     _row("fuel_flow", "fuel burnt", r"\dot m_\mathrm{fuel}", "fuel flow", 0, 0.04),
