@@ -35,7 +35,7 @@ from tests.browser.pages import (
     tab_to,
     told,
 )
-from tests.widgets.test_what_the_engine_gains_runs import RUNS, hotter
+from tests.widgets.lesson_05 import RUNS, hotter
 from turbomath import files
 
 NAME = "05_what_the_engine_gains"

@@ -24,7 +24,7 @@ from tests.browser.pages import (
     said,
     told,
 )
-from tests.widgets.test_what_the_engine_gains_runs import NAMES, RUNS, SLIPS, agrees, hotter, place_broken
+from tests.widgets.lesson_05 import NAMES, RUNS, SLIPS, agrees, hotter, place_broken
 from turbomath import files
 
 NAME = "05_what_the_engine_gains"

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from tests.lab.test_reduce import BENCH, REFERENCE
+from tests.lab.reference_case import BENCH, REFERENCE
 from turbomath.lab import readings, reduce, report, worked
 from turbomath.physics import correction, exchanger
 

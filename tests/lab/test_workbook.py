@@ -262,3 +262,13 @@ def test_results_go_out_as_numbers_and_texts_and_no_text_is_a_formula(folder):
             assert cell.value == (None if text == "" else float(text) if cell.data_type == "n" else text)
     assert sheet["A3"].value == "'=HYPERLINK(1)"
     assert sheet["C9"].data_type == "n"
+
+
+@pytest.mark.parametrize("text", ["=1+1", '=HYPERLINK("http://x")', "#DIV/0!", "+1", "-1", "@x", "<b>"])
+def test_a_text_goes_out_as_that_text_whoever_calls(text):
+    out = workbook.workbook([["point", text], [text, "12.5"]], "any", ("point",))
+    (head, heading), (cell, number) = openpyxl.load_workbook(io.BytesIO(out)).active.iter_rows()
+    for one in (heading, cell):
+        assert one.data_type in ("s", "inlineStr")
+        assert one.value == text
+    assert (head.value, number.value) == ("point", 12.5)

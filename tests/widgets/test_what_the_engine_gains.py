@@ -7,13 +7,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.widgets.lesson_05 import PSI, number, opened, same
 from tests.widgets.told import line, tell
 from turbomath.engine import path
 from turbomath.physics import charge, compression, cooling
 from turbomath.widgets.what_the_engine_gains import CONTROLS, PREDICTION, panel_what_the_engine_gains
 
 # NIST Special Publication 811 (2008), appendix B
-PSI, INCH_OF_MERCURY, INCH_OF_WATER, POUND_PER_CUBIC_FOOT = 6894.757293168, 3386.389, 249.0889, 16.01846337
+INCH_OF_MERCURY, INCH_OF_WATER, POUND_PER_CUBIC_FOOT = 3386.389, 249.0889, 16.01846337
 TO_SI = {
     "us": {"boost": lambda x: x * PSI, "barometer": lambda x: x * INCH_OF_MERCURY,
            "intake_restriction": lambda x: x * INCH_OF_WATER, "temperature": lambda x: (x + 459.67) / 1.8},
@@ -22,23 +23,6 @@ TO_SI = {
 }  # fmt: skip
 ALIKE = {"cooler_pressure_loss": "boost", "ambient_temperature": "temperature",
          "cooling_medium_temperature": "temperature"}  # fmt: skip
-
-
-def opened(option=2):
-    """Return the panel with a prediction made."""
-    panel = panel_what_the_engine_gains()
-    tell(panel, "answer", text=PREDICTION.options[option].words)
-    return panel
-
-
-def number(text):
-    return float(text.replace("−", "-"))
-
-
-def same(text, value):
-    """Whether a text is *value* to its last printed digit."""
-    places = len(text.partition(".")[2])
-    return abs(number(text) - value) <= 0.5 * 10.0**-places + 1e-9 * abs(value)
 
 
 def in_si(name, text, system):

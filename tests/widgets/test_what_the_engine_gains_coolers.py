@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tests.widgets.test_what_the_engine_gains import PSI, number, same
+from tests.widgets.lesson_05 import PSI, number, same
 from tests.widgets.told import line, tell
 from turbomath import files
 from turbomath.lab.sentences import WORN_COMPRESSOR
