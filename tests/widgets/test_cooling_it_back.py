@@ -13,6 +13,7 @@ from tests.widgets.told import line, tell
 from turbomath import files
 from turbomath.physics import exchanger
 from turbomath.pictures.printed import svg
+from turbomath.pictures.temperature_bars import picture_temperature_bars
 from turbomath.widgets import cooling_it_back, cooling_it_back_limits, cooling_it_back_warming
 from turbomath.widgets.controls import at_start
 from turbomath.widgets.cooling_it_back_ticket import TICKET, ticket_cooling_it_back
@@ -288,3 +289,9 @@ def test_the_pitfalls_of_the_trade_are_named_and_the_cautions_follow_the_sheet()
     assert order.index("cautions") == order.index("write") + 1
     assert "60 minutes" in WORDS
     assert "60 minutes" in NOTES
+
+
+def test_a_manifold_that_was_not_cooled_has_the_colour_of_hot_air():
+    groups = (("none", (450.0, 450.0, None)), ("water", (340.0, 355.0, 360.0)), ("air", (450.0, 330.0, 300.0)))
+    drawn = picture_temperature_bars("Bars", groups, "si", ends=(250.0, 500.0)).series
+    assert [one.role for one in drawn if one.kind == "band" and one.label == "manifold"] == ["hot", "hot", "cooled"]

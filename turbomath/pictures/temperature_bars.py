@@ -8,6 +8,7 @@ from turbomath.pictures.rounding import fixed
 
 HEIGHT = 330  # px
 BARS = (("T2", "hot", "compressor outlet"), ("T3", "cooled", "manifold"), ("Tm", "ambient", "medium"))
+MANIFOLD = 1  # of the bars
 KEY = "T2 compressor outlet, T3 manifold, Tm medium where it enters"
 DEGREE = {"us": "°F", "si": "°C"}
 GROUP = 3.6  # widths of a bar from one group to the next
@@ -68,7 +69,8 @@ def picture_temperature_bars(title, groups, system, *, ends):
         texts.append(Text(GROUP * place + 0.05, low - 3 * LINE * tall, name))
         for turn, (value, text) in enumerate(zip(values, told, strict=True)):
             if value is not None:
-                drawn, words = _bar(GROUP * place + turn, _shown(value, system), text, turn, low, tall)
+                role = "hot" if turn == MANIFOLD and value >= values[0] else BARS[turn][1]  # nothing was cooled
+                drawn, words = _bar(GROUP * place + turn, _shown(value, system), text, turn, low, tall, role)
                 series, texts = [*series, *drawn], [*texts, *words]
     wide = GROUP * len(groups)
     zero = Series("line", "measured", "zero", (0.0, wide - 0.5), (0.0, 0.0))
@@ -77,9 +79,9 @@ def picture_temperature_bars(title, groups, system, *, ends):
     return TemperatureBars(title, x, y, (*series, zero), tuple(texts), facts=tuple(facts), unit=DEGREE[system])
 
 
-def _bar(left, value, text, turn, low, tall):
+def _bar(left, value, text, turn, low, tall, role):
     """Return the tint and outline of a bar from zero, its number at the end, and its letter below all bars."""
-    letters, role, words = BARS[turn]
+    letters, _, words = BARS[turn]
     x, (foot, top) = (left + 0.06, left + 0.94), sorted((0.0, value))
     band = Series("band", role, words, x, (foot,) * 2, (foot,) * 2, (top,) * 2)
     outline = Series("line", role, words, (x[0], x[0], x[1], x[1], x[0]), (foot, top, top, foot, foot))

@@ -59,8 +59,9 @@ def drawn(answer, kept=None):
     if kept is not None:
         tables += tuple(replace(one, title=f"Kept case. {one.title}") for one in kept.twins() if one not in tables)
         answer = beside(answer, kept)
-    lines = [{"label": one.label, "text": one.text, "unit": one.unit, "kept": kept.readouts[turn].text if kept else ""}
-             for turn, one in enumerate(answer.readouts)]  # fmt: skip
+    before = {one.label: one.text for one in kept.readouts} if kept else {}
+    lines = [{"label": one.label, "text": one.text, "unit": one.unit, "kept": before.get(one.label, "")}
+             for one in answer.readouts]  # fmt: skip
     return {"pictures": [one.to_dict() for one in answer.pictures], "sentence": answer.sentence,
             "readouts": lines, "tables": [asdict(one) for one in tables]}  # fmt: skip
 
