@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 from turbomath import OutOfRangeError, RangeWarning, air
 from turbomath.air import moist, moist_terms
 from turbomath.engine import path
-from turbomath.physics import real_humidity
+from turbomath.engine.charge_air import mixture
+from turbomath.physics import compression, real_humidity
 
 ENGINE = dict(displacement=0.0127, engine_speed=28.0, volumetric_efficiency=0.91)
 EVERY_MODEL = ("perfect", "coolprop", "ideal", "real", "moist")
@@ -142,3 +143,12 @@ def test_a_perfect_gas_reads_high_and_the_difference_is_as_published_models_say(
     perfect, real = (path.charge_path(**state, air=air.choose(name)) for name in ("perfect", "real"))
     assert perfect.compressor_outlet_temperature == pytest.approx(444.736, abs=0.01)
     assert real.compressor_outlet_temperature == pytest.approx(443.850, abs=0.001)
+
+
+def test_a_reading_that_no_compressor_makes_is_still_judged():
+    """Beyond 720 K no real air is worked out; the perfect gas still says how far off the reading is."""
+    readings = 98e3, 300.0, 250e3, np.array([410.0, 800.0])
+    believable, absurd = mixture(None).isentropic_efficiency(*readings, 0.01)
+    assert believable == pytest.approx(compression.isentropic_efficiency(*readings)[0], abs=0.02)
+    assert absurd == compression.isentropic_efficiency(*readings)[1]
+    assert absurd < 0.2

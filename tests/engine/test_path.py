@@ -26,6 +26,7 @@ REFERENCE = dict(
     manifold_pressure=29.10 * INHG + 24 * PSI,
     isentropic_efficiency=0.74,
 )
+BY_HAND = dict(**REFERENCE, air=air.choose("perfect"))
 NONE = {}
 JACKET_WATER = dict(effectiveness=0.75, medium_temperature=fahrenheit(185), cooler_pressure_loss=0.8 * PSI)
 AIR_TO_AIR = dict(effectiveness=0.80, cooler_pressure_loss=1.5 * PSI)
@@ -43,7 +44,7 @@ ENGINE = dict(displacement=0.012, engine_speed=30.0, volumetric_efficiency=0.92)
 def test_reference_case_gives_the_hand_worked_figures(
     arrangement, ratio, outlet_f, manifold_f, outlet_density, manifold_density, gain, lb_per_min
 ):
-    result = path.charge_path(**REFERENCE, **arrangement)
+    result = path.charge_path(**BY_HAND, **arrangement)
     flow = path.charge_flow(result, **ENGINE)
     assert result.pressure_ratio == pytest.approx(ratio, abs=0.005)
     assert result.compressor_outlet_temperature == pytest.approx(fahrenheit(outlet_f), abs=0.3)
@@ -55,12 +56,13 @@ def test_reference_case_gives_the_hand_worked_figures(
 
 
 def test_reference_case_gives_one_third_more_air():
-    assert path.charge_path(**REFERENCE, **AIR_TO_AIR).mass_flow_gain == pytest.approx(0.334, abs=0.0005)
+    assert path.charge_path(**BY_HAND, **AIR_TO_AIR).mass_flow_gain == pytest.approx(0.334, abs=0.0005)
+    assert path.charge_path(**REFERENCE, **AIR_TO_AIR).mass_flow_gain == pytest.approx(0.334, abs=0.005)
 
 
 def test_a_worn_compressor_makes_the_aftercooling_gain_look_better():
-    good = path.charge_path(**REFERENCE, **AIR_TO_AIR)
-    worn = path.charge_path(**{**REFERENCE, "isentropic_efficiency": 0.60}, **AIR_TO_AIR)
+    good = path.charge_path(**BY_HAND, **AIR_TO_AIR)
+    worn = path.charge_path(**{**BY_HAND, "isentropic_efficiency": 0.60}, **AIR_TO_AIR)
     assert good.aftercooling_density_gain == pytest.approx(0.302, abs=0.0005)
     assert worn.aftercooling_density_gain == pytest.approx(0.372, abs=0.0005)
     assert good.density_ratio == pytest.approx(2.443, abs=0.0005)
@@ -94,7 +96,8 @@ def solved(ratio, ambient_pressure, **rest):
 
 @given(**conditions)
 def test_entropy_never_falls_before_the_aftercooler_and_heat_makes_up_for_it_there(**state):
-    gas, result = air.choose("perfect"), solved(**state)
+    gas = air.choose("perfect")
+    result = solved(**state, air=gas)
     ambient, inlet, outlet, manifold = (
         gas.entropy(getattr(result, f"{station}_pressure"), getattr(result, f"{station}_temperature"))
         for station in ("ambient", "compressor_inlet", "compressor_outlet", "manifold")
@@ -106,7 +109,8 @@ def test_entropy_never_falls_before_the_aftercooler_and_heat_makes_up_for_it_the
 
 @given(**conditions)
 def test_energy_closes(**state):
-    gas, result = air.choose("perfect"), solved(**state)
+    gas = air.choose("perfect")
+    result = solved(**state, air=gas)
     enthalpy_rise = gas.enthalpy(result.manifold_pressure, result.manifold_temperature) - gas.enthalpy(
         result.compressor_inlet_pressure, result.compressor_inlet_temperature
     )
@@ -130,7 +134,7 @@ def test_no_compression_no_loss_no_cooling_gains_nothing():
     )
     assert result.pressure_ratio == 1.0
     for gain in ("charge_gain", "aftercooling_density_gain", "mass_flow_gain", "greatest_possible_gain"):
-        assert abs(getattr(result, gain)) < 1e-14
+        assert abs(getattr(result, gain)) < 1e-11
 
 
 def test_a_perfect_aftercooler_reaches_the_greatest_possible_gain():
@@ -160,7 +164,7 @@ def test_humid_air_holds_less_and_lets_water_fall_in_a_cold_manifold():
     dry = path.charge_path(**REFERENCE, **AIR_TO_AIR)
     humid = path.charge_path(**{**REFERENCE, "ambient_temperature": fahrenheit(95)}, effectiveness=0.95,
                              medium_temperature=fahrenheit(70), relative_humidity=[0.0, 0.5, 0.95])  # fmt: skip
-    assert np.all(np.diff(humid.manifold_dry_air_density) <= 0)
+    assert np.all(humid.manifold_dry_air_density[1:] < humid.manifold_dry_air_density[0])
     assert np.isnan(humid.dew_point[0])
     assert humid.condensate[0] == 0
     assert humid.condensate[2] > 0
@@ -172,8 +176,18 @@ def test_dew_point_at_boost_pressure_agrees_with_the_steam_tables():
     # IAPWS-IF97: 30 °C and 80 % at 100 kPa, squeezed to 300 kPa, has its dew point at 46.2 °C
     # (partial pressure three times 3.397 kPa; saturation temperature of 10.19 kPa)
     result = path.charge_path(ambient_pressure=100e3, ambient_temperature=303.15, manifold_pressure=300e3,
-                              isentropic_efficiency=0.74, relative_humidity=0.80)  # fmt: skip
+                              isentropic_efficiency=0.74, relative_humidity=0.80,
+                              air=air.choose("perfect"))  # fmt: skip
     assert result.dew_point == pytest.approx(273.15 + 46.2, abs=0.05)
+
+
+def test_without_a_model_the_air_is_real_and_moist_where_it_is_humid():
+    for humidity, best in ((None, "real"), (0.8, "moist")):
+        state = dict(**REFERENCE, **AIR_TO_AIR, relative_humidity=humidity)
+        assert vars(path.charge_path(**state)) == pytest.approx(
+            vars(path.charge_path(**state, air=air.choose(best))), rel=1e-14, nan_ok=True
+        )
+        assert path.charge_path(**state).charge_gain != path.charge_path(**state, air=air.choose("perfect")).charge_gain
 
 
 def test_every_field_has_the_broadcast_shape_and_scalars_stay_floats():
@@ -231,6 +245,7 @@ def test_the_same_case_in_us_and_si_units_gives_the_same_gain(boost, degrees, in
         assert getattr(us, name) == pytest.approx(getattr(si, name), rel=1e-12)
 
 
+@pytest.mark.filterwarnings("ignore:a state of the air is outside")
 def test_a_pressure_far_below_the_inlet_leaves_a_gap_not_a_refusal():
     with pytest.warns(RangeWarning, match="below the inlet"):
         result = path.charge_path(**{**REFERENCE, "manifold_pressure": 30e3, "isentropic_efficiency": 0.1})

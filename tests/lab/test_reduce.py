@@ -4,23 +4,24 @@ import numpy as np
 import pytest
 
 from tests.lab.reference_case import BENCH, REFERENCE
+from turbomath import air
 from turbomath.lab import readings, reduce
 from turbomath.lab.results import RESULTS
 
 
 @pytest.fixture
 def reduced(tmp_path):
-    def make(change=None, drop=(), bench=BENCH):
+    def make(change=None, drop=(), bench=BENCH, gas=None):
         row = {head: text for head, text in {**REFERENCE, **(change or {})}.items() if head not in drop}
         (tmp_path / "bench.toml").write_text(bench, encoding="utf-8")
         (tmp_path / "readings.csv").write_text(f"{','.join(row)}\n{','.join(row.values())}\n", encoding="utf-8")
-        return reduce.reduce_run(readings.read_run(tmp_path))
+        return reduce.reduce_run(readings.read_run(tmp_path), air=gas and air.choose(gas))
 
     return make
 
 
 def test_the_reference_case_is_reduced_to_its_hand_worked_figures(reduced):
-    results = reduced()
+    results = reduced(gas="perfect")
     expected = dict(pressure_ratio=(2.87, 0.005), compressor_efficiency=(0.74, 0.001), effectiveness=(0.80, 0.001),
                     manifold_density=(2.81, 0.005), compressor_outlet_density=(2.16, 0.005),
                     density_ratio=(2.443, 0.001), measured_aftercooling_density_gain=(0.302, 0.001),
@@ -106,7 +107,7 @@ def test_an_engine_without_aftercooler_has_no_effectiveness(reduced):
     bench = BENCH.replace("air-to-air", "none").replace('effectiveness = "0.80"\n', "").replace(
         'cooler_pressure_loss = "1.5 psi"\n', "")  # fmt: skip
     drop = ("manifold temperature [°F]", "cooling medium temperature [°F]", "cooler pressure loss [psi]")
-    results = reduced({"compressor outlet temperature [°F]": "325.7"}, drop, bench)
+    results = reduced({"compressor outlet temperature [°F]": "325.7"}, drop, bench, gas="perfect")
     assert results["measured_charge_gain"].value[0] == pytest.approx(0.831, abs=0.002)
     assert results.agree == ("yes",)
     assert results.missing["effectiveness"] == "this engine has no aftercooler"

@@ -170,7 +170,9 @@ class MoistAir:
         efficiency = possible("isentropic_efficiency", isentropic_efficiency)
         inlet = self._inside(inlet_pressure, inlet_temperature, "inlet_")
         outlet_pressure = possible("outlet_pressure", outlet_pressure)
-        _warn_of_expansion(*inlet, outlet_pressure, efficiency)
+        check_shapes({"inlet_pressure": inlet[0], "inlet_temperature": inlet[1], "outlet_pressure": outlet_pressure,
+                      "isentropic_efficiency": efficiency})  # fmt: skip
+        warn_of_expansion(inlet[0], outlet_pressure)
         outlet = in_blocks(_outlet_temperature, *inlet, outlet_pressure, efficiency, self.humidity_ratio)
         refuse_outside(outlet_pressure, outlet)
         return outlet
@@ -179,7 +181,9 @@ class MoistAir:
         """Compressor efficiency [-] from readings; `nan` where undefined, a `RangeWarning` outside 0..1."""
         inlet = self._inside(inlet_pressure, inlet_temperature, "inlet_")
         outlet = self._inside(outlet_pressure, outlet_temperature, "outlet_")
-        _warn_of_expansion(*inlet, *outlet)
+        check_shapes(dict(zip(("inlet_pressure", "inlet_temperature", "outlet_pressure", "outlet_temperature"),
+                              (*inlet, *outlet), strict=True)))  # fmt: skip
+        warn_of_expansion(inlet[0], outlet[0])
         efficiency = isentropic_efficiency(*inlet, *outlet, self.humidity_ratio)
         if np.any((efficiency < 0) | (efficiency > 1)):
             warn_at_caller("the efficiency from these readings is outside 0 to 1; a reading must be wrong.")
@@ -237,8 +241,7 @@ def refuse_outside(pressure, temperature):
         )
 
 
-def _warn_of_expansion(inlet_pressure, inlet_temperature, outlet_pressure, other):
-    check_shapes({"inlet_pressure": inlet_pressure, "inlet_temperature": inlet_temperature,
-                  "outlet_pressure": outlet_pressure, "outlet value": other})  # fmt: skip
+def warn_of_expansion(inlet_pressure, outlet_pressure):
+    """Warn at the caller's line where a compressor's outlet pressure is below its inlet's."""
     if np.any(np.less(outlet_pressure, inlet_pressure)):
         warn_at_caller("the outlet pressure is below the inlet pressure; check gauge against absolute.")

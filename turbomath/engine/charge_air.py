@@ -6,18 +6,15 @@ Enthalpies are for a kilogram of what was drawn in, dry air and all of its water
 
 import numpy as np
 
-from turbomath import air as air_models
 from turbomath.air import moist, moist_terms
-from turbomath.physics import humidity, real_humidity, water
+from turbomath.physics import compression, humidity, real_humidity, water
 
 _REAL = {"real", "moist"}
 
 
 def mixture(air):
-    """Return how a model of air takes its water; a perfect gas in an ideal mixture if there is no model."""
-    if air is None:
-        air = air_models.choose("perfect")
-    return RealMixture() if air.name in _REAL else IdealMixture(air)
+    """Return how a model of air takes its water; real moist air if there is no model."""
+    return RealMixture() if air is None or air.name in _REAL else IdealMixture(air)
 
 
 class _Mixture:
@@ -81,8 +78,21 @@ class RealMixture(_Mixture):
     laws = real_humidity
     name = "moist"
     density = staticmethod(moist.density)
-    outlet_temperature = staticmethod(moist.outlet_temperature)
-    isentropic_efficiency = staticmethod(moist.isentropic_efficiency)
+
+    def outlet_temperature(self, inlet_pressure, inlet_temperature, outlet_pressure, efficiency, humidity_ratio):
+        """Outlet temperature of a compressor [K]."""
+        moist.warn_of_expansion(inlet_pressure, outlet_pressure)
+        return moist.outlet_temperature(inlet_pressure, inlet_temperature, outlet_pressure, efficiency, humidity_ratio)
+
+    def isentropic_efficiency(self, inlet_pressure, inlet_temperature, outlet_pressure, outlet_temperature,
+                              humidity_ratio):  # fmt: skip
+        """Compressor efficiency from readings [-].
+
+        A reading outside the fitted range cannot be true; how far it is off is told as for a perfect gas.
+        """
+        readings = inlet_pressure, inlet_temperature, outlet_pressure, outlet_temperature
+        found = moist.isentropic_efficiency(*readings, humidity_ratio)
+        return np.where(np.isnan(found), compression.isentropic_efficiency(*readings), found)
 
     def enthalpy(self, pressure, temperature, humidity_ratio, condensate=0.0):
         """Enthalpy of a kilogram of what was drawn in [J/kg], its water from one zero as vapour and as liquid."""

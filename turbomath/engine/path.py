@@ -121,8 +121,9 @@ def charge_path(
     relative_humidity : float or array [-], optional
         At ambient, over water, 0 to 1; dry air if not given.
     air : air model, optional
-        From `turbomath.air.choose`; a perfect gas if not given. "real" and "moist" take the water with its
-        enhancement factor and its heat of condensation, every other model as an ideal mixture.
+        From `turbomath.air.choose`; if not given, real air with the humidity there is. "real" and "moist" take the
+        water with its enhancement factor and its heat of condensation, and leave a gap with a `RangeWarning` outside
+        210 to 720 K and above 900 kPa. Every other model takes it as an ideal mixture.
 
     Returns
     -------

@@ -8,7 +8,7 @@ from zlib import crc32
 
 import numpy as np
 
-from turbomath import files, uncertainty, units
+from turbomath import air, files, uncertainty, units
 from turbomath.engine import path
 from turbomath.lab import blank
 from turbomath.lab.bench import read_bench
@@ -175,6 +175,7 @@ def _air(recipe, bench, ambient, step, flow_share, medium_f):
         effectiveness=effectiveness,
         medium_temperature=units.to_si(medium_f, "°F", "medium_temperature"),
         cooler_pressure_loss=units.to_si(loss_psi, "psi", "cooler_pressure_loss"),
+        air=air.choose("perfect"),
     )
     flow = path.charge_flow(charge, displacement=bench.engine.displacement, engine_speed=step.rpm / 60,
                             volumetric_efficiency=bench.engine.volumetric_efficiency.value)  # fmt: skip

@@ -58,7 +58,7 @@ def reduce_run(run, *, air=None, method="linear"):
     run : Run
         From `turbomath.lab.readings.read_run`.
     air : air model, optional
-        From `turbomath.air.choose`; a perfect gas if not given.
+        From `turbomath.air.choose`; that of `usual_air` if not given.
     method : "linear" or "sobol"
         How uncertainty is carried through; see `turbomath.uncertainty.propagate`.
 
@@ -67,7 +67,7 @@ def reduce_run(run, *, air=None, method="linear"):
     Reduced
         Measured and theoretical results, `nan` where a reading is missing.
     """
-    air = air or air_models.choose("perfect")
+    air = air or usual_air(run)
     values, standard_uncertainties = gauge_readings(run)
 
     def results(**read):
@@ -79,6 +79,12 @@ def reduce_run(run, *, air=None, method="linear"):
         stations = at_stations(run, values)
     return Reduced(run, estimates, agreement(estimates["charge_gain_difference"]), stations.sources,
                    missing(run, stations, values, estimates), air.name)  # fmt: skip
+
+
+def usual_air(run):
+    """Return the best model of air for a run: moist where humidity was read, else real dry air."""
+    humid = run.has("relative_humidity") or run.has("wet_bulb_temperature")
+    return air_models.choose("moist" if humid else "real")
 
 
 def measured_and_theoretical(run, air, read):

@@ -70,7 +70,7 @@ def on_terminal(reduced, system, baselines=()):
         _listed("Where the numbers come from", sentences.origin_lines(reduced)),
         _listed("What could not be worked out, and why", sentences.missing_lines(reduced)),
         _wrapped(sentences.unknown_columns_sentence(reduced.run)),
-        f"turbomath {__version__}, constants {constants.EDITION}, air: {reduced.air} gas",
+        f"turbomath {__version__}, constants {constants.EDITION}, air: {sentences.AIR_WORDS[reduced.air]}",
     ]
     return "\n\n".join(part for part in parts if part)
 

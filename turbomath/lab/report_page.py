@@ -146,5 +146,5 @@ def _colophon(reduced, baselines):
         ("kit", f"turbomath {__version__}"),
         ("constants", f"edition {constants.EDITION}: R = {constants.AIR_GAS_CONSTANT} J/(kg K), "
                       f"heat capacity ratio {constants.AIR_HEAT_CAPACITY_RATIO:g}"),
-        ("air", f"{reduced.air} gas"),
+        ("air", sentences.AIR_WORDS[reduced.air]),
     ]  # fmt: skip

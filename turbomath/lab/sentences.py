@@ -18,6 +18,13 @@ WORN_COMPRESSOR = (
     "Take care with the aftercooling density gain: a worn compressor makes hotter air, which leaves the aftercooler "
     "more to cool, so this number gets bigger while the engine gets less air. Judge by the charge gain."
 )
+AIR_WORDS = {
+    "perfect": "a perfect gas",
+    "ideal": "an ideal gas",
+    "real": "real dry air",
+    "moist": "real air with its humidity",
+    "coolprop": "real dry air, by CoolProp",
+}
 CORRECTED_POWER = (
     "Corrected power is what the engine would give on the day of ISO 1585 (99 kPa dry, 25 °C). It is worked out at "
     "full load only, and only within the standard's own limits: 10 to 40 °C, 80 to 110 kPa dry, a factor of 0.9 to "

@@ -13,7 +13,10 @@ from turbomath.working.chain import results
 from turbomath.working.coherent import from_si
 from turbomath.working.writing import figures
 
-SENSE = "the report has the ± of each number; look at those before you trust a last figure."
+SENSE = (
+    "worked as by hand, air as a perfect gas. The report has real air, which leaves the compressor a little cooler, so "
+    "its last figures differ; it also has the ± of each number, so look there before you trust a last figure."
+)
 
 
 def worked(run, point, system, form="text"):

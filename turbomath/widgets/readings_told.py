@@ -5,6 +5,7 @@ import numpy as np
 from turbomath import units
 from turbomath.errors import short
 from turbomath.lab import tables
+from turbomath.lab.sentences import AIR_WORDS
 from turbomath.pictures.rounding import fixed, rounded
 from turbomath.quantities import QUANTITIES
 from turbomath.widgets.answers import Readout, Table
@@ -71,7 +72,7 @@ def table(chosen, system):
             for row, *texts in zip(found.rows, *columns, strict=True)]  # fmt: skip
     heads = ("point", "condition", f"boost [{units.display('boost', system)}]", "measured charge gain [%]",
              "theory [%]", "difference [%]", "agree")  # fmt: skip
-    return Table(f"{found.title()}: as in its report", heads, tuple(rows))
+    return Table(f"{found.title()}: as in its report, with {AIR_WORDS[found.reduced.air]}", heads, tuple(rows))
 
 
 def text(reduced, name, row, system):

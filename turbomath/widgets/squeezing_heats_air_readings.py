@@ -8,6 +8,7 @@ from turbomath import units
 from turbomath.errors import OutOfRangeError, short
 from turbomath.lab import stations, tables
 from turbomath.lab.checks.bounds import BOUNDS, LEAST_BOOST, in_si
+from turbomath.lab.sentences import AIR_WORDS
 from turbomath.physics import compression
 from turbomath.pictures.rounding import NO_VALUE, fixed
 from turbomath.pictures.temperature_rise import BAND, outlet, picture_temperature_rise
@@ -150,8 +151,8 @@ def _run_table(chosen, system):
     ]
     rows = [(short(found.run.points[row], 24), found.run.conditions[row], ratio, _outlet(at, row, system), efficiency)
             for row, ratio, efficiency in zip(found.rows, *texts, strict=True)]  # fmt: skip
-    return Table(f"{found.title()}: as in its report", ("point", "condition", "pressure ratio", "outlet temperature",
-                                                        "compressor efficiency"), tuple(rows))  # fmt: skip
+    heads = ("point", "condition", "pressure ratio", "outlet temperature", "compressor efficiency")
+    return Table(f"{found.title()}: as in its report, with {AIR_WORDS[reduced.air]}", heads, tuple(rows))
 
 
 def _outlet(at, row, system):

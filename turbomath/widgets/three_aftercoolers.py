@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from turbomath import units
+from turbomath import air, units
 from turbomath.engine import path
 from turbomath.errors import OutOfRangeError
 from turbomath.physics import cooling
@@ -20,6 +20,7 @@ def _si(number, unit, name):
     return units.to_si(number, unit, name)
 
 
+BY_HAND = air.choose("perfect")
 NAMES = ("no aftercooler", "jacket-water", "air-to-air")
 EFFECTIVENESS = np.array([0.0, 0.75, 0.80])
 LOSS = _si(np.array([0.0, 0.8, 1.5]), "psi", "cooler_pressure_loss")
@@ -76,6 +77,7 @@ def charges(controls, boost):
         effectiveness=EFFECTIVENESS,
         medium_temperature=np.array([outside, controls.engine_coolant_temperature, outside]),
         cooler_pressure_loss=LOSS,
+        air=BY_HAND,
     )
 
 
@@ -133,7 +135,8 @@ def _table(boost, found, system):
         "cooler_pressure_loss": LOSS, "break_even_pressure_loss": even,
     }  # fmt: skip
     texts = [[shown(name, value, system)[0] for value in values] for name, values in columns.items()]
-    return Table("The three engines in numbers", ("aftercooler", *(head(name, system) for name in columns)),
+    heads = ("aftercooler", *(head(name, system) for name in columns))
+    return Table("The three engines in numbers, air as a perfect gas", heads,
                  tuple(zip(NAMES, *texts, strict=True)))  # fmt: skip
 
 

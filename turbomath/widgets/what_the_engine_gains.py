@@ -126,7 +126,7 @@ def _table(controls, system):
     heads = tuple(head(name, system) for name in names)
     rows = zip(*([shown(name, value, system)[0] for value in column]
                  for name, column in zip(names, columns, strict=True)), strict=True)  # fmt: skip
-    return Table("Theory, as the sliders are set", heads, tuple(rows))
+    return Table("Theory, as the sliders are set, with real air", heads, tuple(rows))
 
 
 def _outcome(system):

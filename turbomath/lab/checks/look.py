@@ -6,10 +6,10 @@ from functools import cached_property
 
 import numpy as np
 
-from turbomath import air, uncertainty, units
+from turbomath import uncertainty, units
 from turbomath.errors import RangeWarning
 from turbomath.lab.checks.bounds import FULL_LOAD, LEAST_BOOST, in_si
-from turbomath.lab.reduce import measured_and_theoretical, reduce_run
+from turbomath.lab.reduce import measured_and_theoretical, reduce_run, usual_air
 from turbomath.lab.stations import ENGINE_OFF, at_stations, gauge_readings
 from turbomath.pictures.rounding import rounded, with_plus_or_minus
 from turbomath.quantities import QUANTITIES
@@ -164,7 +164,7 @@ def exact_look(run):
     """Return a `Look` whose results have no ±."""
 
     def results(read):
-        found = measured_and_theoretical(run, air.choose("perfect"), read)
+        found = measured_and_theoretical(run, usual_air(run), read)
         return {name: Estimate(value, 0.0) for name, value in found.items()}
 
     return _look(run, results)
