@@ -86,7 +86,7 @@ def test_the_first_panel_is_walked_by_keyboard_alone(page, own, screenshot):
     told(page, "psi of boost.*lb/ft³")
     tab_to(button(page, "reset"))
     press("Enter")
-    told(page, "At 24.0 psi of boost, theory says.*144.7 % denser")
+    told(page, "At 24.0 psi of boost, theory says.*144.8 % denser")
     tab_to(button(page, "table"))
     press("Enter")
     table = first.get_by_role("table", name="Theory, as the sliders are set")
@@ -132,7 +132,7 @@ def test_the_first_panel_is_walked_by_mouse(page):
     told(page, "kPa of boost.*kg/m³")
     first.get_by_text("US", exact=True).click()
     button(page, "reset").click()
-    told(page, "At 24.0 psi of boost, theory says.*144.7 % denser")
+    told(page, "At 24.0 psi of boost, theory says.*144.8 % denser")
     button(page, "table").click()
     first.get_by_role("table").wait_for()
     choose(page, "readings", AIR)
@@ -157,7 +157,7 @@ def drag(page, name):
     page.wait_for_function("([box, range]) => Number(box.value.replace('−', '-')) === Number(range.value)",
                            arg=[box(page, name).element_handle(), handle.element_handle()])  # fmt: skip
     otherwise(said(page), before)
-    assert (theory_drawn(page) == drawn) == (name == "ambient temperature"), "outside and charge warm alike"
+    assert theory_drawn(page) != drawn
 
 
 def theory_drawn(page):

@@ -119,15 +119,15 @@ def test_the_sliders_go_to_the_point_and_a_case_is_kept(page, screenshot):
     choose(page, "readings", JACKET)
     told(page, "measured 110 ± 4 %")
     button(page, "set the sliders to this point").click()
-    panel(page).locator(".tm-readouts b").get_by_text("111.1").wait_for()
+    panel(page).locator(".tm-readouts b").get_by_text("111.2").wait_for()
     assert box(page, "effectiveness").input_value() == "0.75"
     button(page, "keep this case").click()
-    panel(page).get_by_text("kept: 111.1").wait_for()
+    panel(page).get_by_text("kept: 111.2").wait_for()
     choose(page, "readings", "")
     told(page, "theory says")
     enter(page, "boost", "12")
     told(page, "At 12.0 psi")
     kept = panel(page).locator(".tm-readouts small").all_inner_texts()
-    assert kept == ["kept: 111.1", "kept: 2.111", "kept: 0.1509", "kept: 221", "kept: 325"]
+    assert kept == ["kept: 111.2", "kept: 2.112", "kept: 0.1509", "kept: 221", "kept: 323"]
     at_top(page)
     screenshot(page, f"{NAME}_kept")
