@@ -40,6 +40,12 @@ class RangeWarning(UserWarning):
     """A reading that gives a number no healthy machine shows, or a rule used outside its limits."""
 
 
+def refused(trouble):
+    """Return what the disk refused as a sentence."""
+    words = getattr(trouble, "strerror", None) or str(trouble)
+    return words if words.endswith(".") else f"{words}."
+
+
 def short(text, length=40):
     """Return *text* on one line, cut at *length* characters."""
     line = "".join(mark if mark.isprintable() else " " for mark in str(text))

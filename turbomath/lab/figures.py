@@ -20,7 +20,7 @@ def figures(column, rows, decimal, place):
     readings, at_least = np.full((2, len(rows)), np.nan)
     for index, (row, cell) in enumerate(zip(rows, column.cells, strict=True)):
         if not is_missing(cell):
-            number, pegged = _bare(cell)
+            number, pegged = bare(cell)
             target = at_least if pegged else readings
             try:
                 target[index] = units.number(number, decimal=decimal)
@@ -41,7 +41,7 @@ def decimal_mark(columns, rows, separator, place):
     proven, doubtful = {}, None
     for column in columns:
         for row, cell in zip(rows, column.cells, strict=True):
-            number = _bare(cell)[0]
+            number = bare(cell)[0]
             if _EITHER_WAY.fullmatch(number):
                 doubtful = doubtful or (row, column.header, cell)
             elif mark := _proven_mark(number):
@@ -64,7 +64,7 @@ def _proven_mark(number):
     return fitting[0] if len(fitting) == 1 else ""
 
 
-def _bare(cell):
+def bare(cell):
     """Return the number in a cell without the mark of a pegged gauge, and whether there was one."""
     cell = cell.strip()
     pegged = _PEGGED.fullmatch(cell) if len(cell) <= units.LONGEST else None

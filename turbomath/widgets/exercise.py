@@ -25,9 +25,3 @@ def box(name, label, unit):
 def plain(name):
     """Return the name of a value of the chain in words."""
     return QUANTITIES[name].plain_name if name in QUANTITIES else name.replace("_", " ")
-
-
-def refused(trouble):
-    """Return what the disk refused as a sentence."""
-    words = getattr(trouble, "strerror", None) or str(trouble)
-    return words if words.endswith(".") else f"{words}."

@@ -3,11 +3,11 @@
 from pathlib import Path
 
 from turbomath import files
-from turbomath.errors import TurbomathError
+from turbomath.errors import TurbomathError, refused
 from turbomath.formulas import choice
 from turbomath.widgets.answer_read import read_as
 from turbomath.widgets.asking import sentence
-from turbomath.widgets.exercise import box, plain, refused
+from turbomath.widgets.exercise import box, plain
 from turbomath.widgets.panel import Panel
 from turbomath.widgets.sheet_answers import LONGEST_REMARK, REMARK, SheetAnswers
 from turbomath.widgets.sheet_file import found_sheets, path_of, read_sheet

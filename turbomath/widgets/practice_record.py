@@ -1,9 +1,8 @@
 """A record of one's own practice, for those who want one."""
 
 from turbomath import files
-from turbomath.errors import TurbomathError
+from turbomath.errors import TurbomathError, refused
 from turbomath.journal import Journal
-from turbomath.widgets.exercise import refused
 
 RECORD = "practice.journal"
 

@@ -5,11 +5,10 @@ from contextlib import suppress
 from datetime import datetime
 
 from turbomath import __version__, files
-from turbomath.errors import RefusedFileError, TurbomathError, short
+from turbomath.errors import RefusedFileError, TurbomathError, refused, short
 from turbomath.formulas import choice
 from turbomath.homework import answer_files, answers, tables
 from turbomath.journal import Journal
-from turbomath.widgets.exercise import refused
 
 REMARK = "remark"
 LONGEST_REMARK = 300
