@@ -12,11 +12,16 @@ from turbomath.errors import RefusedFileError
 
 try:
     import fcntl
-except ImportError:  # not on this system: there only one program at a time may write to a journal
+except ImportError:  # Windows
     fcntl = None
+try:
+    import msvcrt
+except ImportError:  # everything else
+    msvcrt = None
 
 _OPEN = os.O_RDWR | os.O_CREAT | os.O_APPEND
 _SAFE = getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0)
+_FAR = 0x7FFF_FFF0  # the byte that is locked on Windows, where no journal ends: what is locked there cannot be read
 _SUM = 8  # hexadecimal figures of CRC-32 before each record
 
 
@@ -54,7 +59,8 @@ class Journal:
             _write(handle, line, alone)
             os.fsync(handle)
         finally:
-            os.close(handle)  # which lets the lock go
+            _let_go(handle)
+            os.close(handle)
         if is_new:
             _keep_name(self.path.parent)
 
@@ -127,13 +133,32 @@ def _write(handle, line, alone):
 
 def _lock(handle):
     """Wait until no other writer is at it; return whether that is sure, since some shared folders know no locks."""
-    if fcntl is None:
-        return False
     try:
-        fcntl.flock(handle, fcntl.LOCK_EX)
+        if fcntl:
+            fcntl.flock(handle, fcntl.LOCK_EX)
+        elif msvcrt:
+            _wait_for_far_byte(handle)
     except OSError:
         return False
-    return True
+    return bool(fcntl or msvcrt)
+
+
+def _wait_for_far_byte(handle):
+    while True:
+        os.lseek(handle, _FAR, os.SEEK_SET)
+        try:
+            return msvcrt.locking(handle, msvcrt.LK_LOCK, 1)
+        except OSError as trouble:
+            if trouble.errno not in (errno.EACCES, errno.EDEADLK):  # it gives up after ten seconds: wait again
+                raise
+
+
+def _let_go(handle):
+    """Let the lock go; closing the file does so as well, on Windows not at once."""
+    if msvcrt and not fcntl:
+        with suppress(OSError):
+            os.lseek(handle, _FAR, os.SEEK_SET)
+            msvcrt.locking(handle, msvcrt.LK_UNLCK, 1)
 
 
 def _keep_name(folder):

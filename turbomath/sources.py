@@ -7,6 +7,7 @@ SOURCES = {
     "ASMEB40.100": "ASME B40.100-2013. Pressure Gauges and Gauge Attachments. New York.",
     "ASTME230": "ASTM E230/E230M. Temperature-Electromotive Force Tables for Standardized Thermocouples.",
     "ChEDL": "Bell, C. et al. Chemical Engineering Design Library (ChEDL): ht, heat transfer, and its test suite.",
+    "Balmer": "Balmer, R. T. Modern Engineering Thermodynamics, ch. 16 Compressible Fluid Flow. Academic Press.",
     "CIPM2007": "Picard, A., Davis, R. S., Glaser, M. and Fujii, K. (2008). Revised formula for the "
     "density of moist air (CIPM-2007). Metrologia 45, 149-155.",
     "Cengel": "Cengel, Y. A. and Boles, M. A. (2002). Thermodynamics: An Engineering Approach, 4th ed. McGraw-Hill.",
@@ -16,6 +17,7 @@ SOURCES = {
     "GUM": "JCGM 100:2008. Evaluation of measurement data: Guide to the expression of uncertainty in measurement.",
     "GUMS1": "JCGM 101:2008. Propagation of distributions using a Monte Carlo method.",
     "Gupta": "Gupta, H. N. Fundamentals of Internal Combustion Engines, ch. 15 Supercharging. PHI Learning.",
+    "Gorla": "Gorla, R. S. R. and Khan, A. A. (2003). Turbomachinery: Design and Theory. Marcel Dekker.",
     "Greenspan1976": "Greenspan, L. (1976). Functional equations for the enhancement factors for CO2-free moist air. "
     "J. Res. Natl. Bur. Stand. 80A, 41-44.",
     "Hardy1998": "Hardy, B. (1998). ITS-90 formulations for vapor pressure, frostpoint temperature, dewpoint "
@@ -42,6 +44,9 @@ SOURCES = {
     "Lemmon2000": "Lemmon, E. W., Jacobsen, R. T., Penoncello, S. G. and Friend, D. G. (2000). Thermodynamic "
     "properties of air and mixtures of nitrogen, argon, and oxygen. J. Phys. Chem. Ref. Data 29, 331-385.",
     "MathurSharma": "Mathur, M. L. and Sharma, R. P. A Course in Internal Combustion Engines, ch. 27.",
+    "Matthews": "Matthews, C. Aeronautical Engineer's Data Book, app. 4 Gas tables. Butterworth-Heinemann.",
+    "McBride1993": "McBride, B. J., Gordon, S. and Reno, M. A. (1993). Coefficients for calculating thermodynamic and "
+    "transport properties of individual species. NASA TM-4513.",
     "MoranShapiro": "Moran, M. J. and Shapiro, H. N. Fundamentals of Engineering Thermodynamics, 8th ed. Wiley.",
     "MurphyKoop2005": "Murphy, D. M. and Koop, T. (2005). Review of the vapour pressures of ice and supercooled "
     "water for atmospheric applications. Q. J. R. Meteorol. Soc. 131, 1539-1565.",
@@ -52,5 +57,7 @@ SOURCES = {
     "Saravanamuttoo": "Saravanamuttoo, H. I. H., Rogers, G. F. C. and Cohen, H. Gas Turbine Theory, ch. 2. Pearson.",
     "SAEJ1349": "SAE J1349. Engine Power Test Code - Spark Ignition and Compression Ignition - Net Power Rating.",
     "Som": "Som, S. K. Introduction to Heat Transfer, ch. 10 Heat Exchangers. PHI Learning.",
+    "Stodola": "Stodola, A. (1924). Dampf- und Gasturbinen, 6th ed. Springer.",
+    "Urieli": "Urieli, I. Engineering Thermodynamics: A Graphical Approach. Ohio University.",
     "USSA1976": "NOAA, NASA and USAF (1976). U.S. Standard Atmosphere, 1976. Washington, D.C.",
 }

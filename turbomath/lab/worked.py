@@ -13,10 +13,7 @@ from turbomath.working.chain import results
 from turbomath.working.coherent import from_si
 from turbomath.working.writing import figures
 
-SENSE = (
-    "worked as by hand, air as a perfect gas. The report has real air, which leaves the compressor a little cooler, so "
-    "its last figures differ; it also has the ± of each number, so look there before you trust a last figure."
-)
+SENSE = "worked with the perfect gas of hand work; the report has real air, and the ± of each number. Look there."
 
 
 def worked(run, point, system, form="text"):

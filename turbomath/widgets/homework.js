@@ -244,4 +244,4 @@ function assignment(sheet, id, talk) {
   return [null, { root, show, stop }];
 }
 
-const HOMEWORK = { practice, sheet: assignment };
+const SCREENS = { practice, sheet: assignment }; // what a panel can be besides sliders; the live lab adds its own

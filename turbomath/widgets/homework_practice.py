@@ -114,7 +114,7 @@ class PracticeDesk:
 
     def opening(self):
         """Return what never changes."""
-        return {"title": self.title, "questions": [], "controls": [], "homework": "practice",
+        return {"title": self.title, "questions": [], "controls": [], "screen": "practice",
                 "subjects": list(SUBJECTS), "maths": NAMESPACE}  # fmt: skip
 
     def frame(self):

@@ -82,7 +82,7 @@ class SheetDesk:
 
     def opening(self):
         """Return what never changes."""
-        return {"title": self.title, "questions": [], "controls": [], "homework": "sheet"}
+        return {"title": self.title, "questions": [], "controls": [], "screen": "sheet"}
 
     def frame(self):
         """Return all that is shown now."""

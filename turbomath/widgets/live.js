@@ -1,6 +1,6 @@
 // A live panel. Python sends `opening` once and a `frame` after every doing; this script shows the frame and reports
 // what the reader does. It works nothing out: every number and every word about the air comes from Python.
-// `set`, `make`, `write`, `picture`, `question`, `readings` and `HOMEWORK` come from the files joined before this one.
+// `set`, `make`, `write`, `picture`, `question`, `readings` and `SCREENS` come from the files joined before this one.
 
 // One line for a quantity: label, range, number box, unit, hold; and a note below it in words.
 function control(spec, id, talk) {
@@ -105,7 +105,7 @@ function controls(sheet, id, talk, twin) {
 function views(sheet, top, above, tables) {
   const error = make("p", { class: "tm-fault", role: "alert" }), details = make("pre", { tabindex: 0 });
   const instructor = make("details", {}, make("summary", {}, "for the instructor"), details);
-  const closed = make("p", { class: "tm-closed" }, "Predict first. What happens is drawn here once you have said what you expect.");
+  const closed = make("p", { class: "tm-closed" }, sheet.closed ?? "Predict first. What happens is drawn here once you have said what you expect.");
   const figures = make("div"), sentence = make("p", { class: "tm-sentence", role: "status" });
   const readouts = make("dl", { class: "tm-readouts" }), shown = make("div", {}, top, figures, sentence, readouts, above, tables);
   const drawings = [];
@@ -184,7 +184,7 @@ function render({ model, el }) {
     },
   }, "table ", make("kbd", {}, "t"));
   const runs = sheet.runs ? readings(sheet, id, talk) : null;
-  const sides = sheet.homework ? HOMEWORK[sheet.homework](sheet, id, talk)
+  const sides = sheet.screen ? SCREENS[sheet.screen](sheet, id, talk)
     : sheet.controls.length ? [controls(sheet, id, talk, twin), views(sheet, runs?.top ?? "", runs?.below ?? "", tables)]
     : sheet.marks ? [null, views(sheet, "", make("div", { class: "tm-buttons" }, twin), tables)] : []; // a figure has nothing to set
   const left = make("div", {}, title, ...asked.map(({ root }) => root), sides[0]?.root ?? "");

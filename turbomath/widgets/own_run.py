@@ -89,12 +89,13 @@ def opened(folder):
     try:
         run = read_run(os.path.expanduser(folder))
         reduced = reduce_run(run)
-        return Readings(run, reduced, check_run(run), tuple(tables.judged_rows(reduced)), _boost(run))
+        return Readings(run, reduced, check_run(run), tuple(tables.judged_rows(reduced)), boost_of(run))
     except OSError as trouble:
         raise TurbomathError(plain(trouble)) from None
 
 
-def _boost(run):
+def boost_of(run):
+    """Return what the boost gauge shows [Pa], or what the manifold pressure makes of it."""
     at = stations.at_stations(run, stations.gauge_readings(run)[0])
     return np.where(np.isnan(run["boost"]), at.manifold_pressure - at.ambient_pressure, run["boost"])
 

@@ -1,0 +1,203 @@
+"""The live lab as a shop uses it: a run entered by keyboard, a crash in the middle, the report. INVENTED readings."""
+
+import re
+import shutil
+
+import pytest
+
+from tests.browser.pages import KEYS, NARROW, cells, cut, leaving, live, name_of, pop_ups
+from turbomath import files
+from turbomath.journal import Journal
+
+NAME, RUN = "08_live_lab", "week 3 Zoë"
+FIRST = {"barometer": "29,10", "ambient temperature": "77", "compressor inlet temperature": "80",
+         "compressor outlet temperature": "338", "boost": "24.0", "manifold temperature": "132",
+         "cooling medium temperature": "77", "cooler pressure loss": "1.5"}  # fmt: skip
+
+
+@pytest.fixture
+def run(classroom):
+    """Return the folder of a run in the work folder, with the bench of the INVENTED generator set and no reading."""
+    folder = classroom.work / RUN
+    folder.mkdir()
+    shutil.copy(files.shipped("data") / "generator_air_to_air" / "bench.toml", folder)
+    yield folder
+    for made in (folder, classroom.work / f"{RUN}-report"):
+        shutil.rmtree(made, ignore_errors=True)
+
+
+@pytest.fixture
+def page(run, open_lesson):
+    page = open_lesson(NAME)
+    found = lab(page).get_by_role("combobox", name="run folders in your work folder")
+    found.select_option(str(run))
+    lab(page).get_by_text("Nothing entered yet").wait_for()
+    return page
+
+
+def lab(page):
+    return page.locator(".tm").filter(has_text="What does your engine gain?")
+
+
+def box(page, column, row):
+    """Return the box of a column ("boost") in the row that begins with *row* ("3 load")."""
+    name = re.compile(rf"^{column} \[.*\], point {row}$")
+    return lab(page).locator(".tm-grid").get_by_role("textbox", name=name)
+
+
+def line(page, words):
+    lab(page).locator(".tm-sentence").first.filter(has_text=words).wait_for()
+
+
+def about(page, words):
+    lab(page).locator(".tm-about").filter(has_text=words).wait_for()
+
+
+def predict(page):
+    lab(page).get_by_role("radio", name="fewer times").check()
+    lab(page).get_by_role("button", name="this is my prediction").click()
+    lab(page).get_by_text("Less than the pressure says").wait_for()
+
+
+def type_in(page, column, row, text):
+    box(page, column, row).focus()
+    page.keyboard.type(text)
+    page.keyboard.press("Enter")
+
+
+def test_a_run_is_entered_by_keyboard_through_a_crash_and_reported(page, run, classroom, requests, screenshot):
+    predict(page)
+    lab(page).get_by_role("textbox", name="who reads now (initials)").fill("ab")
+    type_in(page, "boost", "zero", "0")
+    line(page, "1 saved. All is on the disk.")
+    for column, text in FIRST.items():
+        type_in(page, column, "3 load", text)
+    line(page, "9 saved. All is on the disk.")
+    lab(page).get_by_text("They agree").first.wait_for()
+    lab(page).evaluate("node => node.scrollIntoView()")
+    screenshot(page, f"{NAME}_entered")
+    lab(page).locator(".tm-gridded").scroll_into_view_if_needed()
+    screenshot(page, f"{NAME}_grid")
+
+    type_in(page, "barometer", "4 load", '"')  # the same as above
+    assert box(page, "barometer", "4 load").input_value() == "29,10"
+    type_in(page, "boost", "4 load", ">60")
+    box(page, "boost", "4 load").focus()
+    about(page, "Saved. Over the limit. ")
+    type_in(page, "manifold temperature", "4 load", "hot")
+    box(page, "manifold temperature", "4 load").focus()
+    about(page, "it is kept as typed")
+    lab(page).get_by_role("button", name="undo", exact=True).click()
+    lab(page).get_by_text("Taken back").wait_for()
+    assert box(page, "manifold temperature", "4 load").input_value() == ""
+
+    classroom.kill_kernels()
+    type_in(page, "boost", "5 load", "21,5")
+    box(page, "boost", "5 load").focus()
+    about(page, "not saved yet")
+    screenshot(page, f"{NAME}_gone")
+    live(page)
+    lab(page).get_by_text("readings were found on the disk").wait_for()
+    line(page, "12 saved. All is on the disk.")
+    assert box(page, "boost", "5 load").input_value() == "21,5", "typed while Python was away"
+    assert box(page, "boost", "3 load").input_value() == "24.0"
+
+    predict(page)
+    lab(page).get_by_role("button", name="make the report").click()
+    lab(page).get_by_text("Written:").wait_for()
+    report = classroom.work / f"{RUN}-report" / "report.html"
+    assert report.is_file()
+    records = Journal(run / "readings.journal").read()[0]
+    texts = [one["entry"]["text"] for one in records if "entry" in one]
+    assert "29,10" in texts
+    assert "hot" in texts, "what was taken back stays in the raw record"
+    csv = (run / "readings.csv").read_text(encoding="utf-8-sig")
+    assert ",29.10," in csv
+    assert ",>60," in csv
+    lab(page).get_by_role("link", name="open the report").scroll_into_view_if_needed()
+    screenshot(page, f"{NAME}_report")
+    assert leaving(requests) == []
+
+
+def test_arrows_escape_and_a_second_pass(page, screenshot):
+    type_in(page, "boost", "3 load", "24.0")
+    assert box(page, "boost", "4 load").evaluate("node => node === document.activeElement"), "Enter goes down"
+    page.keyboard.press("ArrowUp")
+    assert box(page, "boost", "3 load").evaluate("node => node === document.activeElement")
+    page.keyboard.press("ArrowRight")
+    assert box(page, "manifold temperature", "3 load").evaluate("node => node === document.activeElement")
+    page.keyboard.type("99")
+    page.keyboard.press("Escape")
+    assert box(page, "manifold temperature", "3 load").input_value() == ""
+    lab(page).get_by_role("button", name="read point 3 a second time").click()
+    second = box(page, "boost", "3 load, second pass")
+    second.wait_for()
+    type_in(page, "boost", "3 load, second pass", "27.5")
+    line(page, "2 saved. All is on the disk.")
+    second.focus()
+    about(page, "the same point read twice differs")
+    lab(page).locator(".tm-gridded").scroll_into_view_if_needed()
+    screenshot(page, f"{NAME}_second_pass")
+
+
+def test_a_limit_passed_stands_first(page):
+    predict(page)
+    for column, text in FIRST.items():
+        type_in(page, column, "3 load", "33" if column == "boost" else text)
+    stops = lab(page).locator(".tm-stops")
+    stops.filter(has_text="LIMIT").wait_for()
+    assert stops.bounding_box()["y"] < lab(page).locator(".tm-gridded").bounding_box()["y"]
+
+
+def test_where_the_disk_refuses_it_says_so_and_the_text_stays(page, run, screenshot):
+    (run / "readings.journal").symlink_to("/dev/full")
+    type_in(page, "boost", "3 load", "24.0")
+    line(page, "1 NOT SAVED")
+    box(page, "boost", "3 load").focus()
+    about(page, "Not saved:")
+    screenshot(page, f"{NAME}_not_saved")
+    (run / "readings.journal").unlink()
+    lab(page).get_by_role("button", name="save again").click()
+    line(page, "1 saved. All is on the disk.")
+    assert box(page, "boost", "3 load").input_value() == "24.0"
+
+
+def test_another_window_is_heard_and_nothing_is_lost(page, run):
+    from turbomath.lab.entry_run import EntryRun
+
+    type_in(page, "boost", "3 load", "24.0")
+    line(page, "1 saved. All is on the disk.")
+    assert EntryRun(run).enter("3A", "manifold_temperature", "132").saved
+    lab(page).get_by_role("button", name="look again").click()
+    line(page, "2 saved. All is on the disk.")
+    assert box(page, "manifold temperature", "3 load").input_value() == "132"
+
+
+def test_a_folder_without_a_bench_is_refused_in_a_sentence(page):
+    path = lab(page).get_by_role("textbox", name="or its path")
+    path.fill("nowhere at all")
+    path.press("Enter")
+    lab(page).get_by_role("alert").filter(has_text="bench.toml").wait_for()
+
+
+def test_no_key_changes_the_notebook_and_every_control_has_a_name(page):
+    before = cells(page)
+    controls = lab(page).locator("input:visible, button:visible, select:visible, [tabindex='0']:visible")
+    assert controls.count() > 100
+    for turn in range(controls.count()):
+        assert name_of(controls.nth(turn))
+    for one in (box(page, "boost", "3 load"), lab(page).get_by_role("combobox", name="condition")):
+        one.focus()
+        for key in KEYS:
+            page.keyboard.press(key)
+    page.wait_for_timeout(700)  # the notebook waits for a second letter
+    assert cells(page) == before
+    assert pop_ups(page) == 0
+
+
+def test_nothing_is_cut_on_a_small_screen(page, screenshot):
+    type_in(page, "boost", "3 load", "24.0")
+    page.set_viewport_size(NARROW)
+    page.wait_for_timeout(500)
+    screenshot(page, f"{NAME}_narrow")
+    assert [words for words in cut(page) if words] == [], "the grid itself scrolls in its frame"

@@ -1,0 +1,156 @@
+"""The equations of a turbocharged engine, each in turn from the air filter to the tail pipe, with no iteration.
+
+Two numbers are guessed, the air through the compressor and the pressure after it, and everything follows. Two sums
+are then left that need not come out: the air the cylinders draw in against the air delivered, and the turbine's
+power against the compressor's. `balance` finds the guesses for which they do. Heats count from ambient temperature.
+
+Air is a perfect gas; burnt gas has a specific heat that rises with temperature and with the fuel in it, within 1.1 %
+of `turbomath.air.exhaust` from 300 to 1100 K. Nothing here checks its input.
+"""
+
+from types import SimpleNamespace
+
+import numpy as np
+
+from turbomath.constants import AIR_GAS_CONSTANT as R
+from turbomath.constants import AIR_HEAT_CAPACITY_RATIO
+from turbomath.constants import AIR_SPECIFIC_HEAT as CP
+from turbomath.engine.turbocharged_engine import GREATEST_FLOW_PARAMETER
+
+EXHAUST_HEAT = (931.2, 0.2082, 34.5, 0.0863)  # J/(kg K): a + b T + (c + d T) x burnt share; fitted to air.exhaust
+_EXPONENT = (AIR_HEAT_CAPACITY_RATIO - 1) / AIR_HEAT_CAPACITY_RATIO
+_STANDARD = np.sqrt(298.15) / 1e5  # flow is corrected to 25 °C and 100 kPa
+
+
+def state(engine, site, mass_flow, pressure, fuel_flow):
+    """Return everything along the path, if the compressor passes *mass_flow* [kg/s] and delivers at *pressure* [Pa].
+
+    *engine* holds the numbers of a `TurbochargedEngine` and its parts, *site* the ambient pressure `p0` and
+    temperature `T0` and the engine speed `N`.
+    """
+    s = SimpleNamespace(compressor_flow=mass_flow, p2=pressure, fuel_flow=fuel_flow)
+    _compress(engine, site, s)
+    _cool(engine, site, s)
+    _fill(engine, site, s)
+    _burn(engine, site, s)
+    _expand(engine, site, s)
+    return s
+
+
+def imbalances(s):
+    """Air drawn in less air delivered, and turbine power less compressor power, each as a share."""
+    powers = s.turbine_power + np.abs(s.power_needed)
+    return 1 - s.air_drawn / s.air_flow, (s.turbine_power - s.power_needed) / powers
+
+
+def _compress(e, site, s):
+    """Filter and compressor: p1, T1, pressure ratio, efficiency, T2, power."""
+    s.p1 = site.p0 - e.intake_coefficient * s.compressor_flow**2 * R * site.T0 / site.p0
+    s.p1 = np.maximum(s.p1, 0.2 * site.p0)
+    s.T1 = site.T0 + e.intake_warming
+    s.pressure_ratio = s.p2 / s.p1
+    corrected = s.compressor_flow * np.sqrt(s.T1) / (s.p1 * _STANDARD)
+    off = corrected / e.best_compressor_flow - 1
+    s.compressor_efficiency = e.best_compressor_efficiency / (1 + e.compressor_narrowness * off**2)
+    s.T2 = s.T1 * (1 + (s.pressure_ratio**_EXPONENT - 1) / s.compressor_efficiency)
+    s.compressor_power = s.compressor_flow * CP * (s.T2 - s.T1)
+    s.power_needed = s.compressor_power / e.shaft_efficiency
+    s.intake_heat = s.compressor_flow * CP * (s.T1 - site.T0)
+
+
+def _cool(e, site, s):
+    """Leak before the aftercooler, then the aftercooler: effectiveness, T3, p3."""
+    s.leak_before = _leak(e.leak_area_before_aftercooler, s.p2, s.T2, site.p0)
+    s.charge_flow = np.maximum(s.compressor_flow - s.leak_before, 0.1 * s.compressor_flow)
+    if e.arrangement == "none":
+        s.effectiveness, s.Tm, s.T3, s.p3 = 0 * s.T2, 0 * s.T2 + site.T0, s.T2, s.p2
+        return
+    conductance = e.conductance * (s.charge_flow / e.reference_mass_flow) ** e.flow_exponent
+    ntu = conductance / (s.charge_flow * CP)
+    if e.arrangement == "jacket-water":  # so much water that it hardly warms
+        s.Tm, s.effectiveness = e.jacket_water_temperature + 0 * s.T2, -np.expm1(-ntu)
+    else:
+        s.Tm = site.T0 + 0 * s.T2
+        s.effectiveness = _crossflow(ntu, s.charge_flow, e.cooling_air_flow * site.p0 / (R * site.T0))
+    s.T3 = s.T2 - s.effectiveness * (s.T2 - s.Tm)
+    s.p3 = s.p2 - e.pressure_loss_coefficient * s.charge_flow**2 * R * (s.T2 + s.T3) / 2 / s.p2
+    s.p3 = np.maximum(s.p3, 0.2 * s.p2)
+
+
+def _crossflow(ntu, charge_flow, air_flow):
+    """Effectiveness, both sides unmixed, by the usual closed form (0.011 off at most); the charge is the smaller."""
+    ratio = np.minimum(charge_flow / air_flow, 1.0)
+    return -np.expm1(ntu**0.22 / ratio * np.expm1(-ratio * ntu**0.78))
+
+
+def _fill(e, site, s):
+    """Leak after the aftercooler, air left, and the air that the cylinders draw in at that density."""
+    s.leak_after = _leak(e.leak_area_after_aftercooler, s.p3, s.T3, site.p0)
+    s.air_flow = np.maximum(s.charge_flow - s.leak_after, 0.1 * s.charge_flow)
+    s.swept = e.displacement * site.N / 2  # m^3/s, four strokes
+    s.cooler_heat = s.charge_flow * CP * (s.T2 - s.T3)
+    s.leak_heat = CP * (s.leak_before * (s.T2 - site.T0) + s.leak_after * (s.T3 - site.T0))
+    s.air_drawn = e.volumetric_efficiency * s.p3 / (R * s.T3) * s.swept
+
+
+def _burn(e, site, s):
+    """Heat of the fuel, and where it goes: pistons, walls, exhaust; indicated power and T4."""
+    s.fuel_heat = s.fuel_flow * e.fuel_lower_heating_value
+    s.equivalence = e.stoichiometric * s.fuel_flow / s.air_flow
+    burnt = (1 + s.equivalence**8) ** (-1 / 8)  # rich fuel finds no air; smooth, so that Newton's method can pass
+    s.unburnt_heat = s.fuel_heat * (1 - burnt)
+    s.share = s.equivalence * burnt
+    late = 1 - 0.005 * e.timing_retard - 0.0004 * e.timing_retard**2
+    efficiency = (e.best_indicated_efficiency - e.efficiency_fall * s.share**2) * late
+    s.indicated_power = efficiency * s.fuel_heat * burnt
+    s.wall_heat = e.coolant_share * s.fuel_heat * burnt
+    s.exhaust_flow = s.air_flow + s.fuel_flow
+    s.friction_power = (e.friction_at_rest + e.friction_per_speed * site.N) * s.swept
+    s.heat_left = s.fuel_heat * burnt - s.indicated_power - s.wall_heat + s.air_flow * CP * (s.T3 - site.T0)
+
+
+def _expand(e, site, s):
+    """Turbine, wastegate and tail pipe: T4, T5, p5, p4 and the powers.
+
+    What pumping takes goes to the coolant here, not to the gas it warms: that is below 1 % of the fuel's heat, and the
+    temperature before the turbine then needs no iteration.
+    """
+    heat = s.heat_left / s.exhaust_flow
+    s.T4 = _temperature(s.share, site.T0, heat)
+    travel = np.clip((s.p2 - site.p0 - e.opening_boost) / e.span, 0.0, 1.0)
+    s.opening = travel**2 * (3 - 2 * travel) * (e.wastegate_area > 0)
+    gate, leak = e.wastegate_area * s.opening, e.exhaust_leak_area
+    area = e.turbine_area + gate + leak
+    s.turbine_share, s.gate_share, s.leak_share = e.turbine_area / area, gate / area, leak / area
+    s.tail_flow = s.exhaust_flow * (1 - s.leak_share)
+    s.T5 = _temperature(s.share, site.T0, heat - s.power_needed / s.tail_flow)
+    s.p5 = site.p0 + e.exhaust_coefficient * s.tail_flow**2 * R * s.T5 / site.p0
+    s.p4 = np.sqrt(s.p5**2 + (s.exhaust_flow / (GREATEST_FLOW_PARAMETER * area)) ** 2 * R * s.T4)
+    s.pumping_power = (s.p4 - s.p3) * s.swept
+    s.power = s.indicated_power - s.friction_power - s.pumping_power
+    s.specific_heat = _specific_heat(s.share, s.T4)
+    s.expansion_ratio = s.p4 / s.p5
+    drop = -np.expm1(-R / s.specific_heat * np.log(s.expansion_ratio))
+    s.turbine_flow = s.exhaust_flow * s.turbine_share
+    s.turbine_power = e.turbine_efficiency * s.turbine_flow * s.specific_heat * s.T4 * drop
+
+
+def _specific_heat(share, T):
+    a, b, c, d = EXHAUST_HEAT
+    return a + b * T + share * (c + d * T)
+
+
+def _temperature(share, T0, heat):
+    """Temperature of burnt gas that carries *heat* [J/kg] above ambient: the root of a quadratic."""
+    a, b, c, d = EXHAUST_HEAT
+    slope, level = b + d * share, a + c * share
+    at_ambient = level * T0 + slope / 2 * T0**2
+    return (np.sqrt(level**2 + 2 * slope * np.maximum(heat + at_ambient, 0.0)) - level) / slope
+
+
+def _leak(area, p, T, p0):
+    """Flow out of a hole [kg/s]; smooth where the pressures meet, and inwards below ambient."""
+    if np.ndim(area) == 0 and area == 0.0:
+        return 0.0
+    gap = p**2 - p0**2
+    return area * gap / (gap**2 + (0.02 * p0**2) ** 2) ** 0.25 / np.sqrt(R * T)

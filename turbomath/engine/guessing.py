@@ -1,0 +1,96 @@
+"""The balance found as by hand: guess a pressure, find the air that flows, compare turbine and compressor, guess again.
+
+Each `Guess` is a line of a worked page. The computer's way, in `settling`, comes to the same numbers in fewer steps.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from turbomath.engine import settling
+from turbomath.errors import OutOfRangeError
+from turbomath.quantities import possible
+
+MORE, LESS, BALANCED = (
+    "the turbine has power to spare: guess higher",
+    "the turbine falls short: guess lower",
+    "balanced",
+)
+
+
+@dataclass(frozen=True)
+class Guess:
+    """One guess of the pressure after the compressor, and what follows from it; SI, by the names of the table."""
+
+    compressor_outlet_pressure: float
+    boost: float
+    mass_flow: float
+    compressor_outlet_temperature: float
+    manifold_temperature: float
+    turbine_inlet_temperature: float
+    expansion_ratio: float
+    compressor_power: float
+    turbine_power: float
+    power_to_spare: float  # W at the compressor: what the shaft brings, less what the compressor takes
+    verdict: str
+
+
+def steps(engine, *, ambient_pressure, ambient_temperature, engine_speed, fuel_flow, first_guess=2.0, closeness=0.005):
+    """Guess after guess until turbine and compressor agree.
+
+    Parameters
+    ----------
+    engine : TurbochargedEngine
+        With single numbers.
+    ambient_pressure, ambient_temperature, engine_speed, fuel_flow : float [Pa], [K], [rev/s], [kg/s]
+        The site and what the engine is given.
+    first_guess : float [-]
+        Pressure after the compressor over ambient, above 1 and below 5.
+    closeness : float [-]
+        Share of the compressor's power by which the turbine's may differ.
+
+    Returns
+    -------
+    tuple of Guess
+        The last is balanced to *closeness*.
+
+    Raises
+    ------
+    OutOfRangeError
+        For impossible input, or a first guess outside 1 to 5.
+
+    Examples
+    --------
+    >>> from turbomath.engine.ready_engines import AIR_TO_AIR
+    >>> worked = steps(AIR_TO_AIR, ambient_pressure=98_544.0, ambient_temperature=298.15, engine_speed=30.0,
+    ...                fuel_flow=0.0165)
+    >>> [round(guess.boost / 6894.757, 1) for guess in worked][:4], worked[-1].verdict
+    ([13.2, 33.9, 23.5, 28.7], 'balanced')
+    """
+    if not 1 < first_guess < _HIGHEST:
+        raise OutOfRangeError(f"first_guess must be between 1 and {_HIGHEST:g} [-]; found {first_guess:g}.")
+    given = dict(ambient_pressure=ambient_pressure, ambient_temperature=ambient_temperature,
+                 engine_speed=engine_speed, fuel_flow=fuel_flow)  # fmt: skip
+    p0, T0, N, fuel = (np.atleast_1d(possible(name, value)) for name, value in given.items())
+    points = settling.Points(settling.numbers_of(engine), dict(p0=p0, T0=T0, N=N))
+    low, high, ratio, worked = 1.0, _HIGHEST, first_guess, []
+    while not worked or (worked[-1].verdict != BALANCED and len(worked) < _MOST):
+        worked.append(_guess(points, ratio * p0, fuel, closeness))
+        low, high = (ratio, high) if worked[-1].verdict == MORE else (low, ratio)
+        ratio = (low + high) / 2
+    return tuple(worked)
+
+
+_HIGHEST, _MOST = 5.0, 30
+
+
+def _guess(points, pressure, fuel, closeness):
+    """Follow the gas path at a guessed pressure, with the air that then flows."""
+    with np.errstate(all="ignore"):
+        flow = np.exp(settling.flow_at(points, np.log(pressure), fuel, halvings=50))
+        s = points.state(flow, pressure, fuel)
+    spare = points.engine.shaft_efficiency * s.turbine_power - s.compressor_power
+    verdict = BALANCED if abs(spare) < closeness * s.compressor_power else MORE if spare > 0 else LESS
+    numbers = (s.p2, s.p3 - points.site.p0, s.air_flow, s.T2, s.T3, s.T4, s.expansion_ratio, s.compressor_power,
+               s.turbine_power, spare)  # fmt: skip
+    return Guess(*(float(one[0]) for one in numbers), verdict)

@@ -1,0 +1,162 @@
+"""How the balance is found: Newton's method on all points at once, and a bracket for the few that it misses.
+
+The unknowns are logarithms: air through the compressor, pressure after it and, where a load is given, the fuel.
+"""
+
+from dataclasses import fields
+from types import SimpleNamespace
+
+import numpy as np
+
+from turbomath.constants import AIR_GAS_CONSTANT
+from turbomath.engine import gas_path, newton
+from turbomath.physics.combustion_air import stoichiometric_air_fuel_ratio
+
+BLOCK = 4096  # points that stay in the processor's cache
+GOOD = 1e-9  # the largest scaled residual of a point that counts as solved
+_LOWEST, _HIGHEST = 0.6, 8.0  # pressure after the compressor over ambient, between which the bracket looks
+
+
+def numbers_of(engine):
+    """Return the numbers of an engine, of its aftercooler and of its wastegate, in one record by name."""
+    own = {one.name: getattr(engine, one.name) for one in fields(engine)}
+    cooler, gate = own.pop("aftercooler"), own.pop("wastegate")
+    numbers = own | {one.name: getattr(cooler, one.name) for one in fields(cooler)}
+    numbers |= {"wastegate_area": gate.area, "opening_boost": gate.opening_boost, "span": gate.span}
+    numbers["stoichiometric"] = stoichiometric_air_fuel_ratio(engine.hydrogen_carbon_ratio)
+    numbers["greatest_fuel_flow"] = engine.greatest_fuel_flow
+    return {name: _plain(one) for name, one in numbers.items()}
+
+
+def _plain(number):
+    """A word as it is, a single number as a float, which is faster than an array of one, others as an array."""
+    if isinstance(number, str):
+        return number
+    return np.asarray(number, dtype=float) if np.ndim(number) else float(number)
+
+
+class Points:
+    """Engines at their sites, one for each point: numbers that are the same for all stay single."""
+
+    def __init__(self, engine, site):
+        self.engine, self.site = SimpleNamespace(**engine), SimpleNamespace(**site)
+
+    def at(self, index):
+        """Return only the points of an index."""
+        return Points(taken(vars(self.engine), index), taken(vars(self.site), index))
+
+    def state(self, flow, pressure, fuel):
+        """Return the state along the gas path; see `gas_path.state`."""
+        return gas_path.state(self.engine, self.site, flow, pressure, fuel)
+
+
+def taken(numbers, index):
+    """Return the numbers of the points of an index; single ones stay as they are."""
+    return {name: one[index] if isinstance(one, np.ndarray) else one for name, one in numbers.items()}
+
+
+def settle(points, fuel, load):
+    """Return (state along the gas path, residual, whether the load is carried) of each of the points.
+
+    Exactly one of *fuel* and *load* is given, an array with one value for each point.
+    """
+    if load is None:
+        unknowns, residual = with_fuel(points, fuel)
+        carried = np.ones(fuel.shape, dtype=bool)
+    else:
+        unknowns, residual, fuel, carried = with_load(points, load)
+    return points.state(*np.exp(unknowns[:2]), fuel), residual, carried
+
+
+def with_fuel(points, fuel, start=None):
+    """Return (logarithms of flow and pressure, residual) for a given fuel flow."""
+
+    def function(unknowns, index):
+        state = points.at(index).state(*np.exp(unknowns), fuel[index])
+        return np.stack(gas_path.imbalances(state))
+
+    unknowns, residual = newton.roots(function, first_guess(points, fuel) if start is None else start)
+    missed = np.flatnonzero(residual > GOOD)
+    if missed.size:
+        again = bracketed(points.at(missed), fuel[missed])
+        again, left = newton.roots(lambda at, index: function(at, missed[index]), again)
+        better = left < residual[missed]
+        unknowns[:, missed[better]], residual[missed[better]] = again[:, better], left[better]
+    return unknowns, residual
+
+
+def first_guess(points, fuel):
+    """Return a start for Newton's method: boost in proportion to the fuel of each cylinder filling."""
+    e, site = points.engine, points.site
+    filling = fuel / (e.displacement * site.N / 2)
+    rated = e.rated_fuel_flow / (e.displacement * e.rated_speed / 2)
+    pressure = site.p0 * (1.05 + 1.6 * (filling / rated) ** 1.1)
+    warm = site.T0 + (40.0 if e.arrangement == "air-to-air" else 90.0)
+    flow = e.volumetric_efficiency * pressure / (AIR_GAS_CONSTANT * warm) * e.displacement * site.N / 2
+    return np.log(np.stack(np.broadcast_arrays(flow, pressure)))
+
+
+def bracketed(points, fuel, halvings=24):
+    """Guess a boost, find its flow, compare turbine and compressor power, and close in from both sides."""
+    site = points.site
+    log_p0 = np.log(site.p0) + 0 * fuel
+
+    def excess(log_pressure):
+        state = points.state(np.exp(flow_at(points, log_pressure, fuel)), np.exp(log_pressure), fuel)
+        return state.turbine_power - state.power_needed
+
+    pressure = newton.bracketed(excess, log_p0 + np.log(_LOWEST), log_p0 + np.log(_HIGHEST), steps=halvings)
+    return np.stack([flow_at(points, pressure, fuel), pressure])
+
+
+def flow_at(points, log_pressure, fuel, halvings=30):
+    """Return the logarithm of the compressor flow at which the cylinders draw in what is delivered."""
+    e, site, pressure = points.engine, points.site, np.exp(log_pressure)
+    most = 2 * e.volumetric_efficiency * pressure / (AIR_GAS_CONSTANT * site.T0) * e.displacement * site.N / 2
+    holes = e.leak_area_before_aftercooler + e.leak_area_after_aftercooler
+    most = most + holes * pressure / np.sqrt(AIR_GAS_CONSTANT * site.T0)
+
+    def short(log_flow):
+        state = points.state(np.exp(log_flow), pressure, fuel)
+        return state.air_drawn - state.air_flow
+
+    return newton.bracketed(short, np.log(most) - 5, np.log(most), steps=halvings)
+
+
+def with_load(points, load):
+    """Return (unknowns, residual, fuel flow, whether the load is carried) for a given power."""
+    e = points.engine
+
+    def function(unknowns, index):
+        here, fuel = points.at(index), np.exp(unknowns[2])
+        state = here.state(*np.exp(unknowns[:2]), fuel)
+        return np.stack([*gas_path.imbalances(state), (state.power - load[index]) / here.engine.rated_power])
+
+    fuel = e.rated_fuel_flow * (0.1 + 0.9 * load / e.rated_power) * _speed_share(points)
+    start = np.concatenate([first_guess(points, fuel), np.log(fuel)[None]])
+    unknowns, residual = newton.roots(function, start)
+    stop = e.greatest_fuel_flow + 0 * load
+    fuel, carried = np.exp(unknowns[2]), np.ones(load.shape, dtype=bool)
+    doubtful = np.flatnonzero(~((residual <= GOOD) & (fuel <= stop)))
+    if doubtful.size:
+        again, left, flow, ok = _between_nothing_and_the_stop(points.at(doubtful), load[doubtful], stop[doubtful])
+        unknowns[:2, doubtful], residual[doubtful], fuel[doubtful], carried[doubtful] = again, left, flow, ok
+    return unknowns, residual, fuel, carried
+
+
+def _speed_share(points):
+    """Fuel of an idling engine falls with its speed; a start for Newton's method, no more."""
+    return np.clip(points.site.N / points.engine.rated_speed, 0.2, 1.5)
+
+
+def _between_nothing_and_the_stop(points, load, stop):
+    """Return (unknowns, residual, fuel, carried) by a bracket on the fuel; at the stop where that is too little."""
+    unknowns, residual = with_fuel(points, stop)
+    carried = points.state(*np.exp(unknowns), stop).power >= load
+    low, high = np.log(stop) - 6, np.log(stop)
+    for _ in range(48):
+        middle = np.where(carried, (low + high) / 2, high)
+        unknowns, residual = with_fuel(points, np.exp(middle), unknowns)
+        short = points.state(*np.exp(unknowns), np.exp(middle)).power < load
+        low, high = np.where(short & carried, middle, low), np.where(short | ~carried, high, middle)
+    return unknowns, residual, np.exp(middle), carried
