@@ -149,7 +149,7 @@ def _wait_for_far_byte(handle):
         try:
             return msvcrt.locking(handle, msvcrt.LK_LOCK, 1)
         except OSError as trouble:
-            if trouble.errno not in (errno.EACCES, errno.EDEADLK):  # it gives up after ten seconds: wait again
+            if trouble.errno != errno.EDEADLK:  # it gives up after ten seconds: wait again
                 raise
 
 

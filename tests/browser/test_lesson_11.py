@@ -81,7 +81,7 @@ def test_the_cases_the_gauges_units_and_the_table(page, screenshot):
     screenshot(page, f"{NAME}_table")
     page.keyboard.press("t")
     enter(page, "pressure ratio", "7")
-    panel(page).get_by_text("the boost gauge ends at 60 psi").wait_for()
+    panel(page).get_by_role("alert").filter(has_text="the boost gauge ends at 60 psi").wait_for()
     button(page, "reset").click()
     told(page, "3.54 % too much, more than the ± 1.8 %")
 

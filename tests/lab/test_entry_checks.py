@@ -63,7 +63,7 @@ def test_a_healthy_point_raises_nothing(entered):
         ("intake_restriction", "-4", ("red", 13)),
         ("oil_pressure", "4", ("red", 27)),
         ("barometer", "31.5", ("red", 1)),
-        ("engine_speed", "1.800", ("amber", 32)),  # 1,800 rpm with a point between the thousands
+        ("engine_speed", "1.800", ("red", 23)),  # 1,800 rpm with a point between the thousands: no engine
     ],
 )
 def test_an_odd_reading_is_named_with_its_check(entered, column, text, expected):

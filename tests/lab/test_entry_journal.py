@@ -18,7 +18,7 @@ from turbomath.lab.entry_journal import EntryJournal, checksum
 
 HOUSE = str(Path(turbomath.__file__).parents[1])
 FAR = 0x7FFF_FFF0
-BUSY = getattr(errno, "EDEADLK", errno.EACCES)  # what the C library of Windows gives after ten seconds
+BUSY = errno.EDEADLK  # what the C library of Windows gives after ten seconds
 
 # A stand-in for `msvcrt`: its lock is on the bytes where the file stands (Python library reference, msvcrt)
 WINDOWS = """
@@ -71,7 +71,7 @@ def test_on_windows_a_byte_beyond_every_journal_is_locked_and_let_go(kept, monke
 
 
 def test_on_windows_the_lock_is_waited_for_as_long_as_it_takes(kept, monkeypatch):
-    windows = Windows(BUSY, errno.EACCES, BUSY)
+    windows = Windows(BUSY, BUSY, BUSY)
     monkeypatch.setattr(journal, "msvcrt", windows)
     kept.append({"a": 1})
     assert [mode for mode, _, _ in windows.asked] == [1, 1, 1, 1, 0]

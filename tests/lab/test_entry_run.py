@@ -296,6 +296,15 @@ def test_a_workbook_a_link_and_a_folder_in_the_way_are_left_as_they_are(entered,
     assert "readings.xlsx" in written.sentence
 
 
+def test_a_link_to_our_own_file_elsewhere_stays_a_link(entered, folder, tmp_path):
+    entered.write()
+    os.replace(folder / "readings.csv", tmp_path / "elsewhere.csv")
+    (folder / "readings.csv").symlink_to(tmp_path / "elsewhere.csv")
+    entered.enter("4A", "boost", "30", look=False)
+    assert entered.write().path == folder / "readings-entered.csv"
+    assert (folder / "readings.csv").is_symlink()
+
+
 def test_a_blank_file_of_columns_that_are_not_ours_is_left_as_it_is(entered, folder):
     path, content = by_hand(folder, text="boost [psi],smoke by eye\n")
     assert entered.write().path != path

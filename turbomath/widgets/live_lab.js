@@ -1,7 +1,7 @@
 // The live lab: a grid to enter readings in, keyboard first. Python keeps, checks and works out; nothing is called saved
 // before Python has said so. `make`, `write`, `list`, `views`, `UNSENT` and `SCREENS` come from the files joined with this one.
 
-const WORK = 700; // ms after the last entry until checks and results are asked for
+const WORK = 400; // ms after the last entry until checks and results are asked for
 const MOVES = { Enter: [1, 0], ArrowDown: [1, 0], ArrowUp: [-1, 0], ArrowLeft: [0, -1], ArrowRight: [0, 1] };
 const DITTO = /^\s*["″”]\s*$/;
 

@@ -83,9 +83,9 @@ class LabDesk:
         self.reader = text.strip()
 
     def enter(self, row, column, text):
-        """Keep what was typed into one box, and look at it."""
-        told = self._open().enter(row, column, text, self.reader)
-        self.flags[row, column] = told.flags
+        """Keep what was typed into one box; it is looked at when all is worked out."""
+        self._open().enter(row, column, text, self.reader, look=False)
+        self.fresh.add((row, column))
         self.said = ""
 
     def save_again(self):
@@ -111,7 +111,7 @@ class LabDesk:
     def work_out(self):
         """Write readings.csv from the entries, check it, and work out what it allows."""
         own = self._open()
-        self.results, self.readings, self.flags = None, None, {}
+        self.results, self.readings, self.fresh = None, None, set()
         if not own.entries:
             return
         try:
@@ -147,7 +147,7 @@ class LabDesk:
 
     def _close(self):
         self.entries, self.results, self.readings, self.wrote, self.written = None, None, None, None, None
-        self.flags, self.twice, self.said, self.fault = {}, set(), "", ""
+        self.fresh, self.twice, self.said, self.fault = set(), set(), "", ""
 
     def _try(self, do):
         self.fault = ""

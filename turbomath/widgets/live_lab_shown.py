@@ -97,11 +97,9 @@ def _box(desk, row, column, texts, unsaved):
 
 
 def _flags(desk, row, column):
-    """The flags of a box: those of its own entry while it is fresh, else those of the whole run."""
-    if (row.key, column) in desk.flags:
-        return desk.flags[row.key, column]
+    """The flags of a box, once it has been looked at."""
     found = desk.results
-    if not found:
+    if not found or (row.key, column) in desk.fresh:
         return ()
     left_out = [one for one in found.left_out if (one.row, one.column) == (row.key, column)]
     if left_out:
@@ -119,8 +117,8 @@ def _drift_table(run, system):
         unit = units.display(one.column, system).split()[0]
         quantity = "boost" if QUANTITIES[one.column].kind == "pressure" else one.column
         before, after, moved, allowed = (fixed(units.from_si(value, unit, quantity), 2)
-                                         for value in (one.before, one.after, one.change, one.allowed))  # fmt: skip
-        verdict = "moved: check the gauge" if one.flag else "steady"
+                                         for value in (one.before, one.after, one.moved, one.allowed))  # fmt: skip
+        verdict = "steady" if one.steady else "moved: check the gauge"
         rows.append((f"{QUANTITIES[one.column].plain_name} [{unit}]", before, after, moved, allowed, verdict))
-    heads = ("gauge", "zero before", "zero after", "moved", "a step of its scale", "")
+    heads = ("gauge", "zero before", "zero after", "moved", "may move", "")
     return (Table("Zeros before and after the run", heads, tuple(rows)),)
