@@ -62,6 +62,16 @@ def _parser():
     sheet.add_argument("--large", action="store_true", help="large print")
     sheet.set_defaults(command=_sheet)
 
+    for name, words, command in (
+        ("pool", "several groups' runs of one engine on one page: pool.html and pool.csv", _pool),
+        ("trend", "one engine from term to term: trend.html and trend.csv", _trend),
+    ):
+        several = commands.add_parser(name, help=words)
+        several.add_argument("runs", metavar="RUN", nargs="+", help="run folders of one engine")
+        several.add_argument("--out", metavar="DIR", help=f"folder to write to (default: ./{name})")
+        several.add_argument("--units", choices=("us", "si"), help="units shown (default: those of the first run)")
+        several.set_defaults(command=command)
+
     _homework_parser(commands)
 
     lessons = commands.add_parser("lessons", help="open the lessons in your browser")
@@ -192,6 +202,27 @@ def _sheet(options):
 
     print(f"Written: {blank_sheet.write(options.folder, options.out, large=options.large)}")
     print("Open it in a browser and print it.")
+
+
+def _pool(options):
+    from turbomath.lab import class_pool
+
+    _several(options, "pool", class_pool.write)
+
+
+def _trend(options):
+    from turbomath.lab import trend
+
+    _several(options, "trend", trend.write)
+
+
+def _several(options, name, write):
+    from turbomath.lab import readings, reduce
+
+    runs = [readings.read_run(one) for one in options.runs]
+    system = options.units or runs[0].bench.run.units
+    said, written = write([reduce.reduce_run(run) for run in runs], options.out or name, system)
+    print(*said, "", *(f"Written: {path}" for path in written), sep="\n")
 
 
 def _lessons(options):

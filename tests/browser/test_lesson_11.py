@@ -51,7 +51,7 @@ def test_nothing_is_drawn_until_a_prediction_is_entered_by_keyboard(page):
 def test_each_slider_moves_by_keyboard_and_by_mouse(page):
     predict_all(page, ANSWERS)
     enter(page, "relative humidity", "50")  # where it can go both ways
-    told(page, "too much")
+    told(page, "too much, within the ± 1.8 %")
     sliders_move(page, SLIDERS)
 
 

@@ -1,8 +1,10 @@
 """Readings entered at the engine are on the disk before they are called saved; no disk, window or hand loses one."""
 
 import errno
+import io
 import os
 import shutil
+import types
 
 import numpy as np
 import pytest
@@ -343,19 +345,47 @@ def test_the_next_entry_takes_along_what_could_not_be_saved_before(folder, monke
     assert list(EntryRun(folder).texts.values()) == ["1", "2"]
 
 
-STEPS = [(files.tempfile, "mkstemp"), (files.os, "fdopen"), (files.os, "fsync"), (files.os, "chmod"),
-         (files.os, "replace")]  # fmt: skip
+def no_step(number):
+    """Return a stand-in for a call of the system that fails."""
+
+    def refuse(*_given, **_named):
+        raise OSError(number, os.strerror(number))
+
+    return refuse
+
+
+def no_room(number):
+    """Return a stand-in for `os.fdopen` whose files take nothing."""
+    real = os.fdopen
+
+    class Full(io.RawIOBase):
+        def __init__(self, handle, mode):
+            self.stream = real(handle, mode)
+
+        def write(self, content):
+            raise OSError(number, os.strerror(number))
+
+        def close(self):
+            self.stream.close()
+            super().close()
+
+    return Full
+
+
+STEPS = ["mkstemp", "fdopen", "write", "fsync", "chmod", "replace"]
 
 
 @pytest.mark.parametrize("number", REFUSALS)
-@pytest.mark.parametrize(("module", "call"), STEPS, ids=[call for _, call in STEPS])
-def test_what_the_disk_refuses_of_readings_leaves_the_old_file_and_says_so(
-    entered, folder, monkeypatch, module, call, number
-):
+@pytest.mark.parametrize("step", STEPS)
+def test_what_the_disk_refuses_of_readings_leaves_the_old_file_and_says_so(entered, folder, monkeypatch, step, number):
     entered.write()
     before, names = (folder / "readings.csv").read_bytes(), sorted(os.listdir(folder))
     entered.enter("4A", "boost", "30", look=False)
-    refusing(monkeypatch, module, call, number)
+    if step == "mkstemp":
+        refusing(monkeypatch, files.tempfile, step, number)
+    else:  # only where whole files are written: the journal makes the same calls of its own
+        stand_in = {"fdopen": no_room(number)} if step == "write" else {step: no_step(number)}
+        monkeypatch.setattr(files, "os", types.SimpleNamespace(**vars(os) | stand_in))
     written = entered.write()
     monkeypatch.undo()
     assert written.saved is False

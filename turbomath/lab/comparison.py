@@ -41,7 +41,7 @@ def steps(runs):
     for row in _running_rows(first):
         partners = [_partner(first, row, other) for other in others]
         if None not in partners:
-            found.append(Step(_step_name(first, row), (row, *partners)))
+            found.append(Step(step_name(first, row), (row, *partners)))
     return found
 
 
@@ -111,7 +111,7 @@ def held_sentences(runs):
 
 def boost_text(run, row, system):
     """Return the boost of one row with its ± in the units of *system*."""
-    value, unsure = (float(array[row]) for array in _as_read(run, "boost"))
+    value, unsure = (float(array[row]) for array in as_read(run, "boost"))
     shown = (units.from_si(number, units.display("boost", system), "boost") for number in (value, 2 * unsure))
     return with_plus_or_minus(*shown)
 
@@ -136,12 +136,12 @@ def _partner(first, row, other):
     return None
 
 
-def _step_name(run, row):
+def step_name(run, row):
     load = f"{100 * run['load'][row]:.0f}\u00a0%" if run["load"][row] > 0 else ""
     return f"{run.conditions[row] or 'load'} {load}".strip()
 
 
-def _as_read(run, column):
+def as_read(run, column):
     """Return a column as its gauge shows it, and its standard uncertainty."""
     values = run[column]
     return values, uncertainty.standard(run.bench.instrument(column), values)
@@ -149,7 +149,7 @@ def _as_read(run, column):
 
 def _agree(runs, column, rows):
     """Do the readings of all runs agree with the first, within the ± of two gauges that err on their own?"""
-    (value, unsure), *others = [tuple(array[row] for array in _as_read(run, column))
+    (value, unsure), *others = [tuple(array[row] for array in as_read(run, column))
                                 for run, row in zip(runs, rows, strict=True)]  # fmt: skip
     return all(abs(value - other) <= 2 * np.hypot(unsure, its_own) for other, its_own in others)
 

@@ -14,11 +14,13 @@ def shown(name, values, system):
     return np.atleast_1d(units.from_si(values, units.display(name, system), name))
 
 
-def axis(name, system, *values, label=None):
-    """Return an `Axis` for a quantity, from zero or below to a round number above all *values* (as shown)."""
+def axis(name, system, *values, label=None, from_zero=True):
+    """Return an `Axis` for a quantity, to round numbers around all *values* (as shown), and zero if wanted."""
     found = np.concatenate([np.ravel(array) for array in values])
     found = found[np.isfinite(found)]
-    low, high = (min(0.0, found.min()), max(0.0, found.max())) if found.size else (0.0, 1.0)
+    low, high = (found.min(), found.max()) if found.size else (0.0, 1.0)
+    if from_zero:
+        low, high = min(0.0, low), max(0.0, high)
     step = _step(high - low or 1.0)
     first = math.floor(low / step)
     last = max(math.ceil(high / step), first + 1)

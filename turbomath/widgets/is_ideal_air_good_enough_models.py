@@ -12,7 +12,7 @@ from turbomath.physics import charge, compression
 from turbomath.uncertainty import COVERAGE_FACTOR, Instrument, propagate, standard
 
 MODELS = ("perfect", "ideal", "real", "moist")
-MEANING = {"perfect": "γ = 1.4", "ideal": "ideal, heat rising", "real": "real, dry", "moist": "real, with water"}
+MEANING = {"perfect": "γ = 1.4", "ideal": "ideal", "real": "real, dry", "moist": "real, wet"}
 TAKEN = ("γ = 1.4", "ideal gas", "dry air")  # what each step of hand work takes the air to be
 COLDEST, HOTTEST_AIR, HOTTEST, MOST_PRESSURE = 233.15, 328.15, 700.0, 900e3  # K, K, K, Pa
 SPAN = units.to_si(60.0, "psi", "boost")
