@@ -121,7 +121,8 @@ def test_runs_without_a_shared_step_or_a_date_are_refused(runs, tmp_path):
 
 
 def command(folder, *words):
-    return subprocess.run([sys.executable, "-m", "turbomath", *words], cwd=folder, capture_output=True, encoding="utf-8",
+    line = [sys.executable, "-m", "turbomath", *words]
+    return subprocess.run(line, cwd=folder, capture_output=True, encoding="utf-8",
                           timeout=120)  # fmt: skip
 
 

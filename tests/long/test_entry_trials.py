@@ -1,6 +1,6 @@
 """2,000 programs killed while they enter readings: nothing that was called saved is lost, no file is torn.
 
-Not part of a plain pytest: `python -m pytest -s tests/long/test_entry_trials.py` takes about ten minutes.
+Not part of a plain pytest: `python -m pytest -s tests/long/test_entry_trials.py` takes ten to twenty-five minutes.
 """
 
 import pytest

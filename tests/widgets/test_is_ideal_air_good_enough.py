@@ -320,11 +320,17 @@ def test_the_worked_numbers_are_true():
 
 
 @pytest.mark.parametrize("question", [*TICKET, lesson.PREDICTION], ids=lambda question: question.text[:16])
-def test_one_option_is_right_and_each_wrong_one_names_a_mistake(question):
+def test_one_option_is_right_and_each_wrong_one_has_a_reply_of_its_own(question):
     *options, last = question.options
     assert last.words in ("my answer is not here", "something else")
     assert sum(one.right for one in options) == 1
-    assert all(one.mistake in CODES for one in options if not one.right)
+    assert len({one.reply for one in question.options}) == len(question.options)
+    assert all(one.mistake in CODES for one in options if one.mistake)
+
+
+@pytest.mark.parametrize("question", TICKET[:2], ids=["water", "within the ±"])
+def test_the_wrong_numbers_of_the_ticket_name_a_usual_mistake(question):
+    assert all(one.mistake in CODES for one in question.options[:4] if not one.right)
 
 
 def test_the_ticket_replies_to_each_answer():

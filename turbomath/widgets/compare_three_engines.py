@@ -103,7 +103,8 @@ def _found(held, bare, cooled, system):
     cooler = EXHAUST.number(bare.turbine_inlet_temperature, system)
     cooler = fixed(cooler - EXHAUST.number(cooled.turbine_inlet_temperature, system), 0)
     return {
-        FUEL: f"From no aftercooler to air-to-air the gauge goes from {before} to {after}; the air is {air}.",
+        FUEL: f"From no aftercooler to air-to-air the gauge goes from {before} to {after}, and the engine "
+              f"draws {air} air.",
         AIR_FLOW: f"This air takes {before} without an aftercooler and {after} with air-to-air, at {fuel} fuel.",
         BOOST: f"At {after} air-to-air draws {air} air than no aftercooler, and burns {fuel} fuel.",
         REMATCHED: f"At {after} air-to-air draws {air} air than no aftercooler; its exhaust is {cooler} "

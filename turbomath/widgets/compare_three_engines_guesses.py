@@ -22,8 +22,10 @@ CONTROLS = (
     Control("fuel_flow", SAME[AIR].rated_fuel_flow, *(si(pounds, "lb/h", "fuel_flow") for pounds in (20.0, 160.0))),
     OUTSIDE, replace(HEIGHT, more=True),
 )  # fmt: skip
+TITLE = "Two powers on one shaft; 1 to 4 along the foot are the first guesses in turn"
 LOWEST, HIGHEST = 1.0, 5.0  # pressure ratios between which a guess may lie
 MOST = (si(50.0, "psi", "boost"), si(140.0, "hp", "power"))
+CLOSE = 0.001  # share of the compressor's power; so close that the boost agrees with the first panel's
 FINE = replace(POWER, us=("hp", 1), si=("kW", 1))  # so that the difference can be followed
 
 
@@ -36,9 +38,8 @@ def answer(controls, system):
     """Return what the panel shows: two powers at each guess, what they come to, read-outs, and the guesses in turn."""
     worked = guesses(controls)
     brought = [one.compressor_power + one.power_to_spare for one in worked]
-    picture = picture_closing_in("Two powers on one shaft; the figures 1, 2, 3 … along the foot are your guesses in turn",
-                                 [one.boost for one in worked], brought, [one.compressor_power for one in worked],
-                                 system, MOST)  # fmt: skip
+    picture = picture_closing_in(TITLE, [one.boost for one in worked], brought,
+                                 [one.compressor_power for one in worked], system, MOST)  # fmt: skip
     last = worked[-1]
     readouts = (
         Readout("guesses", str(len(worked)), ""),
@@ -61,7 +62,7 @@ def guesses(controls):
         raise OutOfRangeError("this engine burns more than nothing and no more than its fuel stop gives. Set a fuel "
                               "between.")  # fmt: skip
     worked = guessing.steps(engine, **site_of(controls.elevation, controls.ambient_temperature),
-                            fuel_flow=controls.fuel_flow, first_guess=controls.pressure_ratio)  # fmt: skip
+                            fuel_flow=controls.fuel_flow, first_guess=controls.pressure_ratio, closeness=CLOSE)  # fmt: skip
     if worked[-1].verdict != guessing.BALANCED:
         raise OutOfRangeError("no guess comes to a balance there. Set fuel, temperature and height nearer to where "
                               "they were.")  # fmt: skip

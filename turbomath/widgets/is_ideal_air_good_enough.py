@@ -138,9 +138,9 @@ PREDICTION = Question(
     "the three puts the dry air in the manifold most off?",
     (
         Option("γ = 1.4: hot air takes more heat than that", "So the outlet comes out 2 F° (1 C°) too hot, and the "
-               "aftercooler takes most of that away again.", "M4"),
+               "aftercooler takes most of that away again."),
         Option("ideal gas: squeezed molecules pull at each other", "At three times the pressure they are still far "
-               "apart. Look at the bar; then make it very cold and squeeze harder.", "M18"),
+               "apart. Look at the bar; then make it very cold and squeeze harder."),
         Option("dry air: there is water in it", "Now see when it counts beside the ± of your gauges, and when nothing "
                "of the three does.", right=True),
         Option("none: hand work is good to a tenth of a per cent", "On a dry day, yes. But vapour is a part of the "

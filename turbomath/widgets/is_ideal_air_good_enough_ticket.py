@@ -43,13 +43,12 @@ TICKET = (
         "On a dry day, where does the pull between the molecules change the density most?",
         (
             Option("where the charge is hottest", "Hot molecules fly past each other. The pull counts where they are "
-                   "slow and close.", "M14"),
+                   "slow and close."),
             Option("in deep cold, at high boost, behind a good aftercooler", "Right: cold and close together. Even "
                    "there it is about half a per cent at most.", right=True),
-            Option("high up on a mountain", "There the air is thin and its molecules are far apart: nearly ideal.",
-                   "M2"),
+            Option("high up on a mountain", "There the air is thin and its molecules are far apart: nearly ideal."),
             Option("everywhere the same: R is R", "R is for molecules without a pull. The colder and denser the air, "
-                   "the less that holds.", "M16"),
+                   "the less that holds."),
             Option("my answer is not here", _TELL),
         ),
     ),
