@@ -41,6 +41,8 @@ def _parser():
     report.add_argument("--units", choices=("us", "si"), help="units shown (default: those of bench.toml)")
     report.add_argument("--baseline", metavar="RUN", action="append", default=[],
                         help="a run to set beside it, load step by load step; at most two")  # fmt: skip
+    report.add_argument("--for", dest="reader", choices=("student", "instructor"), default="",
+                        help="boxes for conclusions, or rubric and sign-off, besides the results")  # fmt: skip
     report.add_argument("--xlsx", action="store_true", help="write the results as a workbook as well")
     report.add_argument("--work", metavar="POINT", help="only print how one reading is reduced, step by step")
     report.set_defaults(command=_report)
@@ -71,6 +73,12 @@ def _parser():
         several.add_argument("--out", metavar="DIR", help=f"folder to write to (default: ./{name})")
         several.add_argument("--units", choices=("us", "si"), help="units shown (default: those of the first run)")
         several.set_defaults(command=command)
+
+    note = commands.add_parser("instrument-note", help="an instrument was out of tolerance: which runs it touched")
+    note.add_argument("folder", metavar="FOLDER", help="the folder that holds your runs")
+    note.add_argument("--instrument", metavar="COLUMN", required=True, help="the column it reads, such as boost")
+    note.add_argument("--note", metavar="TEXT", required=True, help="what was found")
+    note.set_defaults(command=_instrument_note)
 
     _homework_parser(commands)
 
@@ -178,7 +186,7 @@ def _report(options):
     folder = report.folder_for(run, options.out, others)
     system = options.units or run.bench.run.units
     reduced, *baselines = (reduce.reduce_run(one) for one in (run, *others))
-    written = report.write(reduced, folder, system, baselines, xlsx=options.xlsx)
+    written = report.write(reduced, folder, system, baselines, xlsx=options.xlsx, reader=options.reader)
     print(report.on_terminal(reduced, system, baselines), "", *(f"Written: {path}" for path in written), sep="\n")
 
 
@@ -214,6 +222,13 @@ def _trend(options):
     from turbomath.lab import trend
 
     _several(options, "trend", trend.write)
+
+
+def _instrument_note(options):
+    from turbomath.lab import records
+
+    touched, unread, written = records.note_instrument(options.folder, options.instrument, options.note)
+    print(f"Read with it: {', '.join(touched)}", *unread, *(f"Written: {path}" for path in written), sep="\n")
 
 
 def _several(options, name, write):

@@ -28,15 +28,16 @@ def folder_for(run, out=None, baselines=()):
     return folder
 
 
-def write(reduced, folder, system, baselines=(), *, xlsx=False):
+def write(reduced, folder, system, baselines=(), *, xlsx=False, reader=""):
     """Write report.html and reduced.csv, and reduced.xlsx if asked for, whole into *folder*; return their paths.
 
-    *baselines* are one or two other runs, reduced, that the page sets beside this one.
+    *baselines* are one or two other runs, reduced, that the page sets beside this one; *reader* is "student",
+    "instructor" or "", for what the page has besides the results.
     """
     from turbomath.lab.report_page import report_page  # draws pictures, so it is slow to import
 
     texts = {
-        "report.html": report_page(reduced, system, check_run(reduced.run), baselines),
+        "report.html": report_page(reduced, system, check_run(reduced.run), baselines, reader),
         "reduced.csv": tables.reduced_csv(reduced, system),
     }
     if xlsx:

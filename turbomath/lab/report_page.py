@@ -7,7 +7,9 @@ import numpy as np
 from turbomath import __version__, air, constants
 from turbomath.errors import OutOfRangeError, short
 from turbomath.lab import comparison, report_tables, sentences, shares
+from turbomath.lab.for_whom import for_whom
 from turbomath.lab.limits import limit_flags
+from turbomath.lab.records import checksums
 from turbomath.lab.reduce import reduce_run
 from turbomath.paper.page import page
 from turbomath.paper.parts import Equation, Figure, Head, Table
@@ -42,13 +44,17 @@ OTHER_LETTERS = (
 MOST_READINGS_TWICE = 50  # more readings than these are not worked out a second way: it would take minutes
 
 
-def report_page(reduced, system, flags, baselines=()):
-    """Return the report of a run as HTML; *baselines* are one or two other runs, reduced, to set beside it."""
+def report_page(reduced, system, flags, baselines=(), reader=""):
+    """Return the report of a run as HTML; *baselines* are one or two other runs, reduced, to set beside it.
+
+    A *reader*, "student" or "instructor", gets boxes to write in or records besides; see `for_whom`.
+    """
     run = reduced.run
     passed, unread, none_passed = sentences.limit_sentences(flags, run)
     return page(
         "report.html",
         title=run.bench.run.title or run.name,
+        own=for_whom(reduced, reader, system),
         invented=run.bench.run.invented or any(one.run.bench.run.invented for one in baselines),
         passed=passed, unread=unread, none_passed=none_passed,
         findings=sentences.findings(flags),
@@ -141,7 +147,7 @@ def _colophon(reduced, baselines):
     return [
         ("run", run.name),
         ("date of the run", run.bench.run.date or "not stated"),
-        ("files read", f"bench.toml, {run.file}"),
+        ("files read", f"{checksums(run)} (first figures of SHA-256)"),
         ("set beside", ", ".join(one.run.name for one in baselines) or "no other run"),
         ("kit", f"turbomath {__version__}"),
         ("constants", f"edition {constants.EDITION}: R = {constants.AIR_GAS_CONSTANT} J/(kg K), "

@@ -132,13 +132,13 @@ PREDICTION = Question(
     "A turbocharged diesel has no aftercooler. An air-to-air one is fitted. Fuel, speed and turbine stay as they were, "
     "at full load. What does the boost gauge do?",
     (
-        Option("it rises: more air goes in, so it shows more", "More air does go in. But cold air needs less pressure "
-               "to be dense, and the cooler exhaust drives the turbine less hard. A gauge shows pressure, not air.",
+        Option("it rises: more air goes in, so it shows more", "More air does go in. But the cooler exhaust brings the "
+               "shaft no more power, and that power has more air to squeeze: each pound is squeezed less.",
                "M4"),
-        Option("it stays: the same turbine makes the same boost", "The turbine is the same, what drives it is not. The "
-               "exhaust is some 340 F° (190 C°) cooler: look at the bars.", "M4"),
-        Option("it falls by 1 or 2 psi (10 kPa), what the core takes", "You counted the pressure loss of the core, and "
-               "nothing else. Cooler exhaust at the turbine does far more.", "M8"),
+        Option("it stays: the same turbine makes the same boost", "The turbine is the same. What drives it is not: the "
+               "exhaust is cooler. And the compressor has more air to squeeze.", "M4"),
+        Option("it falls by 1 or 2 psi (10 kPa), what the core takes", "You counted the loss of the core, and nothing "
+               "else. The cooler changes what the turbine brings and how much air there is to squeeze."),
         Option("it falls by about 10 psi (70 kPa), and the air falls too", "The gauge is right. But falling boost is "
                "not falling air: the charge got denser by more than the pressure fell.", "M4"),
         Option("it falls by about 10 psi (70 kPa), and the air rises", "Now see what becomes of it when something "

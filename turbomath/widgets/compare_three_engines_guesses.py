@@ -61,8 +61,9 @@ def guesses(controls):
     if not 0 < controls.fuel_flow <= engine.greatest_fuel_flow:
         raise OutOfRangeError("this engine burns more than nothing and no more than its fuel stop gives. Set a fuel "
                               "between.")  # fmt: skip
-    worked = guessing.steps(engine, **site_of(controls.elevation, controls.ambient_temperature),
-                            fuel_flow=controls.fuel_flow, first_guess=controls.pressure_ratio, closeness=CLOSE)  # fmt: skip
+    site = site_of(controls.elevation, controls.ambient_temperature)
+    worked = guessing.steps(engine, **site, fuel_flow=controls.fuel_flow, first_guess=controls.pressure_ratio,
+                            closeness=CLOSE)  # fmt: skip
     if worked[-1].verdict != guessing.BALANCED:
         raise OutOfRangeError("no guess comes to a balance there. Set fuel, temperature and height nearer to where "
                               "they were.")  # fmt: skip

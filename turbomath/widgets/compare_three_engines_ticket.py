@@ -17,9 +17,9 @@ TICKET = (
         "manifold from 394 to 129 °F (201 to 54 °C). The barometer stands at 14.3 psi (98.6 kPa). What became of the "
         "air?",
         (
-            Option("30 % less", "You divided gauge by gauge. Add the barometer to both, then bring in the temperatures.",
+            Option("30 % less", "You divided gauge by gauge. Add the barometer to both, then use the temperatures.",
                    "M1"),
-            Option("22 % less", "You took pressure for air. The charge is also much cooler, and so denser: bring in the "
+            Option("22 % less", "You took pressure for air. The charge is also much cooler, and so denser: use the "
                    "temperatures.", "M4"),
             Option("14 % more", "Right: 38.3 ÷ 48.8 × 854 ÷ 589, or 263.6 ÷ 336.6 × 474 ÷ 327.", right=True),
             Option("140 % more (190 % in °C)", "You divided °F by °F, or °C by °C. Add 460 to °F, or 273 to °C.", "M3"),
@@ -27,8 +27,8 @@ TICKET = (
         ),
     ),
     Question(
-        "One student says air-to-air gives a third more air than no aftercooler; another says 14 %. Both used the first "
-        "panel at full load. Who is right?",
+        "One student says air-to-air gives a third more air than no aftercooler; another says 14 %. Both used the "
+        "first panel at full load. Who is right?",
         (
             Option("the first: engines are compared at equal boost", "Equal boost is one way to compare. It took less "
                    "fuel in one of the engines: boost alone does not settle it.", "M4"),
