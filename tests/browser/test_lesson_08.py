@@ -65,7 +65,9 @@ def type_in(page, column, row, text):
     page.keyboard.press("Enter")
 
 
-def test_a_run_is_entered_by_keyboard_through_a_crash_and_reported(page, run, classroom, requests, screenshot):
+def test_a_run_is_entered_by_keyboard_through_a_crash_and_reported(
+    page, run, classroom, requests, screenshot, chromium
+):
     predict(page)
     lab(page).get_by_role("textbox", name="who reads now (initials)").fill("ab")
     type_in(page, "boost", "zero", "0")
@@ -116,6 +118,10 @@ def test_a_run_is_entered_by_keyboard_through_a_crash_and_reported(page, run, cl
     assert ",>60," in csv
     lab(page).get_by_role("link", name="open the report").scroll_into_view_if_needed()
     screenshot(page, f"{NAME}_report")
+    printed = chromium.new_page()
+    printed.goto(report.as_uri())
+    assert printed.pdf(format="Letter")[:4] == b"%PDF"
+    printed.close()
     assert leaving(requests) == []
 
 

@@ -37,9 +37,9 @@ ANSWERS = (
 )
 SLIDERS = {FITTED: 3, GUESSES: 3, HEIGHT: 3}
 EDGES = {  # what is typed into each panel, so that bars and points are at their ends
-    FITTED: ("share of rated power", ("10", "110")),
+    FITTED: ("load", ("10", "110")),
     GUESSES: ("pressure ratio", ("1.2", "4.8")),
-    HEIGHT: ("height above sea level", ("0", "10000")),
+    HEIGHT: ("elevation", ("0", "10000")),
 }
 
 
@@ -89,11 +89,11 @@ def test_each_thing_held_equal_is_said_and_units_and_the_table_follow(page, scre
 
 def test_a_load_that_cannot_be_carried_is_said_as_such(page, screenshot):
     predict_all(page, ANSWERS)
-    enter(page, "share of rated power", "110", FITTED)
+    enter(page, "load", "110", FITTED)
     choose(page, "held equal", "air, with one turbine", FITTED)
     told(page, "cannot be brought there: its fuel stop comes first", FITTED)
     screenshot(page, f"{NAME}_cannot")
-    enter(page, "share of rated power", "200", FITTED)
+    enter(page, "load", "200", FITTED)
     panel(page, FITTED).get_by_text("the air-to-air engine cannot carry 200 % of its rated power").first.wait_for()
 
 
