@@ -172,6 +172,7 @@ VALUES = {  # one asymmetric sample of each quantity, SI
     "reference_pressure": 99_500.0, "reference_temperature": 297.0, "reference_power": 287_000.0,
     "site_pressure": 87_300.0, "site_temperature": 309.0, "site_vapour_pressure": 2_700.0,
     "mechanical_efficiency": 0.83, "reference_vapour_pressure": 970.0, "reference_medium_temperature": 299.0,
+    "gas_mass": 4.7, "room_volume": 53.0, "carbon_dioxide_share": 0.043,
     "turbine_inlet_temperature": 811.0, "turbine_outlet_temperature": 701.0, "expansion_ratio": 1.73,
     "fitted_expansion_ratio": 2.31, "turbine_efficiency": 0.71, "shaft_efficiency": 0.957, "heat_capacity_ratio": 1.343,
     "specific_turbine_work": 121_300.0, "turbine_power": 51_700.0, "exhaust_mass_flow": 0.463,
