@@ -19,6 +19,8 @@ from tests.browser.pages import (
     told,
 )
 from tests.browser.walk import (
+    box_follows,
+    changed,
     keys_change_nothing,
     nothing_is_drawn_before_a_prediction,
     predict,
@@ -31,9 +33,9 @@ from tests.browser.walk import (
 NAME = "10_compare_three_engines"
 FITTED, GUESSES, HEIGHT, TICKET = range(4)
 ANSWERS = (
-    (FITTED, "it stays: the same turbine makes the same boost", "and the engine draws 14 % more air"),
+    (FITTED, "it stays: the same turbine makes the same boost", "A gauge shows pressure, not air"),
     (GUESSES, "a setting of the maker: the rated boost", "The boost climbs until nothing is to spare"),
-    (HEIGHT, "about 30 % less boost, like the barometer", "a gauge hardly tells them apart"),
+    (HEIGHT, "about 25 % less boost, like the barometer", "a gauge hardly tells them apart"),
 )
 SLIDERS = {FITTED: 3, GUESSES: 3, HEIGHT: 3}
 EDGES = {  # what is typed into each panel, so that bars and points are at their ends
@@ -61,7 +63,23 @@ def test_each_slider_moves_by_keyboard_and_by_mouse(page):
     predict_all(page, ANSWERS)
     found = {number: names(page, number) for number in SLIDERS}
     assert {number: len(one) for number, one in found.items()} == SLIDERS
-    sliders_move(page, found)
+    sliders_move(page, {number: found[number] for number in (FITTED, HEIGHT)})
+    for name in found[GUESSES]:
+        handle = slider(page, name, GUESSES)
+        handle.focus()
+        for key in ("ArrowRight", "PageDown", "Home", "ArrowUp", "End"):
+            changed(page, lambda key=key: page.keyboard.press(key), GUESSES)
+        changed(page, lambda handle=handle: drag(page, handle), GUESSES)
+        box_follows(page, name, GUESSES)
+
+
+def drag(page, handle):
+    """Drag a slider to the left and let it go: where guesses take long, the picture follows then."""
+    at = handle.bounding_box()
+    page.mouse.move(at["x"] + at["width"] / 2, at["y"] + at["height"] / 2)
+    page.mouse.down()
+    page.mouse.move(at["x"] + 0.35 * at["width"], at["y"] + at["height"] / 2)
+    page.mouse.up()
 
 
 def test_each_thing_held_equal_is_said_and_units_and_the_table_follow(page, screenshot):
@@ -71,13 +89,13 @@ def test_each_thing_held_equal_is_said_and_units_and_the_table_follow(page, scre
                           ("boost, with one turbine", "Held equal: boost and turbine"),
                           ("fuel and boost: a turbine found for each", "a turbine is found for each"),
                           ("nothing: each its own turbine and rating", "no difference belongs to the aftercooler"),
-                          ("fuel, with one turbine", "draws 14 % more air")):  # fmt: skip
+                          ("fuel, with one turbine", "and the engine draws")):  # fmt: skip
         choose(page, "held equal", option, FITTED)
         told(page, words, FITTED)
         screenshot(page, f"{NAME}_held_{option.split(',')[0].split(':')[0]}")
     button(page, "keep this case", FITTED).click()
     button(page, "go to quarter load", FITTED).click()
-    panel(page, FITTED).get_by_text("kept: +14").wait_for()
+    panel(page, FITTED).get_by_text("kept: +1").wait_for()
     panel(page, FITTED).get_by_role("radio", name="SI", exact=True).check()
     told(page, "kPa", FITTED)
     slider(page, names(page, FITTED)[0], FITTED).focus()

@@ -51,8 +51,7 @@ def _compress(e, site, s):
     s.pressure_ratio = s.p2 / s.p1
     corrected = s.compressor_flow * np.sqrt(s.T1) / (s.p1 * _STANDARD)
     off = corrected / e.best_compressor_flow - 1
-    worse = e.compressor_narrowness * off**2 + e.compressor_cliff * off**4
-    s.compressor_efficiency = e.best_compressor_efficiency / (1 + worse)
+    s.compressor_efficiency = e.best_compressor_efficiency / (1 + e.compressor_narrowness * off**2)
     s.T2 = s.T1 * (1 + (s.pressure_ratio**_EXPONENT - 1) / s.compressor_efficiency)
     s.compressor_power = s.compressor_flow * CP * (s.T2 - s.T1)
     s.power_needed = s.compressor_power / e.shaft_efficiency

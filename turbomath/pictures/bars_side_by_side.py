@@ -2,9 +2,10 @@
 
 from dataclasses import replace
 
-from turbomath.pictures.lying_bars import picture_lying_bars
+from turbomath.pictures.lying_bars import LABELS, picture_lying_bars
 
 APART, WIDE = 0.52, 0.48  # from one stack to the other, and the width of one; shares of the whole
+NAMES = 0.36  # of a stack, for the names before its bars: words do not shrink with it
 
 
 def picture_bars_side_by_side(title, left, right):
@@ -27,5 +28,9 @@ def _unit_above(group):
 
 def _narrow(stack, left):
     """Return a stack made narrower, with its left edge at *left*."""
-    series = tuple(replace(one, x=tuple(left + WIDE * x for x in one.x)) for one in stack.series)
-    return replace(stack, series=series, texts=tuple(replace(one, x=left + WIDE * one.x) for one in stack.texts))
+
+    def across(x):
+        return left + WIDE * (x if x < LABELS else NAMES + (x - LABELS) * (1 - NAMES) / (1 - LABELS))
+
+    series = tuple(replace(one, x=tuple(map(across, one.x))) for one in stack.series)
+    return replace(stack, series=series, texts=tuple(replace(one, x=across(one.x)) for one in stack.texts))

@@ -41,10 +41,16 @@ def picture_closing_in(title, boosts, brought, taken, system, most):
     order = np.argsort(x, kind="stable")
     drawn = [Series("points", role, name, _numbers(x[:NUMBERED]), _numbers(y[:NUMBERED])) for (role, name), y in both]
     drawn += [Series("line", role, name, _numbers(x[order]), _numbers(y[order])) for (role, name), y in both]
-    drawn.append(Series("points", "theory", "balance", _numbers(x[-1:]), _numbers(powers[1][-1:])))
-    level = up.low + 0.02 * (up.high - up.low)
-    numbers = tuple(Text(float(place), level, str(turn + 1)) for turn, place in enumerate(x[:NUMBERED]))
+    drawn.append(Series("points", "measured", "balance", _numbers(x[-1:]), _numbers(powers[1][-1:])))
+    tall = up.high - up.low
+    numbers = tuple(Text(float(place), _beside_marks(min(marks), max(marks), tall), str(turn))
+                    for turn, (place, *marks) in enumerate(zip(x[:NUMBERED], *powers, strict=False), 1))  # fmt: skip
     return ClosingIn(title, across, up, tuple(drawn), numbers)
+
+
+def _beside_marks(lowest, highest, tall):
+    """Return where the number of a guess stands: at the foot, or over the marks where they are down there."""
+    return float(0.02 * tall if lowest > 0.12 * tall else highest + 0.05 * tall)
 
 
 def _numbers(values):

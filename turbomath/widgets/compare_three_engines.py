@@ -25,7 +25,7 @@ HELD = (
     (REMATCHED, "fuel and boost: a turbine found for each"),
     (OWN, "nothing: each its own turbine and rating"),
 )
-HEIGHT = Control("elevation", *(si(feet, "ft", "elevation") for feet in (750.0, 0.0, 10_000.0)))
+HEIGHT = Control("elevation", *(si(feet, "ft", "elevation") for feet in (750.0, 0.0, 5000.0)))
 OUTSIDE = Control("ambient_temperature", *(si(end, "°F", "ambient_temperature") for end in (77.0, -10.0, 115.0)))
 CONTROLS = (Choice("equal", "held equal", HELD, FUEL), Control("load", 1.0, 0.1, 1.1), OUTSIDE, HEIGHT)
 CASES = (("full load", {"load": 1.0}), ("quarter load", {"load": 0.25}))
@@ -115,7 +115,7 @@ def _found(held, bare, cooled, system):
 
 def _per_cent(gain):
     size = fixed(100 * abs(gain), 0)
-    return f"{size} % {'more' if gain > 0 else 'less'}"
+    return "as much" if size == "0" else f"{size} % {'more' if gain > 0 else 'less'}"
 
 
 def _outcome(system):

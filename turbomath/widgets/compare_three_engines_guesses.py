@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from turbomath.engine import guessing
+from turbomath.engine import balance, guessing
 from turbomath.errors import OutOfRangeError
 from turbomath.pictures.closing_in import picture_closing_in
 from turbomath.pictures.rounding import fixed
@@ -11,7 +11,7 @@ from turbomath.widgets.answers import Answer, Readout, Table
 from turbomath.widgets.asking import Option, Question
 from turbomath.widgets.compare_three_engines import HEIGHT, OUTSIDE, SHORT, si
 from turbomath.widgets.compare_three_engines_held import AIR, NAMES, SAME, site_of
-from turbomath.widgets.compare_three_engines_told import EXHAUST, GAUGE, MANIFOLD, OUTLET, PRESSURES, signed
+from turbomath.widgets.compare_three_engines_told import EXHAUST, GAUGE, MANIFOLD, signed
 from turbomath.widgets.controls import Choice, Control, at_start
 from turbomath.widgets.desk import Sheet
 from turbomath.widgets.panel import Panel
@@ -22,10 +22,11 @@ CONTROLS = (
     Control("fuel_flow", SAME[AIR].rated_fuel_flow, *(si(pounds, "lb/h", "fuel_flow") for pounds in (20.0, 160.0))),
     OUTSIDE, replace(HEIGHT, more=True),
 )  # fmt: skip
-TITLE = "Two powers on one shaft; 1 to 4 along the foot are the first guesses in turn"
+NEXT = {guessing.MORE: "higher", guessing.LESS: "lower", guessing.BALANCED: "stop"}
+TITLE = "Two powers on one shaft; 1 to 4 are the first guesses in turn"
 LOWEST, HIGHEST = 1.0, 5.0  # pressure ratios between which a guess may lie
 MOST = (si(50.0, "psi", "boost"), si(140.0, "hp", "power"))
-CLOSE = 0.001  # share of the compressor's power; so close that the boost agrees with the first panel's
+CLOSE = 0.01  # share of the compressor's power within which a guess is near enough
 FINE = replace(POWER, us=("hp", 1), si=("kW", 1))  # so that the difference can be followed
 
 
@@ -36,20 +37,18 @@ def panel_closing_in():
 
 def answer(controls, system):
     """Return what the panel shows: two powers at each guess, what they come to, read-outs, and the guesses in turn."""
-    worked = guesses(controls)
-    brought = [one.compressor_power + one.power_to_spare for one in worked]
-    picture = picture_closing_in(TITLE, [one.boost for one in worked], brought,
-                                 [one.compressor_power for one in worked], system, MOST)  # fmt: skip
-    last = worked[-1]
+    worked, rest = guesses(controls), settled(controls)
+    shaft = [(one.boost, one.compressor_power + one.power_to_spare, one.compressor_power) for one in worked]
+    shaft.append((rest.boost, rest.compressor_power, rest.compressor_power))
+    picture = picture_closing_in(TITLE, *zip(*shaft, strict=True), system, MOST)
     readouts = (
         Readout("guesses", str(len(worked)), ""),
-        GAUGE.readout("boost", last.boost, system),
-        FLOW.readout("air", last.mass_flow, system),
-        EXHAUST.readout("exhaust", last.turbine_inlet_temperature, system),
-        FINE.readout("compressor takes", last.compressor_power, system),
+        GAUGE.readout("boost", rest.boost, system),
+        FLOW.readout("air", rest.mass_flow, system),
+        EXHAUST.readout("exhaust", rest.turbine_inlet_temperature, system),
+        FINE.readout("compressor takes", rest.compressor_power, system),
     )
-    table = _table(worked, site_of(controls.elevation, controls.ambient_temperature)["ambient_pressure"], system)
-    return Answer((picture,), _sentence(worked, system), readouts, (table,))
+    return Answer((picture,), _sentence(worked, rest, system), readouts, (_table(worked, rest, system),))
 
 
 def guesses(controls):
@@ -57,51 +56,60 @@ def guesses(controls):
     if not LOWEST < controls.pressure_ratio < HIGHEST:
         raise OutOfRangeError(f"guess a pressure ratio between {LOWEST:g} and {HIGHEST:g}; no turbocharger of this "
                               "sort is outside.")  # fmt: skip
-    engine = SAME[controls.cooler]
-    if not 0 < controls.fuel_flow <= engine.greatest_fuel_flow:
+    if not 0 < controls.fuel_flow <= SAME[controls.cooler].greatest_fuel_flow:
         raise OutOfRangeError("this engine burns more than nothing and no more than its fuel stop gives. Set a fuel "
                               "between.")  # fmt: skip
-    site = site_of(controls.elevation, controls.ambient_temperature)
-    worked = guessing.steps(engine, **site, fuel_flow=controls.fuel_flow, first_guess=controls.pressure_ratio,
-                            closeness=CLOSE)  # fmt: skip
+    worked = guessing.steps(**_given(controls), first_guess=controls.pressure_ratio, closeness=CLOSE)
     if worked[-1].verdict != guessing.BALANCED:
         raise OutOfRangeError("no guess comes to a balance there. Set fuel, temperature and height nearer to where "
                               "they were.")  # fmt: skip
     return worked
 
 
-def _sentence(worked, system):
-    first, last = worked[0], worked[-1]
+def settled(controls):
+    """Return the balance that the guesses come to."""
+    return balance.solve(**_given(controls))
+
+
+def _given(controls):
+    site = site_of(controls.elevation, controls.ambient_temperature)
+    return {"engine": SAME[controls.cooler], **site, "fuel_flow": controls.fuel_flow}
+
+
+def _sentence(worked, rest, system):
+    first = worked[0]
     spare = FINE.words(abs(first.power_to_spare), system)
-    end = f"At {GAUGE.words(last.boost, system)} the shaft brings what the compressor takes: that is the boost."
+    end = f"At {GAUGE.words(rest.boost, system)} the shaft brings what the compressor takes: that is the boost."
     if first.verdict == guessing.BALANCED:
-        return f"Your first guess is in balance. {end}"
+        return f"Your first guess is near enough. {end}"
     if first.verdict == guessing.MORE:
         return f"At your first guess the shaft has {spare} to spare: it speeds up, and the boost climbs. {end}"
     return f"At your first guess the shaft is {spare} short: it slows down, and the boost falls. {end}"
 
 
-def _table(worked, outside, system):
-    """Return the guesses in turn, with what follows from each."""
-    columns = ((GAUGE, "boost", "boost"), (FLOW, "air", "mass_flow"), (OUTLET, "T2", "compressor_outlet_temperature"),
-               (MANIFOLD, "T3", "manifold_temperature"), (EXHAUST, "exhaust", "turbine_inlet_temperature"),
-               (PRESSURES, "expansion ratio", "expansion_ratio"),
+def _table(worked, rest, system):
+    """Return the guesses in turn with what follows from each, and the balance that they come to."""
+    columns = ((GAUGE, "boost", "boost"), (FLOW, "air", "mass_flow"), (MANIFOLD, "T3", "manifold_temperature"),
+               (EXHAUST, "exhaust", "turbine_inlet_temperature"),
                (FINE, "compressor takes", "compressor_power"))  # fmt: skip
-    heads = ("guess", "outlet over ambient", *(f"{name} [{told.unit(system)}]".removesuffix(" [-]")
-                                               for told, name, _ in columns),
-             f"to spare [{FINE.unit(system)}]", "verdict")  # fmt: skip
-    rows = tuple((str(turn), fixed(one.compressor_outlet_pressure / outside, 2),
-                  *(told.text(getattr(one, field), system) for told, _, field in columns),
-                  signed(FINE.number(one.power_to_spare, system), 1), one.verdict)
-                 for turn, one in enumerate(worked, 1))  # fmt: skip
-    return Table("Guess after guess (INVENTED engine)", heads, rows)
+    heads = ("guess", "outlet over ambient", *(f"{name} [{told.unit(system)}]" for told, name, _ in columns),
+             f"to spare [{FINE.unit(system)}]", "next guess")  # fmt: skip
+
+    def row(name, one, spare, verdict):
+        return (name, fixed(one.compressor_outlet_pressure / rest.ambient_pressure, 2),
+                *(told.text(getattr(one, field), system) for told, _, field in columns),
+                signed(FINE.number(spare, system), 1), verdict)  # fmt: skip
+
+    rows = [row(str(turn), one, one.power_to_spare, NEXT[one.verdict]) for turn, one in enumerate(worked, 1)]
+    return Table("Guess after guess (INVENTED engine)", heads, (*rows, row("balance", rest, 0.0, "–")))
 
 
 def _outcome(system):
-    worked = guesses(at_start(CONTROLS))
-    spare = FINE.words(worked[0].power_to_spare, system)
-    return (f"The balance. At {GAUGE.words(worked[0].boost, system)} the shaft has {spare} to spare and speeds up. The "
-            f"boost climbs until nothing is to spare, at {GAUGE.words(worked[-1].boost, system)}.")  # fmt: skip
+    start = at_start(CONTROLS)
+    first = guesses(start)[0]
+    spare = FINE.words(first.power_to_spare, system)
+    return (f"The balance. At {GAUGE.words(first.boost, system)} the shaft has {spare} to spare and speeds up. The "
+            f"boost climbs until nothing is to spare, at {GAUGE.words(settled(start).boost, system)}.")  # fmt: skip
 
 
 PREDICTION = Question(

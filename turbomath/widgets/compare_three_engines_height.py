@@ -21,7 +21,7 @@ from turbomath.widgets.shown import words
 
 STEPS = {"us": ("ft", np.arange(0.0, 10_001.0, 2000.0)), "si": ("m", np.arange(0.0, 3001.0, 600.0))}
 CONTROLS = (
-    replace(HEIGHT, start=si(10_000.0, "ft", "elevation")),
+    replace(HEIGHT, start=si(8000.0, "ft", "elevation"), high=si(10_000.0, "ft", "elevation")),
     Control("fuel_flow", SAME[AIR].rated_fuel_flow, *(si(pounds, "lb/h", "fuel_flow") for pounds in (30.0, 160.0))),
     OUTSIDE, Choice("cooler", "aftercooler", tuple((name, SHORT[name]) for name in NAMES), AIR),
 )  # fmt: skip
@@ -35,7 +35,7 @@ SHOWN = (
 
 def panel_up_high():
     """Return the live panel of one engine at sea level and up high, with the same fuel."""
-    return Panel(Sheet("Same fuel, 10,000 ft up: what does the gauge show?", PREDICTION, CONTROLS, answer))
+    return Panel(Sheet("Same fuel, 8,000 ft up: what does the gauge show?", PREDICTION, CONTROLS, answer))
 
 
 def answer(controls, system):
@@ -77,9 +77,9 @@ def _group(told, heading, name, role, both, system):
 
 def _sentence(sea, high, system):
     before, after = (GAUGE.words(one["boost"], system) for one in (sea, high))
-    air = 100 * (high["mass_flow"] / sea["mass_flow"] - 1)
-    told = (f"The gauge goes from {before} to {after}. The engine has {fixed(abs(air), 0)} % "
-            f"{'less' if air < 0 else 'more'} air, and its exhaust is at "
+    air = fixed(100 * (high["mass_flow"] / sea["mass_flow"] - 1), 0)
+    more = "as much" if air == "0" else f"{air.lstrip('−')} % {'less' if air.startswith('−') else 'more'}"
+    told = (f"The gauge goes from {before} to {after}. The engine has {more} air, and its exhaust is at "
             f"{EXHAUST.words(high['turbine_inlet_temperature'], system)}.")  # fmt: skip
     limit = words("turbine_inlet_temperature", HOTTEST, system)
     hot = high["turbine_inlet_temperature"] > HOTTEST
@@ -107,13 +107,13 @@ def _outcome(system):
 
 
 PREDICTION = Question(
-    "The air-to-air engine goes from sea level to 10,000 ft (3,050 m): the same fuel, the same outside temperature, no "
+    "The air-to-air engine goes from sea level to 8,000 ft (2,440 m): the same fuel, the same outside temperature, no "
     "wastegate. What does the boost gauge show?",
     (
-        Option("about 30 % less boost, like the barometer", "The outside is 30 % thinner, that is true. But exhaust "
-               "and turbine make up for most of it: hotter exhaust, and less pressure behind the turbine.", "M1"),
+        Option("about 25 % less boost, like the barometer", "The air outside has 25 % less pressure, that is "
+               "true. But the exhaust is hotter, and the turbine has less behind it: that makes up for most.", "M1"),
         Option("nearly the same boost, so the engine has nearly the same air", "The gauge counts from the barometer, "
-               "and that stands 30 % lower. The same boost on less is less in all: less air.", "M1"),
+               "and that stands 25 % lower. The same boost on less is less in all: less air.", "M1"),
         Option("nearly the same boost, and yet the engine has less air", "Now look at what the compressor and the "
                "exhaust do for it, and try the engine without an aftercooler.", right=True),
         Option("much more boost: the turbocharger makes up for all of it", "It makes up for a part. If it did for all, "
