@@ -1,6 +1,7 @@
 """The settled engine: its balances close, every formula of the kit agrees with it, and other solvers find the same."""
 
 from dataclasses import fields, replace
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -12,6 +13,7 @@ from turbomath import OutOfRangeError, air
 from turbomath.air import exhaust
 from turbomath.engine import balance, gas_path, settling
 from turbomath.engine.ready_engines import AIR_TO_AIR, JACKET_WATER, NOT_AFTERCOOLED, READY, WITH_WASTEGATE
+from turbomath.engine.turbocharged_engine import Aftercooler
 from turbomath.physics import airflow, atmosphere, charge, compression, cooling, exchanger, fuel, turbine
 from turbomath.quantities import QUANTITIES
 
@@ -250,3 +252,13 @@ def test_the_ready_engines_stand_where_they_were_fitted():
         assert b.intake_restriction / 249.0889 == pytest.approx(restriction, abs=0.01)
         assert b.exhaust_back_pressure / 3386.389 == pytest.approx(back_pressure, abs=0.005)
         assert b.turbine_inlet_temperature * 1.8 - 459.67 == pytest.approx(temperature, abs=0.2)
+
+
+def test_the_readme_says_what_an_aftercooler_does_at_equal_fuel():
+    page = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
+    engine = READY["air-to-air"]
+    for cooler in (Aftercooler(), READY["jacket-water"].aftercooler, engine.aftercooler):
+        b = balance.solve(replace(engine, aftercooler=cooler), **SITE, fuel_flow=engine.rated_fuel_flow)
+        row = (f"| {cooler.arrangement} | {b.boost / 6894.757:.1f} psi | {b.mass_flow / 0.45359237 * 60:.1f} lb/min "
+               f"| {b.turbine_inlet_temperature * 1.8 - 459.67:.0f} °F |")  # fmt: skip
+        assert row in page
