@@ -31,7 +31,7 @@ from tests.browser.walk import (
 
 NAME = "11_is_ideal_air_good_enough"
 AIR, TICKET = range(2)
-ANSWERS = ((AIR, "γ = 1.4: hot air takes more heat than that", "The water: it takes 3.5 % of the dry air"),)
+ANSWERS = ((AIR, "γ = 1.4: hot air takes more heat than that", "The water: left out, the dry air is 3.5 % too much"),)
 SLIDERS = {AIR: ("ambient temperature", "pressure ratio", "relative humidity", "compressor efficiency")}
 CASES = {"wet day": "“dry air” is most off, 3.54 % too much, more than the ± 1.8 %",
          "dry day": "“γ = 1.4” is most off, 0.06 % too little, within the ± 1.8 %",

@@ -155,7 +155,7 @@ def test_the_wet_day_is_told_in_both_units():
     told = sentence(panel.frame)
     assert "Charge: “dry air” is most off, 3.54 % too much, more than the ± 1.8 %" in told
     assert "Outlet: “γ = 1.4”, 1.8 F° too hot, within the ± 4.6 F°" in told
-    assert panel.frame["asked"][0]["outcome"].startswith("The water: it takes 3.5 % of the dry air")
+    assert panel.frame["asked"][0]["outcome"].startswith("The water: left out, the dry air is 3.5 % too much")
     found = readouts(panel.frame)
     assert (found["outlet, wet air"], found["hand work, outlet"], found["hand work, charge"]) == ("346", "+3.5", "+3.5")
     told = sentence(tell(panel, "system", system="si"))

@@ -140,7 +140,7 @@ def charge_path(
     >>> path = charge_path(ambient_pressure=98_544.0, ambient_temperature=298.15, manifold_pressure=264_018.0,
     ...                    isentropic_efficiency=0.74, effectiveness=0.80, cooler_pressure_loss=10_342.0)
     >>> round(path.charge_gain, 3)
-    1.454
+    1.455
     """
     if (manifold_pressure is None) == (compressor_outlet_pressure is None):
         raise OutOfRangeError("give exactly one of manifold_pressure and compressor_outlet_pressure.")

@@ -129,7 +129,8 @@ def _outcome(system):
     found = airs(at_start(CONTROLS))
     _, charge = apart(found)
     sizes = [fixed(abs(100 * off), 2 if abs(off) < 0.01 else 1) for off in charge]
-    return f"The water: it takes {sizes[2]} % of the dry air. γ = 1.4 costs {sizes[0]} %, the ideal gas {sizes[1]} %."
+    gamma, ideal, water = sizes
+    return f"The water: left out, the dry air is {water} % too much. γ = 1.4 costs {gamma} %, the ideal gas {ideal} %."
 
 
 PREDICTION = Question(
