@@ -148,7 +148,27 @@ def test_a_perfect_gas_reads_high_and_the_difference_is_as_published_models_say(
 def test_a_reading_that_no_compressor_makes_is_still_judged():
     """Beyond 720 K no real air is worked out; the perfect gas still says how far off the reading is."""
     readings = 98e3, 300.0, 250e3, np.array([410.0, 800.0])
-    believable, absurd = mixture(None).isentropic_efficiency(*readings, 0.01)
+    with pytest.warns(RangeWarning, match="is outside 210 to 720 K"):
+        believable, absurd = mixture(None).isentropic_efficiency(*readings, 0.01)
     assert believable == pytest.approx(compression.isentropic_efficiency(*readings)[0], abs=0.02)
     assert absurd == compression.isentropic_efficiency(*readings)[1]
     assert absurd < 0.2
+
+
+@pytest.mark.parametrize("shape", [(), (3,), (2, 2)])
+@pytest.mark.parametrize(("pressure", "temperature", "fits"), [(1e5, 719.9, True), (1e5, 720.1, False),
+                                                              (1e5, 210.1, True), (1e5, 209.9, False),
+                                                              (899e3, 400.0, True), (901e3, 400.0, False)])  # fmt: skip
+def test_on_both_sides_of_each_edge_the_charge_is_the_reference_or_a_gap_that_is_said(
+    pressure, temperature, fits, shape
+):
+    """The reference is CoolProp's equation of Lemmon et al. (2000)."""
+    state = np.full(shape, pressure)[()], np.full(shape, temperature)[()]
+    if fits:
+        found = mixture(None).density(*state, 0.0)
+        assert found == pytest.approx(air.choose("coolprop").density(pressure, temperature), rel=1e-8)
+    else:
+        with pytest.warns(RangeWarning, match="is outside 210 to 720 K"):
+            found = mixture(None).density(*state, 0.0)
+        assert np.all(np.isnan(found))
+    assert np.shape(found) == shape
