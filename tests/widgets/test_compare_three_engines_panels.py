@@ -10,6 +10,7 @@ from tests.widgets.lesson_06 import opened, outcome, places_of, readouts, same
 from tests.widgets.lesson_10 import FITTED, GUESSES, HEIGHT, HERE, MODULES, POUND, PSI, balances
 from tests.widgets.told import line, tell
 from turbomath.engine import balance
+from turbomath.engine.ready_engines import AIR_TO_AIR
 from turbomath.errors import OutOfRangeError
 from turbomath.physics import atmosphere
 from turbomath.pictures.bars_side_by_side import picture_bars_side_by_side
@@ -159,6 +160,26 @@ def test_the_three_panels_agree_on_one_engine():
     tell(high, "type", name="fuel_flow", text=fuel)
     shown = tell(high, "type", name="elevation", text="750")["shown"]
     assert float(shown["pictures"][0]["rows"][1][2]) == pytest.approx(boost, abs=0.21)
+
+
+def test_height_and_sea_level_stand_beside_their_own_numbers():
+    frame = opened(HEIGHT).frame
+    sea, high = (balance.solve(SAME[AIR], ambient_pressure=atmosphere.pressure(metres), ambient_temperature=298.15,
+                               engine_speed=30.0, fuel_flow=AIR_TO_AIR.rated_fuel_flow)
+                 for metres in (0.0, 2438.4))  # fmt: skip
+    rows = [row[2] for row in frame["shown"]["pictures"][0]["rows"]]
+    for text, one in zip(rows[4:6], (sea, high), strict=True):
+        assert same(text, one.mass_flow * 60 / POUND)
+    assert same(readouts(frame)["air"], 100 * (high.mass_flow / sea.mass_flow - 1))
+    assert same(readouts(frame)["pressure ratio"].removeprefix("+"), high.pressure_ratio - sea.pressure_ratio)
+
+
+def test_the_shaft_brings_what_is_to_spare_over_what_the_compressor_takes():
+    shown = opened(GUESSES).frame["shown"]
+    takes, spare = (float(shown["tables"][0]["rows"][0][turn].replace("−", "-")) for turn in (6, 7))
+    points = {one["label"]: one["y"] for one in shown["pictures"][0]["series"] if one["kind"] == "points"}
+    assert points["compressor takes"][0] == pytest.approx(takes, abs=0.06)
+    assert points["shaft brings"][0] == pytest.approx(takes + spare, abs=0.12)
 
 
 # What cannot be, and what is kept
