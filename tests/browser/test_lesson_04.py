@@ -8,19 +8,19 @@ from tests.browser.pages import (
     afresh,
     cut,
     enter,
-    name_of,
     overlaps,
     painted,
     panel,
-    serious,
     slider,
     told,
 )
 from tests.browser.walk import (
+    axe_is_content,
     keys_change_nothing,
     nothing_is_drawn_before_a_prediction,
     predict,
     predict_all,
+    slider_names,
     sliders_move,
     ticket_answers_each_mistake,
     whole_panel_in_sight,
@@ -40,18 +40,13 @@ def page(shared_lesson):
     return afresh(shared_lesson)
 
 
-def names(page, number):
-    handles = panel(page, number).locator("input[type=range]:visible")
-    return [name_of(handles.nth(turn)) for turn in range(handles.count())]
-
-
 def test_nothing_is_drawn_until_a_prediction_is_entered_by_keyboard(page):
     nothing_is_drawn_before_a_prediction(page, ANSWERS)
 
 
 def test_each_slider_moves_by_keyboard_and_by_mouse(page):
     predict_all(page, ANSWERS)
-    found = {number: names(page, number) for number in SLIDERS}
+    found = {number: slider_names(page, number) for number in SLIDERS}
     assert {number: len(one) for number, one in found.items()} == SLIDERS
     sliders_move(page, found)
 
@@ -65,12 +60,12 @@ def test_the_specimens_units_and_the_table(page, screenshot):
     panel(page, BACK).get_by_text("kept: 129").wait_for()
     panel(page, BACK).get_by_role("radio", name="SI", exact=True).check()
     told(page, "178 °C becomes 70 °C", BACK)
-    slider(page, names(page, BACK)[0], BACK).focus()
+    slider(page, slider_names(page, BACK)[0], BACK).focus()
     page.keyboard.press("t")
     panel(page, BACK).get_by_role("table").first.wait_for()
     screenshot(page, f"{NAME}_table")
     page.keyboard.press("t")
-    enter(page, names(page, BACK)[0], "1", BACK)
+    enter(page, slider_names(page, BACK)[0], "1", BACK)
     told(page, "no aftercooler does it", BACK)
     panel(page, BACK).get_by_role("button", name="reset").click()
     told(page, "the water heats it to 183 °F", LIGHT)
@@ -94,17 +89,13 @@ def test_no_key_changes_the_notebook_and_every_control_has_a_name_and_a_focus_th
 
 
 def test_axe_finds_no_serious_problem_before_and_after_the_predictions(page):
-    assert serious(page) == []
-    predict_all(page, ANSWERS)
-    for number in SLIDERS:
-        panel(page, number).get_by_role("button", name="table").click()
-    assert serious(page) == []
+    axe_is_content(page, ANSWERS, SLIDERS)
 
 
 @pytest.mark.parametrize("number", SLIDERS, ids=["back", "light", "cold", "limits"])
 def test_controls_picture_and_sentence_are_in_sight_together(page, number, screenshot):
     predict(page, *ANSWERS[number][:2])
-    assert whole_panel_in_sight(page, number, names(page, number))
+    assert whole_panel_in_sight(page, number, slider_names(page, number))
     screenshot(page, f"{NAME}_{number}")
 
 
@@ -113,7 +104,7 @@ def test_nothing_is_cut_and_no_words_of_a_picture_overlap(page, size, screenshot
     page.set_viewport_size(size)
     predict_all(page, ANSWERS)
     zoom = "zoom" if size is NARROW else "whole"
-    outlet = names(page, BACK)[1]
+    outlet = slider_names(page, BACK)[1]
     for system, hot in (("US", "336"), ("US", "−40"), ("SI", "230"), ("SI", "−20")):
         for number in (BACK, LIGHT, COLD):
             panel(page, number).get_by_role("radio", name=system, exact=True).check()

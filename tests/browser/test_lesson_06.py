@@ -10,19 +10,19 @@ from tests.browser.pages import (
     choose,
     cut,
     enter,
-    name_of,
     overlaps,
     painted,
     panel,
-    serious,
     slider,
     told,
 )
 from tests.browser.walk import (
+    axe_is_content,
     keys_change_nothing,
     nothing_is_drawn_before_a_prediction,
     predict,
     predict_all,
+    slider_names,
     sliders_move,
     ticket_answers_each_mistake,
     whole_panel_in_sight,
@@ -50,18 +50,13 @@ def page(shared_lesson):
     return afresh(shared_lesson)
 
 
-def names(page, number):
-    handles = panel(page, number).locator("input[type=range]:visible")
-    return [name_of(handles.nth(turn)) for turn in range(handles.count())]
-
-
 def test_nothing_is_drawn_until_a_prediction_is_entered_by_keyboard(page):
     nothing_is_drawn_before_a_prediction(page, ANSWERS)
 
 
 def test_each_slider_moves_by_keyboard_and_by_mouse(page):
     predict_all(page, ANSWERS)
-    found = {number: names(page, number) for number in SLIDERS}
+    found = {number: slider_names(page, number) for number in SLIDERS}
     assert {number: len(one) for number, one in found.items()} == SLIDERS
     sliders_move(page, found)
 
@@ -80,7 +75,7 @@ def test_the_specimens_units_and_the_table(page, screenshot):
     panel(page, SWALLOW).get_by_role("radio", name="SI", exact=True).check()
     told(page, "55.6 kg/min of air", SWALLOW)
     button(page, "reset", SWALLOW).click()
-    slider(page, names(page, SWALLOW)[0], SWALLOW).focus()
+    slider(page, slider_names(page, SWALLOW)[0], SWALLOW).focus()
     page.keyboard.press("t")
     panel(page, SWALLOW).get_by_role("table").first.wait_for()
     screenshot(page, f"{NAME}_table")
@@ -112,17 +107,13 @@ def test_no_key_changes_the_notebook_and_every_control_has_a_name_and_a_focus_th
 
 
 def test_axe_finds_no_serious_problem_before_and_after_the_predictions(page):
-    assert serious(page) == []
-    predict_all(page, ANSWERS)
-    for number in SLIDERS:
-        panel(page, number).get_by_role("button", name="table").click()
-    assert serious(page) == []
+    axe_is_content(page, ANSWERS, SLIDERS)
 
 
 @pytest.mark.parametrize("number", SLIDERS, ids=["swallow", "filling", "smoke", "pays"])
 def test_controls_picture_and_sentence_are_in_sight_together(page, number, screenshot):
     predict(page, *ANSWERS[number][:2])
-    seen = whole_panel_in_sight(page, number, names(page, number))
+    seen = whole_panel_in_sight(page, number, slider_names(page, number))
     screenshot(page, f"{NAME}_{number}")
     assert seen
 

@@ -12,6 +12,7 @@ from tests.browser.pages import (
     panel,
     plain,
     pop_ups,
+    serious,
     slider,
 )
 
@@ -28,6 +29,21 @@ def predict_all(page, answers):
     """Enter every prediction."""
     for number, option, _ in answers:
         predict(page, number, option)
+
+
+def slider_names(page, number):
+    """Return the names of the sliders in sight of a panel."""
+    handles = panel(page, number).locator("input[type=range]:visible")
+    return [name_of(handles.nth(turn)) for turn in range(handles.count())]
+
+
+def axe_is_content(page, answers, numbers):
+    """Look for serious problems before the predictions, and after them with every table open."""
+    assert serious(page) == []
+    predict_all(page, answers)
+    for number in numbers:
+        button(page, "table", number).click()
+    assert serious(page) == []
 
 
 def nothing_is_drawn_before_a_prediction(page, answers):

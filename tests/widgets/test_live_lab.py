@@ -181,3 +181,14 @@ def test_the_panel_opens_in_a_notebook(work):
     panel = live_lab.panel_live_lab()
     assert panel.opening["screen"] == "lab"
     assert panel.frame["sheet"] is None
+
+
+def test_what_stops_the_engine_stands_first_even_where_the_bench_states_no_limit(desk, work):
+    bench = work / "bench.toml"
+    bench.write_text(bench.read_text(encoding="utf-8").split("[limits]")[0], encoding="utf-8")
+    desk.hear("open", path="week 3")
+    assert entered(desk)["sheet"]["stops"] == []
+    frame = entered(desk, oil_pressure="12", engine_coolant_temperature="185")  # common practice: 25 psi when loaded
+    assert len(frame["sheet"]["stops"]) == 1
+    assert "Stop the engine" in frame["sheet"]["stops"][0]
+    assert "oil pressure 12 psi" in frame["sheet"]["stops"][0]

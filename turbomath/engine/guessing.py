@@ -87,7 +87,7 @@ _HIGHEST, _MOST = 5.0, 30
 def _guess(points, pressure, fuel, closeness):
     """Follow the gas path at a guessed pressure, with the air that then flows."""
     with np.errstate(all="ignore"):
-        flow = np.exp(settling.flow_at(points, np.log(pressure), fuel, halvings=50))
+        flow = np.exp(settling.flow_at(points, np.log(pressure), fuel))
         s = points.state(flow, pressure, fuel)
     spare = points.engine.shaft_efficiency * s.turbine_power - s.compressor_power
     verdict = BALANCED if abs(spare) < closeness * s.compressor_power else MORE if spare > 0 else LESS

@@ -2,11 +2,12 @@
 
 import numpy as np
 
+from turbomath import units
 from turbomath.errors import short
 from turbomath.lab import several_runs
+from turbomath.lab.page_figure import page_figure
 from turbomath.lab.several_runs import amount, head, judged_by
 from turbomath.paper.parts import Head, Table
-from turbomath.pictures import printed
 from turbomath.pictures.run_by_run import picture_run_by_run
 from turbomath.quantities import QUANTITIES
 
@@ -49,7 +50,7 @@ def spread(one):
 
 
 def pool_sentences(found, runs, system):
-    """Say at the highest shared load, quantity by quantity, whether the groups differ by more than their gauges."""
+    """Say at the step with most boost, quantity by quantity, whether the groups differ by more than their gauges."""
     return [_sentence(one, runs, system) for one in several_runs.at_most_boost(found)]
 
 
@@ -57,7 +58,7 @@ def pool_csv(found, runs, system):
     """Return pool.csv as text: a row for each group, step and quantity."""
     rows = [("step", "quantity", "unit", "group", "value", "±")]
     for one in found:
-        unit = several_runs.unit_of(one.name, system)
+        unit = units.display(one.name, system)
         rows += [(one.step.replace("\u00a0", " "), QUANTITIES[one.name].plain_name, unit, runs[place].name,
                   *several_runs.figures(one.name, one.values[place], one.widths[place], system))
                  for place in one.known]  # fmt: skip
@@ -87,7 +88,7 @@ def _page(reduced, found, said, system):
     return several_runs.page_of(
         reduced, title=TITLE, sentences=said, notes=[OWN_GAUGES],
         runs=groups,
-        figures=[several_runs.figure(one, printed.svg(one)) for one in pictures],
+        figures=[page_figure(one) for one in pictures],
         tables=[_table([one for one in found if one.step == step], runs, system) for step in _steps(found)],
     )  # fmt: skip
 

@@ -42,6 +42,7 @@ STANDARDS = (
     "truck tasks (areas from memory). Write the numbers of your own standard beside them."
 )
 PROPOSAL = "A proposal (common practice): change the points to what your course asks."
+CUBIC_FEET = 35.3147  # in a cubic metre; NIST SP 811
 ROOMS = ((10, 50.0), (20, 100.0), (10, 100.0))  # pounds of CO2 in the bottle, cubic metres of the room
 EXPOSURE = (
     ("5,000 ppm (0.5 %)", "the most over a working day", "29 CFR 1910.1000 Table Z-1; NIOSH"),
@@ -118,7 +119,7 @@ def _room(system):
         mass = units.to_si(float(pounds), "lb", "gas_mass")
         share = carbon_dioxide_share(mass, volume, 101_325.0, 293.15)
         bottle = {"us": f"{pounds} lb", "si": f"{mass:.1f} kg"}[system]
-        room = {"us": f"{np.round(volume * 35.3147, -1):,.0f} ft³", "si": f"{volume:g} m³"}[system]
+        room = {"us": f"{np.round(volume * CUBIC_FEET, -1):,.0f} ft³", "si": f"{volume:g} m³"}[system]
         rows.append((f"{bottle} in {room}", f"{100 * share:.1f} %", f"{100 * oxygen_share(share):.1f} %"))
     heads = (Head("an extinguisher emptied in a room"), Head("CO2, fully mixed"), Head("what an oxygen meter shows"))
     return Table("CO2 and the room, at 20 °C and sea level, no ventilation", heads, tuple(rows), style="words")

@@ -9,12 +9,12 @@ from turbomath.errors import OutOfRangeError, short
 from turbomath.lab import comparison, report_tables, sentences, shares
 from turbomath.lab.for_whom import for_whom
 from turbomath.lab.limits import limit_flags
+from turbomath.lab.page_figure import page_figure
 from turbomath.lab.records import checksums
 from turbomath.lab.reduce import reduce_run
 from turbomath.paper.page import page
-from turbomath.paper.parts import Equation, Figure, Head, Table
+from turbomath.paper.parts import Equation
 from turbomath.physics import airflow, charge, compression, cooling, correction, fuel, humidity
-from turbomath.pictures import printed
 from turbomath.pictures.charge_gain import picture_charge_gain, picture_difference
 from turbomath.pictures.densities import picture_densities
 from turbomath.quantities import QUANTITIES
@@ -95,12 +95,7 @@ def _figures(reduced, system):
         picture_difference(boost, *pair("charge_gain_difference"), system),
         picture_densities(boost, pair("ambient_density"), pair("compressor_outlet_density"), manifold, system),
     )
-    return [_figure(picture) for picture in pictures if any(series.x for series in picture.series)]
-
-
-def _figure(picture):
-    heads = tuple(Head(head) for head in picture.heads)
-    return Figure(picture.title, picture.alt, printed.svg(picture), Table(picture.title, heads, picture.rows))
+    return [page_figure(picture) for picture in pictures if any(series.x for series in picture.series)]
 
 
 def _comparison(reduced, system):
@@ -113,7 +108,7 @@ def _comparison(reduced, system):
         "summary": comparison.summary(reduced, system),
         "held": comparison.held_sentences(runs),
         "table": comparison.compared_table(reduced, system) if comparison.steps(runs) else None,
-        "figure": _figure(comparison.compared_picture(reduced, system)),
+        "figure": page_figure(comparison.compared_picture(reduced, system)),
     }
 
 

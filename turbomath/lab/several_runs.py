@@ -12,7 +12,7 @@ from turbomath.errors import TurbomathError, short
 from turbomath.lab import comparison, sentences, tables
 from turbomath.lab.limits import limit_flags
 from turbomath.paper.page import page
-from turbomath.paper.parts import Figure, Head
+from turbomath.paper.parts import Head
 from turbomath.pictures.rounding import with_plus_or_minus
 
 JUDGED = ("boost", "measured_charge_gain", "compressor_efficiency", "effectiveness", "cooler_pressure_loss",
@@ -86,14 +86,6 @@ def head(name, system):
     return comparison.result_head(name, system) if name != "boost" else Head("boost", units.display("boost", system))
 
 
-def figure(picture, svg):
-    """Return a picture ready for a page."""
-    from turbomath.paper.parts import Table
-
-    heads = tuple(Head(one) for one in picture.heads)
-    return Figure(picture.title, picture.alt, svg, Table(picture.title, heads, picture.rows))
-
-
 def page_of(reduced, **content):
     """Return the page of several runs as HTML: limits passed first, then what *content* has."""
     runs = [one.run for one in reduced]
@@ -115,8 +107,8 @@ def csv_text(rows):
 def figures(name, value, width, system):
     """Return [value, ±] of a quantity as bare figures in the units of *system*."""
     quantity, unit = tables.width(name, system)
-    return [_figure(units.from_si(float(value), units.display(name, system), name)),
-            _figure(units.from_si(float(width), unit, quantity))]  # fmt: skip
+    return [tables.six_figures(units.from_si(float(value), units.display(name, system), name)),
+            tables.six_figures(units.from_si(float(width), unit, quantity))]  # fmt: skip
 
 
 def at_most_boost(found):
@@ -127,12 +119,7 @@ def at_most_boost(found):
 
 def unit_of_a_difference(name, system):
     """Return the unit in which a difference is told: two per cents differ by points."""
-    return {"-": "", "%": "points"}.get(unit := unit_of(name, system), unit)
-
-
-def unit_of(name, system):
-    """Return the unit in which a quantity is shown."""
-    return units.display(name, system)
+    return {"-": "", "%": "points"}.get(unit := units.display(name, system), unit)
 
 
 def write(folder, runs, texts):
@@ -158,10 +145,6 @@ def _value(reduced, name, row):
         value, standard = (part[row] for part in comparison.as_read(reduced.run, "boost"))
         return value, 2 * standard
     return reduced[name].value[row], reduced[name].plus_or_minus[row]
-
-
-def _figure(value):
-    return "" if not np.isfinite(value) else np.format_float_positional(value, 6, fractional=False, trim="-")
 
 
 def _refuse_strangers(runs):

@@ -34,7 +34,7 @@ def reduced_rows(reduced, system):
     shown = {name: shown_in(reduced, name, system) for name in reduced.estimates}
     rows = [["point", "condition", *(head for name in shown for head in _heads(name, system)), "agree"]]
     for row, point in enumerate(reduced.run.points):
-        figures = [_six_figures(column[row]) for pair in shown.values() for column in pair]
+        figures = [six_figures(column[row]) for pair in shown.values() for column in pair]
         rows.append([cell(point), cell(reduced.run.conditions[row]), *figures, reduced.agree[row]])
     return rows
 
@@ -96,7 +96,8 @@ def _heads(name, system):
     return f"{plain_name} [{units.display(name, system)}]", f"{plain_name} ± [{width(name, system)[1]}]"
 
 
-def _six_figures(value):
+def six_figures(value):
+    """Return a number as text to six significant figures; "" for none."""
     if not np.isfinite(value):
         return ""
     return np.format_float_positional(value, precision=6, fractional=False, trim="-")

@@ -2,11 +2,12 @@
 
 import numpy as np
 
+from turbomath import units
 from turbomath.errors import TurbomathError, short
 from turbomath.lab import several_runs
+from turbomath.lab.page_figure import page_figure
 from turbomath.lab.several_runs import amount, head, judged_by
 from turbomath.paper.parts import Head, Table
-from turbomath.pictures import printed
 from turbomath.pictures.run_by_run import picture_run_by_run
 from turbomath.quantities import QUANTITIES
 
@@ -66,7 +67,7 @@ def trend_csv(found, runs, system):
     """Return trend.csv as text: a row for each date, step and quantity."""
     rows = [("step", "quantity", "unit", "date", "run", "value", "±")]
     for one in found:
-        unit = several_runs.unit_of(one.name, system)
+        unit = units.display(one.name, system)
         rows += [(one.step.replace("\u00a0", " "), QUANTITIES[one.name].plain_name, unit,
                   str(runs[place].bench.run.date), runs[place].name,
                   *several_runs.figures(one.name, one.values[place], one.widths[place], system))
@@ -92,7 +93,7 @@ def _page(reduced, found, said, system):
     return several_runs.page_of(
         reduced, title=TITLE, sentences=said, notes=NOTES,
         runs=[f"{number}: {run.bench.run.date}, {short(run.name)}" for number, run in enumerate(runs, 1)],
-        figures=[several_runs.figure(one, printed.svg(one)) for one in pictures],
+        figures=[page_figure(one) for one in pictures],
         tables=[_table([one for one in found if one.step == step], runs, system)
                 for step in dict.fromkeys(one.step for one in found)],
     )  # fmt: skip

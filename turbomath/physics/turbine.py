@@ -1,6 +1,6 @@
 """The exhaust turbine: how far the gas cools, what work that gives, and whether it pays for the compressor.
 
-A perfect gas with the specific heat and heat-capacity ratio of the exhaust (at load about 1,130 J/(kg K) and 1.34). The
+A perfect gas with the specific heat and heat-capacity ratio of the exhaust (at load about 1,150 J/(kg K) and 1.33). The
 burnt gas itself is in `turbomath.air.exhaust`, and how much of it gets through the turbine in `turbine_flow`.
 """
 
@@ -32,7 +32,7 @@ def outlet_temperature(turbine_inlet_temperature, expansion_ratio, turbine_effic
     turbine_efficiency : float or array [-]
         Real temperature drop over the ideal one, above 0 and at most 1; 1 gives the ideal temperature.
     heat_capacity_ratio : float or array [-]
-        Of the exhaust, about 1.34.
+        Of the exhaust, about 1.33.
 
     Returns
     -------
@@ -78,7 +78,7 @@ def efficiency(turbine_inlet_temperature, turbine_outlet_temperature, expansion_
     expansion_ratio : float or array [-]
         Absolute pressure before the turbine over that after it.
     heat_capacity_ratio : float or array [-]
-        Of the exhaust, about 1.34.
+        Of the exhaust, about 1.33.
 
     Returns
     -------
@@ -262,9 +262,9 @@ def expansion_ratio(
     turbine_efficiency : float or array [-]
         Real temperature drop over the ideal one, above 0 and at most 1.
     specific_heat : float or array [J/(kg K)]
-        Of the exhaust, about 1,130.
+        Of the exhaust, about 1,150.
     heat_capacity_ratio : float or array [-]
-        Of the exhaust, about 1.34.
+        Of the exhaust, about 1.33.
 
     Returns
     -------

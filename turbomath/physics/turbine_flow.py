@@ -21,7 +21,7 @@ def critical_expansion_ratio(heat_capacity_ratio):
     Parameters
     ----------
     heat_capacity_ratio : float or array [-]
-        Of the gas: 7/5 for air, about 1.34 for exhaust.
+        Of the gas: 7/5 for air, about 1.33 for exhaust.
 
     Returns
     -------
@@ -64,7 +64,7 @@ def nozzle_flow_parameter(expansion_ratio, heat_capacity_ratio):
     expansion_ratio : float or array [-]
         Absolute pressure before the nozzle over that after it.
     heat_capacity_ratio : float or array [-]
-        Of the gas: 7/5 for air, about 1.34 for exhaust.
+        Of the gas: 7/5 for air, about 1.33 for exhaust.
 
     Returns
     -------
@@ -111,7 +111,7 @@ def ellipse_flow_parameter(expansion_ratio, fitted_expansion_ratio, heat_capacit
     fitted_expansion_ratio : float or array [-]
         Expansion ratio at which the ellipse agrees with the nozzle.
     heat_capacity_ratio : float or array [-]
-        Of the gas: about 1.34 for exhaust.
+        Of the gas: about 1.33 for exhaust.
 
     Returns
     -------

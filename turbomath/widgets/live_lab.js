@@ -164,7 +164,7 @@ function lab(sheet, id, talk) {
     if (condition.childElementCount !== now.conditions.length) condition.replaceChildren(...now.conditions.map((words) => make("option", {}, words)));
     if (!again) condition.value = "load";
     again = true;
-    lines(stops, now.notes.filter(([title, all]) => title.startsWith("Limits") && all.some((text) => text.startsWith("LIMIT"))));
+    lines(stops, now.stops.length ? [["First of all", now.stops]] : []);
     lines(notes, now.notes);
     last = now;
     grid.show(now);

@@ -20,6 +20,7 @@ KEPT = "Your text stays in its box. Make room, or let your instructor help; then
 def sheet_frame(desk):
     """Return the grid of an open run: its heads, its rows, each box with what is said of it, and the state in words."""
     own, grid, wrote = desk.entries, desk.entries.grid, desk.wrote
+    notes = desk.readings.notes() if desk.readings else []
     texts, unsaved, twice = own.texts, own.unsaved, _twice(desk)
     rows = [row for row in grid.rows if row.reading_pass != PASSES[1] or row.point in twice]
     saved = sum(bool(text.strip()) for box, text in texts.items() if box not in unsaved)
@@ -33,8 +34,13 @@ def sheet_frame(desk):
         "rows": [[row.key, _head(row), row.point if row.reading_pass and row.point not in twice else ""]
                  for row in rows],
         "boxes": {row.key: [_box(desk, row, one.name, texts, unsaved) for one in grid.columns] for row in rows},
-        "undo": bool(own.entries), "notes": desk.readings.notes() if desk.readings else [],
+        "undo": bool(own.entries), "notes": notes, "stops": stops(notes),
     }  # fmt: skip
+
+
+def stops(notes):
+    """Return the lines of the notes that must not wait: limits passed, and readings that stop the engine."""
+    return [line for _, lines in notes for line in lines if line.startswith("LIMIT") or "Stop the engine" in line]
 
 
 def readings_of(results):

@@ -1,0 +1,10 @@
+"""From a picture as data to a figure of a page: its drawing, its words and its table twin."""
+
+from turbomath.paper.parts import Figure, Head, Table
+from turbomath.pictures import printed
+
+
+def page_figure(picture):
+    """Return a `Picture` ready for a page that prints."""
+    heads = tuple(Head(head) for head in picture.heads)
+    return Figure(picture.title, picture.alt, printed.svg(picture), Table(picture.title, heads, picture.rows))
