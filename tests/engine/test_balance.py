@@ -262,3 +262,20 @@ def test_the_readme_says_what_an_aftercooler_does_at_equal_fuel():
         row = (f"| {cooler.arrangement} | {b.boost / 6894.757:.1f} psi | {b.mass_flow / 0.45359237 * 60:.1f} lb/min "
                f"| {b.turbine_inlet_temperature * 1.8 - 459.67:.0f} °F |")  # fmt: skip
         assert row in page
+
+
+def test_what_leaks_after_the_aftercooler_leaks_at_the_pressure_there():
+    area = 1e-4
+    b = balance.solve(replace(AIR_TO_AIR, leak_area_after_aftercooler=area), **SITE, fuel_flow=0.0165)
+    pressures = b.manifold_pressure**2 - b.ambient_pressure**2
+    wanted = area * np.sqrt(pressures / (287.05287 * b.manifold_temperature))
+    assert b.leak_mass_flow == pytest.approx(wanted, rel=0.002)  # the law is smoothed near equal pressures
+
+
+def test_what_leaks_before_the_turbine_does_not_press_on_the_tail_pipe():
+    engine = replace(AIR_TO_AIR, exhaust_leak_area=1e-4)
+    b = balance.solve(engine, **SITE, fuel_flow=0.0165)
+    passed = b.exhaust_mass_flow + b.wastegate_mass_flow
+    assert passed < 0.95 * (b.mass_flow + b.fuel_flow)
+    wanted = engine.exhaust_coefficient * passed**2 * 287.05287 * b.turbine_outlet_temperature / b.ambient_pressure
+    assert b.exhaust_back_pressure == pytest.approx(wanted, rel=1e-9)

@@ -170,3 +170,11 @@ def test_the_table_has_one_row_a_reading_and_a_width_for_each_result(reduced):
     assert list(frame.columns[:2]) == ["point", "condition"]
     assert frame["measured_charge_gain"].iloc[0] == pytest.approx(1.443, abs=0.001)
     assert set(RESULTS) | {f"{name} ±" for name in RESULTS} <= set(frame.columns)
+
+
+def test_the_air_is_moist_where_humidity_was_read_and_real_dry_air_elsewhere(reduced):
+    assert reduced().air == "real"
+    damp = reduced({"relative humidity [%]": "90"})
+    assert damp.air == "moist"
+    assert damp["ambient_density"].value[0] < reduced()["ambient_density"].value[0]
+    assert reduced(gas="ideal").air == "ideal"

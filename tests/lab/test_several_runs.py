@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from turbomath import files
 from turbomath.errors import TurbomathError
 from turbomath.lab import class_pool, several_runs, trend
+from turbomath.lab.comparison import boost_text
 from turbomath.lab.readings import read_run
 from turbomath.lab.reduce import reduce_run
 from turbomath.lab.several_runs import Compared
@@ -168,3 +169,28 @@ def _is_number(text):
     except ValueError:
         return False
     return True
+
+
+@pytest.mark.parametrize(("times", "words"), [(0.95, "no more than"), (1.05, "more than")])
+def test_the_line_is_drawn_where_the_two_bars_together_end(runs, times, words):
+    """Independent errors add as the root of their squares: JCGM 100, 5.1.2."""
+    reduced = runs(one=(POINT, ""), two=(POINT, ""), three=(POINT, ""))
+    widths = np.array([3e3, 4e3, 4e3])
+    one = Compared("load", "boost", np.array([165e3, 165e3 + times * 5e3, 165e3]), widths)
+    said = class_pool.pool_sentences([one], [each.run for each in reduced], "si")
+    assert f"which is {words} their gauges allow" in said[0]
+
+
+def test_boost_has_the_bar_that_the_report_gives_it(runs):
+    reduced = runs(one=(POINT, ""), two=(POINT, ""))
+    one = full_load(several_runs.compared(reduced), "boost")
+    row = reduced[0].run.points.index("7")
+    assert several_runs.text(one, 0, "us") == boost_text(reduced[0].run, row, "us")
+
+
+def test_the_trend_tells_a_fall_from_a_rise(runs, tmp_path):
+    reduced = runs(later=(",338,24.0,160,", "date = 2026-11-02"), first=(POINT, "date = 2026-03-12"))
+    said = trend.write(reduced, tmp_path / "out", "us")[0]
+    told = next(line for line in said if "effectiveness" in line)
+    assert "effectiveness fell by 0.11" in told
+    assert "from 2026-03-12 to 2026-11-02: more than its ±" in told

@@ -192,3 +192,11 @@ def test_what_stops_the_engine_stands_first_even_where_the_bench_states_no_limit
     assert len(frame["sheet"]["stops"]) == 1
     assert "Stop the engine" in frame["sheet"]["stops"][0]
     assert "oil pressure 12 psi" in frame["sheet"]["stops"][0]
+
+
+def test_a_new_number_is_never_shown_with_what_was_said_of_the_old_one(desk):
+    entered(desk, boost="33")
+    desk.hear("enter", row="3A", column="boost", text="24.0")
+    assert box(desk.frame(), "3A", "boost") == ["24.0", True, "", "Saved."]
+    desk.hear("work out")
+    assert box(desk.frame(), "3A", "boost")[2] == ""
