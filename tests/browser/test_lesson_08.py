@@ -97,6 +97,7 @@ def test_a_run_is_entered_by_keyboard_through_a_crash_and_reported(
     type_in(page, "boost", "5 load", "21,5")
     box(page, "boost", "5 load").focus()
     about(page, "not saved yet")
+    line(page, "1 NOT SAVED YET, 11 saved.")
     screenshot(page, f"{NAME}_gone")
     live(page)
     lab(page).get_by_text("readings were found on the disk").wait_for()

@@ -5,8 +5,9 @@ const WORK = 400; // ms after the last entry until checks and results are asked 
 const MOVES = { Enter: [1, 0], ArrowDown: [1, 0], ArrowUp: [-1, 0], ArrowLeft: [0, -1], ArrowRight: [0, 1] };
 const DITTO = /^\s*["″”]\s*$/;
 
-// The grid of one run: a box for each row and column. `say` sends an entry; `told` hears which box has the focus.
-function readingsGrid(id, say, told) {
+// The grid of one run: a box for each row and column. `say` sends an entry; `told` hears which box has the focus, and
+// `counted` that another number of boxes waits to be saved.
+function readingsGrid(id, say, told, counted) {
   const table = make("table", { class: "tm-grid" }), root = make("div", { class: "tm-gridded" }, table);
   let shape = "", boxes = [], states = [], rows = [], columns = [], key = "";
   const unsent = (one) => `${key} ${rows[one.row]} ${columns[one.column]}`;
@@ -23,15 +24,21 @@ function readingsGrid(id, say, told) {
     if (DITTO.test(one.node.value) && one.row) one.node.value = at(one.row - 1, one.column).node.value;
     if (one.node.value === one.sent) return;
     one.sent = one.node.value;
-    UNSENT.set(unsent(one), one.sent);
+    keep(one);
     say({ say: "enter", row: rows[one.row], column: columns[one.column], text: one.sent });
     mark(one);
+  }
+  function keep(one) { // until Python has said that it did
+    const [text, kept] = states[one.row][one.column];
+    if (kept && text === one.node.value) UNSENT.delete(unsent(one));
+    else UNSENT.set(unsent(one), one.node.value);
+    counted();
   }
   function keys(event, one) {
     const { key: pressed, shiftKey } = event, { node } = one;
     if (pressed === "Escape") {
       node.value = states[one.row][one.column][0];
-      UNSENT.delete(unsent(one));
+      keep(one);
       mark(one);
       return;
     }
@@ -60,7 +67,7 @@ function readingsGrid(id, say, told) {
       one.node = make("input", {
         type: "text", autocomplete: "off", spellcheck: "false", maxlength: 200, size: column === "remark" ? 24 : 6, "aria-label": one.head, "aria-describedby": `${id}-about`,
         oninput: () => {
-          UNSENT.set(unsent(one), one.node.value);
+          keep(one);
           mark(one);
         },
         onchange: () => leave(one), onkeydown: (event) => keys(event, one), onfocus: () => told(one),
@@ -126,7 +133,11 @@ function lab(sheet, id, talk) {
     one = now;
     write(about, `${one.head}: ${one.words || "empty"}`);
     offer();
-  });
+  }, () => count());
+  const count = () => {
+    const waiting = last.unsaved ? 0 : grid.waiting();
+    write(line, waiting ? `${waiting} NOT SAVED YET, ${last.saved} saved.` : last.line);
+  };
   const condition = make("select", { id: `${id}-condition` });
   const second = button("", () => ({ say: "second", point: once() }));
   const add = button("add a point", () => ({ say: "add", condition: condition.value }));
@@ -169,8 +180,7 @@ function lab(sheet, id, talk) {
     last = now;
     grid.show(now);
     offer();
-    const waiting = grid.waiting();
-    write(line, waiting && !now.unsaved ? `${now.line} ${waiting} not saved yet.` : now.line);
+    count();
     write(lost, now.fault ? `! ${now.fault}` : "");
     save.hidden = !now.unsaved;
     write(said, [now.said, now.beside].filter(Boolean).join(" "));

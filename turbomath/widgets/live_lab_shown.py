@@ -29,7 +29,7 @@ def sheet_frame(desk):
         "invented": own.bench.run.invented, "note": _note(own), "said": desk.said, "unsaved": len(unsaved),
         "fault": "" if wrote is None or wrote.saved else wrote.sentence,
         "beside": wrote.sentence if wrote and wrote.saved and wrote.path.name != READINGS else "",
-        "line": _line(saved, len(unsaved)), "conditions": [*CONDITIONS],
+        "saved": saved, "line": _line(saved, len(unsaved)), "conditions": [*CONDITIONS],
         "columns": [[one.name, one.head] for one in grid.columns],
         "rows": [[row.key, _head(row), row.point if row.reading_pass and row.point not in twice else ""]
                  for row in rows],
