@@ -226,7 +226,7 @@ _ROWS = (
     _row("power", "power at the crankshaft", r"P", "power", 0, 600e3),
     _row("specific_fuel_consumption", "fuel burnt for each unit of work at the crankshaft", r"b",
          "specific fuel consumption", 5e-8, 1.2e-7),
-    _row("turbine_inlet_temperature", "exhaust temperature before the turbine", r"T_4", "temperature", 400, 1050),
+    _row("turbine_inlet_temperature", "exhaust temperature before the turbine", r"T_4", "temperature", 350, 1050),
     _row("turbine_outlet_temperature", "exhaust temperature after the turbine", r"T_5", "temperature", 350, 950),
     _row("turbine_inlet_pressure", "exhaust pressure before the turbine", r"p_4", "pressure", 90e3, 600e3,
          us="psi gauge", si="kPa gauge"),

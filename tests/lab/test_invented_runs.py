@@ -1,10 +1,13 @@
 """The shipped runs are INVENTED, say so, and can be made again to the last digit."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
-from turbomath import files
-from turbomath.lab import invent, limits, readings, reduce
+from turbomath import files, uncertainty, units
+from turbomath.errors import TurbomathError
+from turbomath.lab import checks, invent, limits, readings, reduce
 from turbomath.lab.bench import read_bench
 
 RECIPES = {recipe.run: recipe for recipe in invent.RECIPES}
@@ -20,6 +23,50 @@ def test_a_recipe_makes_its_file_again(name):
     folder = files.shipped("data") / name
     made = invent.readings_csv(RECIPES[name], read_bench(folder / "bench.toml"))
     assert made == (folder / "readings.csv").read_text(encoding="utf-8")
+
+
+def test_a_load_that_the_engine_cannot_carry_is_refused():
+    recipe = RECIPES["generator_no_aftercooler"]
+    asked = replace(recipe, steps=(invent.Step("load", 1800, 58, 1.6),))
+    with pytest.raises(TurbomathError, match="at 160% load and 1800 rpm found 'cannot carry this load'"):
+        invent.readings_csv(asked, read_bench(files.shipped("data") / recipe.run / "bench.toml"))
+
+
+@pytest.mark.parametrize(("name", "rated"), [
+    ("generator_no_aftercooler", (24.0, 7.0, 1.6, 1160.0, 106.6)),
+    ("generator_jacket_water", (24.0, 9.0, 1.9, 1143.0, 122.8)),
+    ("generator_air_to_air", (24.0, 12.0, 2.3, 1000.0, 131.0))])  # fmt: skip
+def test_at_full_load_the_gauges_show_what_the_engine_was_fitted_to(name, rated):
+    """Psi, inH2O, inHg, °F and lb/h of the recipe, within what the gauges may be off; usual values, common practice."""
+    run = readings.read_run(name)
+    columns = "boost", "intake_restriction", "exhaust_back_pressure", "turbine_inlet_temperature", "fuel_flow"
+    for column, fitted in zip(columns, rated, strict=True):
+        fitted = units.to_si(fitted, units.display(column, "us"), column)
+        width = 2 * uncertainty.standard(run.bench.instrument(column), fitted)
+        assert run[column][7] == pytest.approx(fitted, abs=float(width)), column
+
+
+@pytest.mark.parametrize("name", LOADED)
+def test_between_the_loads_the_run_is_one_engine(name):
+    """Boost, heat, fuel and restriction rise with load; idle fuel is some per cent of full (common practice)."""
+    run = readings.read_run(name)
+    for column in ("boost", "compressor_outlet_temperature", "turbine_inlet_temperature", "fuel_flow", "power",
+                   "intake_restriction", "exhaust_back_pressure"):  # fmt: skip
+        rising = run[column][2:8]
+        assert np.all(np.diff(rising) >= 0), column
+        assert rising[-1] > rising[0]
+    assert 0.02 < run["fuel_flow"][1] / run["fuel_flow"][7] < 0.06
+    assert 0.08 < run["fuel_flow"][8] / run["fuel_flow"][7] < 0.20
+
+
+@pytest.mark.parametrize("name", LOADED)
+def test_a_healthy_run_is_free_of_amber_and_red(name):
+    assert {flag.level for flag in checks.check_run(readings.read_run(name))} <= {"note"}
+
+
+def test_the_run_up_is_red_only_for_its_oil_gauge_at_the_stop():
+    flags = [flag for flag in checks.check_run(readings.read_run("stand_unloaded_run_up")) if flag.level != "note"]
+    assert [(flag.point, flag.column, flag.level) for flag in flags] == [("2", "oil_pressure", "red")]
 
 
 @pytest.mark.parametrize("name", RECIPES)

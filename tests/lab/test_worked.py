@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from turbomath import air, files, units
-from turbomath.errors import TurbomathError
+from turbomath.errors import RangeWarning, TurbomathError
 from turbomath.lab import readings, reduce, worked
 from turbomath.lab.results import RESULTS
 from turbomath.working.chain import results
@@ -75,6 +75,29 @@ def test_water_that_forms_is_a_step_of_its_own(tmp_path):
     expected = float(reduce.reduce_run(run, air=BY_HAND)["manifold_density"].value[row])
     assert values["manifold_density"] == pytest.approx(expected, rel=1e-9)
     assert "w_left,3 = w − w_water,3" in worked.worked(run, "7", "si")
+
+
+def test_an_efficiency_above_one_is_worked_and_nothing_is_built_on_it(tmp_path):
+    folder = tmp_path / "little boost"
+    shutil.copytree(files.shipped("data") / "generator_air_to_air", folder)
+    sheet = folder / "readings.csv"
+    text = sheet.read_text(encoding="utf-8")
+    assert "0.5,80,87,0.5,81" in text
+    sheet.write_text(text.replace("0.5,80,87,0.5,81", "0.5,80,84,0.5,81"), encoding="utf-8")  # low idle, 4 F° of rise
+    run = readings.read_run(folder)
+    reduced = reduce.reduce_run(run, air=BY_HAND)
+    assert reduced["compressor_efficiency"].value[1] > 1
+    assert math.isnan(reduced["mass_flow_gain"].value[1])
+    chain = worked.chain(run, 1)
+    with pytest.warns(RangeWarning, match="a reading must be wrong"):
+        values = results(chain.steps, {given: amount.value for given, amount in chain.given.items()})
+    for name in ("compressor_efficiency", "measured_charge_gain", "theoretical_charge_gain"):
+        assert values[name] == pytest.approx(float(reduced[name].value[1]), rel=1e-9)
+    assert "mass_flow_gain" not in values
+    command = [sys.executable, "-m", "turbomath", "report", str(folder), "--work", "1"]
+    done = subprocess.run(command, capture_output=True, encoding="utf-8", timeout=120)
+    assert (done.returncode, done.stderr) == (0, "")
+    assert "compressor efficiency: 1." in done.stdout
 
 
 def test_a_point_that_is_not_there_or_was_not_running_is_refused_in_words():

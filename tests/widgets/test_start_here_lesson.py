@@ -97,8 +97,8 @@ def test_the_shipped_run_up_keeps_its_limits_and_its_stop():
 
 @pytest.mark.parametrize(("old", "new", "point", "words"), [
     ("720,28.86", "690,28.86", "3", "690 rpm passes the limit"),
-    ("183,265,0.1,32", "183,265,0.1,14", "3", "14 psi passes"),
-    ("1.3,74", "1.3,39", "7", "39 psi passes")])  # fmt: skip
+    ("183,245,0.1,32", "183,245,0.1,14", "3", "14 psi passes"),
+    ("0.8,74", "0.8,39", "7", "39 psi passes")])  # fmt: skip
 def test_a_limit_passed_is_told_as_the_report_tells_it(tmp_path, old, new, point, words):
     run = altered(tmp_path, ("readings.csv", old, new))
     reasons = [flag.reason for flag in limit_flags(run) if flag.level == "limit"]
@@ -109,7 +109,7 @@ def test_a_limit_passed_is_told_as_the_report_tells_it(tmp_path, old, new, point
 
 
 def test_a_stop_below_the_limit_cannot_be_judged(tmp_path):
-    run = altered(tmp_path, ("readings.csv", "1.2,>100", "1.2,>30"))
+    run = altered(tmp_path, ("readings.csv", "0.8,>100", "0.8,>30"))
     assert rows(run)["2"][-1] == "cannot be judged: the stop lies below the limit"
 
 

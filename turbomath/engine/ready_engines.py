@@ -16,10 +16,10 @@ AIR_TO_AIR = TurbochargedEngine(
     turbine_area=1.20099e-3,
     intake_coefficient=1.58628e4,
     exhaust_coefficient=1.67981e4,
-    coolant_share=0.17456,
-    best_indicated_efficiency=0.48692,
+    coolant_share=0.16634,
+    best_indicated_efficiency=0.49514,
     best_compressor_flow=0.513,
-    aftercooler=Aftercooler("air-to-air", conductance=817.5, pressure_loss_coefficient=1.18436e5),
+    aftercooler=Aftercooler("air-to-air", conductance=811.9, pressure_loss_coefficient=1.18436e5),
 )
 
 # 24 psi, 9 inH2O, 1.9 inHg, 1143 °F, 248 kW from 122.8 lb/h; effectiveness 0.75, loss 0.8 psi
@@ -30,10 +30,10 @@ JACKET_WATER = TurbochargedEngine(
     turbine_area=1.28858e-3,
     intake_coefficient=1.59157e4,
     exhaust_coefficient=1.63962e4,
-    coolant_share=0.21752,
-    best_indicated_efficiency=0.44699,
+    coolant_share=0.20875,
+    best_indicated_efficiency=0.45576,
     best_compressor_flow=0.440,
-    aftercooler=Aftercooler("jacket-water", conductance=599.5, pressure_loss_coefficient=7.8214e4),
+    aftercooler=Aftercooler("jacket-water", conductance=613.0, pressure_loss_coefficient=7.8214e4),
 )
 
 # 14 psi, 7 inH2O, 1.6 inHg, 1160 °F, 190 kW from 98.4 lb/h
@@ -44,8 +44,8 @@ NOT_AFTERCOOLED = TurbochargedEngine(
     turbine_area=1.46379e-3,
     intake_coefficient=2.40697e4,
     exhaust_coefficient=2.49025e4,
-    coolant_share=0.25821,
-    best_indicated_efficiency=0.44823,
+    coolant_share=0.24725,
+    best_indicated_efficiency=0.45919,
     best_compressor_flow=0.314,
 )
 

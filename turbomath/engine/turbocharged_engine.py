@@ -19,7 +19,7 @@ class Aftercooler:
     arrangement: str = "none"
     conductance: float = 0.0  # W/K at the reference flow; fitted to the effectiveness
     reference_mass_flow: float = 0.45  # kg/s
-    flow_exponent: float = 0.6  # conductance grows with (flow/reference)^0.6; common practice
+    flow_exponent: float = 0.8  # conductance grows with (flow/reference)^0.8, as in turbulent pipes; common practice
     pressure_loss_coefficient: float = 0.0  # 1/m^4: loss = coefficient x flow^2/density; fitted to the loss
     cooling_air_flow: float = 3.04  # m^3/s of ambient air through an air-to-air core; common practice
     jacket_water_temperature: float = 358.15  # K, 185 °F; common practice
@@ -59,7 +59,7 @@ class TurbochargedEngine:
     shaft_efficiency: float = 0.96  # common practice
     efficiency_fall: float = 0.10  # of the indicated efficiency with the square of the burnt share; common practice
     timing_retard: float = 0.0  # degrees later than the engine's best; its effect is from memory
-    friction_at_rest: float = 75e3  # Pa of mean pressure; Heywood, eq. 13.6, from memory
+    friction_at_rest: float = 107e3  # Pa: 75e3 of Heywood, eq. 13.6, from memory; the rest pumps, fan; common practice
     friction_per_speed: float = 2880.0  # Pa for each rev/s; Heywood, eq. 13.6, from memory
     hydrogen_carbon_ratio: float = 1.8  # light diesel; Heywood, app. D, from memory
     fuel_lower_heating_value: float = 42.5e6  # J/kg, light diesel; Heywood, app. D, from memory

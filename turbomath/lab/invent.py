@@ -1,56 +1,68 @@
-"""Makes the INVENTED runs: an engine's true state, one fixed error for each instrument, then what its gauge shows.
+"""Makes the INVENTED runs: an engine in balance with itself, a fixed error for each instrument, and what gauges show.
 
-Everything comes from a seed, so a run can be made again to the last digit. Nothing here was measured.
+The engine's true state is that of `engine.balance` for the load on it. Everything else comes from a seed, so a run can
+be made again to the last digit. Nothing here was measured.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from zlib import crc32
 
 import numpy as np
 
-from turbomath import air, files, uncertainty, units
-from turbomath.engine import path
+from turbomath import files, uncertainty, units
+from turbomath.engine import balance
+from turbomath.engine.ready_engines import AIR_TO_AIR, JACKET_WATER, NOT_AFTERCOOLED
+from turbomath.engine.turbocharged_engine import TurbochargedEngine
+from turbomath.errors import TurbomathError
 from turbomath.lab import blank
 from turbomath.lab.bench import read_bench
 
-# The true engine at its rated point (INVENTED); below it, shares of the rated value against load
-LOADS = np.array([0.0, 0.25, 0.50, 0.75, 1.0, 1.1])
-BOOST_SHARE = np.array([0.07, 0.242, 0.475, 0.738, 1.0, 1.10])
-EXHAUST_RISE_SHARE = np.array([0.21, 0.544, 0.746, 0.885, 1.0, 1.045])
-EFFICIENCY_SHARE = np.array([0.92, 0.97, 0.99, 1.0, 1.0, 0.99])
-FUEL_AT_NO_LOAD = 0.094
 UNITS = {name: units.display(name, "us") for name in blank.SHEET} | {"power": "kW"}
+READ_AS_THEY_ARE = (
+    "intake_restriction", "compressor_inlet_temperature", "compressor_outlet_temperature", "boost",
+    "manifold_temperature", "cooler_pressure_loss", "turbine_inlet_temperature", "exhaust_back_pressure", "fuel_flow",
+)  # fmt: skip
+
+# The generator without aftercooler, with a turbine small enough for the boost of the other two: fitted at rated power
+# to 24 psi, 7 inH2O, 1.6 inHg, 1160 °F and 106.6 lb/h
+SMALL_TURBINE = replace(
+    NOT_AFTERCOOLED, rated_power=199e3, rated_fuel_flow=0.0134314, turbine_area=1.19116e-3,
+    intake_coefficient=1.63291e4, exhaust_coefficient=1.79112e4, coolant_share=0.26019,
+    best_indicated_efficiency=0.43074, best_compressor_flow=0.381,
+)  # fmt: skip
+# An engine for a vehicle, on a stand: fitted without load at 2250 rpm to 3.2 psi, 7 inH2O and 0.8 inHg, and at 2100 rpm
+# to 140 kW and 1150 °F from 77 lb/h
+STAND = replace(
+    NOT_AFTERCOOLED, rated_power=140e3, rated_fuel_flow=0.0097019, rated_speed=35.0, turbine_area=0.95991e-3,
+    intake_coefficient=5.98343e4, exhaust_coefficient=6.12923e4, coolant_share=0.24023,
+    best_indicated_efficiency=0.44229, best_compressor_flow=0.27566, best_compressor_efficiency=0.70,
+)  # fmt: skip
 
 
 @dataclass(frozen=True)
 class Step:
-    """One reading of the run: what the engine does. Boost as a share of that at the rated point."""
+    """One reading of the run: what is asked of the engine, and what the balance does not know."""
 
     condition: str
     rpm: float
-    boost_share: float
     oil_psi: float
     load: float = 0.0
     coolant_f: float = 185.0
 
 
-def _load_steps(*loads):
-    return tuple(Step("load", 1800, float(np.interp(load, LOADS, BOOST_SHARE)), 58, load) for load in loads)
-
-
 GENERATOR_STEPS = (
-    Step("low idle", 700, 0.012, 32),
-    *_load_steps(0.25, 0.40, 0.55, 0.70, 0.85, 1.0),
-    Step("high idle", 1950, 0.08, 60),
+    Step("low idle", 700, 32),
+    *(Step("load", 1800, 58, load) for load in (0.25, 0.40, 0.55, 0.70, 0.85, 1.0)),
+    Step("high idle", 1950, 60),
 )
 RUN_UP_STEPS = (
-    Step("low idle", 725, 0.02, 62, coolant_f=90),
-    Step("high idle", 2240, 0.27, 112, coolant_f=105),
-    Step("low idle", 720, 0.02, 30),
-    Step("no load", 1000, 0.05, 38),
-    Step("no load", 1400, 0.11, 52),
-    Step("no load", 1800, 0.18, 64),
-    Step("high idle", 2250, 0.27, 72),
+    Step("low idle", 725, 62, coolant_f=90),
+    Step("high idle", 2240, 112, coolant_f=105),
+    Step("low idle", 720, 30),
+    Step("no load", 1000, 38),
+    Step("no load", 1400, 52),
+    Step("no load", 1800, 64),
+    Step("high idle", 2250, 72),
 )
 
 
@@ -59,37 +71,23 @@ class Recipe:
     """A run to invent; shop units in the names, since these are what an instructor would change."""
 
     run: str
-    seed: int
+    engine: TurbochargedEngine
+    seed: int = 7
     steps: tuple = GENERATOR_STEPS
     columns: tuple = blank.SHEET
-    rated_rpm: float = 1800.0
     ambient_f: float = 77.0
     barometer_inhg: float = 29.10
     relative_humidity: float = 0.45
-    rated_boost_psi: float = 24.0
-    compressor_efficiency: float = 0.74
-    effectiveness: float = 0.80
-    medium_f: float | None = None  # None: ambient air
-    cooler_pressure_loss_psi: float = 1.5
-    rated_restriction_inh2o: float = 12.0
-    rated_back_pressure_inhg: float = 2.3
-    rated_exhaust_f: float = 1000.0
-    rated_fuel_lb_h: float = 131.0
-    rated_power_kw: float = 291.0
 
 
 UNCOOLED = blank.columns("none")
 RECIPES = (
-    Recipe(run="generator_air_to_air", seed=7),
-    Recipe(run="generator_jacket_water", seed=7, effectiveness=0.75, medium_f=185.0, cooler_pressure_loss_psi=0.8,
-           rated_restriction_inh2o=9.0, rated_back_pressure_inhg=1.9, rated_exhaust_f=1143.0, rated_fuel_lb_h=122.8,
-           rated_power_kw=248.0),
-    Recipe(run="generator_no_aftercooler", seed=7, columns=UNCOOLED, rated_restriction_inh2o=7.0,
-           rated_back_pressure_inhg=1.6, rated_exhaust_f=1160.0, rated_fuel_lb_h=106.6, rated_power_kw=199.0),
-    Recipe(run="stand_unloaded_run_up", seed=7, steps=RUN_UP_STEPS, rated_rpm=2100.0, rated_boost_psi=12.0,
-           columns=tuple(name for name in UNCOOLED if name not in ("load", "fuel_flow", "power")),
-           compressor_efficiency=0.70, ambient_f=64.0, barometer_inhg=28.87, relative_humidity=0.55,
-           rated_restriction_inh2o=10.0, rated_back_pressure_inhg=1.8),
+    Recipe("generator_air_to_air", AIR_TO_AIR),
+    Recipe("generator_jacket_water", JACKET_WATER),
+    Recipe("generator_no_aftercooler", SMALL_TURBINE, columns=UNCOOLED),
+    Recipe("stand_unloaded_run_up", STAND, steps=RUN_UP_STEPS, ambient_f=64.0, barometer_inhg=28.87,
+           relative_humidity=0.55,
+           columns=tuple(name for name in UNCOOLED if name not in ("load", "fuel_flow", "power"))),
 )  # fmt: skip
 
 
@@ -123,68 +121,37 @@ def _ambient(recipe):
 
 
 def _running(recipe, bench, step):
-    """The true state of the running engine. Losses grow with the square of the air flow: go round until it settles."""
-    ambient, flow_share = _ambient(recipe), step.boost_share
-    medium_f = step.coolant_f if recipe.medium_f else recipe.ambient_f
-    rated = _air(recipe, bench, ambient, Step("load", recipe.rated_rpm, 1.0, 0.0, 1.0), 1.0, medium_f)[1]
-    for _ in range(20):
-        charge, flow = _air(recipe, bench, ambient, step, flow_share, medium_f)
-        flow_share = flow / rated
-    load = step.load
-    exhaust_rise = (recipe.rated_exhaust_f - recipe.ambient_f) * float(np.interp(load, LOADS, EXHAUST_RISE_SHARE))
-    fuel_share = FUEL_AT_NO_LOAD + (1 - FUEL_AT_NO_LOAD) * load
-    loaded = {"power": recipe.rated_power_kw * 1e3 * load} if load else {}
+    """The true state of the running engine: settled at the load of this step."""
+    ambient, coolant = _ambient(recipe), units.to_si(step.coolant_f, "°F", "engine_coolant_temperature")
+    settled = balance.solve(
+        _engine(recipe, bench, coolant),
+        ambient_pressure=ambient["barometer"],
+        ambient_temperature=ambient["ambient_temperature"],
+        engine_speed=step.rpm / 60,
+        power=step.load * recipe.engine.rated_power,
+    )
+    if settled.state != balance.SOLVED:
+        raise TurbomathError(f"{recipe.run}: at {step.load:.0%} load and {step.rpm:g} rpm found {settled.state!r}.")
     return {
         **ambient,
-        **loaded,
-        "load": load,
+        **{name: getattr(settled, name) for name in READ_AS_THEY_ARE},
+        **({"power": settled.power} if step.load else {}),
+        "load": step.load,
         "engine_speed": step.rpm / 60,
-        "intake_restriction": charge.ambient_pressure - charge.compressor_inlet_pressure,
-        "compressor_inlet_temperature": charge.compressor_inlet_temperature,
-        "compressor_outlet_temperature": charge.compressor_outlet_temperature,
-        "boost": charge.manifold_pressure - charge.ambient_pressure,
-        "manifold_temperature": charge.manifold_temperature,
-        "cooling_medium_temperature": units.to_si(medium_f, "°F", "medium_temperature"),
-        "cooler_pressure_loss": charge.compressor_outlet_pressure - charge.manifold_pressure,
-        "engine_coolant_temperature": units.to_si(step.coolant_f, "°F", "engine_coolant_temperature"),
-        "turbine_inlet_temperature": units.to_si(recipe.ambient_f + exhaust_rise, "°F", "temperature"),
-        "exhaust_back_pressure": units.to_si(
-            recipe.rated_back_pressure_inhg * flow_share**2, "inHg", "exhaust_back_pressure"
-        ),
+        "cooling_medium_temperature": settled.medium_temperature,
+        "engine_coolant_temperature": coolant,
         "oil_pressure": units.to_si(step.oil_psi, "psi", "oil_pressure"),
-        "fuel_flow": units.to_si(
-            recipe.rated_fuel_lb_h * fuel_share * min(step.rpm / recipe.rated_rpm, 1), "lb/h", "fuel_flow"
-        ),
     }
 
 
-def _air(recipe, bench, ambient, step, flow_share, medium_f):
-    """The charge path at this step and the air flow it gives, if the flow is *flow_share* of the rated flow."""
-    cooled = bench.engine.aftercooler != "none"
-    loss_psi = recipe.cooler_pressure_loss_psi * flow_share**2 / _density_share(step.boost_share) if cooled else 0.0
-    effectiveness = recipe.effectiveness + 0.10 * (1 - min(flow_share, 1.1)) if cooled else 0.0
-    boost = units.to_si(recipe.rated_boost_psi * step.boost_share, "psi", "boost")
-    charge = path.charge_path(
-        ambient_pressure=ambient["barometer"],
-        ambient_temperature=ambient["ambient_temperature"],
-        relative_humidity=recipe.relative_humidity,
-        compressor_inlet_temperature=ambient["ambient_temperature"] + 3 / 1.8,
-        intake_restriction=units.to_si(recipe.rated_restriction_inh2o, "inH2O", "intake_restriction") * flow_share**2,
-        manifold_pressure=ambient["barometer"] + boost,
-        isentropic_efficiency=recipe.compressor_efficiency * float(np.interp(step.load, LOADS, EFFICIENCY_SHARE)),
-        effectiveness=effectiveness,
-        medium_temperature=units.to_si(medium_f, "°F", "medium_temperature"),
-        cooler_pressure_loss=units.to_si(loss_psi, "psi", "cooler_pressure_loss"),
-        air=air.choose("perfect"),
+def _engine(recipe, bench, coolant):
+    """The recipe's engine, of the size that the bench says, its jacket water as warm as the coolant of the step."""
+    return replace(
+        recipe.engine,
+        displacement=bench.engine.displacement,
+        volumetric_efficiency=bench.engine.volumetric_efficiency.value,
+        aftercooler=replace(recipe.engine.aftercooler, jacket_water_temperature=coolant),
     )
-    flow = path.charge_flow(charge, displacement=bench.engine.displacement, engine_speed=step.rpm / 60,
-                            volumetric_efficiency=bench.engine.volumetric_efficiency.value)  # fmt: skip
-    return charge, flow.mass_flow
-
-
-def _density_share(boost_share):
-    """Charge density over that at the rated point, near enough for a pressure loss."""
-    return (1 + 1.65 * boost_share) / 2.65
 
 
 def _shown(recipe, bench, name, value):

@@ -154,11 +154,10 @@ class _Reduction:
 
     def left_as_vapour(self, pressure, temperature, mark):
         """Return the name of the vapour left at a station, after a step for the water that formed, if any did."""
-        if (
-            not self.wet
-            or not self.has("humidity_ratio", pressure, temperature)
-            or not self._water(pressure, temperature)
-        ):
+        if not self.wet or not self.has("humidity_ratio", pressure, temperature):
+            return "humidity_ratio"
+        known = self._known()
+        if humidity.condensate(known[pressure], known[temperature], known["humidity_ratio"]) <= 0:
             return "humidity_ratio"
         water, left = f"water_at_{temperature}", f"vapour_at_{temperature}"
         self.step(water, humidity.condensate, rf"w_\mathrm{{water,{mark}}}", pressure=pressure,
@@ -167,12 +166,11 @@ class _Reduction:
                   condensate=water)  # fmt: skip
         return left
 
-    def _water(self, pressure, temperature):
-        """Whether water forms at a station."""
+    def _known(self):
+        """What is given and what the steps so far come to."""
         with warnings.catch_warnings():
             warnings.simplefilter("ignore", RangeWarning)  # the checks speak of readings that cannot be
-            known = results(self.steps, {name: amount.value for name, amount in self.given.items()})
-        return humidity.condensate(known[pressure], known[temperature], known["humidity_ratio"]) > 0
+            return results(self.steps, {name: amount.value for name, amount in self.given.items()})
 
     def measured(self):
         p1, t1 = "compressor_inlet_pressure", "compressor_inlet_temperature"
@@ -199,6 +197,8 @@ class _Reduction:
 
     def _mass_flow_gain(self, left):
         """What the same engine would breathe without aftercooler, at the same manifold pressure."""
+        if self.has("compressor_efficiency") and not 0 < self._known()["compressor_efficiency"] <= 1:
+            return  # no compressor can do that; neither does the report go on from it
         self.step("uncooled_temperature", compression.outlet_temperature, r"T_\mathrm{uncooled}",
                   inlet_pressure="compressor_inlet_pressure", inlet_temperature="compressor_inlet_temperature",
                   outlet_pressure="manifold_pressure", isentropic_efficiency="compressor_efficiency")  # fmt: skip

@@ -9,11 +9,11 @@ import numpy as np
 from turbomath import uncertainty, units
 from turbomath.errors import RangeWarning
 from turbomath.lab.checks.bounds import FULL_LOAD, LEAST_BOOST, in_si
-from turbomath.lab.reduce import measured_and_theoretical, reduce_run, usual_air
+from turbomath.lab.reduce import reduce_run
 from turbomath.lab.stations import ENGINE_OFF, at_stations, gauge_readings
 from turbomath.pictures.rounding import rounded, with_plus_or_minus
 from turbomath.quantities import QUANTITIES
-from turbomath.uncertainty import COVERAGE_FACTOR, Estimate
+from turbomath.uncertainty import COVERAGE_FACTOR
 
 NOT_STEADY = ("cool down",)
 IDLE = ("low idle", "high idle", "no load")
@@ -145,8 +145,8 @@ class Look:
         return f"{QUANTITIES[result].plain_name} {with_plus_or_minus(value, width)} {unit}".removesuffix(" -")
 
     def with_values(self, values, rows):
-        """Return a look at *rows* only, with other numbers for them in some columns and no ± on the results: quick."""
-        there = exact_look(_part(self.run, values, rows))
+        """Return a look at *rows* only, with other numbers for them in some columns."""
+        there = full_look(_part(self.run, values, rows))
         known = {name: width[rows] for name, width in self._known_widths.items() if name not in values}
         there._known_widths.update(known)
         return there
@@ -156,25 +156,11 @@ class Look:
 
 
 def full_look(run):
-    """Return a `Look` at a run whose results carry their ±."""
-    return _look(run, lambda _read: reduce_run(run).estimates)
-
-
-def exact_look(run):
-    """Return a `Look` whose results have no ±."""
-
-    def results(read):
-        found = measured_and_theoretical(run, usual_air(run), read)
-        return {name: Estimate(value, 0.0) for name, value in found.items()}
-
-    return _look(run, results)
-
-
-def _look(run, results):
+    """Return a `Look` at a run."""
     with warnings.catch_warnings(), np.errstate(all="ignore"):
         warnings.simplefilter("ignore", RangeWarning)
         read, _ = gauge_readings(run)
-        return Look(run, read, at_stations(run, read), results(read))
+        return Look(run, read, at_stations(run, read), reduce_run(run).estimates)
 
 
 def _part(run, values, rows):
