@@ -75,3 +75,9 @@ def gain_difference(measured_charge_gain, theoretical_charge_gain):
 def dry_part(mass_flow, humidity_ratio):
     """Dry air [kg/s] in a flow of moist air."""
     return mass_flow / (1 + humidity_ratio)
+
+
+@sum_formula("compressor_mass_flow", r"\dot m_\mathrm{compressor} = \dot m_\mathrm{dry} \, (1 + w)", "all the water")
+def with_vapour(dry_air_mass_flow, humidity_ratio):
+    """Moist air [kg/s] with the water that it had outside."""
+    return dry_air_mass_flow * (1 + humidity_ratio)
