@@ -3,6 +3,7 @@
 import os
 import sys
 import warnings
+from contextlib import contextmanager
 
 _PACKAGE = os.path.dirname(os.path.abspath(__file__)) + os.sep
 
@@ -50,6 +51,14 @@ def short(text, length=40):
     """Return *text* on one line, cut at *length* characters."""
     line = "".join(mark if mark.isprintable() else " " for mark in str(text))
     return line if len(line) <= length else line[: length - 1] + "…"
+
+
+@contextmanager
+def unwarned():
+    """Within it no `RangeWarning` is shown: of readings that cannot be, the checks speak in words."""
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore", RangeWarning)
+        yield
 
 
 def warn_at_caller(message):

@@ -126,3 +126,14 @@ def test_the_command_line(shop):
     done = run("instrument-note", "nowhere", "--instrument", "boost", "--note", "reads high")
     assert (done.returncode, done.stdout) == (1, "")
     assert len(done.stderr.strip().splitlines()) == 1
+
+
+def test_readings_that_cannot_be_bring_no_python_warning_to_the_screen(shop):
+    sheet = shop / "none" / "readings.csv"
+    hot = sheet.read_text(encoding="utf-8").replace("1800,29.09,77,", "1800,29.09,770,")
+    assert hot.count("29.09,770,") == 6
+    sheet.write_text(hot, encoding="utf-8")
+    for more in ((), ("--for", "student"), ("--work", "7")):
+        line = [sys.executable, "-m", "turbomath", "report", "none", *more]
+        done = subprocess.run(line, cwd=shop, capture_output=True, encoding="utf-8", timeout=120)
+        assert (done.returncode, done.stderr) == (0, "")

@@ -4,12 +4,11 @@ The ranges are common practice of the trade for heavy-duty diesel engines, never
 """
 
 import functools
-import warnings
 
 import numpy as np
 
 from turbomath import units
-from turbomath.errors import RangeWarning
+from turbomath.errors import unwarned
 from turbomath.physics import airflow, atmosphere, charge, compression, cooling
 
 RANGES = {  # name: (low, high, unit)
@@ -75,8 +74,7 @@ def _ends(name, low, high, unit):
 
 def _readings(drawn):
     """Return what the gauges of each engine show, and what follows from them."""
-    with warnings.catch_warnings():
-        warnings.simplefilter("ignore", RangeWarning)
+    with unwarned():
         barometer = atmosphere.station_pressure(drawn["sea_level_pressure"], drawn["elevation"])
         inlet_pressure = barometer - drawn["intake_restriction"]
         inlet_temperature = drawn["ambient_temperature"] + drawn["inlet_warming"]

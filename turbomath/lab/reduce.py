@@ -4,7 +4,6 @@ Measured and theoretical share the same gauges, so both are worked out in one fu
 and the uncertainty is carried through that one function.
 """
 
-import warnings
 from dataclasses import dataclass
 
 import numpy as np
@@ -13,7 +12,7 @@ from turbomath import air as air_models
 from turbomath import uncertainty
 from turbomath.engine import path
 from turbomath.engine.charge_air import mixture
-from turbomath.errors import RangeWarning
+from turbomath.errors import unwarned
 from turbomath.lab.fuel_and_core import conductance, fuel_results
 from turbomath.lab.results import AFTERCOOLER_RESULTS, missing
 from turbomath.lab.stations import above_zero, at_stations, gauge_readings
@@ -73,8 +72,7 @@ def reduce_run(run, *, air=None, method="linear"):
     def results(**read):
         return measured_and_theoretical(run, air, read)
 
-    with warnings.catch_warnings():
-        warnings.simplefilter("ignore", RangeWarning)  # the checks speak of readings that cannot be
+    with unwarned():
         estimates = uncertainty.propagate(results, values, standard_uncertainties, method=method)
         stations = at_stations(run, values)
     return Reduced(run, estimates, agreement(estimates["charge_gain_difference"]), stations.sources,

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from turbomath import uncertainty
+from turbomath.errors import unwarned
 from turbomath.lab.amounts import Stated
 from turbomath.physics import humidity
 
@@ -62,6 +63,7 @@ def gauge_readings(run):
     return values, {name: np.nan_to_num(u) for name, u in uncertainties.items()}
 
 
+@unwarned()
 def at_stations(run, read):
     """Return `AtStations` from the readings of each gauge; *read* holds arrays that broadcast together."""
     bench, choice = run.bench, _Choice()

@@ -1,9 +1,8 @@
 """The steps of one reading's reduction, as far as its readings allow."""
 
 import math
-import warnings
 
-from turbomath.errors import OutOfRangeError, RangeWarning
+from turbomath.errors import OutOfRangeError, unwarned
 from turbomath.lab.fuel_and_core import stoichiometric
 from turbomath.lab.stations import at_stations, gauge_readings
 from turbomath.physics import airflow, charge, compression, cooling, fuel, humidity, mixture
@@ -57,8 +56,7 @@ class ReadingSteps:
             self.values[step.result] = value
 
     def _outcome(self, step):
-        with warnings.catch_warnings():
-            warnings.simplefilter("ignore", RangeWarning)  # the checks speak of readings that cannot be
+        with unwarned():
             try:
                 return step.call(self.values)
             except OutOfRangeError:

@@ -6,7 +6,7 @@ from collections import namedtuple
 import numpy as np
 
 from turbomath import units
-from turbomath.errors import OutOfRangeError, RangeWarning
+from turbomath.errors import OutOfRangeError, RangeWarning, unwarned
 from turbomath.physics import correction, fuel, humidity
 from turbomath.pictures.power_factors import picture_power_factors
 from turbomath.pictures.rounding import NO_VALUE, fixed
@@ -82,8 +82,7 @@ def along(controls, barometers):
     """Return the factors of each standard along barometers by its name, `nan` where it does not go so far."""
     line = controls._replace(barometer=barometers)
     dry = _dry_pressure(line)
-    with warnings.catch_warnings():
-        warnings.simplefilter("ignore", RangeWarning)  # the line ends there instead
+    with unwarned():  # the line ends there instead
         found = dict(zip(STANDARDS, (np.asarray(factor(line)) for factor in _FACTORS), strict=True))
     for name in (ISO1585, J1349):
         there = (_within(dry, correction.VALID_DRY_PRESSURE) & _within(found[name], correction.VALID_FACTOR)

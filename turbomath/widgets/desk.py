@@ -1,13 +1,12 @@
 """What the reader has set on a panel, kept in SI, and what the panel shows for it. No widget is needed here."""
 
 import traceback
-import warnings
 from collections import namedtuple
 from collections.abc import Callable
 from dataclasses import dataclass
 
 from turbomath import units
-from turbomath.errors import OutOfRangeError, RangeWarning, TurbomathError
+from turbomath.errors import OutOfRangeError, TurbomathError, unwarned
 from turbomath.formulas import choice
 from turbomath.pictures.rounding import rounded
 from turbomath.widgets.answers import MARKS, Answer, drawn
@@ -167,8 +166,7 @@ class Desk:
         return frame
 
     def _answered(self):
-        with warnings.catch_warnings():
-            warnings.simplefilter("ignore", RangeWarning)  # each control says in words what is out of its range
+        with unwarned():  # each control says in words what is out of its range
             kept = None if self.kept is None else self.sheet.answer(self.kept, self.system)
             return drawn(self.sheet.answer(self.record(), self.system), kept)
 

@@ -1,10 +1,9 @@
 """The lines of a worked solution: given, put into units that go together, step by step, answer, sense check."""
 
-import warnings
 from dataclasses import dataclass, replace
 
 from turbomath import units
-from turbomath.errors import RangeWarning
+from turbomath.errors import unwarned
 from turbomath.quantities import QUANTITIES
 from turbomath.unit_spellings import FAMILIES
 from turbomath.working import coherent
@@ -140,8 +139,7 @@ class _Sheet:
                 numbers[parameter] = name
         quantity = step.quantity_of()
         unit = self._unit(quantity, step)
-        with warnings.catch_warnings():
-            warnings.simplefilter("ignore", RangeWarning)
+        with unwarned():
             value = step.formula(**numbers)
         self.texts[step.result] = figures(coherent.from_si(value, unit, quantity))
         self.units[step.result] = unit

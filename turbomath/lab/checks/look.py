@@ -1,13 +1,11 @@
 """One look at a run: its readings, their ±, the results and which rows are at load, once for all checks."""
 
-import warnings
 from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
 
 from turbomath import uncertainty, units
-from turbomath.errors import RangeWarning
 from turbomath.lab.checks.bounds import FULL_LOAD, LEAST_BOOST, in_si
 from turbomath.lab.reduce import reduce_run
 from turbomath.lab.stations import ENGINE_OFF, at_stations, gauge_readings
@@ -157,8 +155,7 @@ class Look:
 
 def full_look(run):
     """Return a `Look` at a run."""
-    with warnings.catch_warnings(), np.errstate(all="ignore"):
-        warnings.simplefilter("ignore", RangeWarning)
+    with np.errstate(all="ignore"):
         read, _ = gauge_readings(run)
         return Look(run, read, at_stations(run, read), reduce_run(run).estimates)
 
