@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from turbomath.pictures.rounding import rounded, with_plus_or_minus
+from turbomath.pictures.rounding import fixed, rounded, with_plus_or_minus
 
 
 @pytest.mark.parametrize(
@@ -38,3 +38,8 @@ def test_what_is_shown_is_within_a_quarter_of_its_plus_or_minus(value, width):
 @given(st.floats(-1e9, 1e9).filter(lambda value: value == 0 or abs(value) > 1e-9))
 def test_four_figures_are_kept(value):
     assert float(rounded(value).replace("−", "-")) == pytest.approx(value, rel=5.1e-4)
+
+
+@pytest.mark.parametrize("value", [float("nan"), float("inf"), -float("inf")])
+def test_what_is_no_number_is_a_dash(value):
+    assert fixed(value, 2) == rounded(value) == with_plus_or_minus(value, 1.0) == "–"

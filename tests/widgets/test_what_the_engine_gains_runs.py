@@ -208,3 +208,21 @@ def test_reset_and_units_keep_the_readings():
     si = tell(panel, "system", system="si")["shown"]
     assert [one["text"] for one in si["readouts"]] == [one["text"] for one in frame["shown"]["readouts"]]
     assert si["sentence"].startswith("Point 7, 165.5 kPa")
+
+
+def test_a_reading_without_boost_says_so_and_shows_no_number_for_it(work):
+    shutil.copytree(files.shipped("data") / AIR, work / "run")
+    sheet = work / "run" / "readings.csv"
+    whole = sheet.read_text(encoding="utf-8")
+    assert ",338,24.0,132," in whole
+    sheet.write_text(whole.replace(",338,24.0,132,", ",338,>20,132,"), encoding="utf-8")  # the gauge at its stop
+    panel = opened()
+    frame = tell(panel, "read", folder="run")
+    row = next(row for row, words in frame["readings"]["points"] if words.startswith("7:"))
+    for system in ("us", "si"):
+        tell(panel, "system", system=system)
+        frame = tell(panel, "point", row=str(row))
+        assert frame["shown"]["sentence"].startswith("Point 7: measured and theory cannot be compared.")
+        cells = next(cells for cells in frame["shown"]["tables"][0]["rows"] if cells[0] == "7")
+        assert tuple(cells[2:]) == ("–", "–", "–", "–", "cannot tell")
+        assert "nan" not in str(frame)

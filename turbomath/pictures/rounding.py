@@ -27,7 +27,9 @@ def decimals(plus_or_minus):
 
 
 def fixed(value, places):
-    """Return *value* with so many decimals, a real minus, and no minus before a zero."""
+    """Return *value* with so many decimals, a real minus, and no minus before a zero; "–" where there is none."""
+    if not math.isfinite(value):
+        return NO_VALUE
     text = f"{value:.{places}f}"
     return text.lstrip("-") if float(text) == 0 else text.replace("-", "−")
 

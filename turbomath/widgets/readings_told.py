@@ -32,7 +32,8 @@ def sentence(chosen, system):
     if row is None:
         return f"No reading can be judged: {_missing(reduced)}."
     measured, theory, difference = (text(reduced, name, row, system) for name in LABELS)
-    place = f"Point {short(run.points[row], 24)}, {_boost(chosen, row, system)}"
+    boost = f", {_boost(chosen, row, system)}" if np.isfinite(chosen.readings.boost[row]) else ""
+    place = f"Point {short(run.points[row], 24)}{boost}"
     if not reduced.agree[row]:
         return f"{place}: measured and theory cannot be compared. {_missing(reduced).capitalize()}."
     begin = f"{place}: measured {measured}, theory {theory}."
