@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 from turbomath import files, uncertainty, units
+from turbomath.engine import balance
 from turbomath.errors import TurbomathError
 from turbomath.lab import checks, invent, limits, readings, reduce
 from turbomath.lab.bench import read_bench
@@ -44,6 +45,19 @@ def test_at_full_load_the_gauges_show_what_the_engine_was_fitted_to(name, rated)
         fitted = units.to_si(fitted, units.display(column, "us"), column)
         width = 2 * uncertainty.standard(run.bench.instrument(column), fitted)
         assert run[column][7] == pytest.approx(fitted, abs=float(width)), column
+
+
+def test_the_engine_on_the_stand_is_as_it_was_fitted():
+    """3.2 psi, 7 inH2O and 0.8 inHg without load at 2250 rpm; 140 kW and 1150 °F at 2100 rpm: common practice."""
+    engine = replace(invent.STAND, displacement=0.0084, volumetric_efficiency=0.90)
+    site = dict(ambient_pressure=28.87 * 3386.389, ambient_temperature=(64 + 459.67) / 1.8)
+    idle = balance.solve(engine, **site, engine_speed=37.5, power=0.0)
+    assert idle.boost / 6894.757 == pytest.approx(3.2, abs=0.01)
+    assert idle.intake_restriction / 249.0889 == pytest.approx(7.0, abs=0.01)
+    assert idle.exhaust_back_pressure / 3386.389 == pytest.approx(0.8, abs=0.005)
+    full = balance.solve(engine, **site, engine_speed=35.0, fuel_flow=engine.rated_fuel_flow)
+    assert full.power == pytest.approx(140e3, rel=1e-3)
+    assert full.turbine_inlet_temperature * 1.8 - 459.67 == pytest.approx(1150.0, abs=0.5)
 
 
 @pytest.mark.parametrize("name", LOADED)

@@ -58,17 +58,17 @@ def test_readings_stand_as_they_were_written_and_the_run_is_said_to_be_invented(
         assert written in text
 
 
-def test_water_that_forms_is_a_step_of_its_own(tmp_path):
-    folder = tmp_path / "damp"
+def edited(folder, old, new):
+    """Return the air-to-air run with one piece of its readings replaced."""
     shutil.copytree(files.shipped("data") / "generator_air_to_air", folder)
-    sheet = folder / "readings.csv"
-    text = sheet.read_text(encoding="utf-8")
-    assert "7,load,100,1800,29.09,77,45,12.0,80,338,24.0,132" in text
-    damp = text.replace(
-        "7,load,100,1800,29.09,77,45,12.0,80,338,24.0,132", "7,load,100,1800,29.09,95,95,12.0,97,338,24.0,100"
-    )
-    sheet.write_text(damp, encoding="utf-8")
-    run = readings.read_run(folder)
+    text = (folder / "readings.csv").read_text(encoding="utf-8")
+    assert old in text
+    (folder / "readings.csv").write_text(text.replace(old, new), encoding="utf-8")
+    return readings.read_run(folder)
+
+
+def test_water_that_forms_is_a_step_of_its_own(tmp_path):
+    run = edited(tmp_path / "damp", "1800,29.09,77,45,12.0,80,338,24.0,132", "1800,29.09,95,95,12.0,97,338,24.0,100")
     row = worked.row_of(run, "7")
     chain = worked.chain(run, row)
     values = results(chain.steps, {given: amount.value for given, amount in chain.given.items()})
@@ -82,12 +82,7 @@ def test_water_that_forms_is_a_step_of_its_own(tmp_path):
 
 def test_an_efficiency_above_one_is_worked_and_nothing_is_built_on_it(tmp_path):
     folder = tmp_path / "little boost"
-    shutil.copytree(files.shipped("data") / "generator_air_to_air", folder)
-    sheet = folder / "readings.csv"
-    text = sheet.read_text(encoding="utf-8")
-    assert "0.5,80,87,0.5,81" in text
-    sheet.write_text(text.replace("0.5,80,87,0.5,81", "0.5,80,84,0.5,81"), encoding="utf-8")  # low idle, 4 F° of rise
-    run = readings.read_run(folder)
+    run = edited(folder, "0.5,80,87,0.5,81", "0.5,80,84,0.5,81")  # low idle, 4 F° of rise
     reduced = reduce.reduce_run(run, air=BY_HAND)
     assert reduced["compressor_efficiency"].value[1] > 1
     assert math.isnan(reduced["mass_flow_gain"].value[1])
