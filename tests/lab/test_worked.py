@@ -98,6 +98,15 @@ def test_an_efficiency_above_one_is_worked_and_nothing_is_built_on_it(tmp_path):
     assert "compressor efficiency: 1." in done.stdout
 
 
+def test_at_no_speed_no_air_flows_and_nothing_is_worked_from_it(tmp_path):
+    run = edited(tmp_path / "still", "7,load,100,1800", "7,load,100,0")
+    values = _values(worked.chain(run, worked.row_of(run, "7")))
+    assert "manifold_density" in values
+    for name in ("air_flow", "compressor_power", "heat_rejected", "air_fuel_ratio"):
+        assert name not in values
+        assert math.isnan(reduce.reduce_run(run, air=BY_HAND)[name].value[7])
+
+
 @pytest.mark.parametrize("seed", range(24))
 def test_a_damaged_sheet_is_worked_as_far_as_the_report_goes(seed, tmp_path):
     """Cells blank, at their stop, nought, halved or doubled: no refusal but the one in words, and no other number."""
