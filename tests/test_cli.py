@@ -8,7 +8,8 @@ import sys
 
 import pytest
 
-from turbomath import __version__, files
+from turbomath import __version__
+from turbomath.disk import files
 
 RUN = "generator_air_to_air"
 

@@ -7,9 +7,10 @@ import re
 
 import pytest
 
-from turbomath import constants, physics
-from turbomath.quantities import QUANTITIES
-from turbomath.sources import SOURCES
+from turbomath import physics
+from turbomath.table import constants
+from turbomath.table.quantities import QUANTITIES
+from turbomath.table.sources import SOURCES
 
 SECTIONS = ["Parameters", "Returns", "Raises", "Notes", "Examples", "References"]
 ENTRY = re.compile(r"^(\w+) : (.+)$", re.MULTILINE)

@@ -62,7 +62,7 @@ def test_the_wheel_holds_lessons_data_and_licence_under_turbomath(wheel):
 
 
 def test_it_is_the_wheel_that_runs(turbomath, installed):
-    done = turbomath("-c", "import turbomath, turbomath.files as f; print(turbomath.__file__, f.shipped('data'))")
+    done = turbomath("-c", "import turbomath, turbomath.disk.files as f; print(turbomath.__file__, f.shipped('data'))")
     module, data = done.stdout.split(" " + str(installed))[0], done.stdout
     assert str(installed) in module
     assert str(installed / "turbomath" / "data") in data

@@ -2,7 +2,7 @@
 
 from importlib.metadata import PackageNotFoundError, version
 
-from turbomath.errors import OutOfRangeError, RangeWarning, TurbomathError
+from turbomath.table.errors import OutOfRangeError, RangeWarning, TurbomathError
 
 try:
     __version__ = version("turbomath")

@@ -4,8 +4,10 @@ import argparse
 import json
 import sys
 
-from turbomath import __version__, cautions, files
-from turbomath.errors import TurbomathError
+from turbomath import __version__
+from turbomath.disk import files
+from turbomath.table import cautions
+from turbomath.table.errors import TurbomathError
 
 
 def main(arguments=None):
@@ -132,26 +134,28 @@ def _homework_parser(commands):
 
 
 def _homework_question(options):
-    from turbomath.homework import terminal
+    from turbomath.homework.marking import terminal
 
     print(terminal.question(**{name: value for name, value in vars(options).items() if name != "command"}))
 
 
 def _homework_sheet(options):
-    from turbomath.homework import hand_out
+    from turbomath.homework.course import hand_out
 
     print(hand_out.write(options.assignment, options.seats, options.out).words)
 
 
 def _homework_mark(options):
-    from turbomath.homework import class_marks, course, gradebook
+    from turbomath.homework.course import course
+    from turbomath.homework.marking import class_marks, gradebook
 
     whole = course.Course(options.folder)
     print(gradebook.on_terminal(class_marks.class_marks(whole), whole.assignment))
 
 
 def _homework_gradebook(options):
-    from turbomath.homework import course, gradebook
+    from turbomath.homework.course import course
+    from turbomath.homework.marking import gradebook
 
     whole = course.Course(options.folder)
     marks, paths = gradebook.written(whole)
@@ -159,7 +163,7 @@ def _homework_gradebook(options):
 
 
 def _homework_sample(options):
-    from turbomath.homework import sample_class
+    from turbomath.homework.course import sample_class
 
     whole = sample_class.copied(options.folder)
     print(f"Written: {whole.folder}: the sample class. It is INVENTED, and its secret is public.")
@@ -168,17 +172,19 @@ def _homework_sample(options):
 
 
 def _homework_forget(options):
-    from turbomath.homework import course, forgetting
+    from turbomath.homework.course import course, forgetting
 
     print(*forgetting.forget(course.Course(options.folder), options.seat), sep="\n")
 
 
 def _report(options):
-    from turbomath.lab import readings, reduce, report
+    from turbomath.lab.reduction import reduce
+    from turbomath.lab.report import written as report
+    from turbomath.lab.run import readings
 
     run = readings.read_run(options.run)
     if options.work is not None:
-        from turbomath.lab import worked
+        from turbomath.lab.report import worked
 
         print(worked.worked(run, options.work, options.units or run.bench.run.units))
         return
@@ -191,14 +197,16 @@ def _report(options):
 
 
 def _check(options):
-    from turbomath.lab import checks, flags, readings
+    from turbomath.lab import checks
+    from turbomath.lab.checks import flags
+    from turbomath.lab.run import readings
 
     found = checks.check_run(readings.read_run(options.run))
     print(flags.as_json(found) if options.json else flags.as_text(found))
 
 
 def _new(options):
-    from turbomath.lab import blank
+    from turbomath.lab.run import blank
 
     written = blank.new_run(options.folder, options.aftercooler)
     print(*(f"Written: {path}" for path in written), sep="\n")
@@ -206,33 +214,34 @@ def _new(options):
 
 
 def _sheet(options):
-    from turbomath.lab import blank_sheet
+    from turbomath.lab.entry import blank_sheet
 
     print(f"Written: {blank_sheet.write(options.folder, options.out, large=options.large)}")
     print("Open it in a browser and print it.")
 
 
 def _pool(options):
-    from turbomath.lab import class_pool
+    from turbomath.lab.several import class_pool
 
     _several(options, "pool", class_pool.write)
 
 
 def _trend(options):
-    from turbomath.lab import trend
+    from turbomath.lab.several import trend
 
     _several(options, "trend", trend.write)
 
 
 def _instrument_note(options):
-    from turbomath.lab import records
+    from turbomath.lab.report import records
 
     touched, unread, written = records.note_instrument(options.folder, options.instrument, options.note)
     print(f"Read with it: {', '.join(touched)}", *unread, *(f"Written: {path}" for path in written), sep="\n")
 
 
 def _several(options, name, write):
-    from turbomath.lab import readings, reduce
+    from turbomath.lab.reduction import reduce
+    from turbomath.lab.run import readings
 
     runs = [readings.read_run(one) for one in options.runs]
     system = options.units or runs[0].bench.run.units

@@ -11,9 +11,9 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from turbomath.constants import ZERO_CELSIUS
-from turbomath.errors import OutOfRangeError
-from turbomath.formulas import check_shapes, choice, plain
+from turbomath.table.constants import ZERO_CELSIUS
+from turbomath.table.errors import OutOfRangeError
+from turbomath.table.formulas import check_shapes, choice, plain
 
 COVERAGE_FACTOR = 2.0
 SOBOL_POINTS = 4096

@@ -14,7 +14,7 @@ from tests.air import solved
 from turbomath import air
 from turbomath.air import equation, make_tables
 from turbomath.air.equation import HIGHEST, HIGHEST_PRESSURE, LOWEST
-from turbomath.constants import AIR_SPECIFIC_HEAT
+from turbomath.table.constants import AIR_SPECIFIC_HEAT
 
 BAR, FLASH_BAR = 1e-9, 5e-9  # against the equation solved to rounding; CoolProp's own flash stops at 1e-9
 REAL, IDEAL, COOLPROP = (air.choose(name) for name in ("real", "ideal", "coolprop"))

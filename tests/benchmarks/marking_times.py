@@ -17,11 +17,13 @@ import time
 from pathlib import Path
 
 from tests.homework.a_class import as_csv
-from tests.homework.hostile import HOSTILE
-from turbomath.homework import bank, handed_in, planted
-from turbomath.homework.class_marks import class_marks
-from turbomath.homework.course import Course
-from turbomath.homework.question import Choice
+from tests.homework.marking.hostile import HOSTILE
+from turbomath.homework import bank
+from turbomath.homework.bank.question import Choice
+from turbomath.homework.course import planted
+from turbomath.homework.course.course import Course
+from turbomath.homework.marking import handed_in
+from turbomath.homework.marking.class_marks import class_marks
 from turbomath.working.coherent import scale
 
 SEATS, QUESTIONS, BAR = 1_000, 20, 10.0

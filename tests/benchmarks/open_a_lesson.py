@@ -17,7 +17,7 @@ from pathlib import Path
 from tests.browser.conftest import CHROMIUM, QUIET
 from tests.browser.pages import live
 from tests.classroom.served import notebook, served
-from turbomath import files
+from turbomath.disk import files
 
 ROUNDS, FIRST, BAR = 5, 1, 1.5
 LESSONS = ("00_start_here", "03_hot_air_is_thin", "05_what_the_engine_gains")

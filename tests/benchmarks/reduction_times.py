@@ -8,8 +8,10 @@ Aims: a six-point run with its uncertainty in 0.5 s (linear and Sobol together),
 import statistics
 import time
 
-from turbomath import files
-from turbomath.lab import checks, readings, reduce
+from turbomath.disk import files
+from turbomath.lab import checks
+from turbomath.lab.reduction import reduce
+from turbomath.lab.run import readings
 
 RUN = "generator_air_to_air"
 

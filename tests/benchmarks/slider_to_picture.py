@@ -21,7 +21,7 @@ from tests.classroom.served import notebook, served
 ROUNDS, FIRST, CHANGES = 80, 5, 500
 PANEL = """
 import gc
-import turbomath.widgets.hot_air_is_thin as lesson
+import turbomath.panels.hot_air_is_thin.two_manifolds as lesson
 panel = lesson.panel_hot_air_is_thin()
 panel
 """
@@ -34,7 +34,7 @@ INTERACT = """
 from collections import namedtuple
 import matplotlib.pyplot as plt
 from ipywidgets import interact
-import turbomath.widgets.hot_air_is_thin as lesson
+import turbomath.panels.hot_air_is_thin.two_manifolds as lesson
 from turbomath import units
 from turbomath.pictures.roles import ROLES
 

@@ -31,7 +31,7 @@ import pytest
 
 from tests.browser.pages import leaving, live
 from tests.classroom.served import lesson, notebook, served
-from turbomath import files
+from turbomath.disk import files
 
 INSTALL = 'apt-get install chromium && python -m pip install -e ".[test]"'
 REQUIRED = os.environ.get("TURBOMATH_REQUIRE_BROWSER") == "1"

@@ -8,10 +8,12 @@ from pathlib import Path
 import pytest
 
 from tests.browser.pages import KEYS, NARROW, cells, cut, leaving, live, name_of, plain, pop_ups, serious
-from turbomath.homework import class_marks, hand_out, variants
+from turbomath.disk.journal import Journal
+from turbomath.homework.asking import variants
 from turbomath.homework.bank import QUESTIONS
-from turbomath.homework.terminal import PRACTICE
-from turbomath.journal import Journal
+from turbomath.homework.course import hand_out
+from turbomath.homework.marking import class_marks
+from turbomath.homework.marking.terminal import PRACTICE
 from turbomath.working.coherent import from_si
 
 NAME, SEAT = "homework", "A07"

@@ -35,8 +35,8 @@ from tests.browser.pages import (
     tab_to,
     told,
 )
-from tests.widgets.lesson_05 import RUNS, hotter
-from turbomath import files
+from tests.panels.what_the_engine_gains.opening import RUNS, hotter
+from turbomath.disk import files
 
 NAME = "05_what_the_engine_gains"
 SLIDERS = ("boost", "ambient temperature", "barometer", "effectiveness")

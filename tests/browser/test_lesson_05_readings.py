@@ -24,8 +24,8 @@ from tests.browser.pages import (
     said,
     told,
 )
-from tests.widgets.lesson_05 import NAMES, RUNS, SLIPS, agrees, hotter, place_broken
-from turbomath import files
+from tests.panels.what_the_engine_gains.opening import NAMES, RUNS, SLIPS, agrees, hotter, place_broken
+from turbomath.disk import files
 
 NAME = "05_what_the_engine_gains"
 

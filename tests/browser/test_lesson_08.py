@@ -6,8 +6,8 @@ import shutil
 import pytest
 
 from tests.browser.pages import KEYS, NARROW, cells, cut, leaving, live, name_of, pop_ups
-from turbomath import files
-from turbomath.journal import Journal
+from turbomath.disk import files
+from turbomath.disk.journal import Journal
 
 NAME, RUN = "08_live_lab", "week 3 Zoë"
 FIRST = {"barometer": "29,10", "ambient temperature": "77", "compressor inlet temperature": "80",
@@ -170,7 +170,7 @@ def test_where_the_disk_refuses_it_says_so_and_the_text_stays(page, run, screens
 
 
 def test_another_window_is_heard_and_nothing_is_lost(page, run):
-    from turbomath.lab.entry_run import EntryRun
+    from turbomath.lab.entry.entry_run import EntryRun
 
     type_in(page, "boost", "3 load", "24.0")
     line(page, "1 saved. All is on the disk.")

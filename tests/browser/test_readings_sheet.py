@@ -2,8 +2,8 @@
 
 import pytest
 
-from turbomath import files
-from turbomath.lab import blank_sheet
+from turbomath.disk import files
+from turbomath.lab.entry import blank_sheet
 
 MILLIMETRE = 96 / 25.4  # of a CSS pixel
 MARGINS = 30, 34  # left and right, top and bottom, as the style sheet has them

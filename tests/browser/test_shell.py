@@ -283,8 +283,8 @@ def test_nothing_is_cut_or_overlaps_up_to_a_zoom_of_200_per_cent(box, screenshot
 
 
 def test_a_saved_lesson_opens_clean_and_live_again_without_a_copy(open_lesson, classroom, lessons_folder, monkeypatch):
-    from turbomath import files
     from turbomath.classroom import work_copies
+    from turbomath.disk import files
 
     page = open_lesson("90_box")
     page.get_by_role("button", name="Show code").click()

@@ -28,7 +28,8 @@ w.VBox([box, answer, w.IntSlider(description="Load")])
 COMMAND = """
 import sys
 from pathlib import Path
-from turbomath import cli, files
+from turbomath import cli
+from turbomath.disk import files
 shipped, place = files.shipped, Path(sys.argv[1])
 files.shipped = lambda folder: place if folder == "lessons" else shipped(folder)
 sys.exit(cli.main(sys.argv[2:]))

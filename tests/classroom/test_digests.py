@@ -8,8 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.classroom.served import lesson, notebook
-from turbomath import files
 from turbomath.classroom import digests
+from turbomath.disk import files
 
 # FIPS 180-4 worked examples (NIST): SHA-256 of "abc" and of the empty text.
 ABC = "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad"

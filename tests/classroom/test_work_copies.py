@@ -5,9 +5,10 @@ import json
 import pytest
 
 from tests.classroom.served import lesson
-from turbomath import cli, files
+from turbomath import cli
 from turbomath.classroom import work_copies
-from turbomath.errors import TurbomathError
+from turbomath.disk import files
+from turbomath.table.errors import TurbomathError
 
 NAMES = ("01_gauge", "03_hot_air", "10_three_engines")
 

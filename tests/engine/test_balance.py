@@ -15,7 +15,7 @@ from turbomath.engine import balance, gas_path, settling
 from turbomath.engine.ready_engines import AIR_TO_AIR, JACKET_WATER, NOT_AFTERCOOLED, READY, WITH_WASTEGATE
 from turbomath.engine.turbocharged_engine import Aftercooler
 from turbomath.physics import airflow, atmosphere, charge, compression, cooling, exchanger, fuel, turbine
-from turbomath.quantities import QUANTITIES
+from turbomath.table.quantities import QUANTITIES
 
 SITE = dict(ambient_pressure=98_543.9, ambient_temperature=298.15, engine_speed=30.0)  # 29.10 inHg, 77 F, 1800 rpm
 engines = st.sampled_from(sorted(READY))

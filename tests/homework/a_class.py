@@ -4,8 +4,8 @@ import csv
 import io
 import random
 
-from turbomath.homework import hand_out, planted
-from turbomath.homework.answer_files import FIELDS
+from turbomath.homework.course import hand_out, planted
+from turbomath.homework.marking.answer_files import FIELDS
 
 QUESTIONS = (("manifold_pressure_from_boost", 2), ("compressor_outlet_pressure", 4), ("two_mechanics", 1))
 SEATS = ("A01", "A02", "B-7")

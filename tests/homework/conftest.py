@@ -6,9 +6,9 @@ import runpy
 
 import pytest
 
-from turbomath.homework import variants
+from turbomath.homework.asking import variants
 from turbomath.homework.bank import QUESTIONS
-from turbomath.homework.question import Choice
+from turbomath.homework.bank.question import Choice
 
 SECRET, ASSIGNMENT = "a sentence only the teacher knows", "week 3"
 

@@ -5,11 +5,15 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from turbomath import files, uncertainty, units
+from turbomath import uncertainty, units
+from turbomath.disk import files
 from turbomath.engine import balance
-from turbomath.errors import TurbomathError
-from turbomath.lab import checks, invent, limits, readings, reduce
-from turbomath.lab.bench import read_bench
+from turbomath.lab import checks, invent
+from turbomath.lab.checks import limits
+from turbomath.lab.reduction import reduce
+from turbomath.lab.run import readings
+from turbomath.lab.run.bench import read_bench
+from turbomath.table.errors import TurbomathError
 
 RECIPES = {recipe.run: recipe for recipe in invent.RECIPES}
 LOADED = [name for name in RECIPES if name.startswith("generator")]

@@ -5,7 +5,7 @@ Not part of a plain pytest: `python -m pytest -s tests/long/test_entry_trials.py
 
 import pytest
 
-from tests.lab.entry_trials import outcome
+from tests.lab.entry.entry_trials import outcome
 
 TRIALS = 2_000
 

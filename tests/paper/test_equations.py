@@ -8,9 +8,9 @@ import xml.etree.ElementTree as ElementTree
 import pytest
 
 from turbomath import physics
-from turbomath.errors import TurbomathError
 from turbomath.paper.equations import mathml
-from turbomath.quantities import QUANTITIES
+from turbomath.table.errors import TurbomathError
+from turbomath.table.quantities import QUANTITIES
 
 MATH = "{http://www.w3.org/1998/Math/MathML}"
 

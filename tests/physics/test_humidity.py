@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from turbomath.constants import VAPOUR_MASS_RATIO, WATER_MOLAR_MASS
 from turbomath.physics import charge, humidity
+from turbomath.table.constants import VAPOUR_MASS_RATIO, WATER_MOLAR_MASS
 
 pressures = st.floats(60e3, 400e3)
 temperatures = st.floats(250.0, 325.0)

@@ -10,7 +10,7 @@ import pytest
 
 from turbomath import OutOfRangeError, RangeWarning, physics
 from turbomath.physics import airflow, atmosphere, compression, cooling, humidity
-from turbomath.quantities import KINDS, QUANTITIES
+from turbomath.table.quantities import KINDS, QUANTITIES
 
 TYPICAL = {name: sum(row.sensible) / 2 for name, row in QUANTITIES.items()} | {
     "temperature": 305.0, "pressure": 98_000.0, "inlet_pressure": 97_000.0, "outlet_pressure": 241_000.0,

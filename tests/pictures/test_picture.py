@@ -5,12 +5,12 @@ import json
 import numpy as np
 import pytest
 
-from turbomath.errors import OutOfRangeError
 from turbomath.pictures.charge_gain import picture_charge_gain, picture_difference
 from turbomath.pictures.comparison import picture_comparison
 from turbomath.pictures.densities import picture_densities
 from turbomath.pictures.picture import Axis, Picture, Series
 from turbomath.pictures.roles import ROLES
+from turbomath.table.errors import OutOfRangeError
 
 PSI = 6894.757  # Pa, NIST SP 811 appendix B.8
 BOOST = np.array([24.0, np.nan, 6.0, 13.0]) * PSI  # out of order and with a gap

@@ -18,7 +18,7 @@ from collections import Counter
 import pytest
 
 from turbomath import air, physics
-from turbomath.sources import SOURCES
+from turbomath.table.sources import SOURCES
 
 COLUMNS = [
     "case", "source", "place", "status", "function", "arguments", "times", "expected", "tolerance", "tolerance_kind",

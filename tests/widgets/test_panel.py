@@ -8,13 +8,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.widgets.told import line, opened, tell
-from turbomath.errors import OutOfRangeError
-from turbomath.quantities import QUANTITIES
+from turbomath.panels.hot_air_is_thin.two_manifolds import PREDICTION, panel_hot_air_is_thin
+from turbomath.table.errors import OutOfRangeError
+from turbomath.table.quantities import QUANTITIES
 from turbomath.widgets.answers import Answer, Readout
 from turbomath.widgets.asking import Option, Question
 from turbomath.widgets.controls import Control
 from turbomath.widgets.desk import FAILED, Sheet
-from turbomath.widgets.hot_air_is_thin import PREDICTION, panel_hot_air_is_thin
 from turbomath.widgets.panel import Panel
 
 

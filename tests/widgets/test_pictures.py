@@ -6,9 +6,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from turbomath import units
+from turbomath.panels.hot_air_is_thin.picture_box_of_air import MOST_DOTS, picture_box_of_air
+from turbomath.panels.hot_air_is_thin.picture_equal_density import (
+    MOST_LINES,
+    picture_equal_density,
+    table_equal_density,
+)
 from turbomath.physics import charge
-from turbomath.pictures.box_of_air import MOST_DOTS, picture_box_of_air
-from turbomath.pictures.equal_density import MOST_LINES, picture_equal_density, table_equal_density
 from turbomath.pictures.printed import svg
 
 BAROMETER = 97_905.6

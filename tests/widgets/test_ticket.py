@@ -5,8 +5,8 @@ import json
 import pytest
 
 from tests.widgets.told import tell
+from turbomath.panels.hot_air_is_thin.two_manifolds import PREDICTION, TICKET, ticket_hot_air_is_thin
 from turbomath.physics import charge
-from turbomath.widgets.hot_air_is_thin import PREDICTION, TICKET, ticket_hot_air_is_thin
 
 CODES = {f"M{number}" for number in range(1, 19)}
 

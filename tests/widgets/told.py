@@ -1,6 +1,6 @@
 """A panel without a browser: messages go in where the browser's would, frames come out where the browser reads them."""
 
-from turbomath.widgets.hot_air_is_thin import PREDICTION, panel_hot_air_is_thin
+from turbomath.panels.hot_air_is_thin.two_manifolds import PREDICTION, panel_hot_air_is_thin
 
 
 def tell(widget, say, **words):

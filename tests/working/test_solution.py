@@ -11,14 +11,14 @@ import re
 import pytest
 
 from turbomath import physics, working
-from turbomath.errors import OutOfRangeError
-from turbomath.homework import variants
+from turbomath.homework.asking import variants
 from turbomath.homework.bank import QUESTIONS
-from turbomath.homework.question import Choice
+from turbomath.homework.bank.question import Choice
 from turbomath.paper.equations import mathml
 from turbomath.physics import charge, compression, cooling
-from turbomath.quantities import QUANTITIES
-from turbomath.unit_spellings import UNITS
+from turbomath.table.errors import OutOfRangeError
+from turbomath.table.quantities import QUANTITIES
+from turbomath.units.spellings import UNITS
 from turbomath.working.coherent import HOURLY, from_si, to_si
 from turbomath.working.coherent import UNITS as COHERENT
 from turbomath.working.writing import letter

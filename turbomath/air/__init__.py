@@ -2,8 +2,8 @@
 
 import importlib
 
-from turbomath.errors import OutOfRangeError
-from turbomath.formulas import choice
+from turbomath.table.errors import OutOfRangeError
+from turbomath.table.formulas import choice
 
 _MODELS = {
     "perfect": ("perfect", "PerfectAir"),

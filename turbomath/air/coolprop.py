@@ -9,9 +9,9 @@ import threading
 import numpy as np
 
 from turbomath.air.perfect import state
-from turbomath.errors import OutOfRangeError, warn_at_caller
-from turbomath.formulas import check_shapes, plain
-from turbomath.quantities import possible
+from turbomath.table.errors import OutOfRangeError, warn_at_caller
+from turbomath.table.formulas import check_shapes, plain
+from turbomath.table.quantities import possible
 
 LOWEST_TEMPERATURE, HIGHEST_TEMPERATURE = 60.0, 2000.0  # K, the range of the equation of state
 HIGHEST_PRESSURE = 2000e6  # Pa

@@ -10,10 +10,10 @@ from pathlib import Path
 
 import numpy as np
 
-from turbomath.constants import MOLAR_GAS_CONSTANT
-from turbomath.errors import OutOfRangeError, warn_at_caller
-from turbomath.formulas import check_shapes, defined, plain
-from turbomath.quantities import possible
+from turbomath.table.constants import MOLAR_GAS_CONSTANT
+from turbomath.table.errors import OutOfRangeError, warn_at_caller
+from turbomath.table.formulas import check_shapes, defined, plain
+from turbomath.table.quantities import possible
 
 _TABLE = json.loads(Path(__file__).with_name("exhaust_table.json").read_text(encoding="utf-8"))
 SPECIES = tuple(_TABLE["species"])

@@ -11,12 +11,12 @@ import numpy as np
 from turbomath.air.blocks import in_blocks
 from turbomath.air.equation import GAS_CONSTANT, HIGHEST, HIGHEST_PRESSURE, LOWEST, Equation
 from turbomath.air.moist_terms import Vapour
-from turbomath.errors import OutOfRangeError, warn_at_caller
-from turbomath.formulas import check_shapes, plain
 from turbomath.physics import real_humidity
 from turbomath.physics.water import CRITICAL
 from turbomath.physics.water import LOWEST as COLDEST_WATER
-from turbomath.quantities import possible
+from turbomath.table.errors import OutOfRangeError, warn_at_caller
+from turbomath.table.formulas import check_shapes, plain
+from turbomath.table.quantities import possible
 
 ENTROPY_STEPS, ENTHALPY_STEPS = 2, 2  # of Newton; each doubles the figures, and the start is good to two
 ROUNDING = 1e-9  # of the relative humidity

@@ -2,10 +2,10 @@
 
 import numpy as np
 
-from turbomath.constants import AIR_GAS_CONSTANT, AIR_SPECIFIC_HEAT, STANDARD_PRESSURE, STANDARD_TEMPERATURE
-from turbomath.formulas import check_shapes, plain
 from turbomath.physics import charge, compression
-from turbomath.quantities import possible
+from turbomath.table.constants import AIR_GAS_CONSTANT, AIR_SPECIFIC_HEAT, STANDARD_PRESSURE, STANDARD_TEMPERATURE
+from turbomath.table.formulas import check_shapes, plain
+from turbomath.table.quantities import possible
 
 
 def state(pressure, temperature):

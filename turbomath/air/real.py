@@ -13,9 +13,9 @@ import numpy as np
 from turbomath.air import equation
 from turbomath.air.blocks import in_blocks
 from turbomath.air.equation import GAS_CONSTANT, HIGHEST, HIGHEST_PRESSURE, LOWEST
-from turbomath.errors import OutOfRangeError, warn_at_caller
-from turbomath.formulas import check_shapes, defined, plain
-from turbomath.quantities import QUANTITIES, possible
+from turbomath.table.errors import OutOfRangeError, warn_at_caller
+from turbomath.table.formulas import check_shapes, defined, plain
+from turbomath.table.quantities import QUANTITIES, possible
 
 __all__ = ["GAS_CONSTANT", "HIGHEST", "HIGHEST_PRESSURE", "LOWEST", "IdealAir", "RealAir", "density", "heat_terms",
            "outside"]  # fmt: skip

@@ -3,7 +3,7 @@
 import hashlib
 import json
 
-from turbomath import files
+from turbomath.disk import files
 
 
 def lessons():

@@ -11,9 +11,9 @@ import time
 import urllib.request
 from contextlib import contextmanager
 
-from turbomath import files
 from turbomath.classroom import digests, settings, work_copies
-from turbomath.errors import TurbomathError
+from turbomath.disk import files
+from turbomath.table.errors import TurbomathError
 
 PATIENCE = 120  # seconds to the first answer: an old classroom machine with a virus scanner takes its time
 _DIRECT = urllib.request.build_opener(urllib.request.ProxyHandler({}))  # this machine is never behind a proxy

@@ -9,8 +9,8 @@ import sys
 import tempfile
 from pathlib import Path
 
-from turbomath import files
 from turbomath.classroom import digests
+from turbomath.disk import files
 
 _HERE = Path(__file__).resolve().parent
 _WIDGET_EXTENSIONS = ("@jupyter-widgets/jupyterlab-manager", "anywidget")

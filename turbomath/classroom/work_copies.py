@@ -3,9 +3,9 @@
 import difflib
 import os
 
-from turbomath import files
 from turbomath.classroom import digests
-from turbomath.errors import TurbomathError
+from turbomath.disk import files
+from turbomath.table.errors import TurbomathError
 
 
 def lesson_name(asked):

@@ -8,9 +8,9 @@ from dataclasses import dataclass, fields
 import numpy as np
 
 from turbomath.engine import settling
-from turbomath.errors import OutOfRangeError
-from turbomath.formulas import check_shapes
-from turbomath.quantities import possible
+from turbomath.table.errors import OutOfRangeError
+from turbomath.table.formulas import check_shapes
+from turbomath.table.quantities import possible
 
 Values = float | np.ndarray
 STAND_INS = {

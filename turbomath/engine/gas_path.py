@@ -12,10 +12,10 @@ from types import SimpleNamespace
 
 import numpy as np
 
-from turbomath.constants import AIR_GAS_CONSTANT as R
-from turbomath.constants import AIR_HEAT_CAPACITY_RATIO
-from turbomath.constants import AIR_SPECIFIC_HEAT as CP
 from turbomath.engine.turbocharged_engine import GREATEST_FLOW_PARAMETER
+from turbomath.table.constants import AIR_GAS_CONSTANT as R
+from turbomath.table.constants import AIR_HEAT_CAPACITY_RATIO
+from turbomath.table.constants import AIR_SPECIFIC_HEAT as CP
 
 EXHAUST_HEAT = (931.2, 0.2082, 34.5, 0.0863)  # J/(kg K): a + b T + (c + d T) x burnt share; fitted to air.exhaust
 _EXPONENT = (AIR_HEAT_CAPACITY_RATIO - 1) / AIR_HEAT_CAPACITY_RATIO

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from turbomath.engine import settling
-from turbomath.errors import OutOfRangeError
-from turbomath.quantities import possible
+from turbomath.table.errors import OutOfRangeError
+from turbomath.table.quantities import possible
 
 MORE, LESS, BALANCED = (
     "the turbine has power to spare: guess higher",

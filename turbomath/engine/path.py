@@ -10,10 +10,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from turbomath.engine.charge_air import mixture
-from turbomath.errors import OutOfRangeError
-from turbomath.formulas import check_shapes, plain
 from turbomath.physics import airflow, cooling
-from turbomath.quantities import possible
+from turbomath.table.errors import OutOfRangeError
+from turbomath.table.formulas import check_shapes, plain
+from turbomath.table.quantities import possible
 
 Values = float | np.ndarray
 

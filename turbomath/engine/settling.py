@@ -8,9 +8,9 @@ from types import SimpleNamespace
 
 import numpy as np
 
-from turbomath.constants import AIR_GAS_CONSTANT
 from turbomath.engine import gas_path, newton
 from turbomath.physics.combustion_air import stoichiometric_air_fuel_ratio
+from turbomath.table.constants import AIR_GAS_CONSTANT
 
 BLOCK = 4096  # points that stay in the processor's cache
 GOOD = 1e-9  # the largest scaled residual of a point that counts as solved

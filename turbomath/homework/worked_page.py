@@ -1,7 +1,8 @@
 """A worked solution as a page that prints, with its equations as MathML."""
 
-from turbomath import __version__, constants, working
+from turbomath import __version__, working
 from turbomath.paper.page import page
+from turbomath.table import constants
 
 
 def worked_page(variant, *, units):

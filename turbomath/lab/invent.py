@@ -9,13 +9,14 @@ from zlib import crc32
 
 import numpy as np
 
-from turbomath import files, uncertainty, units
+from turbomath import uncertainty, units
+from turbomath.disk import files
 from turbomath.engine import balance
 from turbomath.engine.ready_engines import AIR_TO_AIR, JACKET_WATER, NOT_AFTERCOOLED
 from turbomath.engine.turbocharged_engine import TurbochargedEngine
-from turbomath.errors import TurbomathError
-from turbomath.lab import blank
-from turbomath.lab.bench import read_bench
+from turbomath.lab.run import blank
+from turbomath.lab.run.bench import read_bench
+from turbomath.table.errors import TurbomathError
 
 UNITS = {name: units.display(name, "us") for name in blank.SHEET} | {"power": "kW"}
 READ_AS_THEY_ARE = (

@@ -8,8 +8,10 @@ from pathlib import Path
 
 import numpy as np
 
-from turbomath import __version__, air, files, units
-from turbomath.lab import blank, readings, reduce
+from turbomath import __version__, air, units
+from turbomath.disk import files
+from turbomath.lab.reduction import reduce
+from turbomath.lab.run import blank, readings
 
 _LIBRARIES = ("numpy", "scipy", "Pint", "CoolProp", "pandas", "matplotlib", "Jinja2", "latex2mathml")
 

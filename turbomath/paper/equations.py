@@ -6,7 +6,7 @@ import re
 from latex2mathml import converter
 from markupsafe import Markup
 
-from turbomath.errors import TurbomathError
+from turbomath.table.errors import TurbomathError
 
 _UPRIGHT = re.compile(r'<mrow>((?:<mi mathvariant="normal">[^<]</mi>)+)</mrow>')
 _LETTER = re.compile(r"<mi[^>]*>([^<])</mi>")

@@ -8,8 +8,8 @@ from pathlib import Path
 import jinja2
 from markupsafe import Markup
 
-from turbomath import cautions
 from turbomath.paper.equations import mathml
+from turbomath.table import cautions
 
 _HERE = Path(__file__).resolve().parent
 _REPLACEMENT = "\ufffd"

@@ -1,6 +1,6 @@
 """Air flow: how much air the engine draws from the manifold."""
 
-from turbomath.formulas import choice, defined, formula
+from turbomath.table.formulas import choice, defined, formula
 
 _CYCLES_PER_TURN = {2: 1.0, 4: 0.5}  # strokes of a working cycle -> fillings for each turn of the crankshaft
 

@@ -5,10 +5,10 @@ Effectiveness is that of the side with the smaller capacity rate (mass flow time
 
 import numpy as np
 
-from turbomath.errors import warn_at_caller
-from turbomath.formulas import choice, defined, formula
 from turbomath.physics.crossflow import effectiveness as unmixed_effectiveness
 from turbomath.physics.crossflow import ntu as unmixed_ntu
+from turbomath.table.errors import warn_at_caller
+from turbomath.table.formulas import choice, defined, formula
 
 _SMALL = 1e-300  # stands for a capacity ratio of nought, so that nothing is divided by 0
 

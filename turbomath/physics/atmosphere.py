@@ -6,16 +6,16 @@ pressure by some 3 kPa either way.
 
 import numpy as np
 
-from turbomath.constants import (
+from turbomath.table.constants import (
     AIR_GAS_CONSTANT,
     STANDARD_GRAVITY,
     STANDARD_LAPSE_RATE,
     STANDARD_PRESSURE,
     STANDARD_TEMPERATURE,
 )
-from turbomath.errors import warn_at_caller
-from turbomath.formulas import defined, formula
-from turbomath.quantities import KINDS
+from turbomath.table.errors import warn_at_caller
+from turbomath.table.formulas import defined, formula
+from turbomath.table.quantities import KINDS
 
 _EXPONENT = STANDARD_GRAVITY / (AIR_GAS_CONSTANT * STANDARD_LAPSE_RATE)
 

@@ -1,7 +1,7 @@
 """The charge: how much air a cubic metre holds, which is what an engine breathes."""
 
-from turbomath.constants import AIR_GAS_CONSTANT
-from turbomath.formulas import formula
+from turbomath.table.constants import AIR_GAS_CONSTANT
+from turbomath.table.formulas import formula
 
 
 @formula(

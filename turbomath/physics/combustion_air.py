@@ -1,6 +1,6 @@
 """How much air a fuel needs, and how much power the air of an engine would allow."""
 
-from turbomath.formulas import defined, formula
+from turbomath.table.formulas import defined, formula
 
 _CARBON, _HYDROGEN, _OXYGEN = 12.011, 1.008, 31.998  # g/mol, oxygen as the molecule
 _NITROGEN_PER_OXYGEN, _NITROGEN = 3.7733, 28.16  # mol per mol, and g/mol of all that is not oxygen in air

@@ -6,10 +6,10 @@ in a little heat from the turbine side as well, so at light load its apparent ef
 
 import numpy as np
 
-from turbomath.constants import AIR_HEAT_CAPACITY_RATIO, AIR_SPECIFIC_HEAT
-from turbomath.errors import warn_at_caller
-from turbomath.formulas import defined, formula
 from turbomath.physics.polytropic import polytropic_efficiency, power
+from turbomath.table.constants import AIR_HEAT_CAPACITY_RATIO, AIR_SPECIFIC_HEAT
+from turbomath.table.errors import warn_at_caller
+from turbomath.table.formulas import defined, formula
 
 __all__ = [
     "ideal_outlet_temperature", "isentropic_efficiency", "outlet_pressure", "outlet_temperature",

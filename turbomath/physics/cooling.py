@@ -6,9 +6,9 @@ medium enters. That medium is air for an air-to-air aftercooler, coolant for a w
 
 import numpy as np
 
-from turbomath.constants import AIR_SPECIFIC_HEAT
-from turbomath.errors import warn_at_caller
-from turbomath.formulas import defined, formula
+from turbomath.table.constants import AIR_SPECIFIC_HEAT
+from turbomath.table.errors import warn_at_caller
+from turbomath.table.formulas import defined, formula
 
 
 @formula(

@@ -6,9 +6,9 @@ top of that corrects twice. The standards say so too; use the power factors for 
 
 import numpy as np
 
-from turbomath.errors import warn_at_caller
-from turbomath.formulas import choice, formula
 from turbomath.physics.site_power import iso3046_fuel_ratio, iso3046_power
+from turbomath.table.errors import warn_at_caller
+from turbomath.table.formulas import choice, formula
 
 __all__ = [
     "corrected_mass_flow", "corrected_speed", "iso1585_factor", "iso3046_fuel_ratio", "iso3046_power", "j1349_factor",

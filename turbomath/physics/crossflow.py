@@ -5,8 +5,8 @@ The rule of the textbooks is off by up to 0.011; the series is exact to the last
 
 import numpy as np
 
-from turbomath.errors import warn_at_caller
-from turbomath.formulas import defined, formula
+from turbomath.table.errors import warn_at_caller
+from turbomath.table.formulas import defined, formula
 
 MOST_TRANSFER_UNITS = 100.0  # the series grows with them; an aftercooler has fewer than ten
 _BLOCK = 4096  # elements worked out at a time, so that every row of the series stays in the fast memory

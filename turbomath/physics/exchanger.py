@@ -6,7 +6,6 @@ and what other flows and dirt do to a core in `fouling_and_flow`; all of it is a
 
 import numpy as np
 
-from turbomath.formulas import defined, formula
 from turbomath.physics.arrangements import (
     ARRANGEMENTS,
     charge_effectiveness,
@@ -17,6 +16,7 @@ from turbomath.physics.arrangements import (
 from turbomath.physics.cooling import effectiveness as seen_effectiveness
 from turbomath.physics.crossflow import approximate_effectiveness
 from turbomath.physics.fouling_and_flow import conductance_at_flows, fouled_conductance, pressure_loss_at_flow
+from turbomath.table.formulas import defined, formula
 
 __all__ = [
     "ARRANGEMENTS", "approximate_effectiveness", "capacity_rate", "charge_effectiveness", "conductance",

@@ -1,6 +1,6 @@
 """The same aftercooler at other flows and with dirt in it: its conductance (UA) and its pressure loss."""
 
-from turbomath.formulas import formula
+from turbomath.table.formulas import formula
 
 # How a film's conductance grows with its flow
 _IN_TUBES = 0.8  # turbulent flow in tubes and channels

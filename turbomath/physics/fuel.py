@@ -6,13 +6,13 @@ needs is in `combustion_air`; all of it is at hand here.
 
 import numpy as np
 
-from turbomath.formulas import choice, defined, formula
 from turbomath.physics.combustion_air import (
     air_fuel_ratio,
     excess_air_ratio,
     power_potential,
     stoichiometric_air_fuel_ratio,
 )  # fmt: skip
+from turbomath.table.formulas import choice, defined, formula
 
 __all__ = [
     "DIESEL_HIGHER_HEATING_VALUE", "DIESEL_HYDROGEN_CARBON_RATIO", "DIESEL_LOWER_HEATING_VALUE",

@@ -6,11 +6,11 @@ greatest humidity ratio about 0.5 % low. Relative humidity and dew point are ove
 
 import numpy as np
 
-from turbomath.constants import VAPOUR_MASS_RATIO, ZERO_CELSIUS
-from turbomath.errors import warn_at_caller
-from turbomath.formulas import defined, formula
 from turbomath.physics.mixture import density, dry_air_density, gas_constant
 from turbomath.physics.water import CRITICAL, saturation_pressure, saturation_temperature
+from turbomath.table.constants import VAPOUR_MASS_RATIO, ZERO_CELSIUS
+from turbomath.table.errors import warn_at_caller
+from turbomath.table.formulas import defined, formula
 
 __all__ = [
     "condensate", "density", "dew_point", "dry_air_density", "gas_constant", "humidity_ratio", "relative_humidity",

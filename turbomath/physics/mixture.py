@@ -1,7 +1,7 @@
 """Dry air and water vapour together, as a mixture of two perfect gases that do not feel each other."""
 
-from turbomath.constants import AIR_GAS_CONSTANT, VAPOUR_GAS_CONSTANT, VAPOUR_MASS_RATIO
-from turbomath.formulas import formula
+from turbomath.table.constants import AIR_GAS_CONSTANT, VAPOUR_GAS_CONSTANT, VAPOUR_MASS_RATIO
+from turbomath.table.formulas import formula
 
 
 @formula(

@@ -6,9 +6,9 @@ ratios fairly: the same wheel shows a lower isentropic efficiency at a higher ra
 
 import numpy as np
 
-from turbomath.constants import AIR_HEAT_CAPACITY_RATIO, AIR_SPECIFIC_HEAT
-from turbomath.errors import warn_at_caller
-from turbomath.formulas import defined, formula
+from turbomath.table.constants import AIR_HEAT_CAPACITY_RATIO, AIR_SPECIFIC_HEAT
+from turbomath.table.errors import warn_at_caller
+from turbomath.table.formulas import defined, formula
 
 _EXPONENT = (AIR_HEAT_CAPACITY_RATIO - 1) / AIR_HEAT_CAPACITY_RATIO
 

@@ -6,9 +6,9 @@ by 0.4 % at the engine's surroundings and by 1 to 3 % under boost.
 
 import numpy as np
 
-from turbomath.constants import VAPOUR_MASS_RATIO, ZERO_CELSIUS
-from turbomath.formulas import choice, defined, formula
 from turbomath.physics.water import CRITICAL, LOWEST, saturation_pressure, saturation_temperature
+from turbomath.table.constants import VAPOUR_MASS_RATIO, ZERO_CELSIUS
+from turbomath.table.formulas import choice, defined, formula
 
 # Hardy 1998, tables of alpha and beta, powers of the Celsius temperature
 _COEFFICIENTS = {

@@ -4,8 +4,8 @@ Fully mixed is the kindest case. CO2 is heavier than air, so it is thicker near 
 numbers say why people leave; they say nobody how to use CO2. Local codes and trained people decide.
 """
 
-from turbomath.constants import MOLAR_GAS_CONSTANT
-from turbomath.formulas import formula
+from turbomath.table.constants import MOLAR_GAS_CONSTANT
+from turbomath.table.formulas import formula
 
 CARBON_DIOXIDE_MOLAR_MASS = 0.0440095  # kg/mol
 OXYGEN_IN_DRY_AIR = 0.2095  # by volume

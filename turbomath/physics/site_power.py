@@ -1,6 +1,6 @@
 """Power and consumption of an engine at a site of another height, heat and humidity, by ISO 3046-1."""
 
-from turbomath.formulas import choice, defined, formula
+from turbomath.table.formulas import choice, defined, formula
 
 # engine: (share of vapour that counts, exponents of pressure, air temperature, medium temperature)
 _EXPONENTS = {

@@ -6,9 +6,9 @@ burnt gas itself is in `turbomath.air.exhaust`, and how much of it gets through 
 
 import numpy as np
 
-from turbomath.errors import warn_at_caller
-from turbomath.formulas import defined, formula
 from turbomath.physics.turbine_flow import critical_expansion_ratio, ellipse_flow_parameter, nozzle_flow_parameter
+from turbomath.table.errors import warn_at_caller
+from turbomath.table.formulas import defined, formula
 
 __all__ = ["compressor_power", "critical_expansion_ratio", "efficiency", "ellipse_flow_parameter", "expansion_ratio",
            "nozzle_flow_parameter", "outlet_temperature", "power", "specific_work"]  # fmt: skip

@@ -6,7 +6,7 @@ hold for any size of turbine.
 
 import numpy as np
 
-from turbomath.formulas import formula
+from turbomath.table.formulas import formula
 
 
 @formula(

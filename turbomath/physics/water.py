@@ -5,8 +5,8 @@ Over water it is region 4 of IAPWS-IF97, over ice the sublimation equation of IA
 
 import numpy as np
 
-from turbomath.errors import warn_at_caller
-from turbomath.formulas import choice, defined, formula
+from turbomath.table.errors import warn_at_caller
+from turbomath.table.formulas import choice, defined, formula
 
 # IAPWS-IF97, table 34
 _N1, _N2, _N3 = 0.11670521452767e4, -0.72421316703206e6, -0.17073846940092e2

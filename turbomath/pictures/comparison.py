@@ -2,7 +2,7 @@
 
 from turbomath.pictures.picture import Picture
 from turbomath.pictures.scales import axis, series, shown
-from turbomath.quantities import QUANTITIES
+from turbomath.table.quantities import QUANTITIES
 
 
 def picture_comparison(against, quantity, runs, system):

@@ -6,10 +6,10 @@ The forms are a line, a band, and points with bars; every series is labelled at 
 import dataclasses
 from dataclasses import dataclass
 
-from turbomath.errors import OutOfRangeError
-from turbomath.formulas import choice
 from turbomath.pictures.roles import ROLES
-from turbomath.pictures.rounding import rounded, with_plus_or_minus
+from turbomath.table.errors import OutOfRangeError
+from turbomath.table.formulas import choice
+from turbomath.units.rounding import rounded, with_plus_or_minus
 
 KINDS = ("line", "band", "points")
 

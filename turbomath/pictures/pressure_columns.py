@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from turbomath import units
 from turbomath.pictures.picture import Axis, Picture, Series, Text
-from turbomath.pictures.rounding import fixed
+from turbomath.units.rounding import fixed
 
 HEIGHT = 400  # px
 LADDER, MARGIN = 0.44, 0.30  # left and right of the columns, in widths of a column

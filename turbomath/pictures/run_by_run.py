@@ -4,7 +4,7 @@ import numpy as np
 
 from turbomath.pictures.picture import Axis, Picture
 from turbomath.pictures.scales import axis, series, shown
-from turbomath.quantities import QUANTITIES
+from turbomath.table.quantities import QUANTITIES
 
 
 def picture_run_by_run(quantity, values, plus_or_minus, system, *, title, label):

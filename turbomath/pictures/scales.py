@@ -6,7 +6,7 @@ import numpy as np
 
 from turbomath import units
 from turbomath.pictures.picture import Axis, Series
-from turbomath.quantities import QUANTITIES
+from turbomath.table.quantities import QUANTITIES
 
 
 def shown(name, values, system):

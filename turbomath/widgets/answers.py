@@ -5,7 +5,7 @@ from itertools import zip_longest
 
 from turbomath.pictures.picture import Picture
 from turbomath.pictures.roles import ROLES
-from turbomath.widgets.shown import shown
+from turbomath.units.shown import shown
 
 KEPT = "kept"
 MARKS = {name: {"dash": role.dash, "marker": role.marker} for name, role in ROLES.items()}

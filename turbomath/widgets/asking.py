@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from turbomath import units
-from turbomath.errors import OutOfRangeError, TurbomathError, short
+from turbomath.table.errors import OutOfRangeError, TurbomathError, short
 
 
 @dataclass(frozen=True)

@@ -4,7 +4,7 @@ from html import escape
 
 import ipywidgets
 
-from turbomath.cautions import CAUTIONS, SHOP_CAUTIONS, STANDING, STOP_TRIGGERS
+from turbomath.table.cautions import CAUTIONS, SHOP_CAUTIONS, STANDING, STOP_TRIGGERS
 
 
 def cautions(*, whole=False):

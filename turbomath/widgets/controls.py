@@ -5,10 +5,10 @@ from collections import namedtuple
 from dataclasses import dataclass
 
 from turbomath import units
-from turbomath.errors import OutOfRangeError
-from turbomath.pictures.rounding import rounded
-from turbomath.quantities import KINDS, QUANTITIES, possible
-from turbomath.widgets.shown import in_unit, words
+from turbomath.table.errors import OutOfRangeError
+from turbomath.table.quantities import KINDS, QUANTITIES, possible
+from turbomath.units.rounding import rounded
+from turbomath.units.shown import in_unit, words
 
 
 @dataclass(frozen=True)

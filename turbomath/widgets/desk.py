@@ -6,13 +6,13 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from turbomath import units
-from turbomath.errors import OutOfRangeError, TurbomathError, unwarned
-from turbomath.formulas import choice
-from turbomath.pictures.rounding import rounded
+from turbomath.table.errors import OutOfRangeError, TurbomathError, unwarned
+from turbomath.table.formulas import choice
+from turbomath.units.rounding import rounded
+from turbomath.units.shown import in_unit
 from turbomath.widgets.answers import MARKS, Answer, drawn
 from turbomath.widgets.asking import Asked, Question, sentence
 from turbomath.widgets.controls import Choice, Control
-from turbomath.widgets.shown import in_unit
 
 IN_SIGHT = 4
 FAILED = "This case could not be worked out: the lesson's own sums failed. Set something else, or press reset."

@@ -6,11 +6,12 @@ from pathlib import Path
 
 import numpy as np
 
-from turbomath import files
-from turbomath.errors import TurbomathError, short
-from turbomath.lab import sentences, stations, tables
-from turbomath.lab.bench import read_bench
-from turbomath.lab.flags import tally
+from turbomath.disk import files
+from turbomath.lab.checks.flags import tally
+from turbomath.lab.reduction import stations
+from turbomath.lab.report import sentences, tables
+from turbomath.lab.run.bench import read_bench
+from turbomath.table.errors import TurbomathError, short
 
 
 @dataclass(frozen=True, eq=False)
@@ -56,9 +57,9 @@ class Readings:
 
     def write_report(self, system):
         """Write the report into the work folder and return the path of its page."""
-        from turbomath.lab import report
+        from turbomath.lab.report import written
 
-        return report.write(self.reduced, report.folder_for(self.run, self._folder()), system)[0]
+        return written.write(self.reduced, written.folder_for(self.run, self._folder()), system)[0]
 
     def _folder(self):
         folder = files.work_folder().absolute() / f"{self.run.name}-report"
@@ -83,8 +84,8 @@ def opened(folder):
         With the sentence that the command line shows for the same folder.
     """
     from turbomath.lab.checks import check_run  # slow to import, and needed only once there are readings
-    from turbomath.lab.readings import read_run
-    from turbomath.lab.reduce import reduce_run
+    from turbomath.lab.reduction.reduce import reduce_run
+    from turbomath.lab.run.readings import read_run
 
     try:
         run = read_run(os.path.expanduser(folder))

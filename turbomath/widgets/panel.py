@@ -5,7 +5,7 @@ from pathlib import Path
 import anywidget
 import traitlets
 
-from turbomath.formulas import choice
+from turbomath.table.formulas import choice
 from turbomath.widgets.answers import MARKS, drawn
 from turbomath.widgets.asking import Asked
 from turbomath.widgets.desk import Desk

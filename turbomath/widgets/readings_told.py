@@ -3,11 +3,11 @@
 import numpy as np
 
 from turbomath import units
-from turbomath.errors import short
-from turbomath.lab import tables
-from turbomath.lab.sentences import AIR_WORDS
-from turbomath.pictures.rounding import fixed, rounded
-from turbomath.quantities import QUANTITIES
+from turbomath.lab.report import tables
+from turbomath.lab.report.sentences import AIR_WORDS
+from turbomath.table.errors import short
+from turbomath.table.quantities import QUANTITIES
+from turbomath.units.rounding import fixed, rounded
 from turbomath.widgets.answers import Readout, Table
 
 LABELS = {"measured_charge_gain": "measured", "theoretical_charge_gain": "theory, readings",

@@ -3,9 +3,9 @@
 from collections import namedtuple
 from dataclasses import dataclass
 
-from turbomath.errors import TurbomathError
-from turbomath.files import work_folder
-from turbomath.formulas import choice
+from turbomath.disk.files import work_folder
+from turbomath.table.errors import TurbomathError
+from turbomath.table.formulas import choice
 from turbomath.widgets import own_run
 from turbomath.widgets.desk import Desk
 

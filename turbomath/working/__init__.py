@@ -3,8 +3,8 @@
 The text is for a terminal, the Markdown for a notebook; `paper` turns the LaTeX of the same lines into MathML.
 """
 
-from turbomath.formulas import choice
-from turbomath.quantities import QUANTITIES
+from turbomath.table.formulas import choice
+from turbomath.table.quantities import QUANTITIES
 from turbomath.working.chain import Amount, Chain, Result, Step
 from turbomath.working.lines import lines
 

@@ -4,7 +4,7 @@ import inspect
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
-from turbomath.quantities import QUANTITIES
+from turbomath.table.quantities import QUANTITIES
 
 
 @dataclass(frozen=True)

@@ -6,10 +6,11 @@ With them no equation needs a factor of its own; the constants take the value th
 import functools
 import math
 
-from turbomath import constants, units
-from turbomath.formulas import choice
+from turbomath import units
 from turbomath.physics import humidity, water
-from turbomath.quantities import QUANTITIES
+from turbomath.table import constants
+from turbomath.table.formulas import choice
+from turbomath.table.quantities import QUANTITIES
 from turbomath.working.equations import GROUPS, worked_out
 from turbomath.working.writing import Terminal, figures, fixed, plain_number
 

@@ -9,7 +9,7 @@ import math
 import re
 from dataclasses import dataclass
 
-from turbomath.quantities import QUANTITIES
+from turbomath.table.quantities import QUANTITIES
 
 LOOKED_UP = (
     r"p_\mathrm{sat}",

@@ -3,9 +3,9 @@
 from dataclasses import dataclass, replace
 
 from turbomath import units
-from turbomath.errors import unwarned
-from turbomath.quantities import QUANTITIES
-from turbomath.unit_spellings import FAMILIES
+from turbomath.table.errors import unwarned
+from turbomath.table.quantities import QUANTITIES
+from turbomath.units.spellings import FAMILIES
 from turbomath.working import coherent
 from turbomath.working.chain import own_letters
 from turbomath.working.equations import letters_of, look_ups, read, worked_out

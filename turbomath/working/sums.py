@@ -1,6 +1,6 @@
 """Small sums that worked solutions show between the formulas: gauge and absolute, differences, flow times heat."""
 
-from turbomath.formulas import formula
+from turbomath.table.formulas import formula
 
 
 def sum_formula(quantity, equation, conditions, source="CommonPractice", /, **letters):

@@ -2,8 +2,8 @@
 
 import difflib
 
-from turbomath.errors import TurbomathError, short
 from turbomath.homework.bank import aftercooler, airflow, choices, data_sense, density, fuel, pressure, temperature
+from turbomath.table.errors import TurbomathError, short
 
 _FILES = (pressure, temperature, density, aftercooler, airflow, fuel, data_sense, choices)
 QUESTIONS = {question.name: question for file in _FILES for question in file.QUESTIONS}

@@ -1,7 +1,6 @@
 """Questions on aftercoolers: effectiveness, what comes out, what it costs, whether it leaks."""
 
-from turbomath.constants import AIR_SPECIFIC_HEAT
-from turbomath.homework import arithmetic
+from turbomath.homework.bank import arithmetic
 from turbomath.homework.bank.common import (
     AIR_AT_CORE,
     COOLANT_IN,
@@ -25,8 +24,9 @@ from turbomath.homework.bank.common import (
     real,
     rise_multiplied,
 )
-from turbomath.homework.question import Given, Mistake, Question, Tolerance
+from turbomath.homework.bank.question import Given, Mistake, Question, Tolerance
 from turbomath.physics import cooling
+from turbomath.table.constants import AIR_SPECIFIC_HEAT
 from turbomath.working import Step, sums
 
 _HOT, _COOL, _MEDIUM = "compressor_outlet_temperature", "manifold_temperature", "cooling_medium_temperature"

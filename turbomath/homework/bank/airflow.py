@@ -1,10 +1,10 @@
 """Questions on airflow and what it takes or allows: mass flow, volumetric efficiency, compressor power."""
 
-from turbomath.constants import AIR_SPECIFIC_HEAT
-from turbomath.homework import arithmetic
+from turbomath.homework.bank import arithmetic
 from turbomath.homework.bank.common import NUMBER, OFFSET_32, UPSIDE_DOWN, asked, given
-from turbomath.homework.question import Mistake, Question, Tolerance
+from turbomath.homework.bank.question import Mistake, Question, Tolerance
 from turbomath.physics import airflow, compression
+from turbomath.table.constants import AIR_SPECIFIC_HEAT
 from turbomath.working import Step, sums
 
 ENGINE = (given("displacement"), given("engine_speed"))

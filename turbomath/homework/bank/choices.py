@@ -3,7 +3,7 @@
 What points to which fault is common practice of the trade; the maker's manual and a test come before any part.
 """
 
-from turbomath.homework.question import Case, Choice, Option
+from turbomath.homework.bank.question import Case, Choice, Option
 from turbomath.physics import compression
 from turbomath.working.writing import fixed
 

@@ -2,10 +2,10 @@
 
 import numpy as np
 
-from turbomath.constants import AIR_GAS_CONSTANT, STANDARD_PRESSURE
-from turbomath.homework import arithmetic
-from turbomath.homework.question import Asked, Given, Mistake, Tolerance
+from turbomath.homework.bank import arithmetic
+from turbomath.homework.bank.question import Asked, Given, Mistake, Tolerance
 from turbomath.physics import charge, compression, cooling
+from turbomath.table.constants import AIR_GAS_CONSTANT, STANDARD_PRESSURE
 from turbomath.working import Step, sums
 from turbomath.working.coherent import to_si
 

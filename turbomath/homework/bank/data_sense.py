@@ -2,10 +2,10 @@
 
 import numpy as np
 
-from turbomath.homework import arithmetic
+from turbomath.homework.bank import arithmetic
 from turbomath.homework.bank.aftercooler import EFFECTIVENESS
 from turbomath.homework.bank.common import AIR_AT_CORE, NUMBER, PRESSURE, a_span, asked, given
-from turbomath.homework.question import Given, Mistake, Question, Tolerance
+from turbomath.homework.bank.question import Given, Mistake, Question, Tolerance
 from turbomath.working import Step
 
 

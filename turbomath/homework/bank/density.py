@@ -1,6 +1,6 @@
 """Questions on charge density: what pressure and temperature do to it, gains and losses."""
 
-from turbomath.homework import arithmetic
+from turbomath.homework.bank import arithmetic
 from turbomath.homework.bank.common import (
     DEGREES,
     DENSITY,
@@ -19,7 +19,7 @@ from turbomath.homework.bank.common import (
     density_from_degrees,
     given,
 )
-from turbomath.homework.question import Given, Mistake, Question, Tolerance
+from turbomath.homework.bank.question import Given, Mistake, Question, Tolerance
 from turbomath.physics import charge, cooling, humidity
 from turbomath.working import Step, sums
 from turbomath.working.coherent import to_si

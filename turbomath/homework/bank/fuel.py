@@ -3,7 +3,7 @@
 import numpy as np
 
 from turbomath.homework.bank.common import UPSIDE_DOWN, asked, given
-from turbomath.homework.question import Mistake, Question, Tolerance
+from turbomath.homework.bank.question import Mistake, Question, Tolerance
 from turbomath.physics import correction, fuel
 from turbomath.working import Step
 from turbomath.working.coherent import to_si

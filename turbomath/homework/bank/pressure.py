@@ -1,6 +1,6 @@
 """Questions on pressure: gauge, absolute, station, restriction, and how good a gauge is."""
 
-from turbomath.homework import arithmetic
+from turbomath.homework.bank import arithmetic
 from turbomath.homework.bank.common import (
     ABSOLUTE,
     INCHES_AS_PSI,
@@ -21,7 +21,7 @@ from turbomath.homework.bank.common import (
     boost_as_absolute,
     given,
 )
-from turbomath.homework.question import Given, Mistake, Question, Tolerance
+from turbomath.homework.bank.question import Given, Mistake, Question, Tolerance
 from turbomath.working import Step, sums
 from turbomath.working.coherent import to_si
 

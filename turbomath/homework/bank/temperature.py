@@ -1,6 +1,6 @@
 """Questions on temperature: absolute scales, compression, compressor efficiency, thermocouples."""
 
-from turbomath.homework import arithmetic
+from turbomath.homework.bank import arithmetic
 from turbomath.homework.bank.common import (
     AIR_AT_CORE,
     DEGREES,
@@ -20,7 +20,7 @@ from turbomath.homework.bank.common import (
     real,
     rise_multiplied,
 )
-from turbomath.homework.question import Given, Mistake, Question, Tolerance
+from turbomath.homework.bank.question import Given, Mistake, Question, Tolerance
 from turbomath.working import Step
 
 INLET_TEMPERATURE, PRESSURE_RATIO = given("compressor_inlet_temperature"), given("pressure_ratio")

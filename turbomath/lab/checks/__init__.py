@@ -1,17 +1,16 @@
 """The checks: what in a run cannot be, or may not be, and what to do about it. No reading is ever changed.
 
 Each check is a small function of a `Look` that yields a `Finding` for every reading it could judge. Its number is
-its key in the two tables. Limits of the maker (35) come from `turbomath.lab.limits`, before and above everything else.
+its key in the two tables. Limits of the maker (35) come from `turbomath.lab.checks.limits`, before and above everything else.
 """
 
 from dataclasses import replace
 
 import numpy as np
 
-from turbomath.lab import limits
-from turbomath.lab.checks import engine, fuel, instruments, stations, trends, unit_slips, water
+from turbomath.lab.checks import engine, fuel, instruments, limits, stations, trends, unit_slips, water
+from turbomath.lab.checks.flags import LEVELS, Flag
 from turbomath.lab.checks.look import full_look
-from turbomath.lab.flags import LEVELS, Flag
 
 # Judge each reading by itself and by the others of its row; 21 would need a second run, 35 is in limits.py
 POINTWISE = {
@@ -62,7 +61,7 @@ def check_run(run):
     Parameters
     ----------
     run : Run
-        From `turbomath.lab.readings.read_run`.
+        From `turbomath.lab.run.readings.read_run`.
 
     Returns
     -------

@@ -2,13 +2,13 @@
 
 import numpy as np
 
-from turbomath.constants import STANDARD_PRESSURE
-from turbomath.lab.channels import NUMBER_COLUMNS
 from turbomath.lab.checks.bounds import BOUNDS, CORRECTED_BAROMETER, HIGH_SITE, in_si
 from turbomath.lab.checks.finding import judged, spoken
 from turbomath.lab.checks.look import number
+from turbomath.lab.run.channels import NUMBER_COLUMNS
 from turbomath.physics import atmosphere
-from turbomath.quantities import QUANTITIES
+from turbomath.table.constants import STANDARD_PRESSURE
+from turbomath.table.quantities import QUANTITIES
 from turbomath.uncertainty import accuracy, resolution_step
 
 PRESSURE_KINDS = ("pressure", "gauge pressure", "pressure difference")

@@ -7,11 +7,11 @@ import numpy as np
 
 from turbomath import uncertainty, units
 from turbomath.lab.checks.bounds import FULL_LOAD, LEAST_BOOST, in_si
-from turbomath.lab.reduce import reduce_run
-from turbomath.lab.stations import ENGINE_OFF, at_stations, gauge_readings
-from turbomath.pictures.rounding import rounded, with_plus_or_minus
-from turbomath.quantities import QUANTITIES
+from turbomath.lab.reduction.reduce import reduce_run
+from turbomath.lab.reduction.stations import ENGINE_OFF, at_stations, gauge_readings
+from turbomath.table.quantities import QUANTITIES
 from turbomath.uncertainty import COVERAGE_FACTOR
+from turbomath.units.rounding import rounded, with_plus_or_minus
 
 NOT_STEADY = ("cool down",)
 IDLE = ("low idle", "high idle", "no load")

@@ -3,9 +3,9 @@
 import numpy as np
 
 from turbomath import units
-from turbomath.errors import UnitError
-from turbomath.quantities import QUANTITIES
-from turbomath.unit_spellings import FAMILIES, UNITS
+from turbomath.table.errors import UnitError
+from turbomath.table.quantities import QUANTITIES
+from turbomath.units.spellings import FAMILIES, UNITS
 
 # The units a gauge in a shop may have, likeliest first (kgf/cm² is a bar within 2 %); other families as listed
 PRESSURES = ("kPa", "psi", "bar", "inHg", "inH2O", "hPa", "mmHg")

@@ -5,12 +5,12 @@ from itertools import pairwise
 
 import numpy as np
 
-from turbomath.lab.channels import NUMBER_COLUMNS
 from turbomath.lab.checks.bounds import BOUNDS, LIKE_AMBIENT, MOST_AGREE, in_si
 from turbomath.lab.checks.finding import judged, spoken
 from turbomath.lab.checks.look import number
 from turbomath.lab.checks.other_units import readings_in_other_units
 from turbomath.lab.checks.unit_slips import fitting
+from turbomath.lab.run.channels import NUMBER_COLUMNS
 from turbomath.uncertainty import resolution_step
 
 LIKE_SPEED = 0.02

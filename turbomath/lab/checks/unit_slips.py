@@ -5,10 +5,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from turbomath.lab.channels import NUMBER_COLUMNS
 from turbomath.lab.checks.finding import spoken
 from turbomath.lab.checks.other_units import readings_in_other_units
-from turbomath.quantities import QUANTITIES
+from turbomath.lab.run.channels import NUMBER_COLUMNS
+from turbomath.table.quantities import QUANTITIES
 
 ASK = "Look which unit the gauge shows, and correct the head of the column or the cell."
 MOST_ROWS_TRIED = 100

@@ -1,0 +1,465 @@
+"""A class's homework folder as it is written: what students get, what they must not get, and writing it again."""
+
+import csv
+import json
+import os
+import re
+import stat
+import subprocess
+import sys
+
+import pytest
+
+from turbomath import __version__, units
+from turbomath.homework.asking import variants
+from turbomath.homework.bank.question import Choice
+from turbomath.homework.course import hand_out
+from turbomath.homework.course.course import Course
+from turbomath.homework.marking import marking
+from turbomath.table import cautions
+from turbomath.table.errors import TurbomathError
+
+NAMES = ("station_pressure", "pressure_ratio", "compressor_outlet_pressure", "outlet_temperature",
+         "aftercooling_density_gain", "mass_flow", "order_the_stations", "impossible_reading")  # fmt: skip
+SEATS = "seat,student\nA01,Ann Oh\nA02,=Bob()\nB-1,\n"
+STUDENTS = ("Ann Oh", "Bob")
+SECRET = "5eed" * 16
+
+
+def assignment(name="week 3", system="us", hints=False, names=NAMES, more=""):
+    head = (
+        f'name = "{name}"\ntitle = "Up to <density> & back"\nunits = "{system}"\nhints = {str(hints).lower()}\n{more}'
+    )
+    asked = (f'[[questions]]\nquestion = "{one}"\npoints = {place}\n' for place, one in enumerate(names, 1))
+    return head + "".join(asked)
+
+
+@pytest.fixture
+def write(tmp_path):
+    """Write the homework folder of an assignment and a list of seats, its *secret* our own or (None) a new one."""
+
+    def of(text=None, seats=SEATS, folder="Übung für Klasse 3 – 第三週", secret=SECRET):
+        course = Course(tmp_path / folder)
+        if secret and not course.folder.exists():
+            course.make_secret()
+            course.secret_file.write_text(f"{secret}\n", encoding="ascii")
+        (tmp_path / "week 3.toml").write_text(text or assignment(), encoding="utf-8")
+        (tmp_path / "class.csv").write_text(seats, encoding="utf-8")
+        return hand_out.write(tmp_path / "week 3.toml", tmp_path / "class.csv", tmp_path / folder)
+
+    return of
+
+
+def everything(folder):
+    """Path below *folder* -> bytes, of every file."""
+    return {path.relative_to(folder).as_posix(): path.read_bytes() for path in folder.rglob("*") if path.is_file()}
+
+
+def body_of(html):
+    """A page without its style."""
+    return re.sub(r"<style>.*?</style>", " ", html, flags=re.DOTALL)
+
+
+def words_of(html):
+    """The words of a page, without its style and its tags."""
+    text = re.sub(r"<[^>]+>", " ", body_of(html))
+    for mark, sign in (("&lt;", "<"), ("&gt;", ">"), ("&#39;", "'"), ("&amp;", "&")):
+        text = text.replace(mark, sign)
+    return " ".join(text.split())
+
+
+def test_every_seat_gets_three_files_and_the_instructor_four(write):
+    done = write()
+    course = done.course
+    assert done.seats == done.new == ("A01", "A02", "B-1")
+    expected = {
+        "class.html",
+        *(f"instructor/{name}" for name in ("key.html", "roster.csv", "secret", "assignment.toml")),
+    }
+    for seat in done.seats:
+        code = course.sheet_code(seat)
+        expected |= {f"students/{seat}/{name}" for name in ("sheet.html", "answers.csv", f"sheet-{code}.json")}
+    assert set(everything(course.folder)) == expected
+
+
+@pytest.mark.parametrize("units_of_sheet", ["us", "si"])
+def test_a_sheet_shows_seat_code_version_caution_and_every_question_in_order(write, units_of_sheet):
+    course = write(assignment(system=units_of_sheet, more="due = 2026-03-12\n")).course
+    for seat, own in course.all_variants().items():
+        page = (course.student(seat) / "sheet.html").read_text(encoding="utf-8")
+        words = words_of(page)
+        for part in (seat, course.sheet_code(seat), __version__, "2026-03-12", cautions.STANDING, "INVENTED",
+                     "Up to <density> & back", f"points {sum(range(1, len(NAMES) + 1))}"):  # fmt: skip
+            assert part in words
+        places = []
+        for number, (name, one) in enumerate(own.items(), 1):
+            assert one.units == units_of_sheet
+            for line in one.text.split("\n"):
+                assert " ".join(line.split()) in words
+            places.append(words.index(f"{number}. {name.replace('_', ' ')}"))
+        assert places == sorted(places)
+        assert page.count('class="working"') == sum(not isinstance(one.question, Choice) for one in own.values())
+        assert page.count('class="unit-box"') == sum(len(one.asked) for one in own.values()
+                                                     if not isinstance(one.question, Choice))  # fmt: skip
+
+
+def test_the_class_print_holds_every_sheet_once(write):
+    course = write().course
+    page = course.class_page.read_text(encoding="utf-8")
+    assert page.count('<article class="seat"') == 3
+    for seat, own in course.all_variants().items():
+        assert page.count(f"Seat {seat} · sheet {course.sheet_code(seat)}") == 1
+        assert own["pressure_ratio"].wording in page
+
+
+def test_the_blanks_have_a_row_for_each_value_asked_for(write):
+    course = write().course
+    rows = list(csv.reader((course.student("A01") / "answers.csv").open(encoding="utf-8", newline="")))
+    assert rows[0] == ["question", "part", "answer", "unit", "remark"]
+    own = course.variants_of("A01")
+    parts = {name: [""] if isinstance(one.question, Choice) else [asked.name for asked in one.asked]
+             for name, one in own.items()}  # fmt: skip
+    expected = [(name, part) for name in NAMES for part in parts[name]]
+    assert [tuple(row[:2]) for row in rows[1:]] == expected
+    assert len(rows) == 1 + len(NAMES) + 1  # one question asks for two values
+    assert all(row[2:] == ["", "", ""] for row in rows[1:])
+
+
+@pytest.mark.parametrize("hints", [False, True])
+def test_the_sheet_as_data_says_what_the_printed_one_says_and_no_more(write, hints):
+    course = write(assignment(hints=hints)).course
+    code = course.sheet_code("A02")
+    data = json.loads((course.student("A02") / f"sheet-{code}.json").read_text(encoding="utf-8"))
+    assert set(data) == {"schema", "kit", "assignment", "title", "units", "seat", "sheet", "due", "questions"}
+    assert (data["schema"], data["kit"], data["assignment"]) == ("turbomath-sheet-1", __version__, "week 3")
+    assert (data["units"], data["seat"], data["sheet"], data["due"]) == ("us", "A02", code, None)
+    keys = {"number", "question", "points", "wording", "givens", "parts", "options", *(["hints"] if hints else [])}
+    for number, (one, found) in enumerate(zip(course.variants_of("A02").values(), data["questions"], strict=True), 1):
+        assert set(found) == keys
+        assert (found["number"], found["question"], found["points"]) == (number, one.question.name, number)
+        assert found["wording"] == one.wording
+        assert [(given["name"], given["text"], given["unit"]) for given in found["givens"]] == [
+            (name, given.text, given.unit) for name, given in one.givens.items()
+        ]
+        if isinstance(one.question, Choice):
+            assert [option["words"] for option in found["options"]] == [option.words for option in one.asked]
+            assert all(set(option) == {"letter", "words"} for option in found["options"])
+            assert found["parts"] == []
+        else:
+            assert [part["part"] for part in found["parts"]] == [asked.name for asked in one.asked]
+            assert [part["units"][0] for part in found["parts"]] == [asked.us for asked in one.asked]
+
+
+def test_an_answer_in_any_unit_that_the_data_offers_is_marked_right(write):
+    course = write().course
+    for variant in course.variants_of("A01").values():
+        if isinstance(variant.question, Choice):
+            continue
+        code = course.sheet_code("A01")
+        data = json.loads((course.student("A01") / f"sheet-{code}.json").read_text(encoding="utf-8"))
+        parts = next(one["parts"] for one in data["questions"] if one["question"] == variant.question.name)
+        for asked, part in zip(variant.asked, parts, strict=True):
+            for unit in part["units"]:
+                value = units.from_si(float(variant.key[asked.name]), unit, asked.row)
+                found = marking.mark(variant, f"{value:.8f}", unit, part=asked.name)
+                assert found.right, (asked.name, unit, found.message)
+
+
+def test_hints_go_out_only_where_the_assignment_says_so(write):
+    for hints, folder in ((True, "with"), (False, "without")):
+        course = write(assignment(hints=hints), folder=folder).course
+        told = [hint for one in course.variants_of("A01").values() for hint in one.question.hints]
+        for path in course.student("A01").iterdir():
+            text = words_of(path.read_text(encoding="utf-8")) if path.suffix == ".html" else path.read_text("utf-8")
+            assert any(hint in text for hint in told) == (hints and path.suffix != ".csv")
+
+
+def figures_of(text):
+    return set(re.findall(r"\d+(?:\.\d+)?", text))
+
+
+@pytest.mark.parametrize("units_of_sheet", ["us", "si"])
+def test_nothing_that_goes_to_students_holds_secret_key_or_worked_solution(write, units_of_sheet):
+    course = write(assignment(system=units_of_sheet, hints=True)).course
+    key_text = words_of(course.key_page.read_text(encoding="utf-8"))
+    bundles = {
+        seat: [path.read_bytes().decode() for path in course.student(seat).rglob("*")] for seat in course.roster()
+    }
+    bundles["class"] = [course.class_page.read_text(encoding="utf-8")]
+    looked_for = 0
+    for seat, own in course.all_variants().items():
+        for text in (*bundles[seat], *bundles["class"]):
+            assert course.secret not in text
+            assert not any(student in text for student in STUDENTS)
+            for word in ("<math", "Sense check", "usual mistake", "tolerance", "key"):
+                assert word not in body_of(text)
+            assert not re.search(r"\bM\d{1,2}\b", words_of(text))
+        for name, one in own.items():
+            if isinstance(one.question, Choice):
+                replies = [option.reply for option in one.asked]
+                assert not any(reply in words_of(text) for reply in replies for text in bundles[seat])
+                continue
+            printed = figures_of(" ".join([one.text, *one.question.hints]))
+            for asked in one.asked:
+                value = units.from_si(float(one.key[asked.name]), asked.unit(units_of_sheet), asked.row)
+                shown = f"{value:.{one.decimals(asked, units_of_sheet)}f}"
+                assert shown.lstrip("-") in figures_of(key_text), (name, shown)  # the scan does find it where it is
+                for text in bundles[seat]:
+                    where = text if text.startswith("{") else words_of(text)
+                    assert f"{value:.4f}"[:-1] not in where
+                    section = _part_about(where, name, own)
+                    assert shown not in figures_of(section) - printed, (name, shown)
+                looked_for += 1
+    assert looked_for == 3 * 7
+
+
+def _part_about(text, name, own):
+    """The part of a text from one question's name to the next one's."""
+    names = list(own)
+    spelled = name if f'"{name}"' in text or f"{name}," in text else name.replace("_", " ")
+    start = text.find(spelled)
+    after = names[names.index(name) + 1 :]
+    ends = [text.find(one if spelled == name else one.replace("_", " "), start + len(spelled)) for one in after[:1]]
+    assert start >= 0
+    return text[start : ends[0] if ends and ends[0] > 0 else None]
+
+
+def test_who_sits_where_stands_in_the_roster_alone(write):
+    course = write().course
+    holding = [path for path, text in everything(course.folder).items() if b"Ann Oh" in text]
+    assert holding == ["instructor/roster.csv"]
+    assert course.roster()["A02"][0] == "'=Bob()"
+
+
+def test_the_secret_stands_in_its_own_file_alone(write):
+    course = write().course
+    holding = [path for path, text in everything(course.folder).items() if course.secret.encode() in text]
+    assert holding == ["instructor/secret"]
+
+
+def test_nobody_else_on_the_machine_reads_the_folder_of_the_instructor(write):
+    course = write().course
+    assert stat.S_IMODE(course.instructor.stat().st_mode) == 0o700
+    assert stat.S_IMODE(course.secret_file.stat().st_mode) == 0o600
+    assert stat.S_IMODE((course.student("A01") / "answers.csv").stat().st_mode) & 0o600 == 0o600
+
+
+def test_the_key_gives_answer_tolerance_every_usual_mistake_and_the_worked_solution(write):
+    course = write().course
+    page = course.key_page.read_text(encoding="utf-8")
+    words = words_of(page)
+    assert page.count("<details open") == 2 * 3
+    for seat, own in course.all_variants().items():
+        assert words.count(f"Seat {seat}, sheet {course.sheet_code(seat)}") >= 2
+        for one in own.values():
+            if isinstance(one.question, Choice):
+                assert all(option.reply in words for option in one.asked)
+                continue
+            for mistake, _ in one.outcomes:
+                assert f"{mistake.code} {mistake.message}" in words
+    assert page.count("<math") > 3 * 7 * 2
+    assert words.count("Sense check") == 3 * 6
+
+
+def test_the_numbers_of_the_key_are_marked_as_the_key_says(write):
+    course = write().course
+    page = course.key_page.read_text(encoding="utf-8")
+    tables = re.findall(r'<details open class="glance">.*?</details>', page, re.DOTALL)
+    checked = 0
+    for (seat, own), table in zip(course.all_variants().items(), tables, strict=True):
+        assert f"Seat {seat}," in table
+        rows = [[words_of(cell) for cell in re.split(r"</t[hd]>", row)[:4]] for row in table.split("<tr>")[2:]]
+        asked = [(one, None if isinstance(one.question, Choice) else part) for one in own.values()
+                 for part in (one.asked[:1] if isinstance(one.question, Choice) else one.asked)]  # fmt: skip
+        for (variant, part), (_, answer, allowed, mistakes) in zip(asked, rows, strict=True):
+            named = {"part": part.name} if part else {}
+            unit = part.unit("us") if part else ""
+            assert marking.mark(variant, answer, **named).right, (variant.question.name, answer)
+            for number, code in re.findall(r"(\S+) \((M\d+)\)", mistakes):
+                assert marking.mark(variant, number, unit, **named).finding == code, (variant.question.name, number)
+                checked += 1
+            if part:
+                number = float(answer.split()[0].replace("−", "-"))
+                assert marking.mark(variant, f"{number + 0.8 * float(allowed):.6f}", unit, **named).right
+                assert not marking.mark(variant, f"{number + 1.5 * float(allowed):.6f}", unit, **named).right
+    assert checked > 3 * 15
+
+
+def test_writing_again_gives_the_same_files(write):
+    before = everything(write().course.folder)
+    done = write()
+    assert everything(done.course.folder) == before
+    assert done.new == done.filled_in == ()
+
+
+def test_the_same_secret_gives_the_same_sheets_in_another_folder(write):
+    first = write().course
+    assert everything(write(folder="other").course.folder) == everything(first.folder)
+
+
+def test_another_secret_gives_other_numbers(write):
+    one, other = write(secret=None).course, write(folder="other", secret=None).course
+    assert one.variants_of("A01")["mass_flow"].text != other.variants_of("A01")["mass_flow"].text
+    assert one.sheet_code("A01") != other.sheet_code("A01")
+
+
+def test_numbers_are_those_of_the_bank_for_that_secret_assignment_and_seat(write):
+    course = write().course
+    one = variants.make("pressure_ratio", secret=course.secret, assignment="week 3", seat="B-1")
+    assert one.wording in (course.student("B-1") / "sheet.html").read_text(encoding="utf-8")
+
+
+def test_new_seats_are_added_and_old_ones_stay(write):
+    before = everything(write().course.folder)
+    done = write(seats="seat,student\nC3,Cy\nA02,Robert\n")
+    assert done.seats == ("A01", "A02", "B-1", "C3")
+    assert done.new == ("C3",)
+    after = everything(done.course.folder)
+    kept = [path for path in before if path.startswith("students/") or path.endswith(("secret", ".toml"))]
+    assert all(after[path] == before[path] for path in kept)
+    assert [student for student, _ in done.course.roster().values()] == ["Ann Oh", "Robert", "", "Cy"]
+    assert b"Seat A01 " in after["class.html"]
+    assert b"Seat C3 " in after["class.html"]
+
+
+def test_answers_that_somebody_filled_in_are_never_touched(write):
+    course = write().course
+    filled = (course.student("A01") / "answers.csv").read_bytes().replace(b"mass_flow,,,", b"mass_flow,61.3,lb/min,")
+    (course.student("A01") / "answers.csv").write_bytes(filled)
+    (course.student("A02") / "answers.csv").write_bytes(b"")
+    (course.student("B-1") / "answers.csv").unlink()
+    (course.student("B-1") / "answers.csv").symlink_to("nowhere")
+    done = write()
+    assert done.filled_in == ("A01", "A02", "B-1")
+    assert "Left alone: the answers.csv of A01, A02, B-1" in done.words
+    assert (course.student("A01") / "answers.csv").read_bytes() == filled
+    assert (course.student("A02") / "answers.csv").read_bytes() == b""
+    assert os.readlink(course.student("B-1") / "answers.csv") == "nowhere"
+
+
+@pytest.mark.parametrize("text", [assignment(name="week 4"), assignment(system="si"), assignment(names=NAMES[:-1]),
+                                  assignment(names=NAMES[::-1])], ids=["name", "units", "fewer", "order"])  # fmt: skip
+def test_another_assignment_is_refused_and_nothing_is_changed(write, text):
+    before = everything(write().course.folder)
+    with pytest.raises(
+        TurbomathError, match=r"found another assignment.*Give another folder with --out DIR"
+    ) as refused:
+        write(text, seats="Z9\n")
+    assert "\n" not in str(refused.value)
+    folder = next(path for path in refused.value.args[0].split(": ")[:1])
+    assert everything(Course(folder).folder) == before
+
+
+def test_due_day_and_points_may_change_and_the_numbers_stay(write):
+    course = write().course
+    text = course.variants_of("A01")["mass_flow"].text
+    course = write(assignment(more="due = 2026-04-01\n")).course
+    assert course.variants_of("A01")["mass_flow"].text == text
+    assert "2026-04-01" in (course.student("A01") / "sheet.html").read_text(encoding="utf-8")
+    assert course.assignment.due.isoformat() == "2026-04-01"
+
+
+def test_a_lost_secret_is_not_replaced_by_another(write):
+    course = write().course
+    course.secret_file.unlink()
+    with pytest.raises(TurbomathError, match="secret"):
+        write()
+    assert not course.secret_file.exists()
+
+
+def test_a_secret_from_elsewhere_is_noticed(write):
+    course = write().course
+    course.secret_file.write_text("f" * 64, encoding="ascii")
+    with pytest.raises(TurbomathError, match=r"roster\.csv: found the code .* Put secret and roster\.csv back"):
+        write()
+
+
+def test_a_lost_assignment_copy_does_not_lose_the_roster(write):
+    course = write().course
+    course.assignment_file.unlink()
+    before = everything(course.folder)
+    with pytest.raises(TurbomathError, match=r"assignment\.toml"):
+        write(seats="Z9\n")
+    assert everything(course.folder) == before
+
+
+def test_a_seat_that_differs_from_an_old_one_in_case_alone_is_refused(write):
+    write()
+    with pytest.raises(TurbomathError, match=r"class\.csv, column 'seat': found 'a01', expected A01, as in the roster"):
+        write(seats="a01\n")
+
+
+@pytest.mark.parametrize(
+    "place", ["students", "instructor", "students/A02", "instructor/secret", "instructor/roster.csv"]
+)
+def test_a_link_in_the_folder_is_refused_and_nothing_is_written_behind_it(write, tmp_path, place):
+    away = tmp_path / "away"
+    away.mkdir()
+    link = tmp_path / "out" / place
+    link.parent.mkdir(parents=True)
+    link.symlink_to(away, target_is_directory=True)
+    with pytest.raises(TurbomathError, match="link"):
+        write(folder="out", secret=None)
+    assert list(away.iterdir()) == []
+    assert not (tmp_path / "out" / "class.html").exists()
+
+
+def test_a_broken_seats_file_leaves_no_folder_behind(write, tmp_path):
+    with pytest.raises(TurbomathError, match="row 2"):
+        write(seats="A01\n../A02\n", folder="new", secret=None)
+    assert not (tmp_path / "new").exists()
+
+
+def test_an_interrupted_run_is_completed_by_the_next(write, monkeypatch):
+    written = []
+    whole = hand_out.files.write_whole
+
+    def breaks(path, text):
+        if len(written) == 5:
+            raise OSError(28, "No space left on device", str(path))
+        written.append(path)
+        whole(path, text)
+
+    with monkeypatch.context() as broken:
+        broken.setattr(hand_out.files, "write_whole", breaks)
+        with pytest.raises(OSError, match="No space"):
+            write(folder="half")
+    done = write(folder="half")
+    assert len(everything(done.course.folder)) == 5 + 3 * 3
+    assert not [path for path in everything(done.course.folder) if ".writing-" in path]
+
+
+def command(*arguments, cwd):
+    line = [sys.executable, "-m", "turbomath", "homework", "sheet", *map(str, arguments)]
+    return subprocess.run(line, capture_output=True, encoding="utf-8", cwd=cwd, timeout=300)
+
+
+def test_the_real_command_writes_a_shipped_example_for_a_class_of_24(tmp_path):
+    (tmp_path / "class.txt").write_text("".join(f"A{number:02d}\n" for number in range(1, 25)), encoding="utf-8")
+    done = command("gauge_to_density", "--seats", "class.txt", "--out", "week 3", cwd=tmp_path)
+    assert (done.returncode, done.stderr) == (0, "")
+    assert "24 seats, 24 of them new" in done.stdout
+    assert len(list((tmp_path / "week 3" / "students").iterdir())) == 24
+    again = command("gauge_to_density", "--seats", "class.txt", "--out", "week 3", cwd=tmp_path)
+    assert "24 seats, 0 of them new" in again.stdout
+    other = command("whole_air_path", "--seats", "class.txt", "--out", "week 3", cwd=tmp_path)
+    assert (other.returncode, other.stdout) == (1, "")
+    assert other.stderr.startswith("week 3: found another assignment, 'whole air path', expected 'gauge to density'")
+    assert other.stderr.count("\n") == 1
+
+
+@pytest.mark.parametrize(
+    ("name", "seats", "words"),
+    [
+        ("no_such_example", "A01\n", "expected a TOML file, or one of gauge_to_density, whole_air_path"),
+        ("gauge_to_density", "A01\nnul\n", "class.txt, row 2, column 'seat': found 'nul'"),
+        (".", "A01\n", "a folder or a device"),
+    ],
+)
+def test_the_real_command_refuses_in_one_sentence(tmp_path, name, seats, words):
+    (tmp_path / "class.txt").write_text(seats, encoding="utf-8")
+    done = command(name, "--seats", "class.txt", "--out", "out", cwd=tmp_path)
+    assert (done.returncode, done.stdout) == (1, "")
+    assert words in done.stderr
+    assert done.stderr.count("\n") == 1
+    assert not (tmp_path / "out").exists()

@@ -1,0 +1,20 @@
+"""Killed at any moment, or entered by two programs at once: nothing that was called saved is lost, no file is torn."""
+
+from tests.lab.entry.entry_trials import outcome
+
+TRIALS, TOGETHER = 150, 120
+
+
+def test_killed_while_entering_nothing_that_was_called_saved_is_lost_and_no_file_is_torn(tmp_path):
+    found = outcome("killed", tmp_path, TRIALS)
+    assert found["acknowledged"] > 3 * TRIALS
+    assert found["lost"] == []
+    assert found["torn"] == []
+
+
+def test_two_programs_that_enter_into_one_run_at_once_lose_and_mix_nothing(tmp_path):
+    found = outcome("together", tmp_path, TOGETHER)
+    assert (found["note"], found["torn"], found["written"]) == ("", [], "readings.csv")
+    assert sorted(found["told"]) == sorted(found["there"])
+    for who in "ab":
+        assert [one for one in found["there"] if one.startswith(who)] == [f"{who} {at}" for at in range(TOGETHER)]

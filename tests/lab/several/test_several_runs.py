@@ -1,0 +1,196 @@
+"""Several runs of one engine on one page: the class pool and the trend. All runs are INVENTED."""
+
+import csv
+import shutil
+import subprocess
+import sys
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from turbomath.disk import files
+from turbomath.lab.reduction.reduce import reduce_run
+from turbomath.lab.report.comparison import boost_text
+from turbomath.lab.run.readings import read_run
+from turbomath.lab.several import class_pool, several_runs, trend
+from turbomath.lab.several.several_runs import Compared
+from turbomath.table.errors import TurbomathError
+
+AIR = "generator_air_to_air"
+POINT = ",338,24.0,132,"  # compressor outlet, boost and manifold temperature at full load
+HOSTILE = "=cmd|' /C calc'!A0 <script>alert(1)</script> ../../up"
+
+
+@pytest.fixture
+def runs(tmp_path):
+    """Return ``runs(name=(full load, date), ...)`` -> the reduced runs, each in a folder of that name."""
+
+    def made(**changed):
+        found = []
+        for name, (point, date) in changed.items():
+            folder = tmp_path / name
+            shutil.copytree(files.shipped("data") / AIR, folder)
+            sheet, bench = folder / "readings.csv", folder / "bench.toml"
+            text = sheet.read_text(encoding="utf-8")
+            assert POINT in text
+            sheet.write_text(text.replace(POINT, point), encoding="utf-8")
+            bench.write_text(bench.read_text(encoding="utf-8").replace("date = 2026-03-12", date), encoding="utf-8")
+            found.append(reduce_run(read_run(folder)))
+        return found
+
+    return made
+
+
+def full_load(found, name):
+    return next(one for one in found if one.step == "load 100\u00a0%" and one.name == name)
+
+
+def test_groups_that_read_the_same_differ_by_nothing(runs):
+    found = several_runs.compared(runs(one=(POINT, ""), two=(POINT, ""), three=(POINT, "")))
+    assert {one.step for one in found} >= {"load 25\u00a0%", "load 100\u00a0%"}
+    for one in found:
+        apart, allowed, _ = class_pool.spread(one)
+        assert apart == 0
+        assert allowed > 0
+
+
+def test_a_group_with_a_hot_manifold_is_named_for_its_effectiveness_only(runs):
+    reduced = runs(one=(POINT, ""), two=(",338,24.0,160,", ""), three=(POINT, ""))
+    said = class_pool.pool_sentences(several_runs.compared(reduced), [one.run for one in reduced], "us")
+    told = {line.split(", ")[1].split(":")[0]: line for line in said}
+    assert "more than their gauges allow. Look first at two." in told["effectiveness"]
+    assert "no more than their gauges allow" in told["boost"]
+    assert "no more than their gauges allow" in told["compressor efficiency"]
+
+
+def test_the_mean_of_the_groups_is_that_of_numpy_and_its_bar_shrinks_with_their_number():
+    one = Compared("load", "boost", np.array([165e3, 168e3, 171e3]), np.array([6e3, 6e3, 6e3]))
+    shown = class_pool._mean(one, "si")
+    assert shown == f"{np.mean([165, 168, 171]):.0f} ± {6 / 3**0.5:.0f}"
+
+
+def test_the_trend_says_what_moved_more_than_its_bar(runs):
+    reduced = runs(later=(",338,24.0,160,", "date = 2026-11-02"), first=(POINT, "date = 2026-03-12"))
+    in_order = trend.in_order(reduced)
+    assert [one.run.name for one in in_order] == ["first", "later"]
+    found = several_runs.compared(in_order)
+    moved, allowed = trend.change(full_load(found, "effectiveness"))
+    # by hand: (338 − 132) / (338 − 77) = 0.789, (338 − 160) / (338 − 77) = 0.682
+    assert moved == pytest.approx(178 / 261 - 206 / 261, abs=0.002)
+    assert -moved > allowed
+    assert trend.change(full_load(found, "boost"))[0] == 0
+
+
+@given(st.lists(st.tuples(st.floats(-50, 50), st.floats(0.1, 5)), min_size=2, max_size=12))
+@settings(max_examples=60)
+def test_the_spread_is_never_negative_nor_more_than_the_range(pairs):
+    values, widths = (np.array(part) for part in zip(*pairs, strict=True))
+    apart, allowed, furthest = class_pool.spread(Compared("load", "boost", values, widths))
+    assert apart == pytest.approx(values.max() - values.min())
+    assert 0 < allowed <= 2**0.5 * widths.max() + 1e-12
+    assert 0 <= furthest < len(values)
+
+
+def test_gauges_that_cannot_tell_are_left_out_of_every_judgement(runs):
+    reduced = runs(one=(POINT, ""), two=(POINT, ""))
+    idle = [one for one in several_runs.compared(reduced) if one.step == "high idle" and one.name == "effectiveness"]
+    assert not several_runs.judged_by(idle[0])
+    assert several_runs.text(idle[0], 0, "us") == "cannot tell"
+
+
+def test_runs_of_other_engines_too_few_or_the_same_twice_are_refused(runs):
+    own = runs(one=(POINT, ""))
+    for others, words in (([reduce_run(read_run("generator_jacket_water"))], "another aftercooler"),
+                          ([], "found 1 runs"), (own, "one run twice")):  # fmt: skip
+        with pytest.raises(TurbomathError, match=words):
+            several_runs.compared([*own, *others])
+
+
+def test_runs_without_a_shared_step_or_a_date_are_refused(runs, tmp_path):
+    reduced = runs(one=(POINT, ""), two=(POINT, "date = 2026-03-12"))
+    with pytest.raises(TurbomathError, match="found no date under"):
+        trend.in_order(reduced)
+    lonely = tmp_path / "lonely"
+    shutil.copytree(tmp_path / "one", lonely)
+    sheet = lonely / "readings.csv"
+    head, *rows = sheet.read_text(encoding="utf-8").splitlines()
+    sheet.write_text("\n".join([head, rows[0], rows[4].replace(",55,", ",56.5,", 1)]), encoding="utf-8")
+    with pytest.raises(TurbomathError, match="no load step that all runs share"):
+        several_runs.compared([reduced[0], reduce_run(read_run(lonely))])
+
+
+def command(folder, *words):
+    line = [sys.executable, "-m", "turbomath", *words]
+    return subprocess.run(line, cwd=folder, capture_output=True, encoding="utf-8",
+                          timeout=120)  # fmt: skip
+
+
+def test_the_command_line_writes_both_pages_and_refuses_in_one_sentence(runs, tmp_path):
+    runs(**{"group é 1": (POINT, "date = 2026-03-12"), "group 2": (POINT, "date = 2026-05-01")})
+    for name in ("pool", "trend"):
+        done = command(tmp_path, name, "group é 1", "group 2", "--units", "si")
+        assert (done.returncode, done.stderr) == (0, "")
+        assert "At load 100" in done.stdout
+        page = (tmp_path / name / f"{name}.html").read_text(encoding="utf-8")
+        assert "INVENTED" in page
+        assert "<script" not in page
+        rows = list(csv.DictReader((tmp_path / name / f"{name}.csv").open(encoding="utf-8-sig")))
+        assert {row["unit"] for row in rows if row["quantity"] == "boost"} == {"kPa"}
+    for words in (("pool", "group 2"), ("pool", "group 2", "nowhere"), ("trend", "group 2", "generator_no_aftercooler"),
+                  ("pool", "group 2", "group é 1", "--out", "group 2/inside")):  # fmt: skip
+        done = command(tmp_path, *words)
+        assert done.returncode == 1, words
+        assert len(done.stderr.strip().splitlines()) == 1
+        assert "Traceback" not in done.stderr
+    assert not (tmp_path / "group 2" / "inside").exists()
+
+
+def test_free_text_is_harmless_on_every_page(runs, tmp_path):
+    reduced = runs(one=(POINT, "date = 2026-03-12"), two=(POINT, "date = 2026-05-01"))
+    bench = tmp_path / "one" / "bench.toml"
+    text = bench.read_text(encoding="utf-8")
+    title = next(line for line in text.splitlines() if line.startswith("title"))
+    bench.write_text(text.replace(title, f'title = "{HOSTILE}"'), encoding="utf-8")
+    reduced[0] = reduce_run(read_run(tmp_path / "one"))
+    for write in (class_pool.write, trend.write):
+        for path in write(reduced, tmp_path / "out", "us")[1]:
+            content = path.read_text(encoding="utf-8-sig")
+            assert "<script" not in content
+            if path.suffix == ".csv":
+                assert not any(cell.startswith(("=", "+", "-", "@")) and not _is_number(cell)
+                               for row in csv.reader(content.splitlines()) for cell in row)  # fmt: skip
+
+
+def _is_number(text):
+    try:
+        float(text)
+    except ValueError:
+        return False
+    return True
+
+
+@pytest.mark.parametrize(("times", "words"), [(0.95, "no more than"), (1.05, "more than")])
+def test_the_line_is_drawn_where_the_two_bars_together_end(runs, times, words):
+    """Independent errors add as the root of their squares: JCGM 100, 5.1.2."""
+    reduced = runs(one=(POINT, ""), two=(POINT, ""), three=(POINT, ""))
+    widths = np.array([3e3, 4e3, 4e3])
+    one = Compared("load", "boost", np.array([165e3, 165e3 + times * 5e3, 165e3]), widths)
+    said = class_pool.pool_sentences([one], [each.run for each in reduced], "si")
+    assert f"which is {words} their gauges allow" in said[0]
+
+
+def test_boost_has_the_bar_that_the_report_gives_it(runs):
+    reduced = runs(one=(POINT, ""), two=(POINT, ""))
+    one = full_load(several_runs.compared(reduced), "boost")
+    row = reduced[0].run.points.index("7")
+    assert several_runs.text(one, 0, "us") == boost_text(reduced[0].run, row, "us")
+
+
+def test_the_trend_tells_a_fall_from_a_rise(runs, tmp_path):
+    reduced = runs(later=(",338,24.0,160,", "date = 2026-11-02"), first=(POINT, "date = 2026-03-12"))
+    said = trend.write(reduced, tmp_path / "out", "us")[0]
+    told = next(line for line in said if "effectiveness" in line)
+    assert "effectiveness fell by 0.11" in told
+    assert "from 2026-03-12 to 2026-11-02: more than its ±" in told

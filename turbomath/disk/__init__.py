@@ -1,0 +1,1 @@
+"""Files on disk: whole writes, plain files, a journal."""

@@ -1,0 +1,76 @@
+"""From a plain file to its text or its TOML: the whole of it, or a refusal in one sentence that says where."""
+
+import re
+import tomllib
+from dataclasses import dataclass, replace
+
+from turbomath.table.errors import RefusedFileError
+
+SAVE_AS_CSV = "Save it again as CSV (comma separated, UTF-8)."
+LONGEST_LINE = 1_000  # of a TOML file
+_NO_TEXT = {
+    b"PK\x03\x04": "a workbook (XLSX)",
+    b"\xd0\xcf\x11\xe0": "a workbook (XLS)",
+    b"\xff\xfe": "UTF-16 text",
+    b"\xfe\xff": "UTF-16 text",
+    b"%PDF": "a PDF",
+    b"\x1f\x8b": "an archive",
+    b"\x80": "a file for a program",
+}
+_BYTE_ORDER_MARK = b"\xef\xbb\xbf"
+_UTF_8_PAIR = re.compile(rb"[\xc2-\xdf][\x80-\xbf]|[\xe0-\xef][\x80-\xbf]{2}")
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where in which file; it makes the refusals that point there."""
+
+    file: str
+    row: int | None = None
+    column: str | None = None
+
+    def at(self, **changes):
+        """Return the same place with another row or column."""
+        return replace(self, **changes)
+
+    def refusal(self, found, expected, action):
+        """Return (not raise) the refusal that points at this place."""
+        return RefusedFileError(self.file, found, expected, action, row=self.row, column=self.column)
+
+    def __str__(self):
+        return self.file if self.row is None else f"{self.file}, row {self.row}"
+
+
+def decoded(raw, place):
+    """Return bytes as text: UTF-8 with or without a byte-order mark, or else cp1252; or refuse what is no text."""
+    for start, what in _NO_TEXT.items():
+        if raw.startswith(start):
+            raise place.refusal(what, "plain text in UTF-8", SAVE_AS_CSV)
+    try:
+        return raw.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        place = place.at(row=raw.count(b"\n", 0, error.start) + 1)
+        broken = raw[max(error.start - 10, 0) : error.start + 10].decode("cp1252", "replace")
+    if not raw.startswith(_BYTE_ORDER_MARK) and not _UTF_8_PAIR.search(raw):  # else it is UTF-8 with a broken letter
+        try:
+            return raw.decode("cp1252")
+        except UnicodeDecodeError:
+            pass
+    raise place.refusal(broken, "letters in one encoding, UTF-8", SAVE_AS_CSV)
+
+
+def toml(text, place, example):
+    """Return what the text of a TOML file says; *example* is a line as it could stand there."""
+    lines = text.splitlines()
+    for row, line in enumerate(lines, 1):
+        if len(line) > LONGEST_LINE:  # a key of thousands of parts would take minutes to read
+            raise place.at(row=row).refusal(line, f"lines of at most {LONGEST_LINE:,} letters", "Shorten this line.")
+    try:
+        return tomllib.loads(text)
+    except (ValueError, RecursionError) as error:
+        message = "Too many brackets" if isinstance(error, RecursionError) else str(error)
+        line = re.search(r"\(at line (\d+)", message)
+        row = int(line[1]) if line else None
+        found = lines[row - 1].strip() if row and row <= len(lines) else "a file cut short"
+        action = f"{message.split(' (at ')[0]}: correct this line."
+        raise place.at(row=row).refusal(found, f"lines such as {example}", action) from None

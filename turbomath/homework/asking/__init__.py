@@ -1,0 +1,1 @@
+"""Questions put to a seat: own numbers for each."""

@@ -1,0 +1,1 @@
+"""A class: assignment, seats, what is handed out."""

@@ -1,0 +1,154 @@
+"""A homework folder written: a sheet for each seat, the class in one print, and the key apart from both.
+
+Running it again gives the same files, adds new seats, and leaves alone what a student has filled in.
+"""
+
+import os
+from dataclasses import dataclass
+from pathlib import Path
+
+from turbomath.disk import files
+from turbomath.disk.plain_files import Place
+from turbomath.homework.course import seats, student_sheet
+from turbomath.homework.course.assignment import MOST_BYTES, read_assignment
+from turbomath.homework.course.course import Course
+from turbomath.homework.course.key_page import key_page
+from turbomath.homework.marking import tables
+from turbomath.table.errors import TurbomathError, short
+
+
+@dataclass(frozen=True)
+class HandOut:
+    """What was written: the folder, its seats, the new ones among them, and those whose answers were left alone."""
+
+    course: Course
+    seats: tuple[str, ...]
+    new: tuple[str, ...]
+    filled_in: tuple[str, ...]
+
+    @property
+    def words(self):
+        """The same as text for a terminal."""
+        course = self.course
+        lines = [
+            f"Written: {course.students}: {len(self.seats)} seats, {len(self.new)} of them new",
+            f"Written: {course.class_page}: all sheets in one print",
+            f"Written: {course.key_page}: the key",
+            f"Keep the folder {course.instructor} to yourself, and a copy of it: all numbers follow from its secret.",
+        ]
+        if self.filled_in:
+            lines.append(f"Left alone: the answers.csv of {', '.join(self.filled_in)}, which somebody has filled in.")
+        return "\n".join(lines)
+
+
+def shipped_assignments():
+    """Return the names of the shipped examples, in alphabetical order."""
+    return sorted(path.stem for path in (files.shipped("data") / "homework").glob("*.toml"))
+
+
+def write(assignment, seats_file, folder):
+    """Write the folder of one assignment for one class, and return the `HandOut`.
+
+    Parameters
+    ----------
+    assignment : str or Path
+        A TOML file, or the name of a shipped example.
+    seats_file : str or Path
+        The seats, as for `seats.read_seats`.
+    folder : str or Path
+        Where to write; begun if it is not there.
+
+    Raises
+    ------
+    TurbomathError
+        If a file cannot be read whole, or the folder belongs to another assignment. Nothing is written then.
+    """
+    source = _source(assignment)
+    before = _roster_before(Course(folder), read_assignment(source))
+    students = _merged(before, seats.read_seats(seats_file), seats_file)
+    course = Course(folder)
+    _refuse_links(course, students)
+    course.make_secret()
+    files.write_whole(course.assignment_file, tables.text(source, most_bytes=MOST_BYTES))
+    course.write_roster(students)
+    filled_in = write_seats(course)
+    return HandOut(course, tuple(students), tuple(seat for seat in students if seat not in before), filled_in)
+
+
+def write_seats(course):
+    """Write the sheets of every seat of the roster, the class print and the key; return the seats that filled in."""
+    assignment, roster, variants = course.assignment, course.roster(), course.all_variants()
+    blank, sheets, filled_in = student_sheet.blank_answers(assignment), [], []
+    for seat, (_, code) in roster.items():
+        sheet = student_sheet.printed_sheet(assignment, seat, code, variants[seat])
+        folder = course.student(seat)
+        files.write_whole(folder / "sheet.html", student_sheet.sheets_page(assignment, (sheet,)))
+        data = student_sheet.sheet_json(assignment, seat, code, variants[seat])
+        files.write_whole(folder / f"sheet-{code}.json", data)
+        if not _blank_written(folder / "answers.csv", blank):
+            filled_in.append(seat)
+        sheets.append(sheet)
+    files.write_whole(course.class_page, student_sheet.sheets_page(assignment, sheets))
+    files.write_whole(course.key_page, key_page(assignment, roster, variants))
+    return tuple(filled_in)
+
+
+def _blank_written(path, blank):
+    """Write answers.csv where there is none; return whether it is still blank. What is there is never changed."""
+    if not os.path.lexists(path):
+        files.write_whole(path, blank)
+    plain = path.is_file() and not path.is_symlink()
+    return plain and path.stat().st_size == len(blank) and path.read_bytes() == blank.encode()
+
+
+def _source(assignment):
+    """Return the path of an assignment: a file, or a shipped example by its name."""
+    if str(assignment) in shipped_assignments() and not Path(assignment).exists():
+        return files.shipped("data") / "homework" / f"{assignment}.toml"
+    if not Path(assignment).exists():
+        expected = f"a TOML file, or one of {', '.join(shipped_assignments())}"
+        raise TurbomathError(f"assignment: found no {short(assignment)!r}, expected {expected}. Check the name.")
+    return Path(assignment)
+
+
+def _roster_before(course, wanted):
+    """Return seat -> student of a folder that was begun before; refuse one of another assignment or another secret."""
+    if not any(map(os.path.lexists, (course.assignment_file, course.roster_file))):
+        return {}
+    if _numbers_of(course.assignment) != _numbers_of(wanted):
+        expected = f"{course.assignment.name!r} as in {course.assignment_file}"
+        raise TurbomathError(f"{course.folder}: found another assignment, {wanted.name!r}, expected {expected}: name, "
+                             "units and questions stay as they are. Give another folder with --out DIR.")  # fmt: skip
+    before = course.roster() if course.roster_file.exists() else {}
+    for seat, (_, code) in before.items():
+        if code != course.sheet_code(seat):
+            raise TurbomathError(f"{course.roster_file}: found the code {short(code)!r} for seat {seat}, expected "
+                                 f"{course.sheet_code(seat)}, which the secret gives. "
+                                 "Put secret and roster.csv back from one copy.")  # fmt: skip
+    return {seat: student for seat, (student, _) in before.items()}
+
+
+def _numbers_of(assignment):
+    """Return what the numbers and the blanks of every seat follow from."""
+    return assignment.name, assignment.units, [one.question for one in assignment.questions]
+
+
+def _merged(before, listed, seats_file):
+    """Return seat -> student of the old seats and the new; a name that is not said again stays."""
+    spelled = {seat.casefold(): seat for seat in before}
+    students = dict(before)
+    for one in listed:
+        old = spelled.get(one.code.casefold(), one.code)
+        if old != one.code:
+            action = "Write it as it was."
+            raise Place(str(seats_file), column="seat").refusal(one.code, f"{old}, as in the roster", action)
+        students[one.code] = one.student or before.get(one.code, "")
+    return students
+
+
+def _refuse_links(course, students):
+    """Refuse a folder or file of the course that is a link: what is written must stay inside."""
+    own = (course.students, course.instructor, course.secret_file, course.roster_file, course.assignment_file)
+    for path in (*own, *(course.student(seat) for seat in students)):
+        if path.is_symlink():
+            raise TurbomathError(f"{path}: found a link, expected a folder or file of its own. Remove the link.")

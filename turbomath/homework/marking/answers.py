@@ -1,0 +1,125 @@
+"""What a student wrote: a number and a unit, taken in or refused in one sentence. Nothing in it is ever run."""
+
+import functools
+import re
+from dataclasses import dataclass
+
+from turbomath import units
+from turbomath.table.errors import OutOfRangeError, UnitError, short
+from turbomath.table.quantities import QUANTITIES
+from turbomath.working.coherent import scale
+
+LONGEST = 80  # characters of number and unit together
+MOST_OFFERED = 5
+MOST_REMEMBERED = 4096  # units that were looked up
+_NUMBER_FIRST = re.compile(r"\s*([+\-−–]?\s?[\d.,]+(?: \d{3})*(?:[eE][+-]?\d{1,2})?)\s*(.*)", re.DOTALL)
+
+
+@dataclass(frozen=True)
+class Answer:
+    """A number as it was written, the value it means in SI, and how coarsely it was rounded.
+
+    `value` is None where the unit does not fit what was asked; `complaint` then says why, in a sentence.
+    """
+
+    number: float
+    value: float | None
+    half_digit: float
+    decimals: int
+    complaint: str = ""
+
+
+def parted(text):
+    """Return (number, unit) of a text such as "304 °F", both as text."""
+    text = str(text) if isinstance(text, str | int | float) and not _is_huge(text) else ""
+    if len(text) > LONGEST:
+        raise OutOfRangeError(f"found {short(text)!r}, expected one number and its unit. Write it shorter.")
+    found = _NUMBER_FIRST.fullmatch(text)
+    return (found[1].strip(), found[2].strip()) if found else (text, "")
+
+
+def taken(text, unit, asked, system, decimal=None):
+    """Return the `Answer` that a text and a unit make, to what was asked.
+
+    Parameters
+    ----------
+    text, unit : str
+        What stands in the two boxes; with an empty unit, the text may hold both.
+    asked : Asked
+        What was asked for.
+    system : "us" or "si"
+        The units of the sheet.
+    decimal : ",", optional
+        The decimal mark of the file the text comes from; as for `number_in`.
+
+    Raises
+    ------
+    OutOfRangeError
+        If the text is not one number.
+    """
+    text, own = parted(text)
+    unit = unit.strip() if isinstance(unit, str) else ""
+    if own and unit and own.split() != unit.split():
+        raise OutOfRangeError(f"found the units {short(own)!r} and {short(unit)!r}, expected one. Write the right one.")
+    unit = unit or own
+    number = number_in(text, decimal)
+    half_digit, decimals = _rounding(text)
+    found = _scale_or_refusal(unit, asked.row)
+    if isinstance(found, UnitError):
+        return Answer(number, None, half_digit, decimals, _sentence(found, unit, asked, system))
+    zero, size = found
+    return Answer(number, zero + number * size, half_digit * size, decimals)
+
+
+def number_in(text, decimal=None):
+    """Return the number in a text; in a file whose decimal mark is a comma, a comma alone is one."""
+    return units.number(text, decimal=decimal if "." not in text else None)
+
+
+@functools.lru_cache(MOST_REMEMBERED)
+def _scale_or_refusal(unit, row):
+    """Return (SI value of nought, SI size of one) of a unit, or the `UnitError` that says why it does not fit."""
+    if not unit and "-" not in units.spellings(row):
+        return UnitError("A number without a unit says nothing.")
+    if QUANTITIES[row].kind == "pressure" and _is_gauge(unit):
+        return UnitError("Asked is an absolute pressure, and this unit counts from the barometer.")
+    try:
+        return scale(unit or "-", row)
+    except UnitError as refusal:
+        return refusal.with_traceback(None)
+
+
+def _is_gauge(unit):
+    """Whether a unit of pressure says that it counts from the barometer."""
+    try:
+        units.to_si(1.0, unit, "boost")
+    except UnitError:
+        return False
+    try:
+        units.to_si(1.0, unit, "cooler_pressure_loss")
+    except UnitError:
+        return True
+    return False
+
+
+def _sentence(refusal, unit, asked, system):
+    """Return what is wrong with a unit, and which will do."""
+    offered = [one for one in units.spellings(asked.row) if not one.endswith(" gauge")][:MOST_OFFERED]
+    why = getattr(refusal, "action", str(refusal)).replace("Write one of those.", "").strip()
+    start = f"The unit '{short(unit)}' does not fit." if hasattr(refusal, "action") else ""
+    words = f"Asked was {asked.unit(system)}; {', '.join(offered)} will do."
+    return " ".join(part for part in (start, why, words) if part)
+
+
+def _rounding(text):
+    """Return (half of the last place that was written, in the number's own unit; decimals written)."""
+    figures = re.sub(r"[eE].*$", "", text).replace(",", ".").strip("+-−– ")
+    decimals = len(figures.rpartition(".")[2]) if "." in figures else 0
+    if decimals:
+        return 0.5 * 10.0**-decimals, decimals
+    noughts = len(figures) - len(figures.rstrip("0"))
+    return 0.5 * 10.0**noughts, 0
+
+
+def _is_huge(value):
+    return isinstance(value, int) and not isinstance(value, bool) and abs(value) > 10**15

@@ -1,0 +1,142 @@
+"""A whole class marked: every part of every question of every seat, with the points and what there is to say."""
+
+from dataclasses import dataclass
+
+from turbomath.homework import bank
+from turbomath.homework.bank.question import Choice
+from turbomath.homework.marking import handed_in, marking, overrides
+from turbomath.homework.marking.answer_files import parts_of
+from turbomath.table.errors import TurbomathError, short
+
+NO_ANSWER = "No answer."
+
+
+@dataclass(frozen=True)
+class PartMark:
+    """One part of one question of one seat: `said` and `remark` as written, what was found, the points it brings.
+
+    `message` is the marker's; `decisions` are all the instructor's, the last of which counts; `waits` says that two
+    answers differ.
+    """
+
+    question: str
+    part: str
+    said: str
+    finding: str
+    points: float
+    of: float
+    message: str
+    decisions: tuple = ()
+    waits: bool = False
+    remark: str = ""
+
+    @property
+    def words(self):
+        """All there is to say about it, on one line."""
+        return " ".join([self.message, *map(str, self.decisions)])
+
+
+@dataclass(frozen=True)
+class SeatMarks:
+    """One seat: its public sheet code, a `PartMark` for each part, and what is to be said about its files."""
+
+    seat: str
+    code: str
+    variants: dict
+    parts: tuple[PartMark, ...]
+    refused: tuple[str, ...]
+    notes: tuple[str, ...]
+
+    @property
+    def points(self):
+        """All its points together."""
+        return sum(one.points for one in self.parts)
+
+    def parts_of(self, question):
+        """Return the marks of one question."""
+        return [one for one in self.parts if one.question == question]
+
+
+def class_marks(course):
+    """Return the `SeatMarks` of every seat of the roster, in its order.
+
+    Raises
+    ------
+    TurbomathError
+        If what the instructor wrote (assignment, roster, grid, overrides) cannot be read. What a student sent
+        never raises.
+    """
+    points = {one.question: one.points for one in course.assignment.questions}
+    questions = {name: bank.find(name) for name in points}
+    most = {(name, part): points[name] / len(parts_of(questions[name])[0])
+            for name in points for part in parts_of(questions[name])[0]}  # fmt: skip
+    grid = handed_in.grid_of(course, questions)
+    decided = overrides.read(course, questions, most)
+    roster, variants = _roster(course), course.all_variants()
+    return tuple(_seat_marks(course, seat, code, variants[seat], grid, most, decided)
+                 for seat, code in roster.items())  # fmt: skip
+
+
+def _roster(course):
+    """Return seat -> sheet code, or refuse a secret or an assignment that is not the one of the sheets."""
+    codes = {seat: code for seat, (_, code) in course.roster().items()}
+    for seat, code in codes.items():
+        if code != course.sheet_code(seat):
+            raise TurbomathError(
+                f"{course.roster_file}: found the code {short(code)!r} for seat {seat}, expected "
+                f"{course.sheet_code(seat)}, as secret and assignment give it. Put all three back from one copy."
+            )
+    return codes
+
+
+def _seat_marks(course, seat, code, variants, grid, most, decided):
+    questions = {name: one.question for name, one in variants.items()}
+    hand_in = handed_in.handed_in(course, seat, grid, questions)
+    parts = tuple(_part_mark(variants[name], part, hand_in, of, decided.get((seat, name, part), ()))
+                  for (name, part), of in most.items())  # fmt: skip
+    return SeatMarks(seat, code, variants, parts, hand_in.refused, (*hand_in.notes, *_lateness(course, hand_in)))
+
+
+def _part_mark(variant, part, hand_in, of, decisions):
+    name = variant.question.name
+    entry = hand_in.answers.get((name, part))
+    if entry:
+        found = marked(variant, part, hand_in.answers)
+        said, remark, finding, share, message = entry.said, entry.remark, found.finding, found.points, found.message
+    else:
+        said, remark, finding, share = "", "", "none", 0.0
+        message = hand_in.waiting.get(name) or " ".join([NO_ANSWER, *hand_in.refused])
+    points = decisions[-1].points if decisions else share * of
+    return PartMark(name, part, said, finding, points, of, message, tuple(decisions), name in hand_in.waiting, remark)
+
+
+def marked(variant, part, answers):
+    """Return the `Mark` of one part, with the student's own values of the steps before it.
+
+    Parameters
+    ----------
+    variant : Variant
+        The seat's own.
+    part : str
+        Which of the values asked for.
+    answers : dict
+        (question, part) -> `Entry` of all that the seat wrote.
+    """
+    name = variant.question.name
+    entry = answers[name, part]
+    if isinstance(variant.question, Choice):
+        return marking.mark(variant, entry.said)
+    earlier = {step: answers[name, step].said for step in _before(variant, part) if (name, step) in answers}
+    return marking.mark(variant, entry.answer, entry.unit, earlier=earlier, part=part, decimal=entry.decimal)
+
+
+def _before(variant, part):
+    steps = [step.result for step in variant.question.steps]
+    return steps[: steps.index(part)] if part in steps else ()
+
+
+def _lateness(course, hand_in):
+    due = course.assignment.due
+    if due is None or hand_in.dated is None or hand_in.dated <= due:
+        return ()
+    return (f"Late: the file is of {hand_in.dated.isoformat()}, due was {due.isoformat()}. No points were taken off.",)

@@ -1,0 +1,115 @@
+"""A seat's feedback as a page that prints: what was right, which mistake it was, the points, nobody else's data."""
+
+from dataclasses import dataclass
+
+from turbomath import __version__, working
+from turbomath.homework.bank.question import Choice
+from turbomath.paper.page import page
+from turbomath.paper.parts import Head, Table
+from turbomath.table import constants
+from turbomath.working.lines import Line
+
+# Finding -> its heading and the sort of the paragraph
+HEADINGS = {
+    "right": "Right",
+    "carried": "Right for your own earlier value",
+    "rounding": "Rounded too far",
+    "unit": "Look at the unit",
+    "none": "Not right yet",
+}
+USUAL = "A usual mistake"
+_HEADS = tuple(Head(name) for name in ("question", "value", "finding", "points"))
+UNANSWERED, WAITING = "No answer", "Waiting"
+
+
+@dataclass(frozen=True)
+class Reply:
+    """What the page says to one part."""
+
+    name: str
+    said: str
+    remark: str
+    heading: str
+    message: str
+    points: str
+    decisions: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Answered:
+    """What the page says to one question: its wording, the replies, and the worked solution where it may be shown."""
+
+    number: int
+    name: str
+    wording: tuple[str, ...]
+    replies: tuple[Reply, ...]
+    solution: tuple
+
+
+def feedback_page(marks, assignment):
+    """Return the feedback of one seat as HTML.
+
+    Parameters
+    ----------
+    marks : SeatMarks
+        That seat's.
+    assignment : Assignment
+        Which sheet, and whether its worked solutions may be shown.
+    """
+    return page(
+        "homework_feedback.html",
+        title=f"Feedback for seat {marks.seat}: {assignment.title}",
+        invented=False,
+        total=f"{number(marks.points)} of {number(assignment.points)} points",
+        facts=(f"Sheet {marks.code}", f"turbomath {__version__}", f"constants {constants.EDITION}"),
+        notes=(*marks.refused, *marks.notes),
+        overview=_overview(marks),
+        questions=[_answered(place, name, marks, assignment) for place, name in enumerate(marks.variants, 1)],
+    )
+
+
+def number(points):
+    """Return points as they are shown: at most four decimals, and none that say nothing."""
+    return f"{round(points, 4):g}"
+
+
+def _overview(marks):
+    rows = tuple(
+        (f"{place}. {_plain(name)}", _plain(part.part) or "choice", _heading(part), _points(part))
+        for place, name in enumerate(marks.variants, 1)
+        for part in marks.parts_of(name)
+    )
+    return Table("All questions", _HEADS, rows, "words")
+
+
+def _answered(place, name, marks, assignment):
+    variant = marks.variants[name]
+    replies = tuple(map(_reply, marks.parts_of(name)))
+    solution = _solution(variant) if assignment.worked else ()
+    return Answered(place, _plain(name), tuple(variant.text.split("\n")), replies, solution)
+
+
+def _reply(part):
+    decisions = tuple(map(str, part.decisions))
+    return Reply(_plain(part.part), part.said, part.remark, _heading(part), part.message, _points(part), decisions)
+
+
+def _solution(variant):
+    if isinstance(variant.question, Choice):
+        right = next(option for option in variant.asked if not option.code)
+        return (Line("answer", f"{right.words}. {right.reply}"),)
+    return tuple(working.lines(variant.chain, variant.units))
+
+
+def _heading(part):
+    if not part.said:
+        return WAITING if part.waits else UNANSWERED
+    return HEADINGS.get(part.finding, f"{USUAL} ({part.finding})")
+
+
+def _points(part):
+    return f"{number(part.points)} of {number(part.of)} point{'' if part.of == 1 else 's'}"
+
+
+def _plain(name):
+    return name.replace("_", " ")

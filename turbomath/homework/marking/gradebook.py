@@ -1,0 +1,82 @@
+"""The gradebook: grades.csv, items.csv and a feedback page a seat. A grades.csv that says something else is kept."""
+
+import datetime
+import shutil
+
+from turbomath import __version__
+from turbomath.disk import files
+from turbomath.homework.marking import items
+from turbomath.homework.marking.class_marks import class_marks
+from turbomath.homework.marking.feedback import feedback_page, number
+from turbomath.homework.marking.tables import csv_text
+from turbomath.table.errors import short
+
+GRADES_HEAD = ("seat", "sheet code", "kit version", "question", "part", "points", "of", "finding", "comment")
+ITEMS_HEAD = ("question", "answered", "right", "finding", "count")
+GRADES, ITEMS, FEEDBACK, HISTORY = "grades.csv", "items.csv", "feedback", "history"
+LONGEST_SENTENCE = 300
+
+
+def written(course):
+    """Mark the class and write its gradebook; return (the marks, the paths that were written).
+
+    Raises
+    ------
+    TurbomathError
+        If what the instructor wrote cannot be read; nothing is written then.
+    """
+    marks = class_marks(course)
+    grades = course.folder / GRADES
+    texts = {course.folder / FEEDBACK / f"{one.seat}.html": feedback_page(one, course.assignment) for one in marks}
+    texts |= {course.folder / ITEMS: items_csv(marks), grades: grades_csv(marks)}
+    kept = _kept(course, grades, texts[grades])
+    for path, text in texts.items():
+        files.write_whole(path, text)
+    return marks, (grades, course.folder / ITEMS, course.folder / FEEDBACK, *kept)
+
+
+def grades_csv(marks):
+    """Return the text of grades.csv: a row for each part of each question of each seat."""
+    rows = [(one.seat, one.code, __version__, part.question, part.part, number(part.points), number(part.of),
+             part.finding, " ".join([part.words, *one.notes])) for one in marks for part in one.parts]  # fmt: skip
+    return csv_text(GRADES_HEAD, rows)
+
+
+def items_csv(marks):
+    """Return the text of items.csv: a row for each finding of each question, counted over the answers there are."""
+    rows = [(item.question, item.answered, item.right, finding, count)
+            for item in items.items(marks) for finding, count in (item.findings or {"none": 0}).items()]  # fmt: skip
+    return csv_text(ITEMS_HEAD, rows)
+
+
+def on_terminal(marks, assignment):
+    """Return what the terminal shows of a marked class: a line a seat, what was not read, what to teach again."""
+    lines = [f"{assignment.title}: {len(marks)} seats, {number(assignment.points)} points"]
+    for one in marks:
+        lines.append(f"  {one.seat:<24} {number(one.points):>8} of {number(assignment.points)}{_waiting(one)}")
+        lines += [f"    {short(words, LONGEST_SENTENCE)}" for words in (*one.refused, *one.notes)]
+    return "\n".join([*lines, *items.to_teach_again(marks)])
+
+
+def _waiting(one):
+    """Say how many parts wait for the instructor, as two answers differ."""
+    count = sum(part.waits for part in one.parts)
+    return f"  {count} waiting: two answers differ" if count else ""
+
+
+def _kept(course, grades, text):
+    """Keep the grades.csv that is there under the time it was written, if it says something else."""
+    try:
+        before = grades.read_bytes()
+    except FileNotFoundError:
+        return ()
+    if before == text.encode():
+        return ()
+    time = datetime.datetime.fromtimestamp(grades.stat().st_mtime)
+    path = course.instructor / HISTORY / f"grades-{time:%Y-%m-%dT%H%M%S}.csv"
+    while path.exists() and path.read_bytes() != before:
+        time += datetime.timedelta(seconds=1)
+        path = path.with_name(f"grades-{time:%Y-%m-%dT%H%M%S}.csv")
+    path.parent.mkdir(parents=True, exist_ok=True)
+    shutil.copyfile(grades, path)
+    return (path,)

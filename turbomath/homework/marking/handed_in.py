@@ -1,0 +1,101 @@
+"""What one seat handed in: its answers from whichever files are there, what was refused, and what contradicts."""
+
+import datetime
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from turbomath.homework.marking import answer_files, tables
+from turbomath.table.errors import TurbomathError, short
+
+ANSWERS_CSV, ANSWERS_JSON = "answers.csv", "answers.json"
+GRID = "answers_grid.csv"
+_GIVEN_OUT = (ANSWERS_CSV, ANSWERS_JSON, "sheet.html")
+_MOST_NAMED = 3
+
+
+@dataclass(frozen=True)
+class HandIn:
+    """The answers of one seat.
+
+    `answers` holds the `Entry` of each (question, part) that was answered; `refused` a sentence for each file that
+    was not read; `notes` what else there is to say; `waiting` question -> the sentence on two answers that differ;
+    `dated` the day of the newest file with answers, or None.
+    """
+
+    answers: dict
+    refused: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
+    waiting: dict = field(default_factory=dict)
+    dated: datetime.date | None = None
+
+
+def grid_of(course, questions):
+    """Return seat -> entries that the instructor typed in from paper; nothing where there is no grid."""
+    path = course.instructor / GRID
+    return answer_files.from_grid(path, questions, tuple(course.roster())) if tables.exists(path) else {}
+
+
+def handed_in(course, seat, grid, questions):
+    """Return the `HandIn` of a seat; a file that cannot be read is named in it and stops nobody.
+
+    Parameters
+    ----------
+    course : Course
+        The folder of the class.
+    seat : str
+        Whose.
+    grid : dict
+        From `grid_of`.
+    questions : dict
+        The questions of the assignment by name.
+    """
+    folder, entries, refused, days = course.student(seat), [], [], []
+    readers = {
+        ANSWERS_CSV: lambda path, name: answer_files.from_csv(path, questions, name),
+        ANSWERS_JSON: lambda path, name: answer_files.from_json(path, questions, name, seat, course.sheet_code(seat)),
+    }
+    if folder.is_symlink() or course.students.is_symlink():
+        return HandIn({}, (f"students/{seat}: found a link, expected a folder. Nothing behind it was opened.",))
+    for name, read in readers.items():
+        if tables.exists(folder / name):
+            try:
+                found = [one for one in read(folder / name, f"{seat}/{name}") if one.said]
+            except TurbomathError as refusal:
+                refused.append(str(refusal))
+                continue
+            entries += found
+            days += [_day(folder / name)] if found else []
+    entries += [one for one in grid.get(seat, ()) if one.said]
+    answers, waiting = _without_guessing(entries)
+    return HandIn(answers, tuple(refused), _left_alone(folder), waiting, max(days, default=None))
+
+
+def _without_guessing(entries):
+    """Return ((question, part) -> entry, question -> the sentence on two entries that differ)."""
+    answers, waiting = {}, {}
+    for one in entries:
+        first = answers.setdefault((one.question, one.part), one)
+        if first.said != one.said and one.question not in waiting:
+            waiting[one.question] = (
+                f"Two answers differ: {first.where} has '{short(first.said)}', {one.where} has '{short(one.said)}'. "
+                "Nothing was guessed. Take one of them out and mark again."
+            )
+    return {key: one for key, one in answers.items() if one.question not in waiting}, waiting
+
+
+def _day(path):
+    return datetime.date.fromtimestamp(Path(path).stat().st_mtime)
+
+
+def _left_alone(folder):
+    """Return a sentence on files that nobody asked for."""
+    try:
+        names = sorted(path.name for path in folder.iterdir())
+    except OSError:
+        return ()
+    others = [name for name in names if name not in _GIVEN_OUT and not name.startswith("sheet-")]
+    if not others:
+        return ()
+    named = ", ".join(short(name) for name in others[:_MOST_NAMED])
+    more = f" and {len(others) - _MOST_NAMED} more" if len(others) > _MOST_NAMED else ""
+    return (f"Not opened: {named}{more}. Answers are read from {ANSWERS_CSV} and {ANSWERS_JSON} only.",)

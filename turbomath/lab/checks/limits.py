@@ -1,0 +1,62 @@
+"""The maker's limits against the readings: the first thing any report shows."""
+
+import numpy as np
+
+from turbomath import units
+from turbomath.lab.checks.flags import Flag
+from turbomath.lab.reduction.stations import ENGINE_OFF
+from turbomath.lab.run.bench import LIMITED_COLUMNS
+from turbomath.table.quantities import QUANTITIES
+
+CHECK = 35
+_CONDITIONS = {"low_idle": "low idle", "high_idle": "high idle", "_load": "load"}
+STOP = "Stop and find out why before you go on; the maker's manual decides."
+
+
+def limit_flags(run):
+    """Return the flags of all limits of bench.toml: each one passed, and each one without a reading."""
+    return tuple(flag for key in run.bench.limits for flag in _one(run, key))
+
+
+def _one(run, key):
+    column, wanted = LIMITED_COLUMNS[key], next((words for part, words in _CONDITIONS.items() if part in key), None)
+    words = limit_words(run.bench, key)
+    rows = [row for row, condition in enumerate(run.conditions)
+            if (condition == wanted if wanted else condition not in ENGINE_OFF)]  # fmt: skip
+    read = [row for row in rows if run.has(column) and _is_read(run, column, row)]
+    if not read:
+        return [Flag("note", "", column, CHECK, f"no reading for the limit {words}",
+                     "Read it, or leave the limit out of bench.toml; it was not judged.")]  # fmt: skip
+    return [
+        Flag("limit", run.points[row], column, CHECK, f"{_reading(run, column, row)} passes the limit {words}", STOP)
+        for row in read
+        if _passes(run, key, column, row)
+    ]
+
+
+def _is_read(run, column, row):
+    return bool(run.pegged[column][row]) or not np.isnan(run[column][row])
+
+
+def _passes(run, key, column, row):
+    low, high = run.bench.limits[key]
+    value = run.at_least[column][row] if run.pegged[column][row] else run[column][row]
+    if key in run.bench.gauge_limits and QUANTITIES[column].kind == "pressure":
+        value = value - run.station_pressure[row]  # the limit counts from the barometer
+    return value > high or (value < low and not run.pegged[column][row])
+
+
+def _reading(run, column, row):
+    return f"{QUANTITIES[column].plain_name} {run.cells[column][row]} {run.units[column]}".replace("psi gauge", "psi")
+
+
+def limit_words(bench, key):
+    """Return a limit of a bench in words, in its display unit; an absolute one of a pressure says so."""
+    column = LIMITED_COLUMNS[key]
+    unit, quantity = units.display(column, bench.run.units), column
+    if QUANTITIES[column].kind == "pressure":
+        gauge = key in bench.gauge_limits
+        unit, quantity = unit.replace("gauge", "" if gauge else "abs").strip(), "boost" if gauge else column
+    low, high = (f"{units.from_si(bound, unit, quantity):.6g}" for bound in bench.limits[key])
+    side = f"at least {low}" if high == "inf" else f"at most {high}" if low == "-inf" else f"{low} to {high}"
+    return f"{key.replace('_', ' ')}: {side} {unit}"

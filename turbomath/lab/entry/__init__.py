@@ -1,0 +1,1 @@
+"""Readings entered at the engine."""

@@ -1,0 +1,140 @@
+"""The blank sheet for the clipboard: what to settle before the start, the limits, and boxes for every reading."""
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from turbomath import __version__, units
+from turbomath.disk.files import write_whole
+from turbomath.lab.checks.limits import LIMITED_COLUMNS, limit_words
+from turbomath.lab.report.page_tables import accuracy_words, amount_words
+from turbomath.lab.run.bench import read_bench
+from turbomath.lab.run.blank import columns
+from turbomath.lab.run.channels import NUMBER_COLUMNS
+from turbomath.lab.run.readings import run_folder
+from turbomath.paper.page import page
+from turbomath.paper.parts import Head, Table
+from turbomath.table import cautions, constants
+from turbomath.table.errors import RefusedFileError, short
+from turbomath.table.quantities import QUANTITIES
+
+ROWS = ("zero", "low idle", "high idle", *("load",) * 7, "cool down", "zero after")
+MOST_COLUMNS = 7  # number boxes side by side that a gloved hand can still write in; large print has two fewer
+USUAL_AFTERCOOLER = "air-to-air"
+
+BEFORE_THE_START = (
+    "Exhaust led outside, hose tight; the room ventilated as well",
+    "Extinguisher and exits in reach of those who know them; load bank and guards in place",
+    "Normal stop rehearsed",
+    "Second stop rehearsed",
+    "Means to cut the air ready before the start (shut-off made for it, or rigid cover plate)",
+    "Who acts on a runaway, and in which order; when everybody leaves",
+    "Fuel bled, no leak; oil and coolant level",
+    "Every gauge read with the engine off: the row “zero” is filled in",
+    "Signals agreed, so that nobody has to shout",
+)
+AFTER_THE_START = (
+    "Oil pressure came up within the maker's time: seconds",
+    "Low idle, high idle against the maker's limits (see the list)",
+    "Warm before load: coolant",
+    "Cooled down at idle, as long as the maker says: minutes",
+)
+HEADER = (
+    "Date", "Start, stop", "Engine (shop number)", "Site, elevation", "Barometer: which one, and station or sea-level",
+    "Operator", "Readers", "Recorder", "Safety watch", "Load by",
+)  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Box:
+    """The head of a column of boxes: its name, its unit, and to which step it is read ("" where that is not known)."""
+
+    name: str
+    unit: str = ""
+    step: str = ""
+
+
+def write(folder, out=None, *, large=False):
+    """Write the blank sheet of the bench in *folder* whole, and return its path.
+
+    Parameters
+    ----------
+    folder : path
+        A run folder, or the name of a shipped run; bench.toml is enough.
+    out : path, optional
+        The page to write; by default ``<folder>-sheet.html`` where you are.
+    large : bool
+        Large print: fewer boxes side by side, bigger letters.
+
+    Raises
+    ------
+    RefusedFileError
+        If bench.toml is not there or cannot be, or *out* is a folder.
+    """
+    folder = run_folder(folder)
+    path = Path(out) if out else Path.cwd() / f"{folder.resolve().name}-sheet.html"
+    if path.is_dir():
+        raise RefusedFileError(path, "a folder", "the name of a page, such as sheet.html", "Give it with --out FILE.")
+    write_whole(path, sheet(read_bench(folder / "bench.toml"), large=large))
+    return path
+
+
+def sheet(bench, *, large=False):
+    """Return the blank sheet of a bench as HTML."""
+    names = sheet_columns(bench)
+    return page(
+        "readings_sheet.html",
+        title=f"Readings sheet: {short(bench.run.title, 70) or 'engine on a stand'}",
+        invented=bench.run.invented,
+        large=large,
+        header=HEADER,
+        barometer=bench.site.barometer,
+        before=BEFORE_THE_START,
+        after=AFTER_THE_START,
+        limits=[limit_words(bench, key) for key in bench.limits],
+        shop_cautions=cautions.SHOP_CAUTIONS,
+        instruments=_instruments(bench, names),
+        grids=_grids(bench, names, large),
+        rows=ROWS,
+        colophon=f"turbomath {__version__}, constants {constants.EDITION}",
+    )
+
+
+def sheet_columns(bench):
+    """Return the number columns of the sheet: the usual ones, and those that the bench has a gauge or a limit for."""
+    usual = columns(bench.engine.aftercooler or USUAL_AFTERCOOLER)
+    named = {*usual, *bench.instruments, *(LIMITED_COLUMNS[key] for key in bench.limits)}
+    return tuple(sorted(named, key=lambda name: (usual.index(name) if name in usual else len(usual),
+                                                 NUMBER_COLUMNS.index(name))))  # fmt: skip
+
+
+def _grids(bench, names, large):
+    """The boxes of each reading, so many side by side as can be written in."""
+    most = MOST_COLUMNS - 2 * large
+    parts = -(-len(names) // most)
+    size = -(-len(names) // parts)
+    return [[_box(bench, name) for name in names[at : at + size]] for at in range(0, len(names), size)]
+
+
+def _box(bench, name):
+    return Box(QUANTITIES[name].plain_name, units.display(name, bench.run.units), _step(bench, name))
+
+
+def _step(bench, name):
+    """To which step the gauge is read, in words; where the step differs along the scale, the finest."""
+    steps = [size for _, size in bench.instrument(name).resolution or ()]
+    return amount_words(name, min(steps), bench.run.units) if steps else ""
+
+
+def _instruments(bench, names):
+    assumed = bench.assumed_instruments(names)
+    rows = []
+    for name in names:
+        instrument = bench.instrument(name)
+        kind = short(instrument.kind or "not stated", 30) + (" (assumed)" if name in assumed else "")
+        accuracy = accuracy_words(name, instrument, bench.run.units)
+        rows.append((QUANTITIES[name].plain_name, kind, accuracy, str(instrument.calibrated or ""), ""))
+    heads = ("reading", "instrument", "accuracy", "calibrated", "shop number; remark")
+    caption = (
+        "Instruments. Assumed: bench.toml does not state it, so the usual one of a shop is taken (common practice)"
+    )
+    return Table(caption, tuple(Head(head) for head in heads), tuple(rows), style="words")

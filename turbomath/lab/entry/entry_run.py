@@ -1,0 +1,256 @@
+"""Entering readings at the engine: each on the disk before it is called saved, then looked at; results as they come.
+
+A run folder with its bench.toml is opened; ``readings.journal`` in it holds every entry from then on, readings.csv is
+made from it. Nothing is blocked and nothing is changed: what cannot be read is kept, and said.
+"""
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from turbomath.disk import files
+from turbomath.lab.checks import zero_drift
+from turbomath.lab.checks.flags import Flag
+from turbomath.lab.entry import grid as entry_grid
+from turbomath.lab.entry import kept_files, while_entering
+from turbomath.lab.entry.entry import Entry
+from turbomath.lab.entry.entry_journal import FILE
+from turbomath.lab.entry.entry_sheet import LeftOut
+from turbomath.lab.entry.grid import CONDITION, MOST_POINTS, PASSES, point_of
+from turbomath.lab.entry.keeping import Keeping
+from turbomath.lab.run.bench import read_bench
+from turbomath.lab.run.channels import CONDITIONS
+from turbomath.lab.run.headers import is_missing
+from turbomath.lab.run.readings import Run
+from turbomath.table.errors import RefusedFileError, TurbomathError, refused, short
+from turbomath.table.formulas import choice
+
+MOST_TIMES = 5  # that a file is written again because another window goes on entering
+LONGEST = 2_000  # letters of one text
+SAVED = "Saved."
+
+
+@dataclass(frozen=True)
+class Told:
+    """What became of an entry: whether it is on the disk, that in a sentence, and the flags of its cell."""
+
+    saved: bool
+    sentence: str
+    flags: tuple[Flag, ...] = ()
+
+
+@dataclass(frozen=True)
+class Results:
+    """What the entries so far give: `rows` are the grid rows of the elements of `run` and `reduced`."""
+
+    run: Run
+    reduced: object
+    flags: tuple[Flag, ...]
+    drift: tuple[zero_drift.Drift, ...]
+    rows: tuple[str, ...]
+    left_out: tuple[LeftOut, ...]
+
+
+@dataclass(frozen=True)
+class Written:
+    """Where the readings were written, whether they are there whole, and a sentence on it."""
+
+    path: Path
+    saved: bool
+    sentence: str
+    left_out: tuple[LeftOut, ...] = ()
+
+
+class EntryRun:
+    """The readings of one run folder as they are entered, begun with what its journal holds.
+
+    Parameters
+    ----------
+    folder : path
+        A run folder of your own with a bench.toml.
+    conditions : sequence of str, optional
+        The condition of each point; by default the rows of the printed sheet. A journal that has begun keeps its own.
+    units : dict, optional
+        Column -> unit for heads other than the display units of bench.toml; else those of a blank readings.csv.
+
+    Raises
+    ------
+    OSError, TurbomathError
+        If bench.toml or the journal cannot be read, or the run is a shipped one.
+    """
+
+    def __init__(self, folder, conditions=None, units=None):
+        self.folder = Path(folder)
+        self.bench = read_bench(self.folder / kept_files.BENCH)
+        self._bench_text = (self.folder / kept_files.BENCH).read_bytes()
+        self._refuse_shipped()
+        units = kept_files.blank_heads(self.folder) if units is None else units
+        self._keeping = Keeping(self.folder, entry_grid.plan(self.bench, conditions, units))
+        self.note, self.restored = self._keeping.kept.note, sum(bool(text.strip()) for text in self.texts.values())
+
+    @property
+    def entries(self):
+        """Every entry, in order: those on the disk, then those that the disk has refused so far."""
+        return self._keeping.entries
+
+    @property
+    def texts(self):
+        """{(row, column): text exactly as typed} of what stands in each cell, saved or not."""
+        return {cell: entry.text for cell, entry in self._keeping.cells.items()}
+
+    @property
+    def grid(self):
+        """The `Grid` to enter into; it grows with the points that are added."""
+        return entry_grid.grid(self._keeping.plan, self._keeping.cells)
+
+    @property
+    def unsaved(self):
+        """{(row, column): why it is not on the disk}."""
+        return self._keeping.unsaved
+
+    def history(self, row, column):
+        """Return every entry of one cell, the oldest first, also those taken back or entered in another window."""
+        return tuple(one for one in self.entries if one.cell == (row, column))
+
+    def enter(self, row, column, text, reader="", remark="", *, look=True):
+        """Put one entry on the disk and look at its cell.
+
+        Parameters
+        ----------
+        row, column : str
+            A `Row.key` and a `Column.name` of the grid, or "condition" with a pass A.
+        text, reader, remark : str
+            What was typed, who read it, what is to be said of it. An empty text empties the cell.
+        look : bool
+            False leaves the flags to a later call of `flags`, since looking takes longer than saving.
+
+        Returns
+        -------
+        Told
+            `saved` is true only once the entry is on the disk. What is not saved stays here; `again` tries once more.
+
+        Raises
+        ------
+        TurbomathError
+            If the grid has no such cell.
+        """
+        grid, texts = self.grid, [str(one) for one in (text, reader, remark)]
+        if (row, column) not in grid.cells:
+            raise TurbomathError(f"row {short(row)!r}, column {short(column)!r}: found no such box in this grid. "
+                                 "Take a row and a column of the grid.")  # fmt: skip
+        if max(map(len, texts)) > LONGEST:
+            return Told(False, f"Not saved: a text of more than {LONGEST:,} letters. Write it shorter.")
+        return self._keep(Entry(row, column, texts[0], grid.unit(column), *texts[1:]), look=look)
+
+    def add_point(self, condition="load", reader=""):
+        """Add a point behind the last one, with both passes; it is an entry too."""
+        choice(CONDITION, condition, dict.fromkeys(CONDITIONS))
+        last = max(point_of(row.key) for row in self.grid.rows)
+        if last >= MOST_POINTS:
+            return Told(False, f"Not added: a run has at most {MOST_POINTS} points. Begin another folder.")
+        return self._keep(Entry(f"{last + 1}{PASSES[0]}", CONDITION, condition, reader=reader))
+
+    @property
+    def undoable(self):
+        """The entry that `undo` would take back, or None."""
+        return self._keeping.last()
+
+    def undo(self, reader="", name=""):
+        """Take back the entry of that name, or the last one that counts and was not made in another window."""
+        last = self._keeping.last(name)
+        return self._keep(last.taken_back(reader), "Taken back") if last else Told(False, "Nothing to take back.")
+
+    def redo(self, reader=""):
+        """Bring back what the last undo took back, if nothing was entered since."""
+        last = self._keeping.last_taken_back()
+        return self._keep(last.taken_back(reader), "Brought back") if last else Told(False, "Nothing to bring back.")
+
+    def again(self):
+        """Try once more to save what the disk refused."""
+        self._keeping.save()
+        return Told(not self.unsaved, self._keeping.fault or SAVED)
+
+    def refresh(self):
+        """Take up what another window wrote to the journal, and return how many entries were new.
+
+        Raises
+        ------
+        OSError, RefusedFileError
+            If the journal cannot be read; what is known here stays.
+        """
+        return self._keeping.refresh()
+
+    def flags(self, row, column):
+        """Return the flags of one cell, the worst first: what is odd, why, and what to read again."""
+        found, cells = self._taken(), self._keeping.cells
+        point = next((one.point for one in self.grid.rows if one.key == row), row)
+        left_out = [one for one in found.sheet.left_out if (one.row, one.column) == (row, column)]
+        if left_out:
+            return (while_entering.left_out_flag(left_out[0], point),)
+        entry = cells.get((row, column))
+        if found.run is None or entry is None or not entry.unit or is_missing(entry.text):
+            return ()
+        alone = {cell: one for cell, one in cells.items() if cell[0] == row or cell[1] == CONDITION}
+        return while_entering.cell_flags(found.run, found.sheet.keys.index(row), column, self._taken(alone).run)
+
+    def results(self):
+        """Return the `Results` of what was entered so far, or None where there is no number yet."""
+        from turbomath.lab.checks import check_run  # slow to import, and needed only once there are readings
+        from turbomath.lab.reduction.reduce import reduce_run
+
+        found = self._taken()
+        if found.run is None:
+            return None
+        return Results(found.run, reduce_run(found.run), check_run(found.run), zero_drift.drifts(found.run),
+                       found.sheet.keys, found.sheet.left_out)  # fmt: skip
+
+    def write(self):
+        """Write what was entered as readings.csv, whole; beside it if that holds what was not written here.
+
+        Returns
+        -------
+        Written
+            `saved` is false where the disk refused: what was there before is as it was, and the journal has it all.
+        """
+        path = self.folder / kept_files.READINGS
+        try:
+            for _ in range(MOST_TIMES):
+                self.refresh()
+                seen, found = self._keeping.kept.entries, self._taken()
+                path, beside = kept_files.target(self.folder, self._keeping.journal)
+                if not found.sheet.rows and not path.exists():
+                    return Written(path, False, "Nothing was entered yet, so nothing was written.")
+                self._write_whole(path, found.sheet.text().encode())
+                self.refresh()
+                if self._keeping.kept.entries == seen:  # else another window has entered something meanwhile
+                    break
+        except (OSError, TurbomathError) as trouble:
+            sentence = f"{path.name} was not written: {refused(trouble)} Every saved entry is in {FILE}."
+            return Written(path, False, sentence)
+        return Written(path, True, beside or f"Written to {path.name}.", found.sheet.left_out)
+
+    def _write_whole(self, path, content):
+        if path.exists() and path.read_bytes() == content:
+            return
+        self._keeping.journal.will_write(content)  # before, so that a crash between the two leaves no file unknown
+        files.write_whole(path, content)
+
+    def _taken(self, cells=None):
+        """Return what the reader takes of all that stands, or of the *cells* given."""
+        cells = self._keeping.cells if cells is None else cells
+        return kept_files.taken(self.folder, self.bench, self._bench_text, self.grid, cells)
+
+    def _keep(self, entry, done="", *, look=True):
+        """Save an entry behind those that still wait, and tell what there is to say of its cell."""
+        saved = self._keeping.add(entry)
+        sentence = self._keeping.fault or SAVED
+        if done:
+            sentence = f"{done}: {entry.column.replace('_', ' ')} at {entry.row}, {short(entry.text)!r}. {sentence}"
+        try:
+            return Told(saved, sentence, self.flags(*entry.cell) if look else ())
+        except (OSError, TurbomathError) as trouble:
+            return Told(saved, f"{sentence} It could not be looked at: {refused(trouble)}")
+
+    def _refuse_shipped(self):
+        if self.folder.resolve().is_relative_to(files.shipped("data").resolve()):
+            raise RefusedFileError(self.folder, "a run that comes with the kit", "a folder of your own",
+                                   "Begin one with: turbomath new FOLDER.")  # fmt: skip

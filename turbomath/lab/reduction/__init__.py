@@ -1,0 +1,1 @@
+"""From readings to results, each with its ±."""

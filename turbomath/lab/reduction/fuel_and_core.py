@@ -1,0 +1,87 @@
+"""What fuel, torque and the cooling medium add to a reduced run: air-fuel ratio, consumption, corrected power, UA."""
+
+import numpy as np
+
+from turbomath.lab.reduction.stations import above_zero
+from turbomath.physics import correction, exchanger, fuel, humidity
+from turbomath.table.constants import AIR_SPECIFIC_HEAT
+from turbomath.working.coherent import COOLANT_DENSITY, COOLANT_SPECIFIC_HEAT
+
+NEAR_FULL_LOAD = 0.90  # the standard corrects full load only
+ARRANGEMENT = "crossflow, both unmixed"  # the usual build of a charge air aftercooler, common practice
+
+
+def fuel_results(run, at, read, dry_air):
+    """Return the results that need fuel or power, by name; *dry_air* is the flow of dry air [kg/s]."""
+    burnt = fuel_flow(read)
+    power = shaft_power(read)
+    ratio = fuel.air_fuel_ratio(dry_air, burnt)
+    return {
+        "fuel_flow": burnt,
+        "power": power,
+        "air_fuel_ratio": ratio,
+        "excess_air_ratio": fuel.excess_air_ratio(ratio, stoichiometric(run.bench.engine)),
+        "specific_fuel_consumption": fuel.specific_consumption(burnt, power),
+        "corrected_power": _corrected_power(run, at, read, burnt, power),
+    }
+
+
+def conductance(at, read, engine, charge_flow):
+    """Return the conductance (UA) of the aftercooler; *charge_flow* is the flow of charge into it [kg/s]."""
+    charge = above_zero(charge_flow * AIR_SPECIFIC_HEAT)
+    balance = exchanger.medium_capacity_rate(
+        charge, at.compressor_outlet_temperature, at.manifold_temperature, at.medium_temperature,
+        above_zero(read["cooling_medium_outlet_temperature"]),
+    )  # fmt: skip
+    return exchanger.conductance(at.compressor_outlet_temperature, at.manifold_temperature, at.medium_temperature,
+                                 charge, _first(_coolant_rate(read, engine), balance), ARRANGEMENT)  # fmt: skip
+
+
+def fuel_flow(read):
+    """Return the fuel flow as read, or from scale and stopwatch."""
+    weighed = fuel.weighed_fuel_flow(_not_negative(read["fuel_mass"]), _not_negative(read["fuel_time"]))
+    return above_zero(_first(read["fuel_flow"], weighed))
+
+
+def shaft_power(read):
+    """Return the power as read, or from torque and speed."""
+    return _first(read["power"], fuel.power(read["torque"], _not_negative(read["engine_speed"])))
+
+
+def stoichiometric(engine):
+    """Return the stoichiometric air-fuel ratio of diesel fuel, `nan` for another."""
+    known = engine.fuel.strip().lower() == "diesel"
+    return fuel.stoichiometric_air_fuel_ratio(fuel.DIESEL_HYDROGEN_CARBON_RATIO) if known else np.nan
+
+
+def _corrected_power(run, at, read, burnt, power):
+    """Return the power on the day of ISO 1585: at full load only, and nowhere outside the standard's own limits."""
+    engine = run.bench.engine
+    dry = above_zero(at.ambient_pressure - humidity.vapour_pressure(at.ambient_pressure, at.humidity_ratio))
+    delivery = above_zero(fuel.fuel_delivery(
+        burnt, np.nan if engine.displacement is None else engine.displacement, above_zero(read["engine_speed"]),
+        engine.strokes,
+    ))  # fmt: skip
+    boost_ratio = above_zero(at.compressor_outlet_pressure / at.ambient_pressure)
+    factor = correction.iso1585_factor(dry, at.ambient_temperature, aspiration="turbocharged", fuel_delivery=delivery,
+                                       pressure_ratio=boost_ratio)  # fmt: skip
+    holds = ~(run["load"] < NEAR_FULL_LOAD)  # a sheet without loads is taken at its word
+    for values, (low, high) in ((dry, correction.VALID_DRY_PRESSURE), (factor, correction.VALID_FACTOR),
+                                (at.ambient_temperature, correction.VALID_TEMPERATURE)):  # fmt: skip
+        holds = holds & (values >= low) & (values <= high)
+    return np.where(holds, factor * power, np.nan)
+
+
+def _coolant_rate(read, engine):
+    """Return the capacity rate of a liquid medium from its flow: half water, half glycol."""
+    if engine.aftercooler not in ("jacket-water", "separate-circuit"):
+        return np.nan * read["cooling_medium_flow"]
+    return above_zero(read["cooling_medium_flow"] * COOLANT_DENSITY * COOLANT_SPECIFIC_HEAT)
+
+
+def _not_negative(values):
+    return np.where(np.asarray(values) >= 0, values, np.nan)
+
+
+def _first(value, otherwise):
+    return np.where(np.isnan(value), otherwise, value)

@@ -1,0 +1,174 @@
+"""From gauge readings to measured and theoretical gain, each with its ±.
+
+Measured and theoretical share the same gauges, so both are worked out in one function of the raw readings
+and the uncertainty is carried through that one function.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from turbomath import air as air_models
+from turbomath import uncertainty
+from turbomath.engine import path
+from turbomath.engine.charge_air import mixture
+from turbomath.lab.reduction.fuel_and_core import conductance, fuel_results
+from turbomath.lab.reduction.results import AFTERCOOLER_RESULTS, missing
+from turbomath.lab.reduction.stations import above_zero, at_stations, gauge_readings
+from turbomath.physics import airflow, cooling
+from turbomath.table.errors import unwarned
+from turbomath.uncertainty import Estimate
+
+
+@dataclass(frozen=True)
+class Reduced:
+    """The results of a run. ``reduced[name]`` is an `Estimate` (SI, fractions), one element a row of readings.
+
+    `agree` is "yes", "no" or "" row by row. `sources` says for each station quantity which reading or assumption
+    stands behind it, with the rows it serves. `missing` names the results no row allows, with the reason.
+    """
+
+    run: object
+    estimates: dict
+    agree: tuple
+    sources: dict
+    missing: dict
+    air: str
+
+    def __getitem__(self, name):
+        return self.estimates[name]
+
+    def to_frame(self):
+        """The results as a pandas table, SI units and fractions, one row a reading."""
+        import pandas
+
+        columns = {"point": self.run.points, "condition": self.run.conditions}
+        for name, estimate in self.estimates.items():
+            columns[name] = estimate.value
+            columns[f"{name} ±"] = estimate.plus_or_minus
+        return pandas.DataFrame({**columns, "agree": self.agree})
+
+
+def reduce_run(run, *, air=None, method="linear"):
+    """Work out every result that the columns of a run allow.
+
+    Parameters
+    ----------
+    run : Run
+        From `turbomath.lab.run.readings.read_run`.
+    air : air model, optional
+        From `turbomath.air.choose`; that of `usual_air` if not given.
+    method : "linear" or "sobol"
+        How uncertainty is carried through; see `turbomath.uncertainty.propagate`.
+
+    Returns
+    -------
+    Reduced
+        Measured and theoretical results, `nan` where a reading is missing.
+    """
+    air = air or usual_air(run)
+    values, standard_uncertainties = gauge_readings(run)
+
+    def results(**read):
+        return measured_and_theoretical(run, air, read)
+
+    with unwarned():
+        estimates = uncertainty.propagate(results, values, standard_uncertainties, method=method)
+        stations = at_stations(run, values)
+    return Reduced(run, estimates, agreement(estimates["charge_gain_difference"]), stations.sources,
+                   missing(run, stations, values, estimates), air.name)  # fmt: skip
+
+
+def usual_air(run):
+    """Return the best model of air for a run: moist where humidity was read, else real dry air."""
+    humid = run.has("relative_humidity") or run.has("wet_bulb_temperature")
+    return air_models.choose("moist" if humid else "real")
+
+
+def measured_and_theoretical(run, air, read):
+    """Return every result by name from the raw readings of each gauge (SI arrays that broadcast together)."""
+    at, engine = at_stations(run, read), run.bench.engine
+    gas = mixture(air)
+    vapour = gas.humidity_ratio(at.ambient_pressure, at.ambient_temperature, at.relative_humidity)
+    efficiency = gas.isentropic_efficiency(at.compressor_inlet_pressure, at.compressor_inlet_temperature,
+                                           at.compressor_outlet_pressure, at.compressor_outlet_temperature,
+                                           vapour)  # fmt: skip
+    measured, theory = _measured(at, efficiency, gas, vapour), _theoretical(at, read, air)
+    swept = dict(displacement=np.nan if engine.displacement is None else engine.displacement,
+                 engine_speed=above_zero(read["engine_speed"]), strokes=engine.strokes)  # fmt: skip
+    metered = _first(read["air_flow"], read["air_volume_flow"] * measured.ambient_density)
+    charge = airflow.mass_flow(
+        measured.manifold_dry_air_density, volumetric_efficiency=read["volumetric_efficiency"], **swept
+    )
+    dry = above_zero(_first(metered / (1 + vapour), charge))
+    drawn_in = dry * (1 + vapour)
+    results = {
+        "pressure_ratio": measured.pressure_ratio,
+        "density_ratio": measured.density_ratio,
+        "compressor_efficiency": efficiency,
+        "effectiveness": cooling.effectiveness(
+            at.compressor_outlet_temperature, at.manifold_temperature, at.medium_temperature
+        ),
+        "volumetric_efficiency": airflow.volumetric_efficiency(above_zero(metered), measured.manifold_density, **swept),
+        "ideal_outlet_temperature": measured.ideal_outlet_temperature,
+        "dew_point": measured.dew_point,
+        "ambient_density": measured.ambient_density,
+        "compressor_outlet_density": measured.compressor_outlet_density,
+        "manifold_density": measured.manifold_density,
+        "cooler_pressure_loss": at.cooler_pressure_loss,
+        "measured_charge_gain": measured.charge_gain,
+        "theoretical_charge_gain": theory.charge_gain,
+        "charge_gain_difference": measured.charge_gain - theory.charge_gain,
+        "measured_aftercooling_density_gain": measured.aftercooling_density_gain,
+        "theoretical_aftercooling_density_gain": theory.aftercooling_density_gain,
+        "mass_flow_gain": measured.mass_flow_gain,
+        "greatest_possible_gain": measured.greatest_possible_gain,
+        "air_flow": _first(above_zero(metered), drawn_in - dry * measured.condensate),
+        "heat_rejected": drawn_in * measured.specific_heat_rejected,
+        "compressor_power": drawn_in * measured.specific_compressor_work,
+        "condensate_flow": np.where(at.humidity_known, dry * measured.condensate, np.nan),
+        "conductance": conductance(at, read, engine, drawn_in),
+        **fuel_results(run, at, read, dry),
+    }
+    if engine.aftercooler == "none":
+        results.update(dict.fromkeys(AFTERCOOLER_RESULTS, np.nan))
+    return results
+
+
+def agreement(difference: Estimate):
+    """Return "yes", "no" or "" for each row: does the difference lie within its own ±?"""
+    with np.errstate(invalid="ignore"):
+        inside = np.abs(difference.value) <= difference.plus_or_minus
+    known = np.isfinite(difference.value) & np.isfinite(difference.standard_uncertainty)
+    return tuple(("yes" if ok else "no") if sure else "" for ok, sure in zip(inside, known, strict=True))
+
+
+def _measured(at, efficiency, gas, vapour):
+    stations = path.Stations(
+        at.ambient_pressure, at.ambient_temperature, at.compressor_inlet_pressure, at.compressor_inlet_temperature,
+        at.compressor_outlet_pressure, at.compressor_outlet_temperature, at.manifold_pressure,
+        at.manifold_temperature, at.medium_temperature, vapour,
+    )  # fmt: skip
+    believable = np.where((efficiency > 0) & (efficiency <= 1), efficiency, np.nan)
+    return path.through(stations, believable, gas)
+
+
+def _theoretical(at, read, air):
+    """The air path at the same ambient, restriction and boost, with the design's own three numbers."""
+    return path.charge_path(
+        ambient_pressure=at.ambient_pressure,
+        ambient_temperature=at.ambient_temperature,
+        compressor_inlet_temperature=at.compressor_inlet_temperature,
+        intake_restriction=at.intake_restriction,
+        manifold_pressure=at.manifold_pressure,
+        isentropic_efficiency=np.minimum(read["design_compressor_efficiency"], 1.0),
+        effectiveness=np.clip(read["design_effectiveness"], 0.0, 1.0),
+        medium_temperature=at.medium_temperature,
+        cooler_pressure_loss=read["design_cooler_pressure_loss"],
+        relative_humidity=at.relative_humidity,
+        air=air,
+    )
+
+
+def _first(value, otherwise):
+    return np.where(np.isnan(value), otherwise, value)

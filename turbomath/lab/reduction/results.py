@@ -1,0 +1,110 @@
+"""The results of a run in the order of reduced.csv, what each needs, and why one could not be worked out."""
+
+import numpy as np
+
+from turbomath.lab.reduction.fuel_and_core import NEAR_FULL_LOAD, fuel_flow, shaft_power, stoichiometric
+
+_GAIN = ("ambient_pressure", "ambient_temperature", "manifold_pressure")
+_OUTLET = ("compressor_outlet_pressure", "compressor_outlet_temperature")
+_AIR_FLOW = ("engine_speed", "displacement", "volumetric_efficiency", "manifold_pressure", "manifold_temperature")
+
+RESULTS = {
+    "pressure_ratio": ("compressor_inlet_pressure", "compressor_outlet_pressure"),
+    "density_ratio": (*_GAIN, "manifold_temperature"),
+    "compressor_efficiency": ("compressor_inlet_pressure", *_OUTLET),
+    "effectiveness": ("aftercooler", "compressor_outlet_temperature", "manifold_temperature", "medium_temperature"),
+    "volumetric_efficiency": ("air_flow", "engine_speed", "displacement", "manifold_pressure", "manifold_temperature"),
+    "ideal_outlet_temperature": ("compressor_inlet_pressure", "compressor_outlet_pressure"),
+    "dew_point": ("humidity", "manifold_pressure"),
+    "ambient_density": ("ambient_pressure", "ambient_temperature"),
+    "compressor_outlet_density": _OUTLET,
+    "manifold_density": ("manifold_pressure", "manifold_temperature"),
+    "cooler_pressure_loss": ("aftercooler", "cooler_pressure_loss"),
+    "measured_charge_gain": (*_GAIN, "manifold_temperature"),
+    "theoretical_charge_gain": (*_GAIN, "design", "medium_temperature"),
+    "charge_gain_difference": (*_GAIN, "manifold_temperature", "design", "medium_temperature"),
+    "measured_aftercooling_density_gain": ("aftercooler", *_OUTLET, "manifold_pressure", "manifold_temperature"),
+    "theoretical_aftercooling_density_gain": ("aftercooler", *_GAIN, "design", "medium_temperature"),
+    "mass_flow_gain": ("aftercooler", "compressor_inlet_pressure", *_OUTLET, "manifold_temperature"),
+    "greatest_possible_gain": ("compressor_inlet_pressure", *_OUTLET, "medium_temperature"),
+    "air_flow": _AIR_FLOW,
+    "heat_rejected": ("aftercooler", *_AIR_FLOW, "compressor_outlet_temperature"),
+    "compressor_power": (*_AIR_FLOW, "compressor_inlet_temperature", "compressor_outlet_temperature"),
+    "condensate_flow": ("aftercooler", "humidity", *_AIR_FLOW),
+    "conductance": ("aftercooler", *_AIR_FLOW, "compressor_outlet_temperature", "medium_temperature", "medium_flow"),
+    "fuel_flow": ("fuel_flow",),
+    "power": ("power",),
+    "air_fuel_ratio": ("fuel_flow", *_AIR_FLOW),
+    "excess_air_ratio": ("diesel", "fuel_flow", *_AIR_FLOW),
+    "specific_fuel_consumption": ("fuel_flow", "power"),
+    "corrected_power": ("full_load", "power", "fuel_flow", "engine_speed", "displacement", "ambient_pressure",
+                        "ambient_temperature", "compressor_outlet_pressure"),
+}  # fmt: skip
+AFTERCOOLER_RESULTS = tuple(name for name, needs in RESULTS.items() if "aftercooler" in needs)
+
+# What is wanting, in words
+_REASONS = {
+    "aftercooler": "this engine has no aftercooler",
+    "humidity": "no reading of relative humidity or wet bulb temperature, so the air is taken as dry",
+    "design": "bench.toml does not state everything of [design]: compressor_efficiency, effectiveness, "
+    "cooler_pressure_loss",
+    "displacement": "bench.toml [engine] does not state the displacement",
+    "volumetric_efficiency": "bench.toml [engine] does not state a volumetric_efficiency",
+    "engine_speed": "no reading of engine speed",
+    "air_flow": "no reading of air flow or air volume flow",
+    "ambient_pressure": "no reading of the barometer",
+    "ambient_temperature": "no reading of ambient temperature",
+    "compressor_inlet_pressure": "no reading of intake restriction",
+    "compressor_inlet_temperature": "no reading of compressor inlet temperature or ambient temperature",
+    "compressor_outlet_pressure": "no reading of compressor outlet pressure, nor of boost with cooler pressure loss",
+    "compressor_outlet_temperature": "no reading of compressor outlet temperature",
+    "manifold_pressure": "no reading of boost or manifold pressure",
+    "manifold_temperature": "no reading of manifold temperature",
+    "medium_temperature": "no reading of cooling medium temperature",
+    "cooler_pressure_loss": "no reading of cooler pressure loss, nor of compressor outlet pressure",
+    "medium_flow": "no reading of cooling medium outlet temperature, nor of cooling medium flow",
+    "fuel_flow": "no reading of fuel flow, nor of fuel mass with fuel time",
+    "power": "no reading of power, nor of torque with engine speed",
+    "diesel": "bench.toml [engine] names a fuel other than diesel",
+    "full_load": "no reading at 90 % load or more, and the standard corrects full load only",
+}
+_MIXED = "exhaust gas is mixed in before the manifold thermometer (egr = true)"
+
+
+def missing(run, at, read, estimates):
+    """Return result name -> why no row of the run allows it, in words."""
+    absent = {name for name, here in _known(run, at, read).items() if not np.any(here)}
+    reasons = {}
+    for name, needs in RESULTS.items():
+        if np.isfinite(estimates[name].value).any():
+            continue
+        wanting = [need for need in needs if need in absent]
+        if run.bench.engine.egr and "manifold_temperature" in wanting:
+            reasons[name] = _MIXED
+        else:
+            reasons[name] = "; ".join(_REASONS[need] for need in wanting[:1] if need == "aftercooler") or (
+                "; ".join(_REASONS[need] for need in wanting) or "no row has all the readings it needs"
+            )
+    return reasons
+
+
+def _known(run, at, read):
+    """Which needs are met, and in which rows."""
+    metered = ~np.isnan(read["air_flow"]) | ~np.isnan(read["air_volume_flow"])
+    design = [read[f"design_{name}"] for name in ("compressor_efficiency", "effectiveness", "cooler_pressure_loss")]
+    stations = {name: ~np.isnan(getattr(at, name)) for name in _REASONS if hasattr(at, name)}
+    return {
+        **stations,
+        "aftercooler": run.bench.engine.aftercooler != "none",
+        "humidity": at.humidity_known,
+        "design": not np.isnan(design).any(),
+        "displacement": run.bench.engine.displacement is not None,
+        "volumetric_efficiency": metered | ~np.isnan(read["volumetric_efficiency"]),
+        "engine_speed": metered | ~np.isnan(read["engine_speed"]),
+        "air_flow": metered,
+        "medium_flow": ~np.isnan(read["cooling_medium_outlet_temperature"]) | ~np.isnan(read["cooling_medium_flow"]),
+        "fuel_flow": ~np.isnan(fuel_flow(read)),
+        "power": ~np.isnan(shaft_power(read)),
+        "diesel": np.isfinite(stoichiometric(run.bench.engine)),
+        "full_load": ~(run["load"] < NEAR_FULL_LOAD),
+    }

@@ -1,0 +1,48 @@
+"""What each gauge contributes to a ±: its share of the variance, largest first, in words."""
+
+import numpy as np
+
+from turbomath.table.quantities import QUANTITIES
+
+GAINS = ("measured_charge_gain", "theoretical_charge_gain", "charge_gain_difference")
+LEAST = 0.005  # a smaller share is not worth a line
+
+
+def shares(estimate, row):
+    """Return {input: its share of the variance of one result in one row}, largest first."""
+    parts = {name: float(np.broadcast_to(part, np.shape(estimate.value))[row] ** 2)
+             for name, part in estimate.contributions.items()}  # fmt: skip
+    whole = sum(parts.values())
+    if not (np.isfinite(whole) and whole > 0):
+        return {}
+    found = {name: part / whole for name, part in parts.items() if part / whole >= LEAST}
+    return dict(sorted(found.items(), key=lambda item: -item[1]))
+
+
+def input_words(name):
+    """Return an input of the reduction in words: a gauge, or a number that bench.toml states."""
+    if name.startswith("design_"):
+        return f"design {QUANTITIES[name.removeprefix('design_')].plain_name} (bench.toml)"
+    if name == "volumetric_efficiency":
+        return "volumetric efficiency (bench.toml)"
+    word = "thermometer" if QUANTITIES[name].kind == "temperature" else "gauge"
+    plain_name = QUANTITIES[name].plain_name.removesuffix(" temperature")
+    return plain_name if name == "barometer" else f"{plain_name} {word}"
+
+
+def share_words(found, most=2):
+    """Return the largest shares in words: "boost gauge 62 %, manifold thermometer 30 %"."""
+    return ", ".join(f"{input_words(name)} {per_cent(share)}" for name, share in list(found.items())[:most])
+
+
+def per_cent(share):
+    """Return a share as whole per cent."""
+    return f"{100 * share:.0f} %"
+
+
+def row_of_most_gain(reduced):
+    """Return the row of the greatest charge gain, of those that can be compared if there are any; else None."""
+    gain = np.fmax(reduced["measured_charge_gain"].value, reduced["theoretical_charge_gain"].value)
+    compared = np.isfinite(reduced["charge_gain_difference"].value)
+    gain = np.where(compared, gain, np.nan) if compared.any() else gain
+    return int(np.nanargmax(gain)) if np.isfinite(gain).any() else None

@@ -1,0 +1,185 @@
+"""Which reading stands behind each station: the first source that has a value, row by row.
+
+A measured value goes before an assumed one, and one differential gauge before the difference of two gauges.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from turbomath import uncertainty
+from turbomath.lab.run.amounts import Stated
+from turbomath.physics import humidity
+from turbomath.table.errors import unwarned
+
+ENGINE_OFF = ("zero", "zero after")
+
+CHANNELS = (
+    "barometer", "ambient_temperature", "relative_humidity", "wet_bulb_temperature", "intake_restriction",
+    "compressor_inlet_temperature", "compressor_outlet_pressure", "compressor_outlet_temperature", "boost",
+    "manifold_pressure", "manifold_temperature", "cooling_medium_temperature", "engine_coolant_temperature",
+    "cooler_pressure_loss", "engine_speed", "air_flow", "air_volume_flow", "fuel_flow", "fuel_mass", "fuel_time",
+    "torque", "power", "cooling_medium_outlet_temperature", "cooling_medium_flow",
+)  # fmt: skip
+
+
+@dataclass(frozen=True)
+class AtStations:
+    """What is known at each station [SI, absolute], and `sources`: quantity -> {source in words: rows it serves}."""
+
+    ambient_pressure: np.ndarray
+    ambient_temperature: np.ndarray
+    humidity_ratio: np.ndarray
+    relative_humidity: np.ndarray
+    humidity_known: np.ndarray
+    intake_restriction: np.ndarray
+    compressor_inlet_pressure: np.ndarray
+    compressor_inlet_temperature: np.ndarray
+    compressor_outlet_pressure: np.ndarray
+    compressor_outlet_temperature: np.ndarray
+    cooler_pressure_loss: np.ndarray
+    manifold_pressure: np.ndarray
+    manifold_temperature: np.ndarray
+    medium_temperature: np.ndarray
+    sources: dict
+
+
+def gauge_readings(run):
+    """Return (values, standard uncertainties) of every channel and stated number, as each instrument shows it.
+
+    Rows with the engine off and missing readings are `nan`. A gauge that reads above the barometer is kept as
+    it reads, so that the barometer's error reaches it only once.
+    """
+    running = np.array([condition not in ENGINE_OFF for condition in run.conditions])
+    values, uncertainties = {}, {}
+    for channel in CHANNELS:
+        reading = run[channel]
+        if channel in run.gauge_columns:
+            reading = reading - run.station_pressure
+        values[channel] = np.where(running, reading, np.nan)
+        uncertainties[channel] = uncertainty.standard(run.bench.instrument(channel), values[channel])
+    for name, stated in _stated_numbers(run.bench).items():
+        values[name], uncertainties[name] = stated.value, stated.tolerance / np.sqrt(3)
+    return values, {name: np.nan_to_num(u) for name, u in uncertainties.items()}
+
+
+@unwarned()
+def at_stations(run, read):
+    """Return `AtStations` from the readings of each gauge; *read* holds arrays that broadcast together."""
+    bench, choice = run.bench, _Choice()
+    none = bench.engine.aftercooler == "none"
+    ambient = above_zero(bench.station_pressure(read["barometer"]))
+    absolute = 0.0 if "compressor_outlet_pressure" not in run.gauge_columns else ambient
+    outlet_reading = read["compressor_outlet_pressure"] + absolute
+    loss_reading = read["cooler_pressure_loss"]
+    manifold = choice.first(
+        "manifold_pressure",
+        ("boost and barometer", ambient + read["boost"]),
+        ("manifold pressure (absolute)", read["manifold_pressure"]),
+        ("compressor outlet pressure, no aftercooler", outlet_reading if none else np.nan),
+        ("compressor outlet pressure less cooler pressure loss", outlet_reading - loss_reading),
+    )
+    outlet = choice.first(
+        "compressor_outlet_pressure",
+        ("compressor outlet pressure", outlet_reading),
+        ("manifold pressure, no aftercooler", manifold if none else np.nan),
+        ("manifold pressure and cooler pressure loss", manifold + loss_reading),
+        ("manifold pressure and the design cooler pressure loss (assumed)",
+         manifold + read["design_cooler_pressure_loss"]),
+    )  # fmt: skip
+    loss = choice.first(
+        "cooler_pressure_loss",
+        ("one differential gauge", loss_reading),
+        ("difference of two gauges", np.nan if none else outlet_reading - manifold),
+    )
+    inlet_temperature = choice.first(
+        "compressor_inlet_temperature",
+        ("compressor inlet temperature", read["compressor_inlet_temperature"]),
+        ("ambient temperature", read["ambient_temperature"]),
+    )
+    manifold_reading = np.nan * read["manifold_temperature"] if bench.engine.egr else read["manifold_temperature"]
+    outlet_temperature = choice.first(
+        "compressor_outlet_temperature",
+        ("compressor outlet temperature", read["compressor_outlet_temperature"]),
+        ("manifold temperature, no aftercooler", manifold_reading if none else np.nan),
+    )
+    manifold_temperature = choice.first(
+        "manifold_temperature",
+        ("manifold temperature", manifold_reading),
+        ("compressor outlet temperature, no aftercooler", outlet_temperature if none else np.nan),
+    )
+    medium = choice.first("medium_temperature", *_medium_sources(bench.engine.aftercooler, read))
+    relative = choice.first(
+        "relative_humidity",
+        ("relative humidity", read["relative_humidity"]),
+        ("wet bulb temperature", _from_wet_bulb(ambient, read)),
+        ("none: the air is taken as dry", 0.0 * ambient),
+    )
+    relative = np.clip(relative, 0.0, 1.0)
+    restriction = choice.first(
+        "intake_restriction",
+        ("intake restriction", read["intake_restriction"]),
+        ("none: taken as zero for the theoretical side only", 0.0 * ambient),
+    )
+    return AtStations(
+        ambient_pressure=ambient,
+        ambient_temperature=read["ambient_temperature"],
+        humidity_ratio=humidity.humidity_ratio(ambient, read["ambient_temperature"], relative),
+        relative_humidity=relative,
+        humidity_known=~(np.isnan(read["relative_humidity"]) & np.isnan(read["wet_bulb_temperature"])),
+        intake_restriction=np.where(restriction < ambient, restriction, np.nan),
+        compressor_inlet_pressure=above_zero(ambient - read["intake_restriction"]),
+        compressor_inlet_temperature=inlet_temperature,
+        compressor_outlet_pressure=above_zero(outlet),
+        compressor_outlet_temperature=outlet_temperature,
+        cooler_pressure_loss=loss,
+        manifold_pressure=above_zero(manifold),
+        manifold_temperature=manifold_temperature,
+        medium_temperature=medium,
+        sources=choice.sources,
+    )
+
+
+def _stated_numbers(bench):
+    """What bench.toml promises or assumes; without an aftercooler its effectiveness and loss are zero."""
+    absent = Stated(0.0) if bench.engine.aftercooler == "none" else Stated(np.nan)
+    return {
+        "design_compressor_efficiency": bench.design.compressor_efficiency or Stated(np.nan),
+        "design_effectiveness": bench.design.effectiveness or absent,
+        "design_cooler_pressure_loss": bench.design.cooler_pressure_loss or absent,
+        "volumetric_efficiency": bench.engine.volumetric_efficiency or Stated(np.nan),
+    }
+
+
+def _medium_sources(aftercooler, read):
+    reading = ("cooling medium temperature", read["cooling_medium_temperature"])
+    ambient = ("ambient temperature (no reading at the core face)", read["ambient_temperature"])
+    coolant = ("engine coolant temperature", read["engine_coolant_temperature"])
+    return {"air-to-air": (reading, ambient), "jacket-water": (reading, coolant), "none": (ambient,)}.get(
+        aftercooler, (reading,)
+    )
+
+
+def _from_wet_bulb(ambient, read):
+    return humidity.relative_humidity_from_wet_bulb(ambient, read["ambient_temperature"], read["wet_bulb_temperature"])
+
+
+def above_zero(values):
+    """A reading of the wrong unit or sign can make a pressure or a flow that cannot be: nothing comes of it."""
+    return np.where(np.asarray(values) > 0, values, np.nan)
+
+
+class _Choice:
+    """Takes the first source that has a value, element by element, and remembers which."""
+
+    def __init__(self):
+        self.sources = {}
+
+    def first(self, quantity, *candidates):
+        chosen, self.sources[quantity] = np.nan, {}
+        for label, values in candidates:
+            taken = np.isnan(chosen) & ~np.isnan(values)
+            chosen = np.where(taken, values, chosen)
+            if taken.any():
+                self.sources[quantity][label] = taken
+        return chosen

@@ -1,0 +1,159 @@
+"""The tables of a printed report: results with their ±, what each gauge contributes, readings and instruments."""
+
+import numpy as np
+
+from turbomath import uncertainty, units
+from turbomath.lab.reduction import shares
+from turbomath.lab.report.comparison import boost_text, result_head
+from turbomath.lab.report.tables import GAINS, judged_rows, result_texts, width
+from turbomath.lab.run.channels import NUMBER_COLUMNS
+from turbomath.paper.parts import Head, Table
+from turbomath.table.errors import short
+from turbomath.table.quantities import QUANTITIES
+from turbomath.units.rounding import NO_VALUE, rounded
+
+RESULT_GROUPS = {
+    "What the aftercooler does": ("measured_aftercooling_density_gain", "theoretical_aftercooling_density_gain",
+                                  "mass_flow_gain", "greatest_possible_gain", "conductance"),
+    "Compressor and aftercooler": ("pressure_ratio", "compressor_efficiency", "effectiveness",
+                                   "ideal_outlet_temperature", "cooler_pressure_loss"),
+    "Densities": ("density_ratio", "ambient_density", "compressor_outlet_density", "manifold_density"),
+    "Flows, power and water": ("volumetric_efficiency", "air_flow", "compressor_power", "heat_rejected", "dew_point",
+                               "condensate_flow"),
+    "Fuel and power": ("fuel_flow", "power", "air_fuel_ratio", "excess_air_ratio", "specific_fuel_consumption",
+                       "corrected_power"),
+}  # fmt: skip
+MOST_COLUMNS = 6  # of a table of readings, beside the point, on a portrait page
+CELL_LENGTH = 60
+
+
+def headline_table(reduced, system):
+    """Return the table of measured and theoretical charge gain and their difference, by load step."""
+    rows = judged_rows(reduced)
+    boost = [boost_text(reduced.run, row, system) for row in rows]
+    agree = [reduced.agree[row] or "not known" for row in rows]
+    columns = [[step_name(reduced.run, row) for row in rows], boost,
+               *(result_texts(reduced, name, rows, system) for name in GAINS), agree]  # fmt: skip
+    heads = [Head("point"), Head("boost", units.display("boost", system)),
+             *(result_head(name, system) for name in GAINS), Head("agree")]  # fmt: skip
+    return Table("Charge gain: how much denser the charge is than the air outside. The difference is in percentage "
+                 "points", tuple(heads), _rows(columns))  # fmt: skip
+
+
+def result_tables(reduced, system):
+    """Return the tables of all other results, each narrow enough for a portrait page; empty columns are left out."""
+    rows = judged_rows(reduced)
+    tables = []
+    for caption, names in RESULT_GROUPS.items():
+        texts = {name: result_texts(reduced, name, rows, system) for name in names}
+        known = [name for name in names if any(text != NO_VALUE for text in texts[name])]
+        if known:
+            columns = [[step_name(reduced.run, row) for row in rows], *(texts[name] for name in known)]
+            tables.append(Table(caption, (Head("point"), *(result_head(name, system) for name in known)),
+                                _rows(columns)))  # fmt: skip
+    return tables
+
+
+def share_table(reduced, row):
+    """Return what each gauge contributes to the ± of each gain in one row, or None if no ± is known."""
+    found = {name: shares.shares(reduced[name], row) for name in GAINS}
+    known = [name for name in GAINS if found[name]]
+    inputs = sorted({name for shared in found.values() for name in shared},
+                    key=lambda name: [-found[gain].get(name, 0) for gain in reversed(GAINS)])  # fmt: skip
+    rows = [(shares.input_words(name), *(shares.per_cent(found[gain].get(name, 0.0)) for gain in known))
+            for name in inputs]  # fmt: skip
+    heads = (Head("from"), *(Head(f"of the ± of the {QUANTITIES[name].plain_name}", "% of variance")
+                             for name in known))  # fmt: skip
+    return (
+        Table(f"Where the ± comes from, at point {step_name(reduced.run, row)}", heads, tuple(rows)) if rows else None
+    )
+
+
+def share_lines(reduced):
+    """Return for each row, in words, the two gauges that make most of the ± of the difference."""
+    found = {row: shares.shares(reduced["charge_gain_difference"], row) for row in judged_rows(reduced)}
+    rows = tuple((step_name(reduced.run, row), shares.share_words(shared)) for row, shared in found.items() if shared)
+    heads = (Head("point"), Head("most of the ± of the difference, in % of variance"))
+    return Table("What to improve first", heads, rows, style="words") if rows else None
+
+
+def reading_tables(run):
+    """Return every cell as it was written, in tables narrow enough for a portrait page."""
+    columns = [name for name in (*run.columns, *run.unknown_columns) if name not in ("point", "condition")]
+    numbers = [name for name in columns if name in NUMBER_COLUMNS]
+    words = [name for name in columns if name not in NUMBER_COLUMNS]
+    names = [step_name(run, row) for row in range(len(run))]
+    tables = []
+    for group, style in ((numbers, "numbers"), (words, "free")):
+        for part in (group[at : at + MOST_COLUMNS] for at in range(0, len(group), MOST_COLUMNS)):
+            heads = (Head("point"), *(_reading_head(run, name) for name in part))
+            cells = [[short(text, CELL_LENGTH) for text in run.cells[name]] for name in part]
+            tables.append(Table("Readings as written", heads, _rows([names, *cells]), style))
+    return tables
+
+
+def instrument_table(run, system):
+    """Return the instrument of each column, the widest tolerance over its readings, and when it was calibrated."""
+    names = [name for name in run.columns if name in NUMBER_COLUMNS]
+    assumed = run.bench.assumed_instruments(names)
+    rows = []
+    for name in names:
+        instrument = run.bench.instrument(name)
+        kind = short(instrument.kind or "not stated", 30) + (" (assumed)" if name in assumed else "")
+        rows.append((QUANTITIES[name].plain_name, kind, accuracy_words(name, instrument, system),
+                     _widest(run, name, instrument, system), instrument.calibrated or "not stated"))  # fmt: skip
+    heads = ("reading", "instrument", "accuracy", "widest half-width, with the reading step", "calibrated")
+    return Table("Instruments. Assumed: bench.toml does not state it, so the usual one of a shop is taken (common "
+                 "practice)", tuple(Head(head) for head in heads), tuple(rows), style="words")  # fmt: skip
+
+
+def accuracy_words(name, instrument, system):
+    """Return how an instrument's accuracy is stated, in words."""
+    if instrument.grade:
+        return f"grade {instrument.grade} of {_span(name, instrument.span, system)} (ASME B40.100)"
+    if instrument.thermocouple:
+        letter, grade = instrument.thermocouple
+        return f"type {letter}, {'class ' if grade in '12' else ''}{grade}"
+    amount, basis = instrument.accuracy
+    if basis == "plain":
+        return f"± {amount_words(name, amount, system)}"
+    span = f" {_span(name, instrument.span, system)}" if basis == "of span" else ""
+    return f"± {rounded(100 * amount)} % {basis}{span}"
+
+
+def step_name(run, row):
+    """Return a reading's point with its condition and load, as the head of its row."""
+    load = run.cells["load"][row].strip() if run.has("load") and run["load"][row] > 0 else ""
+    parts = [run.conditions[row], f"{load}\u00a0{run.units['load']}" if load else ""]
+    words = " ".join(part for part in parts if part)
+    return f"{short(run.points[row], 24)}: {words}" if words else short(run.points[row], 24)
+
+
+def _rows(columns):
+    return tuple(zip(*columns, strict=True))
+
+
+def _reading_head(run, name):
+    known = name in QUANTITIES
+    return Head(QUANTITIES[name].plain_name, run.units[name]) if known else Head(short(run.headers[name], CELL_LENGTH))
+
+
+def _widest(run, name, instrument, system):
+    values = run[name] - run.station_pressure if name in run.gauge_columns else run[name]
+    values = values[np.isfinite(values)]
+    if not values.size:
+        return NO_VALUE
+    return f"± {amount_words(name, np.max(uncertainty.tolerance(instrument, values)), system)}"
+
+
+def amount_words(name, half_width, system):
+    """Return a half-width or a step of a reading with its unit, to two figures."""
+    quantity, unit = width(name, system)
+    return f"{rounded(float(f'{units.from_si(half_width, unit, quantity):.2g}'))} {unit}"
+
+
+def _span(name, span, system):
+    quantity = "boost" if QUANTITIES[name].kind == "pressure" else name
+    unit = units.display(quantity, system)
+    low, high = (rounded(float(f"{units.from_si(end, unit, quantity):.4g}")) for end in span)
+    return f"{low}..{high} {unit}"

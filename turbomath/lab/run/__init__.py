@@ -1,0 +1,1 @@
+"""A run folder read: bench, readings, units of each column."""

@@ -1,0 +1,175 @@
+"""The bench of a run: what bench.toml says of the engine, the site, the instruments and the maker's limits, in SI.
+
+Every key is known or refused: a typing slip in a limit must not lose the limit. A missing table is no
+error, since a report can say what it lacks; `Bench.stated` tells what was written.
+"""
+
+import dataclasses
+import functools
+from dataclasses import dataclass, field
+
+from turbomath.disk.plain_files import Place, toml
+from turbomath.lab.run import amounts
+from turbomath.lab.run.amounts import Stated
+from turbomath.lab.run.cells import plain_text
+from turbomath.lab.run.channels import NUMBER_COLUMNS
+from turbomath.lab.run.instruments import instrument, says_accuracy, usual_instrument
+from turbomath.physics import atmosphere
+from turbomath.uncertainty import Instrument
+
+MOST_BYTES = 100_000
+
+# Key of [limits] -> the column that it limits
+LIMITED_COLUMNS = {
+    **{column + ending: column for column in NUMBER_COLUMNS for ending in ("", "_low_idle", "_high_idle", "_load")},
+    "low_idle_speed": "engine_speed",
+    "high_idle_speed": "engine_speed",
+}
+
+
+@dataclass(frozen=True)
+class RunFacts:
+    """The table [run]."""
+
+    title: str = ""
+    invented: bool = False
+    date: str | None = None
+    units: str = "us"
+
+
+@dataclass(frozen=True)
+class Site:
+    """The table [site]; elevation in m."""
+
+    elevation: float | None = None
+    barometer: str = "station"
+
+
+@dataclass(frozen=True)
+class Engine:
+    """The table [engine], in SI."""
+
+    displacement: float | None = None
+    cylinders: int | None = None
+    strokes: int = 4
+    aftercooler: str | None = None
+    egr: bool = False
+    volumetric_efficiency: Stated | None = None
+    compression_ratio: float | None = None
+    fuel: str = "diesel"
+    fuel_lower_heating_value: float | None = None
+    fuel_density: float | None = None
+
+
+@dataclass(frozen=True)
+class Design:
+    """The table [design]: what the maker or the instructor expects, in SI."""
+
+    compressor_efficiency: Stated | None = None
+    effectiveness: Stated | None = None
+    cooler_pressure_loss: Stated | None = None
+
+
+@dataclass(frozen=True)
+class Bench:
+    """Everything bench.toml says.
+
+    `instruments` maps a column to its `Instrument`. `limits` maps a key to (low, high) in SI, infinite
+    where open; those in `gauge_limits` count from the barometer. `stated` holds "table.key" of all that
+    was written, the rest are defaults.
+    """
+
+    file: str
+    run: RunFacts = RunFacts()
+    site: Site = Site()
+    engine: Engine = Engine()
+    design: Design = Design()
+    instruments: dict[str, Instrument] = field(default_factory=dict)
+    limits: dict[str, tuple[float, float]] = field(default_factory=dict)
+    gauge_limits: frozenset[str] = frozenset()
+    stated: frozenset[str] = frozenset()
+
+    def instrument(self, column):
+        """Return the instrument of a column; what bench.toml leaves out is as a shop usually has it."""
+        found = self.instruments.get(column, Instrument())
+        if says_accuracy(found):
+            return found
+        said = {entry.name: getattr(found, entry.name) for entry in dataclasses.fields(found)}
+        return dataclasses.replace(usual_instrument(column), **{name: value for name, value in said.items() if value})
+
+    def assumed_instruments(self, columns):
+        """Return those of *columns* whose accuracy bench.toml does not state, so that a report can say so."""
+        numbers = (column for column in columns if column in NUMBER_COLUMNS)
+        return tuple(column for column in numbers if not says_accuracy(self.instruments.get(column, Instrument())))
+
+    def station_pressure(self, barometer):
+        """Return station pressure [Pa] from barometer readings [Pa], by the kind of barometer the site has."""
+        if self.site.barometer == "station":
+            return barometer
+        if self.site.elevation is None:
+            place = Place(self.file, column="[site] elevation")
+            expected = "the elevation of the site, since the barometer is corrected to sea level"
+            raise place.refusal("none", expected, 'Add it to bench.toml, such as elevation = "350 m".')
+        return atmosphere.station_pressure(barometer, self.site.elevation)
+
+
+# Table -> its record, and the reader of each of its keys
+_TABLES = {
+    "run": (
+        RunFacts,
+        {
+            "title": amounts.words,
+            "invented": amounts.yes_or_no,
+            "date": amounts.day,
+            "units": amounts.one_of("us", "si"),
+        },
+    ),
+    "site": (Site, {"elevation": amounts.amount("elevation"), "barometer": amounts.one_of("station", "sea-level")}),
+    "engine": (
+        Engine,
+        {
+            "displacement": amounts.amount("displacement"),
+            "cylinders": amounts.count,
+            "strokes": amounts.one_of(2, 4),
+            "aftercooler": amounts.one_of("none", "jacket-water", "air-to-air", "separate-circuit"),
+            "egr": amounts.yes_or_no,
+            "volumetric_efficiency": amounts.stated("volumetric_efficiency"),
+            "compression_ratio": amounts.amount("compression_ratio"),
+            "fuel": amounts.words,
+            "fuel_lower_heating_value": amounts.amount("fuel_lower_heating_value"),
+            "fuel_density": amounts.amount("fuel_density"),
+        },
+    ),
+    "design": (Design, {entry.name: amounts.stated(entry.name) for entry in dataclasses.fields(Design)}),
+}
+_LIMITS = {key: amounts.limit(column) for key, column in LIMITED_COLUMNS.items()}
+_INSTRUMENTS = {column: functools.partial(instrument, column) for column in NUMBER_COLUMNS}
+
+
+def read_bench(path):
+    """Return the `Bench` of a bench.toml, or refuse it with the key and the nearest known spelling."""
+    place = Place(str(path))
+    content = toml(plain_text(path, MOST_BYTES), place, 'displacement = "12.0 L"')
+    amounts.closed(content, (*_TABLES, "instruments", "limits"), place)
+    records = {name: record(**_table(content, name, readers, place)) for name, (record, readers) in _TABLES.items()}
+    limits = _table(content, "limits", _LIMITS, place)
+    return Bench(
+        str(path),
+        **records,
+        instruments=_table(content, "instruments", _INSTRUMENTS, place),
+        limits=limits,
+        gauge_limits=frozenset(key for key in limits if _is_gauge(key, content["limits"][key])),
+        stated=frozenset(f"{name}.{key}" for name, table in content.items() for key in table),
+    )
+
+
+def _table(content, name, readers, place):
+    """Return {key: what its reader makes of it} for one table."""
+    table = content.get(name, {})
+    amounts.closed(table, readers, place.at(column=f"[{name}]"))
+    spot = "[instruments.{}]" if name == "instruments" else f"[{name}] {{}}"
+    return {key: readers[key](value, place.at(column=spot.format(key))) for key, value in table.items()}
+
+
+def _is_gauge(key, text):
+    return amounts.says_gauge(text, LIMITED_COLUMNS[key])

@@ -1,0 +1,119 @@
+"""Lesson 06, second panel: volumetric efficiency from a measured air flow, and which density it stands on."""
+
+from dataclasses import replace
+
+import numpy as np
+
+from turbomath.panels.air_fuel_and_power.same_swallow import (
+    AMBIENT,
+    BAROMETER,
+    BOOST,
+    DISPLACEMENT,
+    MANIFOLD,
+    SPEED,
+    ambient_density,
+    manifold_pressure,
+)  # fmt: skip
+from turbomath.physics import airflow, charge
+from turbomath.pictures.lying_bars import picture_lying_bars
+from turbomath.units.rounding import NO_VALUE, fixed
+from turbomath.widgets.answers import Answer, Readout, Table
+from turbomath.widgets.asking import Option, Question
+from turbomath.widgets.controls import Control, at_start
+from turbomath.widgets.desk import Sheet
+from turbomath.widgets.panel import Panel
+from turbomath.widgets.told import FLOW, pounds
+
+USUAL = (0.85, 0.98)  # on manifold density, at load (common practice)
+MOST = 1.1  # more than this can hardly be (common practice)
+CONTROLS = (
+    Control("mass_flow", pounds(58.0), 0.0, pounds(110.0), us="lb/min", si="kg/min"),
+    MANIFOLD, BOOST, SPEED, replace(DISPLACEMENT, more=True), BAROMETER, AMBIENT,
+)  # fmt: skip
+
+
+def panel_filling():
+    """Return the live panel of volumetric efficiency."""
+    return Panel(Sheet("58 lb/min: how full are the cylinders?", PREDICTION, CONTROLS, answer))
+
+
+def answer(controls, system):
+    """Return what the panel shows: three bars of air, whether the efficiency can be, read-outs and a table."""
+    full, outside = brimful(controls)
+    on_manifold, on_ambient = efficiencies(controls)
+    bars = (("cooled", "full of manifold air", full), ("measured", "measured", controls.mass_flow),
+            ("ambient", "full of outside air", outside))  # fmt: skip
+    picture = picture_lying_bars(
+        "What the cylinders could take, and what they took", (FLOW.group("air", bars, system),)
+    )
+    readouts = (
+        FLOW.readout("full", full, system),
+        FLOW.readout("measured", controls.mass_flow, system),
+        Readout("on manifold density", _number(on_manifold), ""),
+        Readout("on density outside", _number(on_ambient), ""),
+    )
+    return Answer((picture,), _sentence(on_manifold, on_ambient), readouts, (_table(controls, system),))
+
+
+def brimful(controls):
+    """Return the mass flow [kg/s] of cylinders filled to the brim with manifold air, and with outside air."""
+    return tuple(airflow.mass_flow(one, controls.displacement, controls.engine_speed, 1.0)
+                 for one in _densities(controls))  # fmt: skip
+
+
+def efficiencies(controls):
+    """Return the volumetric efficiency on manifold density and on the density outside."""
+    return tuple(airflow.volumetric_efficiency(controls.mass_flow, one, controls.displacement, controls.engine_speed)
+                 for one in _densities(controls))  # fmt: skip
+
+
+def _densities(controls):
+    return charge.density(manifold_pressure(controls), controls.manifold_temperature), ambient_density(controls)
+
+
+def _number(efficiency):
+    return fixed(efficiency, 2) if np.isfinite(efficiency) and efficiency < 1000 else NO_VALUE
+
+
+def _sentence(on_manifold, on_ambient):
+    if not np.isfinite(on_manifold):
+        return "An engine that stands still draws nothing: there is no efficiency to tell."
+    low, high = (fixed(end, 2) for end in USUAL)
+    told = f"Volumetric efficiency {_number(on_manifold)} on manifold density, {_number(on_ambient)} on that outside."
+    if on_manifold > MOST:
+        return f"{told} The first can hardly be: is the ÷ 2 in, the boost absolute, the flow for a minute?"
+    if not USUAL[0] <= on_manifold <= USUAL[1]:
+        return f"{told} {low} to {high} is usual at load: look at the flow, T3 and boost again."
+    return f"{told} {low} to {high} is usual on manifold density. Always say which is meant."
+
+
+def _table(controls, system):
+    rows = tuple((name, FLOW.text(full, system), FLOW.text(controls.mass_flow, system), _number(found))
+                 for name, full, found in zip(("manifold", "outside"), brimful(controls), efficiencies(controls),
+                                              strict=True))  # fmt: skip
+    heads = ("density taken", *(f"{name} [{FLOW.unit(system)}]" for name in ("full", "measured")),
+             "volumetric efficiency")  # fmt: skip
+    return Table("Two efficiencies of one flow", heads, rows)
+
+
+def _outcome(system):
+    on_manifold, on_ambient = efficiencies(at_start(CONTROLS))
+    return (f"On the density outside it is {_number(on_ambient)}, on that in the manifold {_number(on_manifold)}. One "
+            "flow, two numbers: say which density is meant.")  # fmt: skip
+
+
+PREDICTION = Question(
+    "The same engine, manifold at 130 °F (54 °C) and 22 psi (152 kPa). A flow meter shows 58 lb/min (26.3 kg/min). "
+    "Somebody works out a volumetric efficiency of 206 %. What happened?",
+    (
+        Option("nothing: a turbocharger fills a cylinder twice", "It packs the air before the cylinder. The cylinder "
+               "holds its own volume, and of that it took 87 %.", "M16"),
+        Option("the ÷ 2 of the four-stroke was forgotten", "Then it would be half of the right number: 0.44, not "
+               "2.06.", "M11"),
+        Option("the density outside was used", "The number is not false, but it tells of the turbocharger more than "
+               "of the cylinders.", right=True),
+        Option("the flow meter is wrong", "Perhaps, but look first at what was divided by what.", "M18"),
+        Option("something else", "Good that you said so. Compare the three bars, then tell the class."),
+    ),
+    outcome=_outcome,
+)  # fmt: skip

@@ -1,0 +1,168 @@
+"""Lesson 06: the engine swallows the same volume every two turns; how many pounds that is, density decides."""
+
+from turbomath import units
+from turbomath.physics import airflow, charge
+from turbomath.pictures.lying_bars import picture_lying_bars
+from turbomath.table.errors import OutOfRangeError
+from turbomath.units.rounding import fixed
+from turbomath.units.shown import shown, words
+from turbomath.widgets.answers import Answer, Table, readout
+from turbomath.widgets.asking import Option, Question
+from turbomath.widgets.controls import Choice, Control, at_start
+from turbomath.widgets.desk import Sheet
+from turbomath.widgets.panel import Panel
+from turbomath.widgets.told import FLOW, VOLUME
+
+
+def fahrenheit(number):
+    """Return a temperature in °F as SI."""
+    return units.to_si(number, "°F", "manifold_temperature")
+
+
+FOUR, TWO = "four-stroke", "two-stroke"
+STROKES = {FOUR: 4, TWO: 2}
+CYCLES = ((FOUR, "four-stroke: fills once in two turns"), (TWO, "two-stroke: fills in every turn"))
+HOT, COOLED = fahrenheit(330.0), fahrenheit(130.0)
+MANIFOLD = Control("manifold_temperature", COOLED, fahrenheit(40.0), fahrenheit(400.0))
+BOOST = Control("boost", *(units.to_si(psi, "psi", "boost") for psi in (22.0, 0.0, 40.0)))
+SPEED = Control("engine_speed", *(units.to_si(rpm, "rpm", "engine_speed") for rpm in (1800.0, 600.0, 2400.0)))
+DISPLACEMENT = Control("displacement", *(units.to_si(litres, "L", "displacement") for litres in (12.7, 5.0, 17.0)))
+BAROMETER = Control("barometer", units.to_si(28.60, "inHg", "barometer"), more=True)
+AMBIENT = Control("ambient_temperature", fahrenheit(85.0), more=True)
+CONTROLS = (
+    MANIFOLD, BOOST, SPEED, DISPLACEMENT,
+    Control("volumetric_efficiency", 0.92, 0.6, 1.05, more=True), BAROMETER, AMBIENT,
+    Choice("cycle", "working cycle", CYCLES, FOUR, more=True),
+)  # fmt: skip
+CASES = (("cooled", {"manifold_temperature": COOLED}), ("not cooled", {"manifold_temperature": HOT}))
+
+
+def panel_air_fuel_and_power():
+    """Return the live panel of the air that an engine swallows."""
+    return Panel(Sheet("Same swallow, cooler: more air?", PREDICTION, CONTROLS, answer, CASES))
+
+
+def answer(controls, system):
+    """Return what the panel shows: the swallow hot and as it is set, a sentence, read-outs and two tables."""
+    hot, here = swallowed(controls, HOT), swallowed(controls, controls.manifold_temperature)
+    readouts = (
+        VOLUME.readout("swallowed", here["swallowed"], system),
+        readout("density", "manifold_density", here["density"], system),
+        FLOW.readout("air", here["air"], system),
+        VOLUME.readout("outside", here["outside"], system),
+    )
+    picture, sentence = _picture(controls, hot, here, system), _sentence(controls, hot, here, system)
+    return Answer((picture,), sentence, readouts, (_table(controls, hot, here, system), _slips(controls, here, system)))
+
+
+def swallowed(controls, temperature):
+    """Return density, mass flow, and the volume flows in the manifold and outside, at a manifold temperature."""
+    density = charge.density(manifold_pressure(controls), temperature)
+    air = airflow.mass_flow(density, controls.displacement, controls.engine_speed, controls.volumetric_efficiency,
+                            STROKES[controls.cycle])  # fmt: skip
+    return {"density": density, "air": air, "swallowed": airflow.volume_flow(air, density),
+            "outside": airflow.volume_flow(air, ambient_density(controls))}  # fmt: skip
+
+
+def manifold_pressure(controls):
+    """Return the absolute pressure in the manifold [Pa]; a boost below a full vacuum is refused."""
+    pressure = controls.barometer + controls.boost
+    if pressure <= 0:
+        raise OutOfRangeError("that boost is below a full vacuum. Read the gauge and the barometer again.")
+    return pressure
+
+
+def ambient_density(controls):
+    """Return the density of the air outside [kg/m³]."""
+    return charge.density(controls.barometer, controls.ambient_temperature)
+
+
+def _filling(controls):
+    return controls.displacement * controls.volumetric_efficiency
+
+
+def _litres(volume):
+    return fixed(units.from_si(volume, "L", "displacement"), 2)
+
+
+def _picture(controls, hot, here, system):
+    before, now = (words("manifold_temperature", value, system) for value in (HOT, controls.manifold_temperature))
+    cool = "cooled" if controls.manifold_temperature < HOT else "hot"
+    groups = [told.group(heading, (("ambient" if name == "outside" else "hot", before, hot[name]),
+                                   ("ambient" if name == "outside" else cool, f"yours, {now}", here[name])), system)
+              for heading, name, told in (("volume swallowed, as it is in the manifold", "swallowed", VOLUME),
+                                          ("mass of that air", "air", FLOW),
+                                          ("the same air as a volume outside", "outside", VOLUME))]  # fmt: skip
+    return picture_lying_bars("One engine at one boost: a hot charge, and yours", groups)
+
+
+def _sentence(controls, hot, here, system):
+    fillings = 60 * controls.engine_speed / _turns(controls)
+    density = words("manifold_density", here["density"], system)
+    gain, before = here["density"] / hot["density"] - 1, words("manifold_temperature", HOT, system)
+    size = fixed(100 * abs(gain), 1)
+    against = f"{size} % {'more' if gain > 0 else 'less'} than at" if size != "0.0" else "as much as at"
+    return (f"{_litres(_filling(controls))} L, {fixed(fillings, 0)} times a minute, is "
+            f"{VOLUME.words(here['swallowed'], system)}. At {density} that is {FLOW.words(here['air'], system)} of "
+            f"air, {against} {before}.")  # fmt: skip
+
+
+def _table(controls, hot, here, system):
+    """Return the steps of the sum, hot and as it is set."""
+    unit, degree = units.display("manifold_density", system), units.display("manifold_temperature", system)
+    inches = fixed(units.from_si(controls.displacement, "in³", "displacement"), 0)
+    both = (hot, here)
+    rows = (
+        (f"manifold temperature [{degree}]",
+         *(shown("manifold_temperature", value, system)[0] for value in (HOT, controls.manifold_temperature))),
+        ("displacement [L]", *(_litres(controls.displacement),) * 2),
+        ("displacement [in³]", *(inches,) * 2),
+        ("each filling [L]", *(_litres(_filling(controls)),) * 2),
+        (f"density [{unit}]", *(shown("manifold_density", one["density"], system)[0] for one in both)),
+        *((f"{name} [{told.unit(system)}]", *(told.text(one[name], system) for one in both))
+          for name, told in (("swallowed", VOLUME), ("air", FLOW), ("outside", VOLUME))),
+    )  # fmt: skip
+    return Table("The same in numbers", ("step", "hot", "yours"), rows)
+
+
+def _slips(controls, here, system):
+    """Return what usual slips make of the air flow."""
+    air = here["air"]
+    made = (("none: this is right", air),
+            ("filled in every turn (a four-stroke does in every second)", air * _turns(controls)),
+            ("density outside in place of the manifold's", air * ambient_density(controls) / here["density"]),
+            ("volumetric efficiency left out", air / controls.volumetric_efficiency),
+            ("144 in³ to the cubic foot (1,728 are)", 12 * air))  # fmt: skip
+    rows = tuple((name, FLOW.text(value, system)) for name, value in made)
+    return Table("What slips make of it", ("slip", f"air [{FLOW.unit(system)}]"), rows)
+
+
+def _turns(controls):
+    """Return how many turns of the crankshaft one filling takes."""
+    return STROKES[controls.cycle] / 2
+
+
+def _outcome(system):
+    start = at_start(CONTROLS)
+    hot, here = swallowed(start, HOT)["air"], swallowed(start, COOLED)["air"]
+    return (f"{fixed(100 * (here / hot - 1), 0)} % more: {FLOW.words(here, system)} in place of "
+            f"{FLOW.words(hot, system)}. The swallow is the same; each cubic foot holds more.")  # fmt: skip
+
+
+PREDICTION = Question(
+    "A 12.7 L four-stroke diesel turns at 1,800 rpm. An aftercooler brings the manifold from 330 °F (166 °C) to 130 °F "
+    "(54 °C) at the same boost. The engine swallows the same cubic feet. How many more pounds of air is that?",
+    (
+        Option("none: the same cubic feet are the same air", "A volume is not an amount of air. Look at the bars in "
+               "the middle: density decides.", "M4"),
+        Option("25 % more", "You have it upside down. The hot charge is 25 % thinner than the cooled one; the cooled "
+               "one is 34 % denser than the hot.", "M14"),
+        Option("34 % more", "Now see what speed and boost do to the two volumes.", right=True),
+        Option("61 % more: the temperature falls by 61 %", "You divided 200 by the thermometer's 330. In °C it would "
+               "be 67 %. Per cent of a thermometer's number means nothing: use absolute temperatures.", "M3"),
+        Option("154 % more: 330 is 2.54 times 130", "You divided °F by °F; °C would give 204 %. Neither starts at no "
+               "heat: add 460 to °F, or 273 to °C.", "M3"),
+        Option("something else", "Good that you said so. Compare it with the bars, then tell the class."),
+    ),
+    outcome=_outcome,
+)  # fmt: skip

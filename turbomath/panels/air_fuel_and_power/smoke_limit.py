@@ -1,0 +1,141 @@
+"""Lesson 06, third panel: fuel makes the power, air says how much fuel burns without smoke."""
+
+import numpy as np
+
+from turbomath import units
+from turbomath.panels.air_fuel_and_power.picture_power_and_smoke import picture_power_and_smoke
+from turbomath.physics import fuel
+from turbomath.table.errors import OutOfRangeError
+from turbomath.units.rounding import fixed
+from turbomath.widgets.answers import Answer, Readout, Table
+from turbomath.widgets.asking import Option, Question
+from turbomath.widgets.controls import Control
+from turbomath.widgets.desk import Sheet
+from turbomath.widgets.panel import Panel
+from turbomath.widgets.told import BURNT, FLOW, POWER, pounds
+
+
+def _power(horses):
+    return units.to_si(horses, "hp", "power")
+
+
+def _consumption(pounds):
+    return units.to_si(pounds, "lb/hp·h", "specific_fuel_consumption")
+
+
+STOICHIOMETRIC = float(fuel.stoichiometric_air_fuel_ratio(fuel.DIESEL_HYDROGEN_CARBON_RATIO))
+SETTING = {
+    "specific_fuel_consumption": _consumption(0.345),
+    "smoke_limit": 24.0,
+}  # a rating keeps clear of visible smoke
+RATED = _power(400.0)
+AIR = RATED * SETTING["specific_fuel_consumption"] * SETTING["smoke_limit"]  # what those 400 hp need at the limit
+CONTROLS = (
+    Control("mass_flow", AIR, pounds(20.0), pounds(110.0), us="lb/min", si="kg/min"),
+    Control("power", RATED, _power(50.0), _power(650.0)),
+    Control("specific_fuel_consumption", *(_consumption(number) for number in (0.345, 0.30, 0.45))),
+    Control("smoke_limit", SETTING["smoke_limit"], 16.0, 30.0),
+)
+CASES = (
+    ("400 hp", {**SETTING, "mass_flow": AIR, "power": RATED}),
+    ("430 hp", {**SETTING, "mass_flow": pounds(61.3), "power": _power(430.0)}),
+    ("435 hp", {**SETTING, "mass_flow": pounds(60.0), "power": _power(435.0)}),
+    ("30 % more air", {**SETTING, "mass_flow": 1.30 * AIR, "power": RATED}),
+)
+VISIBLE = fuel.SMOKE_LIMIT_AIR_FUEL_RATIO
+RICHEST, LEANEST = 5.0, 200.0  # air-fuel ratios outside of which no diesel burns at work
+
+
+def panel_smoke_limit():
+    """Return the live panel of fuel, power and the smoke limit."""
+    return Panel(Sheet("30 % more air: how much more power?", PREDICTION, CONTROLS, answer, CASES))
+
+
+def answer(controls, system):
+    """Return what the panel shows: power against air-fuel ratio, a sentence, read-outs and a table."""
+    burnt, ratio, allowed = found(controls)
+    if not RICHEST <= ratio <= LEANEST:
+        raise OutOfRangeError(f"the air-fuel ratio would be {fixed(ratio, 1)}, and no diesel runs so. Set the air flow "
+                              "or the power nearer to the other.")  # fmt: skip
+    picture = picture_power_and_smoke(controls.mass_flow, controls.specific_fuel_consumption, controls.smoke_limit,
+                                      STOICHIOMETRIC, (ratio, controls.power), system, _power(700.0))  # fmt: skip
+    excess = fuel.excess_air_ratio(ratio, STOICHIOMETRIC)
+    readouts = (
+        BURNT.readout("fuel", burnt, system),
+        Readout("air-fuel ratio", fixed(ratio, 1), ""),
+        Readout("air to spare", fixed(100 * (excess - 1), 0), "%"),
+        POWER.readout("air allows", allowed, system),
+    )
+    sentence = _sentence(controls, ratio, allowed, system)
+    return Answer((picture,), sentence, readouts, (_table(controls, system), _limits(controls, system)), ("yours",))
+
+
+def found(controls):
+    """Return the fuel flow [kg/s], the air-fuel ratio, and the power that the air allows at the smoke limit [W]."""
+    burnt = fuel.fuel_flow(controls.power, controls.specific_fuel_consumption)
+    ratio = fuel.air_fuel_ratio(controls.mass_flow, burnt) if burnt > 0 else float("nan")
+    if not np.isfinite(ratio):
+        raise OutOfRangeError("without power and fuel there is no air-fuel ratio. Set both above zero.")
+    return burnt, ratio, fuel.power_potential(controls.mass_flow, controls.smoke_limit,
+                                              controls.specific_fuel_consumption)  # fmt: skip
+
+
+def _sentence(controls, ratio, allowed, system):
+    power, most = (POWER.words(value, system) for value in (controls.power, allowed))
+    limit = fixed(controls.smoke_limit, 1).removesuffix(".0")
+    told = f"{power} runs at {fixed(ratio, 1)} of air to 1 of fuel"
+    if ratio < controls.smoke_limit - 0.05:
+        return (f"{told}: under the smoke limit used here, {limit}. It smokes and runs hot. Without smoke this air "
+                f"allows {most}.")  # fmt: skip
+    if ratio < controls.smoke_limit + 0.05:
+        return f"{told}: at the smoke limit used here. This air allows no more; the maker's rating may be less."
+    return (f"{told}: above the smoke limit used here, {limit}. More fuel would give {most} before smoke, if the maker "
+            "allows it.")  # fmt: skip
+
+
+def _table(controls, system):
+    burnt, ratio, allowed = found(controls)
+    rows = (
+        *((name, told.text(value, system), told.unit(system))
+          for name, told, value in (("air", FLOW, controls.mass_flow), ("power", POWER, controls.power),
+                                    ("fuel", BURNT, burnt))),
+        ("air-fuel ratio", fixed(ratio, 1), ""),
+        ("no air over (stoichiometric)", fixed(STOICHIOMETRIC, 1), ""),
+        ("smoke limit used here (common practice, not a specification)", fixed(controls.smoke_limit, 1), ""),
+        ("power at that limit", POWER.text(allowed, system), POWER.unit(system)),
+    )  # fmt: skip
+    return Table("Your case in numbers", ("quantity", "number", "unit"), rows)
+
+
+def _limits(controls, system):
+    """Return what the same air would allow at other limits: why the one that is used has to be said."""
+    rows = []
+    for limit in sorted({VISIBLE, 22.0, 24.0, 26.0, 28.0, controls.smoke_limit}):
+        allowed = fuel.power_potential(controls.mass_flow, limit, controls.specific_fuel_consumption)
+        note = "smoke is seen" if limit == VISIBLE else "used here" if limit == controls.smoke_limit else ""
+        rows.append((fixed(limit, 1), POWER.text(allowed, system), note))
+    heads = ("smoke limit", f"power [{POWER.unit(system)}]", "note")
+    return Table("What this air allows at another limit (common practice)", heads, tuple(rows))
+
+
+def _outcome(system):
+    allowed = fuel.power_potential(1.30 * AIR, SETTING["smoke_limit"], SETTING["specific_fuel_consumption"])
+    return (f"The air allows {POWER.words(allowed, system)} in place of {POWER.words(RATED, system)}, with the fuel to "
+            "match. Peak cylinder pressure, heat, turbocharger speed and the maker's rating may not.")  # fmt: skip
+
+
+PREDICTION = Question(
+    "An engine gives 400 hp (298 kW) at its smoke limit. An aftercooler makes the charge 30 % denser. Air-fuel ratio "
+    "and specific fuel consumption may stay as they are. What power now?",
+    (
+        Option("520 hp (388 kW), as soon as the air is there", "Air alone makes no power. The same fuel gives 400 hp "
+               "still, with more air to spare: go to 30 % more air and read the ratio.", "M17"),
+        Option("400 hp (298 kW) as it is; the air allows 520 hp (388 kW) if more fuel is injected", "Now find what "
+               "a worse consumption takes of it.", right=True),
+        Option("460 hp (343 kW): half of the gain", "At equal air-fuel ratio and consumption power follows the air "
+               "one for one.", "M14"),
+        Option("it depends on how much boost rose", "Boost is not air. Density is, and that rose by 30 %.", "M4"),
+        Option("something else", "Good that you said so. Go through the three cases below, then tell the class."),
+    ),
+    outcome=_outcome,
+)  # fmt: skip

@@ -1,0 +1,184 @@
+"""Lesson 06, fourth panel: the turbine pays for the compressor, with heat and with pressure before it."""
+
+from collections import namedtuple
+from dataclasses import replace
+
+from turbomath import units
+from turbomath.panels.air_fuel_and_power.same_swallow import BAROMETER, BOOST, fahrenheit, manifold_pressure
+from turbomath.physics import compression, turbine
+from turbomath.pictures.lying_bars import picture_lying_bars
+from turbomath.table.errors import OutOfRangeError
+from turbomath.units.rounding import NO_VALUE, fixed
+from turbomath.units.shown import words
+from turbomath.widgets.answers import Answer, Table, readout
+from turbomath.widgets.asking import Option, Question
+from turbomath.widgets.controls import Control, at_start
+from turbomath.widgets.desk import Sheet
+from turbomath.widgets.panel import Panel
+from turbomath.widgets.told import ABOVE, ABSOLUTE, CHANGE, POWER, pounds
+
+
+def _mercury(inches):
+    return units.to_si(inches, "inHg", "exhaust_back_pressure")
+
+
+# Burnt gas as a perfect gas, for hand work: the usual values of Saravanamuttoo and others, section 2.2
+SPECIFIC_HEAT, HEAT_CAPACITY_RATIO = 1148.0, 4 / 3  # J/(kg K), -
+CONTROLS = (
+    Control("turbine_inlet_temperature", *(fahrenheit(number) for number in (1100.0, 600.0, 1400.0))),
+    Control("turbine_efficiency", 0.70, 0.45, 0.85),
+    Control("compressor_outlet_temperature", *(fahrenheit(number) for number in (330.0, 100.0, 450.0))),
+    Control("mass_flow", *(pounds(number) for number in (60.0, 10.0, 110.0)), us="lb/min", si="kg/min"),
+    Control("compressor_inlet_temperature", fahrenheit(85.0), more=True),
+    Control("air_fuel_ratio", 24.0, 18.0, 60.0, more=True),
+    Control("shaft_efficiency", 0.96, 0.90, 1.0, more=True),
+    Control("exhaust_back_pressure", _mercury(1.5), 0.0, _mercury(10.0), more=True),
+    replace(BOOST, more=True), BAROMETER,
+)  # fmt: skip
+CASES = (("good turbine", {"turbine_efficiency": 0.70}), ("worn turbine", {"turbine_efficiency": 0.55}))
+EFFICIENCIES = (0.50, 0.55, 0.60, 0.65, 0.70, 0.75, 0.80)
+MOST_RATIO = 20.0  # no single turbine works at more
+FINE = replace(POWER, us=("hp", 1), si=("kW", 1))  # so that the balance can be added up
+Shaft = namedtuple("Shaft", "taken given cooled ratio before after manifold")
+
+
+def panel_who_pays():
+    """Return the live panel of the turbine and the shaft."""
+    return Panel(Sheet("Who pays for the boost?", PREDICTION, CONTROLS, answer, CASES))
+
+
+def answer(controls, system):
+    """Return what the panel shows: powers, temperatures and pressures as bars, a sentence, read-outs and tables."""
+    found = shaft(controls)
+    readouts = (
+        POWER.readout("compressor takes", found.taken, system),
+        readout("exhaust out", "turbine_outlet_temperature", found.cooled, system),
+        ABSOLUTE.readout("before turbine", found.before, system),
+        ABOVE.readout("over manifold", found.before - found.manifold, system),
+    )
+    tables = _balance(controls, found, system), _by_efficiency(controls, system)
+    return Answer((_picture(controls, found, system),), _sentence(controls, found, system), readouts, tables)
+
+
+def shaft(controls):
+    """Return the balance of the shaft: powers [W], exhaust after the turbine [K], expansion ratio, pressures [Pa]."""
+    hot, efficiency, mass = controls.turbine_inlet_temperature, controls.turbine_efficiency, exhaust(controls)
+    taken = controls.mass_flow * _work(controls)
+    given = taken / controls.shaft_efficiency
+    wanted = given / mass if mass > 0 else 0.0
+    ratio = turbine.expansion_ratio(hot, wanted, efficiency, SPECIFIC_HEAT, HEAT_CAPACITY_RATIO)
+    if not ratio <= MOST_RATIO:
+        raise OutOfRangeError("no pressure before this turbine would give so much work. Set hotter exhaust, a better "
+                              "turbine or a cooler compressor outlet.")  # fmt: skip
+    cooled = turbine.outlet_temperature(hot, ratio, efficiency, HEAT_CAPACITY_RATIO)
+    after = _pressure_after(controls)
+    return Shaft(taken, given, cooled, ratio, ratio * after, after, manifold_pressure(controls))
+
+
+def _work(controls):
+    work = compression.specific_work(controls.compressor_inlet_temperature, controls.compressor_outlet_temperature)
+    if work < 0:
+        raise OutOfRangeError("the air would leave the compressor colder than it came. Set a hotter outlet.")
+    return work
+
+
+def _pressure_after(controls):
+    after = controls.barometer + controls.exhaust_back_pressure
+    if after <= 0:
+        raise OutOfRangeError("that back pressure is below a full vacuum. Read the gauge again.")
+    return after
+
+
+def exhaust(controls):
+    """Return the mass flow of exhaust [kg/s]: the air and its fuel."""
+    return controls.mass_flow * (1 + 1 / controls.air_fuel_ratio)
+
+
+def _picture(controls, found, system):
+    rise = controls.compressor_outlet_temperature - controls.compressor_inlet_temperature
+    groups = (
+        POWER.group("power", (("measured", "turbine gives", found.given), ("hot", "compressor takes", found.taken)),
+                    system),
+        CHANGE.group("change of temperature",
+                     (("measured", "exhaust cools by", controls.turbine_inlet_temperature - found.cooled),
+                      ("hot", "air warms by", rise)), system),
+        ABSOLUTE.group("absolute pressure", (("measured", "before the turbine", found.before),
+                                             ("ambient", "after the turbine", found.after),
+                                             ("cooled", "in the manifold", found.manifold)), system),
+    )  # fmt: skip
+    return picture_lying_bars("The shaft in balance, and the pressures on both sides of the pistons", groups)
+
+
+def _sentence(controls, found, system):
+    hot, cold = (words("turbine_outlet_temperature", value, system)
+                 for value in (controls.turbine_inlet_temperature, found.cooled))  # fmt: skip
+    told = f"The exhaust pays {POWER.words(found.given, system)}: it cools from {hot} to {cold}"
+    over = found.before - found.manifold
+    by = ABOVE.text(abs(over), system)
+    if float(by) == 0:
+        return f"{told}. Before the turbine it stands as high as the manifold: the pistons neither gain nor pay."
+    by = f"{by} {ABOVE.unit(system)}"
+    if over > 0:
+        return (f"{told}, and stands {by} over the manifold. The pistons push against more than the charge gives them: "
+                "the crankshaft pays that part.")  # fmt: skip
+    return f"{told}, and stands {by} under the manifold. The charge gives the pistons more than the exhaust takes."
+
+
+def _balance(controls, found, system):
+    degree = units.display("turbine_outlet_temperature", system)
+    temperatures = (("exhaust before the turbine", controls.turbine_inlet_temperature),
+                    ("exhaust after it", found.cooled))  # fmt: skip
+    rows = (
+        *((name, FINE.text(value, system), FINE.unit(system))
+          for name, value in (("compressor takes", found.taken), ("bearings take", found.given - found.taken),
+                              ("turbine gives", found.given))),
+        *((name, fixed(units.from_si(value, degree, "turbine_outlet_temperature"), 0), degree)
+          for name, value in temperatures),
+        ("expansion ratio", fixed(found.ratio, 2), ""),
+        *((name, ABSOLUTE.text(value, system), ABSOLUTE.unit(system))
+          for name, value in (("after the turbine", found.after), ("before the turbine", found.before),
+                              ("manifold", found.manifold))),
+    )  # fmt: skip
+    return Table("The balance of the shaft", ("quantity", "number", "unit"), rows)
+
+
+def _by_efficiency(controls, system):
+    """Return what turbines of other efficiencies need before them for the same boost and air."""
+    rows = []
+    for efficiency in EFFICIENCIES:
+        try:
+            found = shaft(controls._replace(turbine_efficiency=efficiency))
+        except OutOfRangeError:
+            rows.append((fixed(efficiency, 2), *(NO_VALUE,) * 3))
+        else:
+            rows.append((fixed(efficiency, 2), fixed(found.ratio, 2), ABSOLUTE.text(found.before, system),
+                         ABOVE.text(found.before - found.manifold, system)))  # fmt: skip
+    heads = ("turbine efficiency", "expansion ratio", f"before the turbine [{ABSOLUTE.unit(system)}]",
+             f"over the manifold [{ABOVE.unit(system)}]")  # fmt: skip
+    return Table("The same work from other turbines", heads, tuple(rows))
+
+
+def _outcome(system):
+    found = shaft(at_start(CONTROLS))
+    cold = words("turbine_outlet_temperature", found.cooled, system)
+    return (f"The exhaust pays {POWER.words(found.taken, system)} and the friction of the shaft. It leaves at {cold}, "
+            f"and before the turbine it stands at {ABSOLUTE.words(found.before, system)}: there the pistons "
+            "push.")  # fmt: skip
+
+
+PREDICTION = Question(
+    "A compressor warms 60 lb/min (27.2 kg/min) of air from 85 to 330 °F (29 to 166 °C). That takes 83 hp (62 kW). Who "
+    "pays?",
+    (
+        Option("nobody: the exhaust goes out anyway, so it is free", "Its heat would be lost, that is true. But the "
+               "turbine dams the exhaust, and the pistons push against what stands before it.", "M17"),
+        Option("the crankshaft, by way of a belt", "That would be a mechanically driven blower. Nothing but exhaust "
+               "gas turns this shaft."),
+        Option("the exhaust: it leaves cooler, and presses on the pistons", "Now make the turbine worse, and look at "
+               "the pressure before it.", right=True),
+        Option("the aftercooler gives it back", "An aftercooler throws heat away. It gives no work to the shaft.",
+               "M5"),
+        Option("something else", "Good that you said so. Compare it with the bars, then tell the class."),
+    ),
+    outcome=_outcome,
+)  # fmt: skip

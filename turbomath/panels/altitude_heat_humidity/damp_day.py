@@ -1,0 +1,143 @@
+"""Lesson 07, third panel: how much dry air the vapour of a damp day takes, beside what heat and height take."""
+
+import numpy as np
+
+from turbomath import units
+from turbomath.panels.altitude_heat_humidity.picture_vapour_share import picture_vapour_share
+from turbomath.physics import atmosphere, charge, humidity
+from turbomath.table.constants import STANDARD_PRESSURE
+from turbomath.table.errors import OutOfRangeError
+from turbomath.units.rounding import NO_VALUE, fixed
+from turbomath.units.shown import head, shown, words
+from turbomath.widgets.answers import Answer, Readout, Table, readout
+from turbomath.widgets.asking import Option, Question
+from turbomath.widgets.controls import Control, at_start
+from turbomath.widgets.desk import Sheet
+from turbomath.widgets.panel import Panel
+
+
+def _celsius(number):
+    return units.to_si(number, "°C", "ambient_temperature")
+
+
+DAMP = {"ambient_temperature": _celsius(32.0), "relative_humidity": 0.70, "barometer": 96_900.0}
+STEAMY = {"ambient_temperature": _celsius(35.0), "relative_humidity": 0.90, "barometer": STANDARD_PRESSURE}
+COLD = {"ambient_temperature": _celsius(-10.0), "relative_humidity": 0.90, "barometer": STANDARD_PRESSURE}
+COOL = _celsius(25.0)  # against which heat is counted
+ENDS = tuple(units.to_si(end, "°F", "ambient_temperature") for end in (-20.0, 120.0))
+CONTROLS = (
+    Control("ambient_temperature", DAMP["ambient_temperature"], *ENDS),
+    Control("relative_humidity", DAMP["relative_humidity"]),
+    Control("barometer", DAMP["barometer"]),
+)
+CASES = (("the question", DAMP), ("95 °F (35 °C), 90 %", STEAMY), ("14 °F (−10 °C), 90 %", COLD))
+
+
+def panel_damp_day():
+    """Return the live panel of a damp day."""
+    return Panel(Sheet("A damp day: how much air does the vapour push out?", PREDICTION, CONTROLS, answer, CASES))
+
+
+def answer(controls, system):
+    """Return what the panel shows: the loss against temperature, a sentence, five read-outs and a table."""
+    vapour = vapour_pressure(controls)
+    if not vapour < controls.barometer:
+        raise OutOfRangeError("vapour alone would make up the whole barometer. Set a lower temperature.")
+    loss, ratio = vapour / controls.barometer, humidity_ratio(controls)
+    readouts = (
+        readout("vapour", "vapour_pressure", vapour, system),
+        Readout("water with the air", fixed(1e3 * ratio, 1), "g/kg"),
+        Readout("dry air, by vapour", _less(loss), "%"),
+        Readout("by heat, from 77 °F" if system == "us" else "by heat, from 25 °C",
+                _less(1 - COOL / controls.ambient_temperature), "%"),
+        Readout("as by climbing", *_height(controls, vapour, system)),
+    )  # fmt: skip
+    return Answer((_picture(controls, loss, system),), _sentence(controls, vapour, system), readouts,
+                  (_table(controls, system),), own=("yours",))  # fmt: skip
+
+
+def vapour_pressure(controls):
+    """Return the part of the barometer that is vapour [Pa]."""
+    return controls.relative_humidity * humidity.saturation_pressure(controls.ambient_temperature)
+
+
+def humidity_ratio(controls):
+    """Return the vapour with each kilogram of dry air [kg/kg]."""
+    return humidity.humidity_ratio(controls.barometer, controls.ambient_temperature, controls.relative_humidity)
+
+
+def climb(barometer, fall):
+    """Return how high one climbs from this barometer until it has fallen so far [m]; `nan` off the atmosphere."""
+    return atmosphere.elevation(barometer - fall) - atmosphere.elevation(barometer)
+
+
+def _height(controls, vapour, system):
+    """Return that height to the nearest ten, and its unit."""
+    unit = units.display("elevation", system)
+    high = units.from_si(climb(controls.barometer, vapour), unit, "elevation")
+    return fixed(round(high, -1), 0) if np.isfinite(high) else NO_VALUE, unit
+
+
+def _less(share):
+    """Return a loss as a change in per cent."""
+    return fixed(-100 * share, 1)
+
+
+def _picture(controls, loss, system):
+    temperatures = np.linspace(*ENDS, 71)
+    lines = [(role, label, vapour_pressure(controls._replace(ambient_temperature=temperatures, relative_humidity=share))
+              / controls.barometer)
+             for role, label, share in (("ambient", "100 %, all it can hold", 1.0), ("theory", "40 %", 0.4),
+                                        ("cooled", "your humidity", controls.relative_humidity))]  # fmt: skip
+    return picture_vapour_share(temperatures, lines, (controls.ambient_temperature, loss), ENDS, system)
+
+
+def _sentence(controls, vapour, system):
+    part, whole = (words("barometer", one, system) for one in (vapour, controls.barometer))
+    high, unit = _height(controls, vapour, system)
+    size = "" if high in ("0", NO_VALUE) else f", as much as {high} {unit} of height take"
+    return f"Vapour is {part} of the {whole}: {fixed(100 * vapour / controls.barometer, 1)} % less dry air{size}."
+
+
+def _table(controls, system):
+    days = (("dry and cool", {**DAMP, "ambient_temperature": COOL, "relative_humidity": 0.0}), ("damp", DAMP),
+            ("steamy", STEAMY), ("cold and damp", COLD), ("yours", controls._asdict()))  # fmt: skip
+    names = ("ambient_temperature", "relative_humidity", "barometer", "vapour_pressure")
+    heads = ("day", *(head(name, system) for name in names), "water [g/kg]", "dry air lost [%]",
+             head("dry_air_density", system))  # fmt: skip
+    return Table("Five days", heads, tuple((label, *_row(controls._replace(**{name: day[name] for name in DAMP}),
+                                                         names, system)) for label, day in days))  # fmt: skip
+
+
+def _row(day, names, system):
+    vapour = vapour_pressure(day)
+    values = (day.ambient_temperature, day.relative_humidity, day.barometer, vapour)
+    dry = shown("dry_air_density", charge.density(day.barometer - vapour, day.ambient_temperature), system)[0]
+    return (*(shown(name, value, system)[0] for name, value in zip(names, values, strict=True)),
+            fixed(1e3 * humidity_ratio(day), 1), fixed(100 * vapour / day.barometer, 1), dry)  # fmt: skip
+
+
+def _outcome(system):
+    start = at_start(CONTROLS)
+    vapour = vapour_pressure(start)
+    part, whole = (words("barometer", one, system) for one in (vapour, start.barometer))
+    return (f"{fixed(100 * vapour / start.barometer, 1)} % less: the vapour is {part} of {whole}. In each kilogram of "
+            f"dry air ride {fixed(1e3 * humidity_ratio(start), 0)} g of water.")  # fmt: skip
+
+
+PREDICTION = Question(
+    "A damp day: 90 °F (32 °C), relative humidity 70 %, station barometer 28.61 inHg (96.9 kPa). At that temperature "
+    "air can hold 1.41 inHg (4.76 kPa) of vapour. How much less dry air is there than on a dry day as hot?",
+    (
+        Option("70 % less", "That is the share of what the air could hold, not of the air. We could not breathe it.",
+               "M16"),
+        Option("4.9 % less", "That would be saturated air. Multiply by the relative humidity first.", "M16"),
+        Option("3.4 % less", "Now find out on which days it matters at all.", right=True),
+        Option("2.2 % less", "That is the water by weight: 22 g in each kilogram. Vapour is light, and takes more room "
+               "than its weight says.", "M16"),
+        Option("no less: vapour comes on top", "The barometer stays as it is. What part of it the vapour takes, the "
+               "dry air has not.", "M4"),
+        Option("something else", "Good that you said so. Compare it with the picture, then tell the class."),
+    ),
+    outcome=_outcome,
+)  # fmt: skip

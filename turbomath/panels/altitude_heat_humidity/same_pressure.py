@@ -1,0 +1,217 @@
+"""Lesson 07: one engine at sea level and at your site; what the gauge, the compressor and the manifold say there."""
+
+import functools
+
+import numpy as np
+
+from turbomath import units
+from turbomath.air import choose
+from turbomath.engine import path
+from turbomath.panels.altitude_heat_humidity.picture_two_sites import SITES, Bars, picture_two_sites
+from turbomath.physics import atmosphere
+from turbomath.pictures.pressure_columns import Block, Column
+from turbomath.table.constants import STANDARD_PRESSURE
+from turbomath.table.errors import OutOfRangeError
+from turbomath.units.rounding import NO_VALUE, fixed
+from turbomath.units.shown import shown, words
+from turbomath.widgets.answers import Answer, Readout, Table, readout
+from turbomath.widgets.asking import Option, Question
+from turbomath.widgets.controls import Choice, Control, at_start
+from turbomath.widgets.desk import Sheet
+from turbomath.widgets.panel import Panel
+
+
+def si(number, unit, name):
+    """Return a number in a shop unit as SI."""
+    return units.to_si(number, unit, name)
+
+
+GAUGE, PRESSURE, RATIO = "gauge boost", "manifold absolute pressure", "pressure ratio"
+HOLDS = tuple((one, one) for one in (GAUGE, PRESSURE, RATIO))
+SEA_TEMPERATURE = si(77.0, "°F", "ambient_temperature")  # and dry
+LIMIT = 3.2  # pressure ratio that the INVENTED compressor may reach
+MOST = si(60.0, "psi", "boost")
+RISE = {"us": "F°", "si": "C°"}
+PERFECT = choose("perfect")
+QUESTION = {"boost": si(25.0, "psi", "boost"), "intake_restriction": 0.0, "cooler_pressure_loss": 0.0}
+WORKED = {"boost": si(24.0, "psi", "boost"), "intake_restriction": si(12.0, "inH2O", "intake_restriction"),
+          "cooler_pressure_loss": si(1.5, "psi", "cooler_pressure_loss")}  # fmt: skip
+CASES = (("the question", QUESTION), ("the worked engine", WORKED))
+
+
+def controls_from(hold):
+    """Return the controls, with what is held at both places at the start."""
+    return (
+        Control("elevation", *(si(feet, "ft", "elevation") for feet in (5280.0, 0.0, 10_000.0))),
+        Control("ambient_temperature", SEA_TEMPERATURE, *(si(end, "°F", "ambient_temperature") for end in (-30, 120))),
+        Control("boost", QUESTION["boost"], 0.0, si(40.0, "psi", "boost")),
+        Choice("hold", "same in both", HOLDS, hold),
+        Control("relative_humidity", 0.0, more=True),
+        Control("effectiveness", 0.80, more=True),
+        Control("compressor_efficiency", 0.74, more=True),
+        Control("intake_restriction", QUESTION["intake_restriction"], more=True),
+        Control("cooler_pressure_loss", QUESTION["cooler_pressure_loss"], more=True),
+    )
+
+
+def panel_same_manifold_pressure():
+    """Return the live panel of the same manifold pressure in thinner air."""
+    return Panel(Sheet("25 psi at sea level: what does the same pressure take up high?", PREDICTION,
+                       controls_from(PRESSURE), answer, CASES))  # fmt: skip
+
+
+def answer(controls, system):
+    """Return what the panel shows: sea level beside the site in a picture, a sentence, five read-outs and a table."""
+    sea, site = places(controls, system)
+    more = float(site.manifold_dry_air_density / sea.manifold_dry_air_density - 1)
+    readouts = (
+        readout("on the gauge", "boost", gauge(site), system),
+        Readout("pressure ratio", fixed(site.pressure_ratio, 2), ""),
+        readout("compressor outlet", "compressor_outlet_temperature", site.compressor_outlet_temperature, system),
+        readout("dry air", "manifold_dry_air_density", site.manifold_dry_air_density, system),
+        Readout("against sea level", fixed(100 * more, 1), "%"),
+    )
+    picture = _picture(sea, site, system)
+    columns = Table(picture.title, picture.heads, picture.rows)
+    return Answer((picture,), _sentence(controls, site, more, system), readouts, (_table(sea, site, system), columns))
+
+
+def places(controls, system):
+    """Return the `ChargePath` at sea level, on a dry day of 77 °F, and the one at the site."""
+    station = atmosphere.pressure(controls.elevation)
+    _refuse_vacuum(controls, min(station, STANDARD_PRESSURE), system)
+    sea = STANDARD_PRESSURE + controls.boost + controls.cooler_pressure_loss
+    ratio = sea / (STANDARD_PRESSURE - controls.intake_restriction)
+    outlet = {GAUGE: sea + station - STANDARD_PRESSURE, PRESSURE: sea,
+              RATIO: ratio * (station - controls.intake_restriction)}[controls.hold]  # fmt: skip
+    if min(sea, outlet, outlet - controls.cooler_pressure_loss) <= 0:
+        raise OutOfRangeError("that leaves no pressure in the manifold. Set more boost or less pressure loss.")
+    return (_path(controls, STANDARD_PRESSURE, SEA_TEMPERATURE, sea, 0.0),
+            _path(controls, station, controls.ambient_temperature, outlet, controls.relative_humidity))  # fmt: skip
+
+
+def gauge(place):
+    """Return what the boost gauge shows at a place [Pa]."""
+    return place.manifold_pressure - place.ambient_pressure
+
+
+def _refuse_vacuum(controls, barometer, system):
+    if controls.intake_restriction >= barometer:
+        raise OutOfRangeError("that intake restriction is more than the whole barometer. Set less.")
+    if controls.boost + STANDARD_PRESSURE <= 0:
+        raise OutOfRangeError(f"{words('boost', controls.boost, system)} on the gauge is below a full vacuum. Set more "
+                              "boost.")  # fmt: skip
+
+
+def _path(controls, barometer, temperature, outlet, humidity):
+    found = path.charge_path(
+        ambient_pressure=barometer, ambient_temperature=temperature, compressor_outlet_pressure=outlet,
+        isentropic_efficiency=controls.compressor_efficiency, intake_restriction=controls.intake_restriction,
+        effectiveness=controls.effectiveness, cooler_pressure_loss=controls.cooler_pressure_loss,
+        relative_humidity=humidity, air=PERFECT,
+    )  # fmt: skip
+    if not found.manifold_dry_air_density > 0:
+        raise OutOfRangeError("air that hot, cold or thin cannot be worked out. Set numbers of this lesson's range.")
+    return found
+
+
+def _picture(sea, site, system):
+    columns = tuple(Column(name, (Block("ambient", "outside", one.ambient_pressure), Block("hot", "boost", gauge(one))),
+                           (words("pressure", one.manifold_pressure, system),))
+                    for name, one in zip(SITES, (sea, site), strict=True))  # fmt: skip
+    ends = si(np.array([-40.0, 450.0]), "°F", "manifold_temperature")
+    bars = (
+        Bars(f"pressure ratio; INVENTED limit {LIMIT}", "hot", *_pair(sea, site, "pressure_ratio", system),
+             (0.0, 4.0), LIMIT),
+        Bars("from outside air to compressor outlet", "hot",
+             *_pair(sea, site, "compressor_outlet_temperature", system, "ambient_temperature"),
+             tuple(_number("manifold_temperature", end, system) for end in ends)),
+        Bars("dry air in the manifold", "cooled", *_pair(sea, site, "manifold_dry_air_density", system),
+             (0.0, _number("manifold_dry_air_density", 4.0, system))),
+    )  # fmt: skip
+    return picture_two_sites("Absolute pressure, counted from vacuum, and what it takes", columns, bars, system,
+                             most=MOST)  # fmt: skip
+
+
+def _pair(sea, site, name, system, begin=None):
+    """Return the ends of two bars in the unit shown, and their words."""
+    values = [getattr(one, name) for one in (sea, site)]
+    begins = [_number(begin, getattr(one, begin), system) if begin else 0.0 for one in (sea, site)]
+    spans = tuple((first, _number(name, value, system)) for first, value in zip(begins, values, strict=True))
+    told = tuple(fixed(value, 2) if name == "pressure_ratio" else words(name, value, system) for value in values)
+    return spans, told
+
+
+def _number(name, value, system):
+    return float(units.from_si(value, units.display(name, system), name))
+
+
+def _sentence(controls, site, more, system):
+    place, boost = words("elevation", controls.elevation, system), words("boost", gauge(site), system)
+    pressure, ratio = words("pressure", site.manifold_pressure, system), fixed(site.pressure_ratio, 2)
+    hot = words("compressor_outlet_temperature", site.compressor_outlet_temperature, system)
+    told = {
+        GAUGE: f"{boost} on the gauge is {pressure}: pressure ratio {ratio}, and {_against(more)}.",
+        PRESSURE: f"{pressure} takes {boost} on the gauge: pressure ratio {ratio}, and the air leaves at {hot}.",
+        RATIO: f"the pressure ratio of {ratio} leaves {boost} on the gauge, and {_against(more)}.",
+    }[controls.hold]
+    return f"At {place}, {told}{' Past the limit.' if site.pressure_ratio > LIMIT else ''}"
+
+
+def _against(more):
+    size = fixed(100 * abs(more), 1)
+    if size == "0.0":
+        return "as much dry air as at sea level"
+    return f"{size} % {'less' if more < 0 else 'more'} dry air than at sea level"
+
+
+_ROWS = (("barometer", "ambient_pressure"), ("manifold, absolute", "manifold_pressure"),
+         ("pressure ratio", "pressure_ratio"), ("outside air", "ambient_temperature"),
+         ("compressor outlet", "compressor_outlet_temperature"), ("manifold", "manifold_temperature"),
+         ("water with the air", "humidity_ratio"), ("dry air outside", None),
+         ("dry air in the manifold", "manifold_dry_air_density"))  # fmt: skip
+
+
+def _table(sea, site, system):
+    rows = [("on the gauge", *(words("boost", gauge(one), system) for one in (sea, site)),
+             _change("boost", gauge(sea), gauge(site), system))]  # fmt: skip
+    for label, name in _ROWS:
+        values = [one.ambient_density / (1 + one.humidity_ratio) if name is None else getattr(one, name)
+                  for one in (sea, site)]  # fmt: skip
+        name = name or "manifold_dry_air_density"
+        told = [fixed(one, 2) if name == "pressure_ratio" else words(name, one, system) for one in values]
+        rows.append((label, *told, _change(name, *values, system)))
+    return Table("Sea level beside your site", ("", *SITES, "change"), tuple(rows))
+
+
+def _change(name, before, after, system):
+    """Return a change as text: degrees for a temperature, per cent for the rest."""
+    if name.endswith("temperature"):
+        return " ".join(shown("temperature_rise", after - before, system, RISE[system]))
+    return f"{fixed(100 * (after / before - 1), 1)} %" if before > 0 else NO_VALUE
+
+
+@functools.cache
+def _outcome(system):
+    sea, site = places(at_start(controls_from(PRESSURE)), system)
+    ratios = [fixed(one.pressure_ratio, 2) for one in (sea, site)]
+    hot = [words("compressor_outlet_temperature", one.compressor_outlet_temperature, system) for one in (sea, site)]
+    return (f"{words('boost', gauge(site), system)}: the boost makes up what the barometer lost. The pressure ratio "
+            f"goes from {ratios[0]} to {ratios[1]}, the compressor outlet from {hot[0]} to {hot[1]}.")  # fmt: skip
+
+
+PREDICTION = Question(
+    "At sea level the gauge shows 25 psi (172 kPa). At 5,280 ft (1,609 m) the barometer is 2.6 psi (17.9 kPa) lower. "
+    "What must the gauge show there for the same absolute pressure in the manifold?",
+    (
+        Option("25.0 psi (172 kPa): pressure is pressure", "The gauge counts from the barometer, and that is lower up "
+               "there. The same 25 psi is less pressure in the manifold.", "M4"),
+        Option("22.4 psi (154 kPa)", "You went down with the barometer. What the air outside no longer gives, the "
+               "compressor has to make up.", "M14"),
+        Option("27.6 psi (190 kPa)", "Now look at what that asks of the turbocharger.", right=True),
+        Option("30.4 psi (209 kPa)", "You scaled the gauge by the barometers. Add them: absolute pressure is "
+               "barometer plus boost.", "M16"),
+        Option("something else", "Good that you said so. Compare the two columns, then tell the class."),
+    ),
+    outcome=_outcome,
+)  # fmt: skip

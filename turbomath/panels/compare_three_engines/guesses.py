@@ -1,0 +1,129 @@
+"""Lesson 10, second panel: why this engine makes this boost: guess, follow the air, compare two powers, guess again."""
+
+from dataclasses import replace
+
+from turbomath.engine import balance, guessing
+from turbomath.panels.compare_three_engines.fitted_cooler import HEIGHT, OUTSIDE, SHORT, si
+from turbomath.panels.compare_three_engines.held import AIR, NAMES, SAME, site_of
+from turbomath.panels.compare_three_engines.picture_closing_in import picture_closing_in
+from turbomath.panels.compare_three_engines.told import EXHAUST, GAUGE, MANIFOLD, signed
+from turbomath.table.errors import OutOfRangeError
+from turbomath.units.rounding import fixed
+from turbomath.widgets.answers import Answer, Readout, Table
+from turbomath.widgets.asking import Option, Question
+from turbomath.widgets.controls import Choice, Control, at_start
+from turbomath.widgets.desk import Sheet
+from turbomath.widgets.panel import Panel
+from turbomath.widgets.told import FLOW, POWER
+
+CONTROLS = (
+    Choice("cooler", "aftercooler", tuple((name, SHORT[name]) for name in NAMES), AIR),
+    Control("pressure_ratio", 2.0, 1.1, 4.9),
+    Control("fuel_flow", SAME[AIR].rated_fuel_flow, *(si(pounds, "lb/h", "fuel_flow") for pounds in (20.0, 160.0))),
+    OUTSIDE, replace(HEIGHT, more=True),
+)  # fmt: skip
+NEXT = {guessing.MORE: "higher", guessing.LESS: "lower", guessing.BALANCED: "stop"}
+TITLE = "Two powers on one shaft; 1 to 4 are the first guesses in turn"
+LOWEST, HIGHEST = 1.0, 5.0  # pressure ratios between which a guess may lie
+MOST = (si(50.0, "psi", "boost"), si(140.0, "hp", "power"))
+CLOSE = 0.01  # share of the compressor's power within which a guess is near enough
+FINE = replace(POWER, us=("hp", 1), si=("kW", 1))  # so that the difference can be followed
+
+
+def panel_closing_in():
+    """Return the live panel of guesses that close in on the boost."""
+    return Panel(Sheet("Who sets the boost?", PREDICTION, CONTROLS, answer))
+
+
+def answer(controls, system):
+    """Return what the panel shows: two powers at each guess, what they come to, read-outs, and the guesses in turn."""
+    worked, rest = guesses(controls), settled(controls)
+    shaft = [(one.boost, one.compressor_power + one.power_to_spare, one.compressor_power) for one in worked]
+    shaft.append((rest.boost, rest.compressor_power, rest.compressor_power))
+    picture = picture_closing_in(TITLE, *zip(*shaft, strict=True), system, MOST)
+    readouts = (
+        Readout("guesses", str(len(worked)), ""),
+        GAUGE.readout("boost", rest.boost, system),
+        FLOW.readout("air", rest.mass_flow, system),
+        EXHAUST.readout("exhaust", rest.turbine_inlet_temperature, system),
+        FINE.readout("compressor takes", rest.compressor_power, system),
+    )
+    return Answer((picture,), _sentence(worked, rest, system), readouts, (_table(worked, rest, system),))
+
+
+def guesses(controls):
+    """Return the guesses, one after another, from the reader's first to the one that is in balance."""
+    if not LOWEST < controls.pressure_ratio < HIGHEST:
+        raise OutOfRangeError(f"guess a pressure ratio between {LOWEST:g} and {HIGHEST:g}; no turbocharger of this "
+                              "sort is outside.")  # fmt: skip
+    if not 0 < controls.fuel_flow <= SAME[controls.cooler].greatest_fuel_flow:
+        raise OutOfRangeError("this engine burns more than nothing and no more than its fuel stop gives. Set a fuel "
+                              "between.")  # fmt: skip
+    worked = guessing.steps(**_given(controls), first_guess=controls.pressure_ratio, closeness=CLOSE)
+    if worked[-1].verdict != guessing.BALANCED:
+        raise OutOfRangeError("no guess comes to a balance there. Set fuel, temperature and height nearer to where "
+                              "they were.")  # fmt: skip
+    return worked
+
+
+def settled(controls):
+    """Return the balance that the guesses come to."""
+    return balance.solve(**_given(controls))
+
+
+def _given(controls):
+    site = site_of(controls.elevation, controls.ambient_temperature)
+    return {"engine": SAME[controls.cooler], **site, "fuel_flow": controls.fuel_flow}
+
+
+def _sentence(worked, rest, system):
+    first = worked[0]
+    spare = FINE.words(abs(first.power_to_spare), system)
+    end = f"At {GAUGE.words(rest.boost, system)} the shaft brings what the compressor takes: that is the boost."
+    if first.verdict == guessing.BALANCED:
+        return f"Your first guess is near enough. {end}"
+    if first.verdict == guessing.MORE:
+        return f"At your first guess the shaft has {spare} to spare: it speeds up, and the boost climbs. {end}"
+    return f"At your first guess the shaft is {spare} short: it slows down, and the boost falls. {end}"
+
+
+def _table(worked, rest, system):
+    """Return the guesses in turn with what follows from each, and the balance that they come to."""
+    columns = ((GAUGE, "boost", "boost"), (FLOW, "air", "mass_flow"), (MANIFOLD, "T3", "manifold_temperature"),
+               (EXHAUST, "exhaust", "turbine_inlet_temperature"),
+               (FINE, "compressor takes", "compressor_power"))  # fmt: skip
+    heads = ("guess", "outlet over ambient", *(f"{name} [{told.unit(system)}]" for told, name, _ in columns),
+             f"to spare [{FINE.unit(system)}]", "next guess")  # fmt: skip
+
+    def row(name, one, spare, verdict):
+        return (name, fixed(one.compressor_outlet_pressure / rest.ambient_pressure, 2),
+                *(told.text(getattr(one, field), system) for told, _, field in columns),
+                signed(FINE.number(spare, system), 1), verdict)  # fmt: skip
+
+    rows = [row(str(turn), one, one.power_to_spare, NEXT[one.verdict]) for turn, one in enumerate(worked, 1)]
+    return Table("Guess after guess (INVENTED engine)", heads, (*rows, row("balance", rest, 0.0, "–")))
+
+
+def _outcome(system):
+    start = at_start(CONTROLS)
+    first = guesses(start)[0]
+    spare = FINE.words(first.power_to_spare, system)
+    return (f"The balance. At {GAUGE.words(first.boost, system)} the shaft has {spare} to spare and speeds up. The "
+            f"boost climbs until nothing is to spare, at {GAUGE.words(settled(start).boost, system)}.")  # fmt: skip
+
+
+PREDICTION = Question(
+    "An engine without a wastegate pulls at a steady load. Who sets its boost?",
+    (
+        Option("the compressor: it squeezes by its own ratio", "A compressor has no ratio of its own. How hard it "
+               "squeezes follows from its speed, and that follows from the power it is given."),
+        Option("a setting of the maker: the rated boost", "The rated boost is what came out on the maker's test day. "
+               "This engine has no part that holds it."),
+        Option("the fuel alone: the same fuel, the same boost", "You saw one fuel at three boosts. Fuel brings the "
+               "heat; the air it meets decides how hot the exhaust gets.", "M4"),
+        Option("the balance: what the turbine brings and the compressor takes", "Now guess for yourself, too low and "
+               "too high, and follow the guesses.", right=True),
+        Option("something else", "Good that you said so. Make a guess, and follow it."),
+    ),
+    outcome=_outcome,
+)  # fmt: skip

@@ -1,0 +1,103 @@
+"""Lesson 01, third panel: the pressure ratio is outlet over inlet, both absolute. Boost over barometer is not it."""
+
+from turbomath.panels.gauge_and_absolute.two_places import MOST, refuse_vacuum, si
+from turbomath.physics import compression
+from turbomath.pictures.pressure_columns import Block, Column, picture_pressure_columns
+from turbomath.units.rounding import fixed
+from turbomath.units.shown import words
+from turbomath.widgets.answers import Answer, Readout, Table, readout
+from turbomath.widgets.asking import Option, Question
+from turbomath.widgets.controls import Control, at_start
+from turbomath.widgets.desk import Sheet
+from turbomath.widgets.panel import Panel
+
+CONTROLS = (
+    Control("boost", si(24.0, "psi", "boost"), 0.0, si(40.0, "psi", "boost")),
+    Control("barometer", si(29.10, "inHg", "barometer")),
+    Control("intake_restriction", si(12.0, "inH2O", "intake_restriction")),
+    Control("cooler_pressure_loss", *(si(psi, "psi", "cooler_pressure_loss") for psi in (1.5, 0.0, 4.0))),
+)
+
+
+def panel_pressure_ratio():
+    """Return the live panel of the pressure ratio."""
+    return Panel(Sheet("24 psi of boost: what is the pressure ratio of the compressor?", PREDICTION, CONTROLS, answer))
+
+
+def stations(controls):
+    """Return the absolute pressure at the compressor inlet and outlet [Pa]."""
+    return (controls.barometer - controls.intake_restriction,
+            controls.barometer + controls.boost + controls.cooler_pressure_loss)  # fmt: skip
+
+
+def ratios(controls):
+    """Return (what was divided, the ratio) of the right way, then of the usual wrong ones."""
+    inlet, outlet = stations(controls)
+    manifold = controls.barometer + controls.boost
+    return (
+        ("outlet ÷ inlet, both absolute", compression.pressure_ratio(inlet, outlet)),
+        ("boost ÷ barometer", controls.boost / controls.barometer),
+        ("manifold ÷ barometer", manifold / controls.barometer),
+        ("outlet ÷ barometer, no restriction", outlet / controls.barometer),
+        ("manifold ÷ inlet, no aftercooler loss", manifold / inlet),
+    )
+
+
+def answer(controls, system):
+    """Return what the panel shows: inlet and outlet as columns, the ratio, and what the usual slips make of it."""
+    refuse_vacuum(controls, controls.barometer, system)
+    inlet, outlet = stations(controls)
+    (_, right), (_, slip), *_ = ratios(controls)
+    readouts = (
+        readout("inlet", "compressor_inlet_pressure", inlet, system),
+        Readout("outlet", *_absolute(outlet, system).split(" ", 1)),
+        Readout("pressure ratio", fixed(right, 2), ""),
+        Readout("boost ÷ barometer", fixed(slip, 2), ""),
+    )
+    sentence = (f"In at {_absolute(inlet, system)}, out at {_absolute(outlet, system)}: pressure ratio "
+                f"{fixed(right, 2)}. Boost ÷ barometer is {fixed(slip, 2)}, which is no pressure ratio.")  # fmt: skip
+    table = Table("What was divided by what", ("ratio", "value"),
+                  tuple((name, fixed(value, 2)) for name, value in ratios(controls)))  # fmt: skip
+    picture = _picture(controls, inlet, outlet, system)
+    columns = Table(picture.title, picture.heads, picture.rows)
+    return Answer((picture,), sentence, readouts, (table, columns))
+
+
+def _absolute(pressure, system):
+    return words("pressure", pressure, system)
+
+
+def _picture(controls, inlet, outlet, system):
+    boost = Block("hot", "boost", controls.boost)
+    columns = (
+        Column("compressor inlet", (Block("ambient", "inlet", inlet),), (_absolute(inlet, system),)),
+        Column("compressor outlet", (Block("ambient", "barometer", controls.barometer), boost,
+                                     Block("hot", "aftercooler loss", controls.cooler_pressure_loss)),
+               (_absolute(outlet, system),)),
+        Column("boost taken alone", (boost,), (f"{words('boost', controls.boost, system)} on the "
+                                               f"gauge", "not from vacuum")),
+    )  # fmt: skip
+    return picture_pressure_columns(
+        "The outlet, counted in heights of the inlet", columns, system, most=MOST, times=inlet
+    )
+
+
+def _outcome(system):
+    right, slip, *_ = (fixed(value, 2) for _, value in ratios(at_start(CONTROLS)))
+    inlet, outlet = (_absolute(pressure, system) for pressure in stations(at_start(CONTROLS)))
+    return f"{right}: {outlet} over {inlet}. Boost ÷ barometer is {slip}."
+
+
+PREDICTION = Question(
+    "Boost in the manifold 24 psi (165 kPa), station barometer 29.10 inHg (98.5 kPa), intake restriction 12 inH2O "
+    "(3.0 kPa). The aftercooler takes 1.5 psi (10.3 kPa). What is the pressure ratio of the compressor?",
+    (
+        Option("1.68", "That is boost ÷ barometer. With the engine off it would be 0, though the air is there. A ratio "
+               "takes absolute pressures.", "M1"),
+        Option("2.68", "Both absolute, good. But the compressor sits between the filter and the aftercooler: it sucks "
+               "behind the one and pushes against the other.", "M8"),
+        Option("2.87", "Now move one thing at a time, and see which of the four counts most.", right=True),
+        Option("something else", "Good that you said so. Compare it with the table (key t): your way may be there."),
+    ),
+    outcome=_outcome,
+)  # fmt: skip

@@ -1,0 +1,131 @@
+"""Lesson 01: the same gauge reading at sea level and up high. A gauge counts from the barometer, air from vacuum."""
+
+from turbomath import units
+from turbomath.physics import atmosphere
+from turbomath.pictures.pressure_columns import Block, Column, picture_pressure_columns
+from turbomath.table.errors import OutOfRangeError
+from turbomath.units.rounding import fixed
+from turbomath.units.shown import words
+from turbomath.widgets.answers import Answer, Readout, readout
+from turbomath.widgets.asking import Option, Question
+from turbomath.widgets.controls import Choice, Control, at_start
+from turbomath.widgets.desk import Sheet
+from turbomath.widgets.panel import Panel
+
+
+def si(number, unit, name):
+    """Return a number in a shop unit as SI."""
+    return units.to_si(number, unit, name)
+
+
+STATION, CORRECTED = "station", "corrected"
+BAROMETERS = ((STATION, "open, in your shop"), (CORRECTED, "sea-level-corrected"))
+BOOST = si(25.0, "psi", "boost")
+MOST = si(60.0, "psi", "boost")
+CONTROLS = (
+    Control("elevation", *(si(feet, "ft", "elevation") for feet in (5280.0, 0.0, 10_000.0))),
+    Control("boost", BOOST, 0.0, si(40.0, "psi", "boost")),
+    Control("intake_restriction", si(12.0, "inH2O", "intake_restriction")),
+    Choice("taken", "barometer taken", BAROMETERS, STATION),
+    Control("sea_level_pressure", si(101.325, "kPa", "sea_level_pressure"), more=True),
+)
+
+
+def panel_gauge_and_absolute():
+    """Return the live panel of one gauge reading in two places."""
+    return Panel(Sheet("One gauge, 25 psi, in two places: is it the same pressure?", PREDICTION, CONTROLS, answer))
+
+
+def answer(controls, system):
+    """Return what the panel shows: columns of pressure, a sentence, five read-outs."""
+    station = station_barometer(controls)
+    here, sea = station + controls.boost, controls.sea_level_pressure + controls.boost
+    inlet, reckoned = station - controls.intake_restriction, _taken(controls, station) + controls.boost
+    refuse_vacuum(controls, station, system)
+    readouts = (
+        readout("open barometer", "barometer", station, system),
+        readout("the same", "pressure", station, system),
+        readout("manifold", "manifold_pressure", here, system),
+        Readout("against sea level", fixed(100 * (here / sea - 1), 1), "%"),
+        readout("compressor inlet", "compressor_inlet_pressure", inlet, system),
+    )
+    picture = _picture(controls, (sea, here, reckoned, inlet), station, system)
+    return Answer((picture,), _sentence(controls, (sea, here, reckoned), station, system), readouts)
+
+
+def station_barometer(controls):
+    """Return what an open barometer reads at the elevation set [Pa]: the ratio of the standard atmosphere."""
+    return atmosphere.station_pressure(controls.sea_level_pressure, controls.elevation)
+
+
+def refuse_vacuum(controls, barometer, system):
+    """Refuse a boost or an intake restriction that would leave less than no air."""
+    if controls.boost + barometer <= 0:
+        raise OutOfRangeError(f"{words('boost', controls.boost, system)} on the gauge is below a full vacuum. Set more "
+                              "boost.")  # fmt: skip
+    if controls.intake_restriction >= barometer:
+        raise OutOfRangeError("that intake restriction is more than the whole barometer. Set less.")
+
+
+def _taken(controls, station):
+    return station if controls.taken == STATION else controls.sea_level_pressure
+
+
+def _picture(controls, pressures, station, system):
+    sea, here, reckoned, inlet = pressures
+    boost, outside = Block("hot", "boost", controls.boost), "barometer"
+    filtered = Block("ambient", "inlet", inlet)
+    columns = (
+        Column("sea level", (Block("ambient", outside, controls.sea_level_pressure), boost), (_absolute(sea, system),)),
+        Column("your shop", (Block("ambient", outside, station), boost), (_absolute(here, system),)),
+        Column("as you reckon it", (Block("ambient", outside, _taken(controls, station)), boost),
+               (_absolute(reckoned, system), _error(reckoned - here, system))),
+        Column("compressor inlet", (filtered,), (_absolute(inlet, system), "behind the filter")),
+    )  # fmt: skip
+    return picture_pressure_columns("Absolute pressure, counted from vacuum", columns, system, most=MOST, rise=(1, 2))
+
+
+def _absolute(pressure, system):
+    return words("pressure", pressure, system)
+
+
+def _error(size, system):
+    said = words("cooler_pressure_loss", abs(size), system)
+    if said.startswith("0.0 "):
+        return "no error"
+    return f"{said} too {'high' if size > 0 else 'low'}"
+
+
+def _sentence(controls, pressures, station, system):
+    sea, here, reckoned = pressures
+    if controls.taken == CORRECTED:
+        report, share = words("barometer", controls.sea_level_pressure, system), 100 * abs(reckoned / here - 1)
+        return (f"The weather report's {report} makes it {_absolute(reckoned, system)}. The manifold holds "
+                f"{_absolute(here, system)}: {_error(reckoned - here, system)}, or {fixed(share, 1)} %.")  # fmt: skip
+    size = fixed(100 * abs(here / sea - 1), 1)
+    against = "as at sea level" if size == "0.0" else f"{size} % {'less' if here < sea else 'more'} than at sea level"
+    return (f"At {words('elevation', controls.elevation, system)} with {words('boost', controls.boost, system)} on the "
+            f"gauge, the manifold holds {_absolute(here, system)}: {against}.")  # fmt: skip
+
+
+def _outcome(system):
+    start = at_start(CONTROLS)
+    here, sea = station_barometer(start) + start.boost, start.sea_level_pressure + start.boost
+    return (f"No: {_absolute(here, system)} up there, {_absolute(sea, system)} at sea level. That is "
+            f"{fixed(100 * (1 - here / sea), 1)} % less.")  # fmt: skip
+
+
+PREDICTION = Question(
+    "At 5,280 ft (1,609 m) the boost gauge shows 25 psi (172 kPa). Is the air in the manifold at the same pressure as "
+    "at sea level with 25 psi on the gauge?",
+    (
+        Option("yes: 25 psi is 25 psi", "The gauge shows the same, but it starts counting at the air outside. Up "
+               "there it starts lower.", "M1"),
+        Option("no: there is less up there", "The gauge counts from the barometer, and the barometer is lower. Now "
+               "find out what a wrong barometer costs you.", right=True),
+        Option("no: there is more up there", "The thin air outside does press less on the gauge. But that means the "
+               "gauge starts counting lower, so what it shows is worth less.", "M1"),
+        Option("something else", "Good that you said so. Compare the first two columns, then tell the class."),
+    ),
+    outcome=_outcome,
+)  # fmt: skip

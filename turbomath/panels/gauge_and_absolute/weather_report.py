@@ -1,0 +1,109 @@
+"""Lesson 01, second panel: from the weather report's barometer, corrected to sea level, to the one on the bench."""
+
+import numpy as np
+
+from turbomath import units
+from turbomath.panels.gauge_and_absolute.picture_bench_barometer import picture_bench_barometer
+from turbomath.panels.gauge_and_absolute.two_places import si, station_barometer
+from turbomath.table.errors import OutOfRangeError
+from turbomath.units.rounding import fixed
+from turbomath.units.shown import words
+from turbomath.widgets.answers import Answer, Readout, Table, readout
+from turbomath.widgets.asking import Option, Question
+from turbomath.widgets.controls import Control, at_start
+from turbomath.widgets.desk import Sheet
+from turbomath.widgets.panel import Panel
+
+INCH_EACH_1000_FEET = si(1.0, "inHg", "barometer") / si(1000.0, "ft", "elevation")  # Pa/m: the shop's rule of thumb
+CONTROLS = (
+    Control("sea_level_pressure", *(si(inches, "inHg", "sea_level_pressure") for inches in (30.05, 28.5, 31.0))),
+    Control("elevation", *(si(feet, "ft", "elevation") for feet in (3550.0, 0.0, 10_000.0))),
+    Control("boost", si(24.0, "psi", "boost"), 0.0, si(40.0, "psi", "boost")),
+)
+PLACES = si(np.array([1000.0, 2200.0, 3500.0, 5280.0, 7000.0, 10_000.0]), "ft", "elevation")
+
+
+def panel_bench_barometer():
+    """Return the live panel of the weather report and the barometer on the bench."""
+    return Panel(Sheet("The weather report says 30.05 inHg. What does a barometer on the bench read?", PREDICTION,
+                       CONTROLS, answer))  # fmt: skip
+
+
+def rule_of_thumb(controls):
+    """Return the barometer on the bench by the rule of thumb [Pa]: 1 inHg less for each 1000 ft."""
+    return controls.sea_level_pressure - INCH_EACH_1000_FEET * controls.elevation
+
+
+def errors(controls):
+    """Return how far density outside and manifold pressure come out too high with the report's barometer [-]."""
+    station, report = station_barometer(controls), controls.sea_level_pressure
+    return report / station - 1, (report - station) / (station + controls.boost)
+
+
+def answer(controls, system):
+    """Return what the panel shows: the barometer against elevation by law and by rule, and what an error costs."""
+    station, rule = station_barometer(controls), rule_of_thumb(controls)
+    if station + controls.boost <= 0:
+        raise OutOfRangeError(f"{words('boost', controls.boost, system)} on the gauge is below a full vacuum. Set more "
+                              "boost.")  # fmt: skip
+    heights = np.linspace(*CONTROLS[1].range, 41)
+    along = controls._replace(elevation=heights)
+    picture = picture_bench_barometer(heights, station_barometer(along), rule_of_thumb(along),
+                                      controls.sea_level_pressure, (controls.elevation, station), system)  # fmt: skip
+    density, manifold = errors(controls)
+    readouts = (
+        readout("on the bench", "barometer", station, system),
+        readout("rule of thumb", "barometer", rule, system),
+        Readout("rule: off by", *_difference(rule - station, system)),
+        Readout("report: density off", fixed(100 * density, 1), "%"),
+        Readout("report: manifold off", fixed(100 * manifold, 1), "%"),
+    )
+    sentence = (f"{words('barometer', controls.sea_level_pressure, system)} in the report, "
+                f"{words('elevation', controls.elevation, system)} up: the bench reads "
+                f"{words('barometer', station, system)}. The rule of thumb says "
+                f"{words('barometer', rule, system)}.")  # fmt: skip
+    return Answer((picture,), sentence, readouts, (_table(controls, system),), own=("on your bench",))
+
+
+def _difference(pressure, system):
+    unit = units.display("barometer", system)
+    return fixed(units.from_si(pressure, unit, "cooler_pressure_loss"), 2), unit
+
+
+def _table(controls, system):
+    rows = []
+    for place in (*PLACES, controls.elevation):
+        there = controls._replace(elevation=float(place))
+        name = words("elevation", place, system) + (" (yours)" if place is controls.elevation else "")
+        shares = (f"{fixed(100 * share, 1)} %" for share in errors(there))
+        both = (words("barometer", pressure, system) for pressure in (station_barometer(there), rule_of_thumb(there)))
+        rows.append((name, *both, *shares))
+    boost = words("boost", controls.boost, system)
+    heads = ("elevation", "on the bench", "rule of thumb", "density too high", f"manifold at {boost} too high")
+    return Table("What the report's barometer costs where it is taken as it stands", heads, tuple(rows))
+
+
+def _outcome(system):
+    start = at_start(CONTROLS)
+    exact, thumb = (
+        words("barometer", pressure, system) for pressure in (station_barometer(start), rule_of_thumb(start))
+    )
+    return f"{exact}. The rule of thumb, 1 inHg for each 1,000 ft, says {thumb}: close enough at this height."
+
+
+PREDICTION = Question(
+    "The weather report says 30.05 inHg (101.8 kPa). Your shop stands at 3,550 ft (1,082 m). What does an open "
+    "barometer on your bench read?",
+    (
+        Option("30.05 inHg (101.8 kPa), as reported", "A weather report is corrected to sea level, so that towns on "
+               "hills can be compared. Your engine does not breathe that air.", "M2"),
+        Option("29.92 inHg (101.3 kPa), the standard", "That is sea level on a standard day: neither your height nor "
+               "today's weather.", "M2"),
+        Option("26.4 inHg (89.4 kPa)", "Now see how far the rule of thumb carries, and what the report's number would "
+               "have cost.", right=True),
+        Option("33.6 inHg (113.8 kPa)", "You added 1 inHg for each 1,000 ft. Up high there is less air above you, so "
+               "the barometer reads less.", "M14"),
+        Option("something else", "Good that you said so. Compare it with the chart, then tell the class."),
+    ),
+    outcome=_outcome,
+)  # fmt: skip

@@ -1,0 +1,86 @@
+"""Lesson 11: one compressor and its aftercooler with four models of air, and what shop gauges know of the result."""
+
+import itertools
+from dataclasses import dataclass
+
+import numpy as np
+
+from turbomath import air, units
+from turbomath.engine import path
+from turbomath.physics import charge, compression
+from turbomath.table.errors import OutOfRangeError
+from turbomath.uncertainty import COVERAGE_FACTOR, Instrument, propagate, standard
+
+MODELS = ("perfect", "ideal", "real", "moist")
+MEANING = {"perfect": "γ = 1.4", "ideal": "ideal", "real": "real, dry", "moist": "real, wet"}
+TAKEN = ("γ = 1.4", "ideal gas", "dry air")  # what each step of hand work takes the air to be
+COLDEST, HOTTEST_AIR, HOTTEST, MOST_PRESSURE = 233.15, 328.15, 700.0, 900e3  # K, K, K, Pa
+SPAN = units.to_si(60.0, "psi", "boost")
+BAROMETER = Instrument("aneroid", accuracy=(units.to_si(0.03, "inHg", "barometer"), "plain"))
+
+
+@dataclass(frozen=True)
+class Air:
+    """What one model says: outlet and manifold temperature [K], dry air in the manifold [kg/m^3], water [kg/kg]."""
+
+    outlet: float
+    manifold: float
+    charge: float
+    condensate: float
+
+
+def airs(controls):
+    """Return the four answers, by the name of the model, or refuse what no model reaches."""
+    _refuse_outside(controls)
+    return {name: _air(controls, name) for name in MODELS}
+
+
+def _air(controls, name):
+    found = path.charge_path(
+        ambient_pressure=controls.barometer,
+        ambient_temperature=controls.ambient_temperature,
+        compressor_outlet_pressure=controls.pressure_ratio * controls.barometer,
+        isentropic_efficiency=controls.compressor_efficiency,
+        effectiveness=controls.effectiveness,
+        relative_humidity=controls.relative_humidity if name == "moist" else None,
+        air=air.choose(name),
+    )
+    return Air(*(float(part) for part in (found.compressor_outlet_temperature, found.manifold_temperature,
+                                          found.manifold_dry_air_density, found.condensate)))  # fmt: skip
+
+
+def _refuse_outside(controls):
+    inlet, ratio = controls.ambient_temperature, controls.pressure_ratio
+    if ratio < 1:
+        raise OutOfRangeError("nothing is squeezed below a pressure ratio of 1. Set 1 or more.")
+    if not COLDEST - 1e-6 <= inlet <= HOTTEST_AIR:
+        raise OutOfRangeError("the air outside is taken from −40 to 131 °F (−40 to 55 °C) here. Set a temperature "
+                              "between.")  # fmt: skip
+    if ratio * controls.barometer - controls.barometer > SPAN:
+        raise OutOfRangeError("the boost gauge ends at 60 psi (414 kPa). Set a smaller pressure ratio.")
+    hot = compression.outlet_temperature(1.0, inlet, ratio, controls.compressor_efficiency)
+    if hot > HOTTEST or ratio * controls.barometer > MOST_PRESSURE:
+        raise OutOfRangeError("air so hot is beyond these models. Set a smaller ratio or a better compressor.")
+
+
+def apart(found):
+    """Return how far each thing that hand work takes puts the outlet off [K], and the charge as a share of itself."""
+    pairs = [(found[first], found[second]) for first, second in itertools.pairwise(MODELS)]
+    outlet = tuple(one.outlet - other.outlet for one, other in pairs)
+    return outlet, tuple((one.charge - other.charge) / found["moist"].charge for one, other in pairs)
+
+
+def gauges(controls, found):
+    """Return the ± of the outlet thermometer [K], and that of the charge density read from gauges, as a share."""
+    thermometer = Instrument("thermocouple", thermocouple=("K", controls.thermocouple))
+    gauge = Instrument("bourdon", (0.0, SPAN), controls.grade)
+    read = {"barometer": controls.barometer, "boost": (controls.pressure_ratio - 1) * controls.barometer,
+            "manifold_temperature": found.manifold}  # fmt: skip
+    instruments = {"barometer": BAROMETER, "boost": gauge, "manifold_temperature": thermometer}
+    sure = {name: standard(one, read[name]) for name, one in instruments.items()}
+    density = propagate(_density, read, sure)["result"]
+    return COVERAGE_FACTOR * standard(thermometer, found.outlet), float(density.plus_or_minus / np.abs(density.value))
+
+
+def _density(barometer, boost, manifold_temperature):
+    return charge.density(barometer + boost, manifold_temperature)

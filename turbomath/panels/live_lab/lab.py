@@ -1,0 +1,201 @@
+"""The live lab: readings entered beside the running engine, each kept at once, checked and worked out as they come."""
+
+import os
+from itertools import chain, islice
+from pathlib import Path
+
+from turbomath.disk.files import work_folder
+from turbomath.lab.entry.entry_journal import FILE
+from turbomath.lab.entry.entry_run import EntryRun
+from turbomath.panels.live_lab.lab_shown import readings_of, sheet_frame, shown
+from turbomath.table.errors import TurbomathError, refused
+from turbomath.table.formulas import choice
+from turbomath.widgets.answers import MARKS
+from turbomath.widgets.asking import Asked, Option, Question, sentence
+from turbomath.widgets.panel import Panel
+
+MOST_FOUND, DEEPEST = 50, 4
+NO_FOLDER = "type the folder of your run first, such as week 3/run 1: it holds bench.toml."
+UNSAVED = "The run that is open has readings that are not on the disk. Press save again first."
+CLOSED = (
+    "What the readings come to is drawn here, once you have predicted and one point has a barometer, an ambient "
+    "temperature and boost."
+)
+
+
+def panel_live_lab():
+    """Return the panel in which a run is entered at the engine."""
+    return Panel("What does your engine gain? Enter what the gauges show", LabDesk)
+
+
+class LabDesk:
+    """One shop's desk: which run folders there are, the one that is open, who reads, what the readings come to.
+
+    It begins with the run that was entered last, so that after a crash all stands there again by itself.
+    """
+
+    def __init__(self, title):
+        self.title, self.typed, self.reader = title, "", ""
+        self.asked = Asked(PREDICTION)
+        self._close()
+        self._heard = {"open": self.open, "look": self.look, "reader": self.read_by, "enter": self.enter,
+                       "save again": self.save_again, "undo": self.undo, "redo": self.redo, "add": self.add,
+                       "second": self.second, "work out": self.work_out, "report": self.report,
+                       "answer": self.predict, "again": self.again}  # fmt: skip
+        self.look()
+        begun = [path for path, _ in self.found if (Path(path) / FILE).is_file()]
+        if begun:
+            self.open(max(begun, key=lambda path: (Path(path) / FILE).stat().st_mtime))
+
+    def hear(self, say, **words):
+        """Do what the reader did; an unknown doing is refused."""
+        choice("say", say, self._heard)(**words)
+
+    def look(self):
+        """Look again which run folders there are, and what another window entered."""
+        work = work_folder().absolute()
+        benches = chain.from_iterable(sorted(work.glob("*/" * depth + "bench.toml")) for depth in range(1, DEEPEST))
+        self.found = [[str(one.parent), one.parent.relative_to(work).as_posix()] for one in islice(benches, MOST_FOUND)]
+        if self.entries:
+            self._try(self.entries.refresh)
+            self.work_out()
+
+    def open(self, path):
+        """Open a run folder, with every reading that was kept before."""
+        self.typed, self.fault = path, ""
+        if self.entries and self.entries.unsaved:
+            self.fault = UNSAVED
+            return
+        self._close()
+        name = path.strip().strip("\"'")
+        if not name or not name.isprintable():
+            self.fault = sentence(NO_FOLDER)
+            return
+        try:
+            self.entries = EntryRun(work_folder().absolute() / os.path.expanduser(name))
+        except (OSError, TurbomathError) as trouble:
+            self.fault = sentence(refused(trouble))
+        else:
+            self.work_out()
+
+    def read_by(self, text):
+        """Take the initials of who reads from now on."""
+        self.reader = text.strip()
+
+    def enter(self, row, column, text):
+        """Keep what was typed into one box; it is looked at when all is worked out."""
+        self._open().enter(row, column, text, self.reader, look=False)
+        self.fresh.add((row, column))
+        self.said = ""
+
+    def save_again(self):
+        """Save what the disk refused before."""
+        self._told(self._open().again())
+
+    def undo(self):
+        """Take the last entry back."""
+        self._told(self._open().undo(self.reader))
+
+    def redo(self):
+        """Bring back what was taken back last."""
+        self._told(self._open().redo(self.reader))
+
+    def add(self, condition):
+        """Add a point behind the last one."""
+        self._told(self._open().add_point(condition, self.reader))
+
+    def second(self, point):
+        """Show the row for a second pass of a point."""
+        self.twice.add(point)
+
+    def work_out(self):
+        """Write readings.csv from the entries, check it, and work out what it allows."""
+        own = self._open()
+        self.results, self.readings, self.fresh = None, None, set()
+        if not own.entries:
+            return
+        try:
+            self.results = own.results()
+        except (OSError, TurbomathError) as trouble:
+            self.fault = sentence(refused(trouble))
+        if self.results:
+            self.wrote = own.write()
+            self.readings = readings_of(self.results)
+
+    def report(self):
+        """Write the report of what was entered into the work folder."""
+        self.written = None
+        self.work_out()
+        if self.readings:
+            self._try(self._write_report)
+
+    def predict(self, text, why="", question=0):
+        """Take the prediction, which opens the results."""
+        self.asked.answer(text, why)
+
+    def again(self, question=0):
+        """Forget the prediction."""
+        self.asked.again()
+
+    def _write_report(self):
+        self.written = self.readings.write_report(self._open().bench.run.units)
+
+    def _told(self, told):
+        """Keep the words of what was done, and work everything out anew."""
+        self.said = told.sentence
+        self.work_out()
+
+    def _close(self):
+        self.entries, self.results, self.readings, self.wrote, self.written = None, None, None, None, None
+        self.fresh, self.twice, self.said, self.fault = set(), set(), "", ""
+
+    def _try(self, do):
+        self.fault = ""
+        try:
+            do()
+        except (OSError, TurbomathError) as trouble:
+            self.fault = sentence(refused(trouble))
+
+    def _open(self):
+        if self.entries is None:
+            raise TurbomathError("no run is open. Open yours first.")
+        return self.entries
+
+    def opening(self):
+        """Return what never changes."""
+        return {"title": self.title, "questions": [PREDICTION.sheet()], "controls": [], "screen": "lab",
+                "predict": True, "marks": MARKS, "closed": CLOSED}  # fmt: skip
+
+    def frame(self):
+        """Return all that is shown now."""
+        own, written = self.entries, self.written
+        system = own.bench.run.units if own else "us"
+        page = written and {"path": str(written), "page": written.relative_to(work_folder().absolute()).as_posix()}
+        return {"found": self.found, "typed": self.typed, "fault": self.fault, "reader": self.reader,
+                "asked": [self.asked.frame(system)], "error": None, "written": page,
+                "sheet": own and sheet_frame(self),
+                "shown": shown(self.readings, system) if self.readings and self.asked.open else None}  # fmt: skip
+
+
+def _outcome(_system):
+    return (
+        "Less than the pressure says: the charge is still warmer than the air outside. Work it out with your own "
+        "readings below."
+    )
+
+
+PREDICTION = Question(
+    "At full load the boost gauge will stand where your maker says. The pressure in the manifold is then so many times "
+    "that of the air outside. How many times denser is the charge?",
+    (
+        Option("as many times: twice the pressure, twice the density", "That leaves the heat out. Squeezed air is hot, "
+               "and hot air is thin, even after an aftercooler.", "M4"),
+        Option("fewer times", "Yes: what is left of the heat takes its share back. A good aftercooler leaves little.",
+               right=True),
+        Option("more times: the aftercooler adds to it", "The aftercooler gives back density that heat took. It would "
+               "have to cool below the air outside to give more.", "M5"),
+        Option("as the boost gauge over the barometer says", "The gauge counts from the air outside. Add the barometer "
+               "before you compare pressures.", "M1"),
+    ),
+    outcome=_outcome,
+)  # fmt: skip

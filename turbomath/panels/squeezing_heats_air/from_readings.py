@@ -1,0 +1,183 @@
+"""Lesson 02, second panel: the compressor efficiency that readings imply, your own or those of a run."""
+
+import functools
+
+import numpy as np
+
+from turbomath import units
+from turbomath.lab.checks.bounds import BOUNDS, LEAST_BOOST, in_si
+from turbomath.lab.reduction import stations
+from turbomath.lab.report import tables
+from turbomath.lab.report.sentences import AIR_WORDS
+from turbomath.panels.squeezing_heats_air.ideal_and_real import RISE, fahrenheit, table_outlet
+from turbomath.panels.squeezing_heats_air.picture_temperature_rise import BAND, outlet, picture_temperature_rise
+from turbomath.physics import compression
+from turbomath.table.errors import OutOfRangeError, short
+from turbomath.units.rounding import NO_VALUE, fixed
+from turbomath.units.shown import words
+from turbomath.widgets import own_run
+from turbomath.widgets.answers import Answer, Readout, Table, readout
+from turbomath.widgets.asking import Option, Question
+from turbomath.widgets.controls import Control
+from turbomath.widgets.desk import Sheet
+from turbomath.widgets.panel import Panel
+from turbomath.widgets.run_desk import RunDesk
+
+
+def _si(number, unit, name):
+    return units.to_si(number, unit, name)
+
+
+def _boost(psi):
+    return _si(psi, "psi", "boost")
+
+
+LOSS = _si(1.5, "psi", "cooler_pressure_loss")
+CONTROLS = (
+    Control("compressor_inlet_temperature", *(fahrenheit(number) for number in (80.0, -20.0, 130.0))),
+    Control("compressor_outlet_temperature", *(fahrenheit(number) for number in (336.0, 50.0, 500.0))),
+    Control("boost", _boost(24.0), 0.0, _boost(40.0)),
+    Control("barometer", _si(29.10, "inHg", "barometer")),
+    Control("intake_restriction", _si(12.0, "inH2O", "intake_restriction"), more=True),
+    Control("cooler_pressure_loss", LOSS, more=True),
+)
+_WHEEL = {"compressor_inlet_temperature": fahrenheit(77.0), "boost": _boost(18.8),
+          "barometer": _si(29.10, "inHg", "barometer"),
+          "intake_restriction": _si(12.0, "inH2O", "intake_restriction"), "cooler_pressure_loss": LOSS}  # fmt: skip
+CASES = tuple((label, {**_WHEEL, "compressor_outlet_temperature": fahrenheit(number)})
+              for label, number in (("new wheel", 300.0), ("worn wheel", 345.0)))  # fmt: skip
+BOUND = BOUNDS["compressor efficiency"]
+RUN, POINT = "run", "this point"
+
+
+def panel_compressor_efficiency():
+    """Return the live panel of compressor efficiency from readings."""
+    sheet = Sheet("From gauges to compressor efficiency: can these readings be "
+                  "true?", PREDICTION, CONTROLS, answer,
+                  CASES)  # fmt: skip
+    return Panel(sheet, functools.partial(RunDesk, follow=follow))
+
+
+def answer(controls, system):
+    """Return what the panel shows: the reader's point on the chart, a run's points, the efficiency and whether it "
+    "can be."""
+    inlet, hot = controls.compressor_inlet_temperature, controls.compressor_outlet_temperature
+    ratio, efficiency = implied(controls)
+    ideal = outlet(ratio, inlet)
+    points = [*_run_points(controls.chosen), ("hot", "yours", ratio, hot)]
+    readouts = (
+        Readout("pressure ratio", fixed(ratio, 2), ""),
+        readout("ideal rise", "temperature_rise", ideal - inlet, system, RISE[system]),
+        readout("real rise", "temperature_rise", hot - inlet, system, RISE[system]),
+        Readout("efficiency", _percent(efficiency), "%"),
+    )
+    picture = picture_temperature_rise(inlet, points, system, height=280)
+    told = (_run_table(controls.chosen, system),) if controls.chosen else ()
+    sentence = _sentence(efficiency, ratio, controls.boost, system)
+    return Answer((picture,), sentence, readouts, (*told, table_outlet(inlet, system)), own=("yours",))
+
+
+def implied(controls):
+    """Return the pressure ratio and the compressor efficiency that readings imply; no efficiency is `nan`."""
+    inlet = controls.barometer - controls.intake_restriction
+    out = controls.barometer + controls.boost + controls.cooler_pressure_loss
+    if inlet <= 0 or out <= 0:
+        raise OutOfRangeError(
+            "these pressures leave less than a full vacuum. Read boost, barometer and restriction again."
+        )
+    ratio = compression.pressure_ratio(inlet, out)
+    efficiency = compression.isentropic_efficiency(inlet, controls.compressor_inlet_temperature, out,
+                                                   controls.compressor_outlet_temperature)  # fmt: skip
+    return ratio, efficiency if ratio > 1 else float("nan")
+
+
+def follow(chosen):
+    """Return what the controls are at one reading of a run."""
+    run, names = chosen.readings.run, {one.name for one in CONTROLS}
+    at = stations.at_stations(run, stations.gauge_readings(run)[0])
+    read = {name: float(getattr(at, name)[chosen.row])
+            for name in ("compressor_inlet_temperature", "compressor_outlet_temperature")}  # fmt: skip
+    read["cooler_pressure_loss"] = float(np.nan_to_num(at.cooler_pressure_loss[chosen.row]))
+    both = {**own_run.conditions(chosen.readings, chosen.row), **read}
+    return {name: value for name, value in both.items() if name in names and np.isfinite(value)}
+
+
+def _run_points(chosen):
+    """Return the points of a run that is looked at, the one picked under a name of its own."""
+    if chosen is None:
+        return []
+    run, rows = chosen.readings.run, np.array(chosen.readings.rows, dtype=int)
+    at = stations.at_stations(run, stations.gauge_readings(run)[0])
+    ratio = chosen.readings.reduced["pressure_ratio"].value
+    picked = rows == (-1 if chosen.row is None else chosen.row)
+    return [("measured", label, ratio[rows[which]], at.compressor_outlet_temperature[rows[which]])
+            for label, which in ((RUN, ~picked), (POINT, picked))]  # fmt: skip
+
+
+def _percent(efficiency):
+    return fixed(100 * efficiency, 0) if np.isfinite(efficiency) and abs(efficiency) < 10 else NO_VALUE
+
+
+def _sentence(efficiency, ratio, boost, system):
+    if ratio <= 1:
+        return "The outlet pressure is not above the inlet's: nothing is squeezed. Read boost and barometer again."
+    if not 0 < efficiency < 10:
+        return "This cannot be: squeezed air leaves hotter than it came in. Are the two thermometers swapped?"
+    told = _verdict(efficiency)
+    if boost < in_si(LEAST_BOOST):
+        told = f"With {words('boost', boost, system)} of boost, small gauge errors count too much to judge it."
+    return f"Efficiency {_percent(efficiency)} %. {told}"
+
+
+def _verdict(efficiency):
+    """Return whether readings with this efficiency can be true, and what to look at where they may not be."""
+    high, low = (fixed(100 * end, 0) for end in BAND)
+    usual, level = f"{low} to {high} % is usual", BOUND.level(efficiency, 0.0)
+    if efficiency > 1:
+        return "This cannot be. No compressor beats the ideal one. Read the outlet thermometer and the pressures again."
+    if level == "red":
+        return f"This can hardly be: {usual}. Read everything again before you blame the wheel."
+    if level and efficiency > BAND[0]:
+        return f"Look again: {usual}. Is the outlet probe deep enough in the air? Is the barometer the shop's own?"
+    if level:
+        return f"Look again: {usual}. Is the outlet probe near the hot housing? Is the wheel dirty or worn?"
+    return f"Believable: {usual} at load. These readings fit each other."
+
+
+def _run_table(chosen, system):
+    found, reduced = chosen.readings, chosen.readings.reduced
+    at = stations.at_stations(found.run, stations.gauge_readings(found.run)[0])
+    texts = [
+        tables.result_texts(reduced, name, found.rows, system) for name in ("pressure_ratio", "compressor_efficiency")
+    ]
+    rows = [(short(found.run.points[row], 24), found.run.conditions[row], ratio, _outlet(at, row, system), efficiency)
+            for row, ratio, efficiency in zip(found.rows, *texts, strict=True)]  # fmt: skip
+    heads = ("point", "condition", "pressure ratio", "outlet temperature", "compressor efficiency")
+    return Table(f"{found.title()}: as in its report, with {AIR_WORDS[reduced.air]}", heads, tuple(rows))
+
+
+def _outlet(at, row, system):
+    hot = at.compressor_outlet_temperature[row]
+    return words("compressor_outlet_temperature", hot, system) if np.isfinite(hot) else NO_VALUE
+
+
+def _outcome(system):
+    new, worn = (words("outlet_temperature", outlet(2.5, fahrenheit(77.0), efficiency), system)
+                 for efficiency in (0.72, 0.60))  # fmt: skip
+    return f"Hotter: {worn}, against {new} before. The boost gauge shows nothing of it."
+
+
+PREDICTION = Question(
+    "A compressor wheel wears: its efficiency falls from 72 to 60 %. Boost is as before, pressure ratio 2.5, and air "
+    "still enters at 77 °F (25 °C). Does the air leave hotter, cooler or the same?",
+    (
+        Option("the same: the boost is the same", "Boost tells the pressure, not the heat. A poorer wheel works "
+               "harder for the same boost, and all of that work ends as heat in the air.", "M4"),
+        Option("cooler: a poorer wheel does less", "You took 60 % of the rise where 72 % was. It is the other way "
+               "round: divide by the efficiency. The losses are heat, too.", "M6"),
+        Option("hotter", "So a rising outlet temperature at the same boost points at the compressor. Now see what "
+               "readings tell.", right=True),
+        Option("something else", "Good that you said so. Go to the new and to the worn wheel below, and look."),
+    ),
+    outcome=_outcome,
+)  # fmt: skip

@@ -1,0 +1,160 @@
+"""Lesson 05: theory beside the gauges. Sliders draw the charge gain of any setting; a run shows what was gained."""
+
+import functools
+
+import numpy as np
+
+from turbomath import units
+from turbomath.engine import path
+from turbomath.panels.what_the_engine_gains.picture_gain_beside_gauges import (
+    SLIDERS,
+    RunGains,
+    pictures_gain_beside_gauges,
+)
+from turbomath.table.errors import OutOfRangeError, short
+from turbomath.units.rounding import fixed
+from turbomath.units.shown import head, shown, words
+from turbomath.widgets import own_run, readings_told
+from turbomath.widgets.answers import Answer, Table, readout
+from turbomath.widgets.asking import Option, Question
+from turbomath.widgets.controls import Choice, Control, at_start
+from turbomath.widgets.desk import Sheet
+from turbomath.widgets.panel import Panel
+from turbomath.widgets.run_desk import RunDesk
+
+
+def _si(number, unit, name):
+    return units.to_si(number, unit, name)
+
+
+MOST = (_si(40.0, "psi", "boost"), 2.5)
+COOLERS = (("air-to-air", "air-to-air"), ("liquid", "jacket-water or separate"), ("none", "none"))
+CONTROLS = (
+    Control("boost", _si(24.0, "psi", "boost"), 0.0, MOST[0]),
+    Control("ambient_temperature", *(_si(number, "°F", "ambient_temperature") for number in (77.0, -30.0, 120.0))),
+    Control("barometer", _si(29.10, "inHg", "barometer")),
+    Control("effectiveness", 0.80),
+    Choice("aftercooler", "aftercooler", COOLERS, "air-to-air", more=True),
+    Control("relative_humidity", 0.0, more=True),
+    Control("compressor_efficiency", 0.74, more=True),
+    Control("cooler_pressure_loss", _si(1.5, "psi", "cooler_pressure_loss"), more=True),
+    Control("intake_restriction", _si(12.0, "inH2O", "intake_restriction"), more=True),
+    Control("cooling_medium_temperature", _si(185.0, "°F", "cooling_medium_temperature"), more=True),
+)
+BESIDE = {"density_ratio": "density ratio", "manifold_density": "manifold density",
+          "manifold_temperature": "manifold", "compressor_outlet_temperature": "compressor outlet"}  # fmt: skip
+TITLE = "What does the engine gain from its boost, and do the gauges agree?"
+
+
+def panel_what_the_engine_gains():
+    """Return the live panel of the lesson."""
+    return Panel(Sheet(TITLE, PREDICTION, CONTROLS, answer), functools.partial(RunDesk, follow=follow))
+
+
+def answer(controls, system):
+    """Return what the panel shows: the sliders' line, a run's readings on it, and what both say in numbers."""
+    found, chosen = theory(controls, controls.boost), controls.chosen
+    boosts = np.linspace(0.0, max(MOST[0], controls.boost), 41)
+    line = theory(controls, boosts).charge_gain
+    role = "hot" if controls.aftercooler == "none" else "cooled"
+    pictures = pictures_gain_beside_gauges((boosts, line), (controls.boost, found.charge_gain), role, system,
+                                           run=chosen and _gains(chosen), most=MOST)  # fmt: skip
+    own = readout("theory, sliders", "charge_gain", found.charge_gain, system)
+    table = _table(controls, system)
+    if chosen is None:
+        readouts = (own, *(readout(label, name, getattr(found, name), system) for name, label in BESIDE.items()))
+        return Answer(pictures, _sentence(controls, found, system), readouts, (table,), own=(SLIDERS,))
+    readouts = (*readings_told.readouts(chosen, system), own)
+    tables = (readings_told.table(chosen, system), table)
+    return Answer(pictures, readings_told.sentence(chosen, system), readouts, tables, own=(SLIDERS,))
+
+
+def theory(controls, boost):
+    """Return the `ChargePath` that the sliders promise at a boost [Pa]; inlet and core see the air outside."""
+    _refuse_vacuum(controls, boost)
+    cooled = controls.aftercooler != "none"
+    return path.charge_path(
+        ambient_pressure=controls.barometer,
+        ambient_temperature=controls.ambient_temperature,
+        manifold_pressure=controls.barometer + boost,
+        isentropic_efficiency=controls.compressor_efficiency,
+        intake_restriction=controls.intake_restriction,
+        effectiveness=controls.effectiveness if cooled else 0.0,
+        medium_temperature=controls.cooling_medium_temperature if controls.aftercooler == "liquid" else None,
+        cooler_pressure_loss=controls.cooler_pressure_loss if cooled else 0.0,
+        relative_humidity=controls.relative_humidity,
+    )
+
+
+def follow(chosen):
+    """Return what the sliders are at one reading of a run."""
+    kind = {"none": "none", "air-to-air": "air-to-air"}.get(chosen.readings.run.bench.engine.aftercooler, "liquid")
+    read = own_run.conditions(chosen.readings, chosen.row)
+    return {"aftercooler": kind, **{name: value for name, value in read.items() if name in _NAMES}}
+
+
+_NAMES = {one.name for one in CONTROLS}
+
+
+def _refuse_vacuum(controls, boost):
+    if np.min(boost) + controls.barometer <= 0:
+        raise OutOfRangeError("that boost is below a full vacuum, where there is no air left. Set more boost.")
+    if controls.intake_restriction >= controls.barometer:
+        raise OutOfRangeError("that intake restriction is more than the whole barometer. Set less.")
+
+
+def _gains(chosen):
+    reduced, run = chosen.readings.reduced, chosen.readings.run
+    named = "" if chosen.row is None else f"point {short(run.points[chosen.row], 12)}"
+    measured, apart = reduced["measured_charge_gain"], reduced["charge_gain_difference"]
+    return RunGains(chosen.readings.boost, measured.value, measured.plus_or_minus,
+                    reduced["theoretical_charge_gain"].value, apart.value, apart.plus_or_minus, chosen.row,
+                    named)  # fmt: skip
+
+
+def _sentence(controls, found, system):
+    gain, boost = float(found.charge_gain), words("boost", controls.boost, system)
+    density, temperature = (words(name, getattr(found, name), system)
+                            for name in ("manifold_density", "manifold_temperature"))  # fmt: skip
+    return (f"At {boost} of boost, theory says: {density} at {temperature}. That is {fixed(abs(gain) * 100, 1)} % "
+            f"{'denser' if gain >= 0 else 'thinner'} than the air outside.")  # fmt: skip
+
+
+def _table(controls, system):
+    boosts = _si(np.arange(0.0, 41.0, 5.0), "psi", "boost")
+    boosts = np.unique([*boosts, controls.boost])
+    found = theory(controls, boosts)
+    names = ("boost", "pressure_ratio", "compressor_outlet_temperature", "manifold_temperature", "manifold_density",
+             "charge_gain")  # fmt: skip
+    columns = [boosts, *(getattr(found, name) for name in names[1:])]
+    heads = tuple(head(name, system) for name in names)
+    rows = zip(*([shown(name, value, system)[0] for value in column]
+                 for name, column in zip(names, columns, strict=True)), strict=True)  # fmt: skip
+    return Table("Theory, as the sliders are set, with real air", heads, tuple(rows))
+
+
+def _outcome(system):
+    start = at_start(CONTROLS)
+    cooled, hot = (theory(start._replace(aftercooler=kind), start.boost) for kind in ("air-to-air", "none"))
+    gains = [fixed(100 * one.charge_gain, 0) for one in (cooled, hot)]
+    before, after = (words(name, getattr(cooled, name), system)
+                     for name in ("compressor_outlet_temperature", "manifold_temperature"))  # fmt: skip
+    return (f"About {gains[0]} % denser: it leaves the compressor at {before} and enters the manifold at {after}. "
+            f"Without an aftercooler it would be {gains[1]} %.")  # fmt: skip
+
+
+PREDICTION = Question(
+    "An engine with an air-to-air aftercooler. The boost gauge shows 24 psi (165 kPa), the barometer 14.3 psi "
+    "(98.5 kPa), and it is 77 °F (25 °C) outside. How much denser is the charge than the air outside?",
+    (
+        Option("about 68 % denser", "You divided gauge by barometer: 24 ÷ 14.3 is 1.68. Gauge pressure has to be made "
+               "absolute first: 38.3 ÷ 14.3 is 2.68.", "M1"),
+        Option("about 84 % denser", "That is right for an engine without aftercooler. Now see what cooling adds."),
+        Option("about 145 % denser", "Squeezing packs it in, heat and pressure losses take some back. Now see "
+               "whether an engine's gauges say the same.", right=True),
+        Option("about 168 % denser", "That is pressure alone: 38.3 ÷ 14.3 is 2.68. The charge is still warmer than the "
+               "air outside, and that takes part of it back.", "M4"),
+        Option("something else", "Good that you said so. Write down how you got it, and compare."),
+    ),
+    outcome=_outcome,
+)  # fmt: skip

@@ -1,0 +1,1 @@
+"""The ground floor: quantities, constants, sources, cautions, formulas and refusals."""
