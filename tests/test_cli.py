@@ -53,8 +53,14 @@ def test_report_writes_reduced_csv_for_a_spreadsheet(tmp_path):
         head, *rows = csv.reader(stream)
     assert head[:4] == ["point", "condition", "pressure ratio [-]", "pressure ratio ± [-]"]
     assert head[-1] == "agree"
-    for wanted in ("measured charge gain [%]", "theoretical charge gain ± [%]", "charge gain difference [%]",
-                   "ideal outlet temperature ± [F°]", "manifold density [lb/ft³]", "air flow [lb/min]"):  # fmt: skip
+    for wanted in (
+        "measured charge gain [%]",
+        "theoretical charge gain ± [%]",
+        "charge gain difference [%]",
+        "ideal outlet temperature ± [F°]",
+        "manifold density [lb/ft³]",
+        "air flow [lb/min]",
+    ):
         assert wanted in head
     assert len(rows) == 9
     assert set(rows[0][2:]) == {""}  # the engine was off
@@ -75,8 +81,9 @@ def test_si_units_show_the_same_case(tmp_path):
 
     pairs = zip(column("us", "ambient density [lb/ft³]"), column("si", "ambient density [kg/m³]"), strict=True)
     assert all(us * 16.01846 == pytest.approx(si, rel=1e-5) for us, si in pairs)  # NIST SP 811, B.8
-    pairs = zip(column("us", "ideal outlet temperature ± [F°]"), column("si", "ideal outlet temperature ± [K]"),
-                strict=True)  # fmt: skip
+    pairs = zip(
+        column("us", "ideal outlet temperature ± [F°]"), column("si", "ideal outlet temperature ± [K]"), strict=True
+    )
     assert all(us / 1.8 == pytest.approx(si, rel=1e-5) for us, si in pairs)
 
 
@@ -86,12 +93,16 @@ def test_si_units_show_the_same_case(tmp_path):
         ("readings.csv", "boost [psi]", "boost [furlong]", ["readings.csv, row 1, column 'boost [furlong]'", "psi"]),
         ("readings.csv", "boost [psi]", "boost [°F]", ["row 1, column 'boost [°F]'", "psi"]),
         ("readings.csv", ",24.0,", ",twenty,", ["row 9, column 'boost [psi]': found 'twenty'", "a number"]),
-        ("readings.csv", "boost [psi]", "compressor outlet pressure [psi]",
-         ["row 1, column 'compressor outlet pressure [psi]'", "psi gauge", "psi abs"]),
+        (
+            "readings.csv",
+            "boost [psi]",
+            "compressor outlet pressure [psi]",
+            ["row 1, column 'compressor outlet pressure [psi]'", "psi gauge", "psi abs"],
+        ),
         ("readings.csv", "boost [psi]", "bost [psi]", ["row 1, column 'bost [psi]'", "boost"]),
         ("bench.toml", "displacement", "displacment", ["bench.toml", "displacment", "displacement"]),
     ],
-)  # fmt: skip
+)
 def test_a_bad_file_is_refused_in_one_sentence(own_run, tmp_path, file, old, new, said):
     folder = own_run(file, old, new)
     before = {path.name: path.read_bytes() for path in folder.iterdir()}

@@ -42,8 +42,14 @@ def turbomath(installed, tmp_path):
 
     def run(*arguments):
         environment = {**os.environ, "PYTHONPATH": str(installed)}
-        return subprocess.run([sys.executable, *arguments], cwd=folder, env=environment, capture_output=True,
-                              encoding="utf-8", timeout=120)  # fmt: skip
+        return subprocess.run(
+            [sys.executable, *arguments],
+            cwd=folder,
+            env=environment,
+            capture_output=True,
+            encoding="utf-8",
+            timeout=120,
+        )
 
     run.folder = folder
     return run
@@ -55,8 +61,11 @@ def test_the_wheel_holds_lessons_data_and_licence_under_turbomath(wheel):
         "turbomath",
         next(n for n in names if "dist-info" in n).split("/")[0],
     }
-    for wanted in ("turbomath/data/generator_air_to_air/readings.csv", "turbomath/data/README.md",
-                   "turbomath/lessons/teaching_notes/"):  # fmt: skip
+    for wanted in (
+        "turbomath/data/generator_air_to_air/readings.csv",
+        "turbomath/data/README.md",
+        "turbomath/lessons/teaching_notes/",
+    ):
         assert any(name.startswith(wanted) for name in names), wanted
     assert any(name.endswith("licenses/turbomath/LICENSE") for name in names)
 

@@ -16,9 +16,17 @@ def gauge(grade, top=60 * PSI, **more):
 @pytest.mark.parametrize(
     ("grade", "outer", "middle"),
     # ASME B40.100-2013, accuracy grades: per cent of span, outer quarters and middle half
-    [("4A", 0.1, 0.1), ("3A", 0.25, 0.25), ("2A", 0.5, 0.5), ("1A", 1, 1), ("A", 2, 1), ("B", 3, 2), ("C", 4, 3),
-     ("D", 5, 5)],
-)  # fmt: skip
+    [
+        ("4A", 0.1, 0.1),
+        ("3A", 0.25, 0.25),
+        ("2A", 0.5, 0.5),
+        ("1A", 1, 1),
+        ("A", 2, 1),
+        ("B", 3, 2),
+        ("C", 4, 3),
+        ("D", 5, 5),
+    ],
+)
 def test_gauge_grades(grade, outer, middle):
     widths = tolerance(gauge(grade), np.array([3, 15, 15.1, 22, 44.9, 45, 58]) * PSI) / (60 * PSI) * 100
     np.testing.assert_allclose(widths, [outer, outer, middle, middle, middle, outer, outer], rtol=1e-12)
@@ -84,9 +92,13 @@ def end_gauge(ls, d, da, theta, alpha, dtheta):
 
 END_GAUGE = dict(ls=50_000_623.0, d=215.0, da=0.0, theta=-0.1, alpha=11.5e-6, dtheta=0.0)
 END_GAUGE_U = dict(
-    ls=25.0, d=np.sqrt(5.8**2 + 3.9**2 + 6.7**2), da=1e-6 / np.sqrt(3) * np.sqrt(1),
-    theta=np.sqrt(0.2**2 + 0.5**2 / 2), alpha=2e-6 / np.sqrt(3), dtheta=0.05 / np.sqrt(3),
-)  # fmt: skip
+    ls=25.0,
+    d=np.sqrt(5.8**2 + 3.9**2 + 6.7**2),
+    da=1e-6 / np.sqrt(3) * np.sqrt(1),
+    theta=np.sqrt(0.2**2 + 0.5**2 / 2),
+    alpha=2e-6 / np.sqrt(3),
+    dtheta=0.05 / np.sqrt(3),
+)
 
 
 def test_gum_h1_end_gauge():
@@ -129,8 +141,9 @@ def total(a, b, c, d):
 def test_supplement_1_sums_of_four(shape):
     # JCGM 101:2008, 9.2.2 and 9.2.3: standard uncertainty 2.0 for four inputs of 1
     inputs = dict.fromkeys("abcd", 0.0)
-    result = propagate(total, inputs, dict.fromkeys("abcd", 1.0), method="sobol",
-                       distributions=dict.fromkeys("abcd", shape))["result"]  # fmt: skip
+    result = propagate(
+        total, inputs, dict.fromkeys("abcd", 1.0), method="sobol", distributions=dict.fromkeys("abcd", shape)
+    )["result"]
     assert result.standard_uncertainty == pytest.approx(2.0, abs=0.005)
     assert result.value == pytest.approx(0.0, abs=0.005)
 

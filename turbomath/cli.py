@@ -41,10 +41,20 @@ def _parser():
     report.add_argument("run", metavar="RUN", help=run_words)
     report.add_argument("--out", metavar="DIR", help="folder to write to (default: ./<run>-report)")
     report.add_argument("--units", choices=("us", "si"), help="units shown (default: those of bench.toml)")
-    report.add_argument("--baseline", metavar="RUN", action="append", default=[],
-                        help="a run to set beside it, load step by load step; at most two")  # fmt: skip
-    report.add_argument("--for", dest="reader", choices=("student", "instructor"), default="",
-                        help="boxes for conclusions, or rubric and sign-off, besides the results")  # fmt: skip
+    report.add_argument(
+        "--baseline",
+        metavar="RUN",
+        action="append",
+        default=[],
+        help="a run to set beside it, load step by load step; at most two",
+    )
+    report.add_argument(
+        "--for",
+        dest="reader",
+        choices=("student", "instructor"),
+        default="",
+        help="boxes for conclusions, or rubric and sign-off, besides the results",
+    )
     report.add_argument("--xlsx", action="store_true", help="write the results as a workbook as well")
     report.add_argument("--work", metavar="POINT", help="only print how one reading is reduced, step by step")
     report.set_defaults(command=_report)
@@ -56,8 +66,12 @@ def _parser():
 
     new = commands.add_parser("new", help="begin a run folder: bench.toml to fill in, readings.csv with its head")
     new.add_argument("folder", metavar="FOLDER")
-    new.add_argument("--aftercooler", choices=("none", "jacket-water", "air-to-air", "separate-circuit"),
-                     default="air-to-air", help="which aftercooler the engine has (default: air-to-air)")  # fmt: skip
+    new.add_argument(
+        "--aftercooler",
+        choices=("none", "jacket-water", "air-to-air", "separate-circuit"),
+        default="air-to-air",
+        help="which aftercooler the engine has (default: air-to-air)",
+    )
     new.set_defaults(command=_new)
 
     sheet = commands.add_parser("sheet", help="a blank readings sheet to print and fill in beside the engine")
@@ -96,20 +110,32 @@ def _parser():
 
 
 def _homework_parser(commands):
-    homework = commands.add_parser("homework", help="questions with each seat's own numbers, and marking",
-                                   epilog="Individual numbers stop copying, not computing.")  # fmt: skip
+    homework = commands.add_parser(
+        "homework",
+        help="questions with each seat's own numbers, and marking",
+        epilog="Individual numbers stop copying, not computing.",
+    )
     tasks = homework.add_subparsers(title="tasks", required=True, metavar="TASK")
     question = tasks.add_parser("question", help="one question: make it, mark an answer, show the worked solution")
     question.add_argument("name", metavar="NAME", nargs="?", help="a question of the bank (without it: all names)")
     question.add_argument("--seat", default="practice", metavar="S", help="whose numbers (default: practice)")
     question.add_argument("--answer", metavar='"X UNIT"', help="an answer to mark, such as '35.65 psi abs'")
     question.add_argument("--part", metavar="PART", help="which of the values asked for (default: the last)")
-    question.add_argument("--earlier", metavar='"STEP=X UNIT"', action="append", default=[],
-                          help="the student's own value of an earlier step; may come more than once")  # fmt: skip
+    question.add_argument(
+        "--earlier",
+        metavar='"STEP=X UNIT"',
+        action="append",
+        default=[],
+        help="the student's own value of an earlier step; may come more than once",
+    )
     question.add_argument("--worked", action="store_true", help="show the worked solution")
     question.add_argument("--units", choices=("us", "si"), default="us", help="units of the sheet (default: us)")
-    question.add_argument("--assignment", metavar="A", default="practice",
-                          help="which sheet (default: practice); others need TURBOMATH_SECRET")  # fmt: skip
+    question.add_argument(
+        "--assignment",
+        metavar="A",
+        default="practice",
+        help="which sheet (default: practice); others need TURBOMATH_SECRET",
+    )
     question.set_defaults(command=_homework_question)
 
     sheet = tasks.add_parser("sheet", help="a sheet for each seat, the class in one print, and the key apart")

@@ -16,13 +16,27 @@ from turbomath.air import exhaust
 
 AIR = {"N2": 0.78084, "O2": 0.209476, "AR": 0.00934, "CO2": 0.000314}  # USSA 1976
 STATES = [
-    (1.0, 1.2e5, 350.0, 1.15), (1.0, 2.6e5, 905.0, 1.47), (1.0, 3.1e5, 1210.0, 1.05), (1.8, 1.5e5, 298.15, 1.6),
-    (1.8, 2.3e5, 611.0, 2.0), (1.8, 2.9e5, 811.0, 1.93), (1.8, 1.05e5, 702.0, 1.93), (1.8, 4.1e5, 997.0, 1.4),
-    (1.8, 1.9e5, 455.0, 8.2), (2.25, 2.2e5, 777.0, 2.7), (2.25, 3.3e5, 1085.0, 1.23), (8 / 3, 1.1e5, 523.0, 4.4),
+    (1.0, 1.2e5, 350.0, 1.15),
+    (1.0, 2.6e5, 905.0, 1.47),
+    (1.0, 3.1e5, 1210.0, 1.05),
+    (1.8, 1.5e5, 298.15, 1.6),
+    (1.8, 2.3e5, 611.0, 2.0),
+    (1.8, 2.9e5, 811.0, 1.93),
+    (1.8, 1.05e5, 702.0, 1.93),
+    (1.8, 4.1e5, 997.0, 1.4),
+    (1.8, 1.9e5, 455.0, 8.2),
+    (2.25, 2.2e5, 777.0, 2.7),
+    (2.25, 3.3e5, 1085.0, 1.23),
+    (8 / 3, 1.1e5, 523.0, 4.4),
     (4.0, 2.0e5, 1300.0, 2.2),
-]  # fmt: skip
-FUELS = {1.0: {"C2H2": 1}, 1.8: {"C3H8": 1, "C2H2": 13 / 8}, 2.25: {"C3H8": 2, "C2H2": 1}, 8 / 3: {"C3H8": 1},
-         4.0: {"CH4": 1}}  # fmt: skip
+]
+FUELS = {
+    1.0: {"C2H2": 1},
+    1.8: {"C3H8": 1, "C2H2": 13 / 8},
+    2.25: {"C3H8": 2, "C2H2": 1},
+    8 / 3: {"C3H8": 1},
+    4.0: {"CH4": 1},
+}
 
 
 @pytest.fixture(scope="module")
@@ -64,9 +78,11 @@ def test_a_burnt_fuel_is_what_cantera_burns(gri, y, pressure, temperature, exces
     heat, entropy = theirs.h, theirs.s
     theirs.TP = 320.0, 1e5
     assert ours.enthalpy(pressure, temperature) - ours.enthalpy(1e5, 320.0) == pytest.approx(
-        heat - theirs.h, rel=1e-3, abs=25.0)  # fmt: skip
+        heat - theirs.h, rel=1e-3, abs=25.0
+    )
     assert ours.entropy(pressure, temperature) - ours.entropy(1e5, 320.0) == pytest.approx(
-        entropy - theirs.s, rel=1e-3, abs=0.5)  # fmt: skip
+        entropy - theirs.s, rel=1e-3, abs=0.5
+    )
 
 
 @pytest.mark.parametrize(("y", "pressure", "temperature", "excess"), STATES)
@@ -145,10 +161,14 @@ def test_arrays_of_mixtures_and_states_give_what_their_elements_give():
 
 @pytest.mark.parametrize(
     ("y", "excess", "text"),
-    [(1.8, 0.99, "excess_air_ratio must be 1 or more"), (0.0, 2.0, "hydrogen_carbon_ratio must be above 0"),
-     (1.8, np.inf, "excess_air_ratio must be above 0"), ("CH2", 2.0, "not a number"),
-     ([1.8, 2.0], [1, 2, 3], "shapes")],
-)  # fmt: skip
+    [
+        (1.8, 0.99, "excess_air_ratio must be 1 or more"),
+        (0.0, 2.0, "hydrogen_carbon_ratio must be above 0"),
+        (1.8, np.inf, "excess_air_ratio must be above 0"),
+        ("CH2", 2.0, "not a number"),
+        ([1.8, 2.0], [1, 2, 3], "shapes"),
+    ],
+)
 def test_what_cannot_burn_is_refused(y, excess, text):
     with pytest.raises(OutOfRangeError, match=text):
         exhaust.choose(y, excess)

@@ -15,8 +15,15 @@ REAL, IDEAL, MOIST = (air.choose(name) for name in ("real", "ideal", "moist"))
 SIGNS = {"density": "D", "enthalpy": "H", "entropy": "S", "specific_heat": "C"}
 STEP = 1e-6  # K, and of a pressure: the two sides of an edge
 FLASH = 5e-9  # CoolProp's own flash stops at 1e-9
-INSIDE = [(101_325.0, LOWEST), (101_325.0, HIGHEST), (HIGHEST_PRESSURE, 300.0), (HIGHEST_PRESSURE, LOWEST),
-          (HIGHEST_PRESSURE, HIGHEST), (10.0, LOWEST), (10.0, HIGHEST)]  # fmt: skip
+INSIDE = [
+    (101_325.0, LOWEST),
+    (101_325.0, HIGHEST),
+    (HIGHEST_PRESSURE, 300.0),
+    (HIGHEST_PRESSURE, LOWEST),
+    (HIGHEST_PRESSURE, HIGHEST),
+    (10.0, LOWEST),
+    (10.0, HIGHEST),
+]
 TOO_COLD, TOO_HOT = (101_325.0, LOWEST - STEP), (101_325.0, HIGHEST + STEP)
 TOO_DENSE = (HIGHEST_PRESSURE * (1 + STEP), 300.0)
 OUTSIDE = (TOO_COLD, TOO_HOT, TOO_DENSE)
@@ -103,10 +110,16 @@ def last_efficiency(outlet):
 
 
 # inlet just inside and just outside, cold; outlet pressure; outlet temperature
-COMPRESSORS_INSIDE = [(1e5, LOWEST, 3e5, 0.74), (3e5, 290.0, HIGHEST_PRESSURE, 0.74),
-                      (1e5, 320.0, 5e5, last_efficiency(HIGHEST - 1e-3))]  # fmt: skip
-COMPRESSORS_OUTSIDE = [(1e5, LOWEST - STEP, 3e5, 0.74), (3e5, 290.0, HIGHEST_PRESSURE * (1 + STEP), 0.74),
-                       (1e5, 320.0, 5e5, last_efficiency(HIGHEST + 1e-3))]  # fmt: skip
+COMPRESSORS_INSIDE = [
+    (1e5, LOWEST, 3e5, 0.74),
+    (3e5, 290.0, HIGHEST_PRESSURE, 0.74),
+    (1e5, 320.0, 5e5, last_efficiency(HIGHEST - 1e-3)),
+]
+COMPRESSORS_OUTSIDE = [
+    (1e5, LOWEST - STEP, 3e5, 0.74),
+    (3e5, 290.0, HIGHEST_PRESSURE * (1 + STEP), 0.74),
+    (1e5, 320.0, 5e5, last_efficiency(HIGHEST + 1e-3)),
+]
 names = ["cold inlet", "dense outlet", "hot outlet"]
 
 

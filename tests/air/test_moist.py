@@ -49,10 +49,14 @@ def test_saturated_air_holds_the_printed_heat_of_its_vapour(celsius, ratio, enth
 
 # CIPM-2007 (Picard et al. 2008), worked out here from its equations: °C, Pa, relative humidity, kg/m^3
 WEIGHING_ROOM = [
-    (20, 101_325.0, 0.5, 1.199314), (20, 101_325.0, 0.0, 1.204557), (20, 100_000.0, 0.5, 1.183557),
-    (25, 101_325.0, 0.5, 1.177315), (15, 95_000.0, 0.3, 1.146656), (27, 110_000.0, 0.6, 1.267770),
+    (20, 101_325.0, 0.5, 1.199314),
+    (20, 101_325.0, 0.0, 1.204557),
+    (20, 100_000.0, 0.5, 1.183557),
+    (25, 101_325.0, 0.5, 1.177315),
+    (15, 95_000.0, 0.3, 1.146656),
+    (27, 110_000.0, 0.6, 1.267770),
     (20, 75_000.0, 0.5, 0.8862766),
-]  # fmt: skip
+]
 
 
 @pytest.mark.parametrize(("celsius", "pressure", "humidity", "density"), WEIGHING_ROOM)
@@ -74,10 +78,14 @@ def test_intake_air_of_the_engine_test_rules():
 
 # Pa, K, Pa, efficiency, kg/kg: the corners and the middle of what an engine breathes
 INLETS = [
-    (101_325.0, 298.15, 250e3, 0.74, 0.0098), (60e3, 313.0, 300e3, 1.0, 0.04), (98e3, 318.0, 420e3, 0.68, 0.06),
-    (85e3, 263.0, 380e3, 0.8, 0.0013), (105e3, 243.0, 520e3, 0.9, 0.0002), (95e3, 323.0, 475e3, 0.75, 0.08),
+    (101_325.0, 298.15, 250e3, 0.74, 0.0098),
+    (60e3, 313.0, 300e3, 1.0, 0.04),
+    (98e3, 318.0, 420e3, 0.68, 0.06),
+    (85e3, 263.0, 380e3, 0.8, 0.0013),
+    (105e3, 243.0, 520e3, 0.9, 0.0002),
+    (95e3, 323.0, 475e3, 0.75, 0.08),
     (100e3, 303.0, 150e3, 0.6, 0.021),
-]  # fmt: skip
+]
 
 
 @pytest.mark.parametrize(("p1", "t1", "p2", "efficiency", "ratio"), INLETS)
@@ -110,13 +118,18 @@ def test_without_vapour_it_is_the_real_gas_to_rounding(pressure):
         wanted = getattr(real, name)(pressure, temperature)
         np.testing.assert_allclose(getattr(dry, name)(pressure, temperature), wanted, rtol=1e-13)
     inlet = temperature[:3]
-    np.testing.assert_allclose(dry.outlet_temperature(pressure, inlet, 1.01 * pressure, 0.7),
-                               real.outlet_temperature(pressure, inlet, 1.01 * pressure, 0.7), rtol=1e-13)  # fmt: skip
+    np.testing.assert_allclose(
+        dry.outlet_temperature(pressure, inlet, 1.01 * pressure, 0.7),
+        real.outlet_temperature(pressure, inlet, 1.01 * pressure, 0.7),
+        rtol=1e-13,
+    )
 
 
 states = dict(
-    pressure=st.floats(60e3, 850e3), temperature=st.floats(275.0, 690.0), share=st.floats(0.02, 0.98),
-)  # fmt: skip
+    pressure=st.floats(60e3, 850e3),
+    temperature=st.floats(275.0, 690.0),
+    share=st.floats(0.02, 0.98),
+)
 
 
 def humid(pressure, temperature, share):
@@ -129,13 +142,17 @@ def humid(pressure, temperature, share):
 def test_heat_entropy_and_volume_belong_to_one_equation(pressure, temperature, share):
     # dh = cp dT = T ds at constant pressure, dh - T ds = v dp at constant temperature
     model, dT, dp = humid(pressure, temperature, share), 0.02, 30.0
-    rise = {name: getattr(model, name)(pressure, temperature + dT) - getattr(model, name)(pressure, temperature - dT)
-            for name in ("enthalpy", "entropy")}  # fmt: skip
+    rise = {
+        name: getattr(model, name)(pressure, temperature + dT) - getattr(model, name)(pressure, temperature - dT)
+        for name in ("enthalpy", "entropy")
+    }
     heat = model.specific_heat(pressure, temperature)
     assert rise["enthalpy"] / (2 * dT) == pytest.approx(heat, rel=1e-6)
     assert temperature * rise["entropy"] / (2 * dT) == pytest.approx(heat, rel=1e-6)
-    push = {name: getattr(model, name)(pressure + dp, temperature) - getattr(model, name)(pressure - dp, temperature)
-            for name in ("enthalpy", "entropy")}  # fmt: skip
+    push = {
+        name: getattr(model, name)(pressure + dp, temperature) - getattr(model, name)(pressure - dp, temperature)
+        for name in ("enthalpy", "entropy")
+    }
     volume = (push["enthalpy"] - temperature * push["entropy"]) / (2 * dp)
     assert volume == pytest.approx(1 / model.density(pressure, temperature), rel=2e-6)
 
@@ -245,16 +262,19 @@ def test_an_array_gives_what_its_elements_give():
     ratio = np.array([0.002, 0.0, 0.019])
     many = air.choose("moist", humidity_ratio=ratio)
     for name in ("density", "enthalpy", "entropy", "specific_heat"):
-        one_by_one = [getattr(air.choose("moist", humidity_ratio=w), name)(p, t)
-                      for w, p, t in zip(ratio, pressure, temperature, strict=True)]  # fmt: skip
+        one_by_one = [
+            getattr(air.choose("moist", humidity_ratio=w), name)(p, t)
+            for w, p, t in zip(ratio, pressure, temperature, strict=True)
+        ]
         np.testing.assert_allclose(getattr(many, name)(pressure, temperature), one_by_one, rtol=1e-13)
 
 
 def test_many_states_give_what_few_give():
     temperature = np.linspace(300.0, 600.0, 40_001)
     model = air.choose("moist", humidity_ratio=0.009)
-    np.testing.assert_allclose(model.density(2e5, temperature)[::5000], model.density(2e5, temperature[::5000]),
-                               rtol=1e-15)  # fmt: skip
+    np.testing.assert_allclose(
+        model.density(2e5, temperature)[::5000], model.density(2e5, temperature[::5000]), rtol=1e-15
+    )
 
 
 def test_readings_that_cannot_be_warn_at_the_callers_line():
@@ -304,7 +324,9 @@ def test_the_triplets_are_right_where_they_matter_in_very_wet_air_under_pressure
     rounded_masses_and_next_power_of_pressure = 6e-5
     reference = HAPropsSI("Vda", "T", temperature, "P", pressure, "W", ratio)
     assert volume == pytest.approx(reference, rel=rounded_masses_and_next_power_of_pressure)
-    push = {name: getattr(model, name)(pressure + dp, temperature) - getattr(model, name)(pressure - dp, temperature)
-            for name in ("enthalpy", "entropy")}  # fmt: skip
+    push = {
+        name: getattr(model, name)(pressure + dp, temperature) - getattr(model, name)(pressure - dp, temperature)
+        for name in ("enthalpy", "entropy")
+    }
     from_heat = (push["enthalpy"] - temperature * push["entropy"]) / (2 * dp)
     assert (1 + ratio) * from_heat == pytest.approx(volume, rel=1e-6)

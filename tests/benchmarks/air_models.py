@@ -31,8 +31,15 @@ def engines(count, seed=20260312):
     """Inlet pressure and temperature, outlet pressure, efficiency, effectiveness, medium, pressure loss."""
     draw = np.random.default_rng(seed)
     p1, t1 = draw.uniform(60e3, 105e3, count), draw.uniform(233, 323, count)
-    return (p1, t1, p1 * draw.uniform(1.2, 5, count), draw.uniform(0.55, 0.85, count),
-            draw.uniform(0.5, 0.9, count), t1 - 3.0, draw.uniform(1e3, 1e4, count))  # fmt: skip
+    return (
+        p1,
+        t1,
+        p1 * draw.uniform(1.2, 5, count),
+        draw.uniform(0.55, 0.85, count),
+        draw.uniform(0.5, 0.9, count),
+        t1 - 3.0,
+        draw.uniform(1e3, 1e4, count),
+    )
 
 
 def kit_chain(model, p1, t1, p2, efficiency, effectiveness, medium, loss):
@@ -95,8 +102,9 @@ def chains():
         answers[name], took = timed(work, rounds=1)
         times[name] = took / REFERENCE_POINTS
         print(f"  {name}: {1e6 * times[name]:.1f} us a point, {times[name] / here:.0f} x; real {1e6 * here:.2f} us")
-    good = [bar("real, whole chain: times faster than vectorised PropsSI", times["vectorised PropsSI"] / here, 600,
-                ".0f")]  # fmt: skip
+    good = [
+        bar("real, whole chain: times faster than vectorised PropsSI", times["vectorised PropsSI"] / here, 600, ".0f")
+    ]
     props = answers["vectorised PropsSI"]
     apart = max(np.max(np.abs(found[i][:REFERENCE_POINTS] / props[i] - 1)) for i in (0, 3, 4))
     good.append(bar("real, T2 and densities against PropsSI, relative", apart, 5e-9, ".1e", at_least=False))
@@ -110,8 +118,10 @@ def against_the_solved_equation(found, engine):
     density = np.array([solved.at(*one)[0] for one in zip(engine[2][:SOLVED_POINTS], exact, strict=True)])
     apart = [np.max(np.abs(mine[:SOLVED_POINTS] / sure - 1)) for mine, sure in ((found[0], exact), (found[3], density))]
     name = "real, {} against the equation solved to rounding, relative"
-    return [bar(name.format(what), one, 1e-9, ".1e", at_least=False)
-            for what, one in zip(("T2", "density"), apart, strict=True)]  # fmt: skip
+    return [
+        bar(name.format(what), one, 1e-9, ".1e", at_least=False)
+        for what, one in zip(("T2", "density"), apart, strict=True)
+    ]
 
 
 def scalars():
@@ -127,8 +137,10 @@ def scalars():
     works = (model.outlet_temperature, props, lambda *given: state_outlet(fluid, *given))
     here, theirs, states = (timed(lambda work=work: [work(*one) for _ in range(CALLS)])[1] for work in works)
     print(f"  one call: {1e6 * here / CALLS:.1f} us")
-    return [bar("real, one outlet temperature: times faster than scalar PropsSI", theirs / here, 25, ".0f"),
-            bar("real, one outlet temperature: times faster than AbstractState", states / here, 5, ".0f")]  # fmt: skip
+    return [
+        bar("real, one outlet temperature: times faster than scalar PropsSI", theirs / here, 25, ".0f"),
+        bar("real, one outlet temperature: times faster than AbstractState", states / here, 5, ".0f"),
+    ]
 
 
 def beside_perfect():
@@ -151,8 +163,10 @@ def first_answer():
 
     empty = seconds("import numpy")
     kit, coolprop = (seconds(code) - seconds("pass") for code in ONE_CALL.values())
-    print(f"  first answer: kit {1e3 * kit:.0f} ms, of which numpy {1e3 * (empty - seconds('pass')):.0f} ms; "
-          f"PropsSI {1e3 * coolprop:.0f} ms")  # fmt: skip
+    print(
+        f"  first answer: kit {1e3 * kit:.0f} ms, of which numpy {1e3 * (empty - seconds('pass')):.0f} ms; "
+        f"PropsSI {1e3 * coolprop:.0f} ms"
+    )
     return [bar("real, first answer of a fresh Python: times sooner than PropsSI", coolprop / kit, 10, ".1f")]
 
 

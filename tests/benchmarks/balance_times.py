@@ -86,8 +86,7 @@ def main():
         fuel_time, fuelled = timed(balance.solve, engine, **site, fuel_flow=load * engine.rated_fuel_flow)
         load_time, loaded = timed(balance.solve, engine, **site, power=load * engine.rated_power)
         few = {name: values[:ONE_BY_ONE] for name, values in site.items()}
-        one_time, (missed, pressures) = timed(
-            scipy_one_by_one, engine, few, load[:ONE_BY_ONE] * engine.rated_fuel_flow)  # fmt: skip
+        one_time, (missed, pressures) = timed(scipy_one_by_one, engine, few, load[:ONE_BY_ONE] * engine.rated_fuel_flow)
         apart = np.abs(pressures / fuelled.compressor_outlet_pressure[:ONE_BY_ONE] - 1)
         spent["fuel"] += fuel_time / share
         spent["load"] += load_time / share
@@ -103,16 +102,19 @@ def main():
     print(f"power given {load:.1f} us a point: {load / fuel:.2f} times fuel given")
     for name, known in (("fuel", {"fuel_flow": 0.0165}), ("power", {"power": 250e3})):
         site = dict(ambient_pressure=98_544.0, ambient_temperature=298.15, engine_speed=30.0)
-        seconds, _ = timed(lambda known=known, site=site: [
-            balance.solve(AIR_TO_AIR, **site, **known) for _ in range(SINGLE)])  # fmt: skip
+        seconds, _ = timed(
+            lambda known=known, site=site: [balance.solve(AIR_TO_AIR, **site, **known) for _ in range(SINGLE)]
+        )
         print(f"one point, {name} given: {seconds / SINGLE * 1e3:.1f} ms")
     site, load = domain(random, POINTS)
     faulty = with_faults(random, WITH_WASTEGATE, POINTS)
     seconds, b = timed(balance.solve, faulty, **site, fuel_flow=load * WITH_WASTEGATE.rated_fuel_flow)
     print(f"ten faults at once: missed {(~b.converged).sum()} of {POINTS}, {seconds / POINTS * 1e6:.1f} us a point")
     seconds, b = timed(balance.solve, faulty, **site, power=load * WITH_WASTEGATE.rated_power)
-    print(f"the same, power given: missed {(~b.converged).sum()}, {seconds / POINTS * 1e6:.1f} us a point, "
-          f"{(~b.carried).sum()} loads too great")  # fmt: skip
+    print(
+        f"the same, power given: missed {(~b.converged).sum()}, {seconds / POINTS * 1e6:.1f} us a point, "
+        f"{(~b.carried).sum()} loads too great"
+    )
 
 
 if __name__ == "__main__":

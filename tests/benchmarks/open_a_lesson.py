@@ -66,8 +66,10 @@ def told(times):
     for name, found in times.items():
         ends = f"from {1000 * min(found):.0f} to {1000 * max(found):.0f}"
         verdict = "ok" if ratios[name] <= BAR else "MISSED"
-        print(f"{name}: {1000 * statistics.median(found):.0f} ms ({ends}), {ratios[name]:.2f} of the slider's; "
-              f"bar {BAR}: {verdict}")  # fmt: skip
+        print(
+            f"{name}: {1000 * statistics.median(found):.0f} ms ({ends}), {ratios[name]:.2f} of the slider's; "
+            f"bar {BAR}: {verdict}"
+        )
     return int(max(ratios.values()) > BAR)
 
 

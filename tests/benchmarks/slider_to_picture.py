@@ -172,8 +172,13 @@ def leaked(browser, address):
         page.wait_for_timeout(1500)
         printed = page.locator(".jp-OutputArea-output pre").last.inner_text().split()
         dom = devtools.send("Memory.getDOMCounters")
-        return {"nodes": dom["nodes"], "page listeners": dom["jsEventListeners"], "objects": int(printed[1]),
-                "listeners": int(printed[3]), "comm": printed[5]}  # fmt: skip
+        return {
+            "nodes": dom["nodes"],
+            "page listeners": dom["jsEventListeners"],
+            "objects": int(printed[1]),
+            "listeners": int(printed[3]),
+            "comm": printed[5],
+        }
 
     def change(times):
         handle.focus()
@@ -198,16 +203,25 @@ def told(ours, theirs, leaks):
     rows = []
     for words, of in (("median", statistics.median), ("95 %", lambda times: sorted(times)[int(0.95 * len(times))])):
         mine, other = of(ours[0]), of(theirs[0])
-        rows.append((f"slider to picture, {words}", f"{mine:.0f} ms against {other:.0f} ms", mine / other, "<= 0.40",
-                     mine <= 0.4 * other))  # fmt: skip
+        rows.append(
+            (
+                f"slider to picture, {words}",
+                f"{mine:.0f} ms against {other:.0f} ms",
+                mine / other,
+                "<= 0.40",
+                mine <= 0.4 * other,
+            )
+        )
     share = ours[2] / ours[1]
     rows.append(("pictures for values while dragging", f"{ours[2]} for {ours[1]}", share, ">= 0.60", share >= 0.6))
     print(f"{len(ours[0])} key presses each; interact while dragging drew {theirs[2]} pictures")
     for words, figures, ratio, bar, met in rows:
         print(f"{words:36} {figures:24} {ratio:5.2f}  {bar}  {'met' if met else 'MISSED'}")
-    clean = leaks["nodes"] < 50 and leaks["objects"] < 500 and not any(
-        leaks[name] > 0 for name in ("page listeners", "listeners", "comm")
-    )  # fmt: skip
+    clean = (
+        leaks["nodes"] < 50
+        and leaks["objects"] < 500
+        and not any(leaks[name] > 0 for name in ("page listeners", "listeners", "comm"))
+    )
     print(f"{CHANGES} changes added {json.dumps(leaks)}  {'met' if clean else 'MISSED'}")
     return 0 if clean and all(row[-1] for row in rows) else 1
 

@@ -36,9 +36,17 @@ from turbomath.disk import files
 INSTALL = 'apt-get install chromium && python -m pip install -e ".[test]"'
 REQUIRED = os.environ.get("TURBOMATH_REQUIRE_BROWSER") == "1"
 CHROMIUM = os.environ.get("TURBOMATH_CHROMIUM") or shutil.which("chromium")
-QUIET = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-         "--disable-component-update", "--disable-sync", "--disable-dev-shm-usage",
-         "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1"]  # fmt: skip
+QUIET = [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+    "--disable-dev-shm-usage",
+    "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1",
+]
 
 MISSING = [
     what

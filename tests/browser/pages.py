@@ -50,8 +50,12 @@ def afresh(page):
       await window.jupyterapp.commands.execute('notebook:run-all-cells');
       window.jupyterapp.shell.currentWidget.content.outerNode.scrollTop = 0;
     }""")
-    page.wait_for_function("""count => document.querySelectorAll('.tm').length === count
-      && !document.querySelector('.tm[data-old]')""", arg=count, timeout=PATIENCE)  # fmt: skip
+    page.wait_for_function(
+        """count => document.querySelectorAll('.tm').length === count
+      && !document.querySelector('.tm[data-old]')""",
+        arg=count,
+        timeout=PATIENCE,
+    )
     return page
 
 
@@ -68,8 +72,9 @@ def told(page, pattern, number=0):
 
 def otherwise(locator, before):
     """Wait until the words of a place are others than *before*."""
-    locator.page.wait_for_function("([node, old]) => node.innerText !== old", timeout=PATIENCE,
-                                   arg=[locator.element_handle(), before])  # fmt: skip
+    locator.page.wait_for_function(
+        "([node, old]) => node.innerText !== old", timeout=PATIENCE, arg=[locator.element_handle(), before]
+    )
 
 
 def slider(page, name, number=0):

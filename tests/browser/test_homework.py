@@ -326,8 +326,17 @@ def test_the_tab_key_goes_through_in_the_order_of_the_page(page):
     for _ in range(9):
         seen.append(page.evaluate("(document.activeElement.labels?.[0] ?? document.activeElement).textContent.trim()"))
         page.keyboard.press("Tab")
-    assert seen == ["subject", "question", "numbers of seat", "US", "keep a record of my practice", BOX, "check",
-                    "hint 1", "fresh numbers"]  # fmt: skip
+    assert seen == [
+        "subject",
+        "question",
+        "numbers of seat",
+        "US",
+        "keep a record of my practice",
+        BOX,
+        "check",
+        "hint 1",
+        "fresh numbers",
+    ]
 
 
 def test_axe_finds_no_serious_problem(page, sheet):

@@ -27,8 +27,9 @@ def pages(tmp_path_factory):
         bench.write_text(text, encoding="utf-8")
         reduced.append(reduce_run(read_run(bench.parent)))
     made = {who: written.write(reduced[0], folder / who, "us", reader=who)[0] for who in ("student", "instructor")}
-    made |= {name: room.write(reduced, folder / name, "us")[1][0]
-             for name, room in (("pool", class_pool), ("trend", trend))}  # fmt: skip
+    made |= {
+        name: room.write(reduced, folder / name, "us")[1][0] for name, room in (("pool", class_pool), ("trend", trend))
+    }
     return made
 
 

@@ -221,9 +221,14 @@ def test_controls_picture_and_sentence_are_in_sight_together(page, screenshot):
     gauge = part(page, GAUGE)
     gauge.evaluate("node => node.scrollIntoView()")
     painted(page)
-    seen = [gauge.get_by_role("slider", name="boost", exact=True), gauge.get_by_role("combobox", name="grade"),
-            gauge.locator("svg").first, gauge.locator("svg").nth(1), gauge.get_by_role("status"),
-            gauge.get_by_role("button", name="reset")]  # fmt: skip
+    seen = [
+        gauge.get_by_role("slider", name="boost", exact=True),
+        gauge.get_by_role("combobox", name="grade"),
+        gauge.locator("svg").first,
+        gauge.locator("svg").nth(1),
+        gauge.get_by_role("status"),
+        gauge.get_by_role("button", name="reset"),
+    ]
     assert [in_sight(page, one) for one in seen] == [True] * 6
     screenshot(page, NAME)
 

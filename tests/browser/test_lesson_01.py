@@ -29,11 +29,16 @@ from tests.browser.walk import (
 
 NAME = "01_gauge_and_absolute"
 PLACES, REPORT, RATIO, TICKET = range(4)
-ANSWERS = ((PLACES, "yes: 25 psi is 25 psi", "37.1 psi abs up there, 39.7 psi abs at sea level"),
-           (REPORT, "30.05 inHg (101.8 kPa), as reported", "26.39 inHg. The rule of thumb"),
-           (RATIO, "1.68", "2.87: 39.8 psi abs over 13.9 psi abs"))  # fmt: skip
-SLIDERS = {PLACES: ("elevation", "boost", "intake restriction"), REPORT: ("sea level pressure", "elevation", "boost"),
-           RATIO: ("boost", "barometer", "intake restriction", "cooler pressure loss")}  # fmt: skip
+ANSWERS = (
+    (PLACES, "yes: 25 psi is 25 psi", "37.1 psi abs up there, 39.7 psi abs at sea level"),
+    (REPORT, "30.05 inHg (101.8 kPa), as reported", "26.39 inHg. The rule of thumb"),
+    (RATIO, "1.68", "2.87: 39.8 psi abs over 13.9 psi abs"),
+)
+SLIDERS = {
+    PLACES: ("elevation", "boost", "intake restriction"),
+    REPORT: ("sea level pressure", "elevation", "boost"),
+    RATIO: ("boost", "barometer", "intake restriction", "cooler pressure loss"),
+}
 
 
 @pytest.fixture

@@ -31,10 +31,14 @@ from tests.browser.walk import (
 
 NAME = "02_squeezing_heats_air"
 HEAT, READ, TICKET = range(3)
-ANSWERS = ((HEAT, "B: 154 °F (50 °C), doubled", "240 °F. Squeezing alone makes it 195 °F"),
-           (READ, "cooler: a poorer wheel does less", "Hotter: 345 °F, against 300 °F before"))  # fmt: skip
-SLIDERS = {HEAT: ("pressure ratio", "compressor inlet temperature", "compressor efficiency"),
-           READ: ("compressor inlet temperature", "compressor outlet temperature", "boost", "barometer")}  # fmt: skip
+ANSWERS = (
+    (HEAT, "B: 154 °F (50 °C), doubled", "240 °F. Squeezing alone makes it 195 °F"),
+    (READ, "cooler: a poorer wheel does less", "Hotter: 345 °F, against 300 °F before"),
+)
+SLIDERS = {
+    HEAT: ("pressure ratio", "compressor inlet temperature", "compressor efficiency"),
+    READ: ("compressor inlet temperature", "compressor outlet temperature", "boost", "barometer"),
+}
 RUNS = ("generator_air_to_air", "generator_no_aftercooler", "stand_unloaded_run_up")
 
 

@@ -83,17 +83,28 @@ def test_nothing_is_drawn_until_a_prediction_is_entered_by_keyboard(page):
 def test_each_slider_moves_by_keyboard(page):
     predict(page)
     let_go(page)
-    for name, start, arrow, jump, home, end in (("boost", 20.0, 0.2, 4.0, 0.0, 40.0),
-                                                ("manifold temperature", 300.0, 2.0, 34.0, 50.0, 392.0)):  # fmt: skip
+    for name, start, arrow, jump, home, end in (
+        ("boost", 20.0, 0.2, 4.0, 0.0, 40.0),
+        ("manifold temperature", 300.0, 2.0, 34.0, 50.0, 392.0),
+    ):
         handle, number = slider(page, name), box(page, name)
         handle.focus()
-        for key, value in (("ArrowRight", start + arrow), ("ArrowUp", start + 2 * arrow), ("ArrowLeft", start + arrow),
-                           ("ArrowDown", start), ("PageUp", start + jump), ("PageDown", start), ("End", end),
-                           ("Home", home)):  # fmt: skip
+        for key, value in (
+            ("ArrowRight", start + arrow),
+            ("ArrowUp", start + 2 * arrow),
+            ("ArrowLeft", start + arrow),
+            ("ArrowDown", start),
+            ("PageUp", start + jump),
+            ("PageDown", start),
+            ("End", end),
+            ("Home", home),
+        ):
             before = panel(page).get_by_role("status").inner_text()
             page.keyboard.press(key)
-            page.wait_for_function("([node, old]) => node.innerText !== old",
-                                   arg=[panel(page).get_by_role("status").element_handle(), before])  # fmt: skip
+            page.wait_for_function(
+                "([node, old]) => node.innerText !== old",
+                arg=[panel(page).get_by_role("status").element_handle(), before],
+            )
             slack = arrow if "Page" in key else 0.0
             assert float(number.input_value()) == pytest.approx(value, abs=slack + 1e-9), key
             assert handle.evaluate("node => node === document.activeElement")
@@ -303,8 +314,13 @@ def test_controls_picture_and_sentence_are_in_sight_together(page, requests, scr
     panel(page).focus()
     panel(page).evaluate("node => node.scrollIntoView()")
     page.wait_for_timeout(300)
-    parts = [slider(page, "boost"), panel(page).locator("svg").first, panel(page).locator("svg").nth(1),
-             panel(page).get_by_role("status"), panel(page).get_by_role("button", name="reset")]  # fmt: skip
+    parts = [
+        slider(page, "boost"),
+        panel(page).locator("svg").first,
+        panel(page).locator("svg").nth(1),
+        panel(page).get_by_role("status"),
+        panel(page).get_by_role("button", name="reset"),
+    ]
     assert [in_sight(page, part) for part in parts] == [True] * 5
     assert leaving(requests) == []
     assert pop_ups(page) == 0

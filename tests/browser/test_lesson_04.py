@@ -28,10 +28,12 @@ from tests.browser.walk import (
 
 NAME = "04_cooling_it_back"
 BACK, LIGHT, COLD, LIMITS, TICKET = range(5)
-ANSWERS = ((BACK, "67 °F (19 °C)", "129 °F. The greatest possible drop is 259 F°"),
-           (LIGHT, "it cools it, as its name says", "Hotter: 183 °F"),
-           (COLD, "both the same", "140 °F against −4 °F"),
-           (LIMITS, "yes: twice the core, twice the cooling", "No. With the fan off the medium limits"))  # fmt: skip
+ANSWERS = (
+    (BACK, "67 °F (19 °C)", "129 °F. The greatest possible drop is 259 F°"),
+    (LIGHT, "it cools it, as its name says", "Hotter: 183 °F"),
+    (COLD, "both the same", "140 °F against −4 °F"),
+    (LIMITS, "yes: twice the core, twice the cooling", "No. With the fan off the medium limits"),
+)
 SLIDERS = {BACK: 4, LIGHT: 4, COLD: 4, LIMITS: 3}
 
 

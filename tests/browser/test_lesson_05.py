@@ -48,9 +48,11 @@ def page(shared_lesson):
 
 
 def test_nothing_is_drawn_until_a_prediction_is_entered_by_keyboard(page):
-    for number, option, outcome in ((GAUGES, "about 68 %", "About 145 % denser"),
-                                    (THREE, "it rises", "It falls, here from"),
-                                    (COST, "no: less boost", "Yes: 27.5 % more air is left of 33.9 %")):  # fmt: skip
+    for number, option, outcome in (
+        (GAUGES, "about 68 %", "About 145 % denser"),
+        (THREE, "it rises", "It falls, here from"),
+        (COST, "no: less boost", "Yes: 27.5 % more air is left of 33.9 %"),
+    ):
         assert panel(page, number).locator("svg").count() == 0
         assert outcome not in plain(panel(page, number))
         predict(page, number, option)
@@ -154,8 +156,10 @@ def drag(page, name):
     page.mouse.down()
     page.mouse.move(at["x"] + 0.3 * at["width"], level, steps=6)
     page.mouse.up()
-    page.wait_for_function("([box, range]) => Number(box.value.replace('−', '-')) === Number(range.value)",
-                           arg=[box(page, name).element_handle(), handle.element_handle()])  # fmt: skip
+    page.wait_for_function(
+        "([box, range]) => Number(box.value.replace('−', '-')) === Number(range.value)",
+        arg=[box(page, name).element_handle(), handle.element_handle()],
+    )
     otherwise(said(page), before)
     assert theory_drawn(page) != drawn
 
@@ -245,9 +249,15 @@ def test_controls_pictures_sentence_and_readings_are_in_sight_together(page, scr
     told(page, {"US": "24.0 psi.*They agree", "SI": "165.5 kPa.*They agree"}[system])
     first.focus()
     at_top(page)
-    parts = [*(slider(page, name) for name in SLIDERS), first.get_by_label("readings", exact=True),
-             first.locator("svg").first, first.locator("svg").nth(1), said(page), first.locator(".tm-readouts"),
-             first.get_by_role("button", name="reset")]  # fmt: skip
+    parts = [
+        *(slider(page, name) for name in SLIDERS),
+        first.get_by_label("readings", exact=True),
+        first.locator("svg").first,
+        first.locator("svg").nth(1),
+        said(page),
+        first.locator(".tm-readouts"),
+        first.get_by_role("button", name="reset"),
+    ]
     assert [in_sight(page, one) for one in parts] == [True] * len(parts)
     assert pop_ups(page) == 0
     screenshot(page, NAME if system == "US" else f"{NAME}_SI")

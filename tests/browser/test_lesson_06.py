@@ -80,8 +80,11 @@ def test_the_specimens_units_and_the_table(page, screenshot):
     panel(page, SWALLOW).get_by_role("table").first.wait_for()
     screenshot(page, f"{NAME}_table")
     told(page, "efficiency 0.87 on manifold density", FILLING)
-    for case, words in (("430 hp", "430 hp runs at 24.8"), ("435 hp", "435 hp runs at 24.0"),
-                        ("30 % more air", "More fuel would give 520 hp")):  # fmt: skip
+    for case, words in (
+        ("430 hp", "430 hp runs at 24.8"),
+        ("435 hp", "435 hp runs at 24.0"),
+        ("30 % more air", "More fuel would give 520 hp"),
+    ):
         button(page, f"go to {case}", SMOKE).click()
         told(page, words, SMOKE)
     told(page, "0.6 psi under the manifold", PAYS)

@@ -31,10 +31,12 @@ from tests.browser.walk import (
 
 NAME = "07_altitude_heat_humidity"
 SAME, RATIO, DAMP, POWER, TICKET = range(5)
-ANSWERS = ((SAME, "25.0 psi (172 kPa): pressure is pressure", "27.6 psi: the boost makes up what the barometer lost"),
-           (RATIO, "27.6 psi (190 kPa)", "20.6 psi: the same ratio of a smaller barometer"),
-           (DAMP, "70 % less", "3.4 % less: the vapour is 0.98 inHg of 28.61 inHg"),
-           (POWER, "405 hp (302 kW): multiply", "390 hp. Its controls kept the power"))  # fmt: skip
+ANSWERS = (
+    (SAME, "25.0 psi (172 kPa): pressure is pressure", "27.6 psi: the boost makes up what the barometer lost"),
+    (RATIO, "27.6 psi (190 kPa)", "20.6 psi: the same ratio of a smaller barometer"),
+    (DAMP, "70 % less", "3.4 % less: the vapour is 0.98 inHg of 28.61 inHg"),
+    (POWER, "405 hp (302 kW): multiply", "390 hp. Its controls kept the power"),
+)
 SLIDERS = {SAME: 3, RATIO: 3, DAMP: 3, POWER: 3}
 HOLD = "same in both"
 

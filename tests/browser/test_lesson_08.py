@@ -10,9 +10,16 @@ from turbomath.disk import files
 from turbomath.disk.journal import Journal
 
 NAME, RUN = "08_live_lab", "week 3 Zoë"
-FIRST = {"barometer": "29,10", "ambient temperature": "77", "compressor inlet temperature": "80",
-         "compressor outlet temperature": "338", "boost": "24.0", "manifold temperature": "132",
-         "cooling medium temperature": "77", "cooler pressure loss": "1.5"}  # fmt: skip
+FIRST = {
+    "barometer": "29,10",
+    "ambient temperature": "77",
+    "compressor inlet temperature": "80",
+    "compressor outlet temperature": "338",
+    "boost": "24.0",
+    "manifold temperature": "132",
+    "cooling medium temperature": "77",
+    "cooler pressure loss": "1.5",
+}
 
 
 @pytest.fixture

@@ -80,11 +80,13 @@ def drag(page, handle):
 def test_each_thing_held_equal_is_said_and_units_and_the_table_follow(page, screenshot):
     predict_all(page, ANSWERS)
     told(page, "Held equal: fuel and turbine", FITTED)
-    for option, words in (("air, with one turbine", "Held equal: air and turbine"),
-                          ("boost, with one turbine", "Held equal: boost and turbine"),
-                          ("fuel and boost: a turbine found for each", "a turbine is found for each"),
-                          ("nothing: each its own turbine and rating", "no difference belongs to the aftercooler"),
-                          ("fuel, with one turbine", "and the engine draws")):  # fmt: skip
+    for option, words in (
+        ("air, with one turbine", "Held equal: air and turbine"),
+        ("boost, with one turbine", "Held equal: boost and turbine"),
+        ("fuel and boost: a turbine found for each", "a turbine is found for each"),
+        ("nothing: each its own turbine and rating", "no difference belongs to the aftercooler"),
+        ("fuel, with one turbine", "and the engine draws"),
+    ):
         choose(page, "held equal", option, FITTED)
         told(page, words, FITTED)
         screenshot(page, f"{NAME}_held_{option.split(',')[0].split(':')[0]}")

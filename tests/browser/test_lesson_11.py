@@ -33,10 +33,12 @@ NAME = "11_is_ideal_air_good_enough"
 AIR, TICKET = range(2)
 ANSWERS = ((AIR, "γ = 1.4: hot air takes more heat than that", "The water: left out, the dry air is 3.5 % too much"),)
 SLIDERS = {AIR: ("ambient temperature", "pressure ratio", "relative humidity", "compressor efficiency")}
-CASES = {"wet day": "“dry air” is most off, 3.54 % too much, more than the ± 1.8 %",
-         "dry day": "“γ = 1.4” is most off, 0.06 % too little, within the ± 1.8 %",
-         "hard squeeze": "5.7 F° too hot, more than the ± 4.6 F°",
-         "deep cold": "“ideal gas” is most off, 0.46 % too little, within the ± 2.1 %"}  # fmt: skip
+CASES = {
+    "wet day": "“dry air” is most off, 3.54 % too much, more than the ± 1.8 %",
+    "dry day": "“γ = 1.4” is most off, 0.06 % too little, within the ± 1.8 %",
+    "hard squeeze": "5.7 F° too hot, more than the ± 4.6 F°",
+    "deep cold": "“ideal gas” is most off, 0.46 % too little, within the ± 2.1 %",
+}
 
 
 @pytest.fixture

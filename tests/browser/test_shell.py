@@ -117,9 +117,11 @@ def test_after_a_crash_it_says_so_and_is_live_again(box, classroom, screenshot):
     enter(box, 7)
     answer(box, "twice is 14")
     for count in (1, 2):
-        box.evaluate("window.seen = 0; new MutationObserver(() => "
-                     "window.seen += document.querySelectorAll('dialog').length)"
-                     ".observe(document.body, {childList: true})")  # fmt: skip
+        box.evaluate(
+            "window.seen = 0; new MutationObserver(() => "
+            "window.seen += document.querySelectorAll('dialog').length)"
+            ".observe(document.body, {childList: true})"
+        )
         classroom.kill_kernels()
         state(box, "restarting", timeout=15_000)
         assert "Python stopped" in sentence(box)

@@ -219,14 +219,20 @@ for number in range(int(sys.argv[3])):
 
 
 def writer(path, who, count, length=50):
-    return subprocess.Popen([sys.executable, "-c", WRITER, str(path), who, str(count), str(length)],
-                            stdout=subprocess.PIPE, text=True, cwd=HOUSE)  # fmt: skip
+    return subprocess.Popen(
+        [sys.executable, "-c", WRITER, str(path), who, str(count), str(length)],
+        stdout=subprocess.PIPE,
+        text=True,
+        cwd=HOUSE,
+    )
 
 
 def test_two_programs_and_two_threads_at_once_do_not_mix_their_lines(kept):
     running = [writer(kept.path, "a", 100, 70_000), writer(kept.path, "b", 100, 9)]
-    threads = [threading.Thread(target=lambda who=who: [kept.append({"who": who, "number": number})
-                                                        for number in range(100)]) for who in "cd"]  # fmt: skip
+    threads = [
+        threading.Thread(target=lambda who=who: [kept.append({"who": who, "number": number}) for number in range(100)])
+        for who in "cd"
+    ]
     for thread in threads:
         thread.start()
     for thread in threads:

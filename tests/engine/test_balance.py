@@ -25,8 +25,13 @@ each_engine = pytest.mark.parametrize("engine", READY.values(), ids=READY)
 
 def settled(name, elevation, temperature, load, **given):
     given = given or {"fuel_flow": load * READY[name].rated_fuel_flow}
-    return balance.solve(READY[name], ambient_pressure=atmosphere.pressure(elevation), ambient_temperature=temperature,
-                         engine_speed=30.0, **given)  # fmt: skip
+    return balance.solve(
+        READY[name],
+        ambient_pressure=atmosphere.pressure(elevation),
+        ambient_temperature=temperature,
+        engine_speed=30.0,
+        **given,
+    )
 
 
 @settings(deadline=None, max_examples=100)
@@ -39,8 +44,12 @@ def test_every_balance_closes_over_the_whole_domain(name, elevation, temperature
     spent = b.power + b.coolant_heat + b.heat_rejected + b.exhaust_heat + b.leak_heat + b.unburnt_heat
     assert spent == pytest.approx(b.fuel_heat, rel=1e-9)
     assert b.compressor_power == pytest.approx(b.turbine_power * engine.shaft_efficiency, rel=1e-9)
-    drawn = airflow.mass_flow(charge.density(b.manifold_pressure, b.manifold_temperature), engine.displacement, 30.0,
-                              engine.volumetric_efficiency)  # fmt: skip
+    drawn = airflow.mass_flow(
+        charge.density(b.manifold_pressure, b.manifold_temperature),
+        engine.displacement,
+        30.0,
+        engine.volumetric_efficiency,
+    )
     assert b.mass_flow == pytest.approx(drawn, rel=1e-9)
     assert b.compressor_mass_flow == pytest.approx(b.mass_flow + b.leak_mass_flow, rel=1e-12)
     assert b.exhaust_mass_flow + b.wastegate_mass_flow == pytest.approx(b.mass_flow + b.fuel_flow, rel=1e-12)
@@ -61,8 +70,12 @@ def test_the_load_and_the_fuel_it_takes_belong_together(name, elevation, tempera
 @given(engines, elevations, temperatures, loads)
 def test_the_checked_formulas_of_the_kit_give_the_same_stations(name, elevation, temperature, load):
     b, engine = settled(name, elevation, temperature, load), READY[name]
-    outlet = compression.outlet_temperature(b.compressor_inlet_pressure, b.compressor_inlet_temperature,
-                                            b.compressor_outlet_pressure, b.compressor_efficiency)  # fmt: skip
+    outlet = compression.outlet_temperature(
+        b.compressor_inlet_pressure,
+        b.compressor_inlet_temperature,
+        b.compressor_outlet_pressure,
+        b.compressor_efficiency,
+    )
     assert b.compressor_outlet_temperature == pytest.approx(outlet, rel=1e-12)
     cooled = cooling.outlet_temperature(b.compressor_outlet_temperature, b.medium_temperature, b.effectiveness)
     assert b.manifold_temperature == pytest.approx(cooled, rel=1e-12)
@@ -79,8 +92,9 @@ def test_the_checked_formulas_of_the_kit_give_the_same_stations(name, elevation,
 def test_the_turbine_is_that_of_the_burnt_gas(engine, load):
     b = balance.solve(engine, **SITE, fuel_flow=load * engine.rated_fuel_flow)
     gas = exhaust.choose(engine.hydrogen_carbon_ratio, b.excess_air_ratio)
-    ideal = gas.turbine_outlet_temperature(b.turbine_inlet_pressure, b.turbine_inlet_temperature,
-                                           b.turbine_outlet_pressure, 1.0)  # fmt: skip
+    ideal = gas.turbine_outlet_temperature(
+        b.turbine_inlet_pressure, b.turbine_inlet_temperature, b.turbine_outlet_pressure, 1.0
+    )
     before = gas.enthalpy(1e5, b.turbine_inlet_temperature)
     work = engine.turbine_efficiency * (before - gas.enthalpy(1e5, ideal))
     assert b.turbine_power == pytest.approx(b.exhaust_mass_flow * work, rel=0.03)  # specific heat of the inlet, 1.1 %
@@ -144,8 +158,9 @@ def test_arrays_of_sites_and_of_engines_give_what_their_elements_give():
     assert whole.boost.shape == whole.state.shape == (3, 2)
     for row in range(3):
         for column in range(2):
-            one = balance.solve(replace(AIR_TO_AIR, turbine_area=float(area[row, 0])), **SITE,
-                                fuel_flow=float(fuels[column]))  # fmt: skip
+            one = balance.solve(
+                replace(AIR_TO_AIR, turbine_area=float(area[row, 0])), **SITE, fuel_flow=float(fuels[column])
+            )
             assert type(one.boost) is float
             assert whole.boost[row, column] == pytest.approx(one.boost, rel=1e-9)
 
@@ -170,16 +185,26 @@ def test_a_load_too_great_is_an_answer():
 
 
 def test_an_idling_engine_settles_too():
-    b = balance.solve(AIR_TO_AIR, ambient_pressure=98_543.9, ambient_temperature=298.15,
-                      engine_speed=np.array([700.0, 1950.0]) / 60, power=0.0)  # fmt: skip
+    b = balance.solve(
+        AIR_TO_AIR,
+        ambient_pressure=98_543.9,
+        ambient_temperature=298.15,
+        engine_speed=np.array([700.0, 1950.0]) / 60,
+        power=0.0,
+    )
     assert b.state.tolist() == ["solved", "solved"]
     assert np.all(b.boost < 20e3)
     assert np.isnan(b.specific_fuel_consumption).all()
 
 
 def test_missing_readings_leave_a_gap_and_spoil_nothing_else():
-    b = balance.solve(AIR_TO_AIR, ambient_pressure=[98_543.9, np.nan], ambient_temperature=298.15, engine_speed=30.0,
-                      power=[250e3, 250e3])  # fmt: skip
+    b = balance.solve(
+        AIR_TO_AIR,
+        ambient_pressure=[98_543.9, np.nan],
+        ambient_temperature=298.15,
+        engine_speed=30.0,
+        power=[250e3, 250e3],
+    )
     assert np.isnan([b.boost[1], b.power[1], b.residual[1]]).all()
     assert b.state.tolist() == ["solved", "not solved"]
     assert b.boost[0] == pytest.approx(balance.solve(AIR_TO_AIR, **SITE, power=250e3).boost, rel=1e-9)
@@ -216,8 +241,12 @@ def test_odd_fuel_flows_end_with_a_named_state(engine, fuel_share):
 
 def test_the_perfect_gas_is_near_enough_to_real_air():
     b = balance.solve(AIR_TO_AIR, **SITE, power=AIR_TO_AIR.rated_power)
-    real = air.choose("real").outlet_temperature(b.compressor_inlet_pressure, b.compressor_inlet_temperature,
-                                                 b.compressor_outlet_pressure, b.compressor_efficiency)  # fmt: skip
+    real = air.choose("real").outlet_temperature(
+        b.compressor_inlet_pressure,
+        b.compressor_inlet_temperature,
+        b.compressor_outlet_pressure,
+        b.compressor_efficiency,
+    )
     assert b.compressor_outlet_temperature == pytest.approx(real, abs=1.5)
 
 
@@ -237,15 +266,24 @@ def test_a_healthy_engine_reads_what_a_shop_would_call_usual(name):
         one * 1.8 - 459.67
         for one in (b.compressor_outlet_temperature, b.manifold_temperature, b.turbine_inlet_temperature)
     ]
-    shown = [b.boost / 6894.757, fahrenheit[0], fahrenheit[1], b.air_fuel_ratio, fahrenheit[2],
-             b.specific_fuel_consumption * 3.6e9]  # fmt: skip
+    shown = [
+        b.boost / 6894.757,
+        fahrenheit[0],
+        fahrenheit[1],
+        b.air_fuel_ratio,
+        fahrenheit[2],
+        b.specific_fuel_consumption * 3.6e9,
+    ]
     for value, (low, high) in zip(shown, ranges, strict=True):
         assert low <= value <= high, (name, value, low, high)
 
 
 def test_the_ready_engines_stand_where_they_were_fitted():
-    fitted = {"none": (14.0, 7.0, 1.6, 1160.0), "jacket-water": (24.0, 9.0, 1.9, 1143.0),
-              "air-to-air": (24.0, 12.0, 2.3, 1000.0)}  # fmt: skip
+    fitted = {
+        "none": (14.0, 7.0, 1.6, 1160.0),
+        "jacket-water": (24.0, 9.0, 1.9, 1143.0),
+        "air-to-air": (24.0, 12.0, 2.3, 1000.0),
+    }
     for name, (boost, restriction, back_pressure, temperature) in fitted.items():
         b = balance.solve(READY[name], **SITE, power=READY[name].rated_power)
         assert b.boost / 6894.757 == pytest.approx(boost, abs=0.01)
@@ -259,8 +297,10 @@ def test_the_readme_says_what_an_aftercooler_does_at_equal_fuel():
     engine = READY["air-to-air"]
     for cooler in (Aftercooler(), READY["jacket-water"].aftercooler, engine.aftercooler):
         b = balance.solve(replace(engine, aftercooler=cooler), **SITE, fuel_flow=engine.rated_fuel_flow)
-        row = (f"| {cooler.arrangement} | {b.boost / 6894.757:.1f} psi | {b.mass_flow / 0.45359237 * 60:.1f} lb/min "
-               f"| {b.turbine_inlet_temperature * 1.8 - 459.67:.0f} °F |")  # fmt: skip
+        row = (
+            f"| {cooler.arrangement} | {b.boost / 6894.757:.1f} psi | {b.mass_flow / 0.45359237 * 60:.1f} lb/min "
+            f"| {b.turbine_inlet_temperature * 1.8 - 459.67:.0f} °F |"
+        )
         assert row in page
 
 

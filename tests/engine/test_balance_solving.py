@@ -113,7 +113,8 @@ def test_guessing_by_hand_comes_to_the_same_boost(engine, first_guess):
         higher = following.compressor_outlet_pressure > guess.compressor_outlet_pressure
         assert higher == (guess.power_to_spare > 0) == ("guess higher" in guess.verdict)
         assert guess.power_to_spare == pytest.approx(
-            engine.shaft_efficiency * guess.turbine_power - guess.compressor_power, rel=1e-12)  # fmt: skip
+            engine.shaft_efficiency * guess.turbine_power - guess.compressor_power, rel=1e-12
+        )
 
 
 @pytest.mark.parametrize("first_guess", [1.0, 5.0, -3.0, np.nan])

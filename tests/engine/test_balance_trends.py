@@ -22,8 +22,13 @@ whole_domain = given(engines, elevations, temperatures, loads)
 
 
 def settled(engine, elevation, temperature, load):
-    b = balance.solve(engine, ambient_pressure=atmosphere.pressure(elevation), ambient_temperature=temperature,
-                      engine_speed=30.0, fuel_flow=load * engine.rated_fuel_flow)  # fmt: skip
+    b = balance.solve(
+        engine,
+        ambient_pressure=atmosphere.pressure(elevation),
+        ambient_temperature=temperature,
+        engine_speed=30.0,
+        fuel_flow=load * engine.rated_fuel_flow,
+    )
     assert b.converged
     return b
 
@@ -137,8 +142,9 @@ def test_leaks_on_either_side_of_the_aftercooler_take_boost_and_air(engine, elev
         assert (leaking.leak_mass_flow > 0) == (place != "exhaust_leak_area")
 
 
-@pytest.mark.parametrize(("place", "worse"), [("turbine_efficiency", 0.9), ("best_compressor_efficiency", 0.9),
-                                              ("shaft_efficiency", 0.9)])  # fmt: skip
+@pytest.mark.parametrize(
+    ("place", "worse"), [("turbine_efficiency", 0.9), ("best_compressor_efficiency", 0.9), ("shaft_efficiency", 0.9)]
+)
 def test_a_tired_turbocharger_gives_less_boost_and_more_heat(place, worse):
     for engine in READY.values():
         usual = settled(engine, 300.0, 298.15, 1.0)

@@ -72,8 +72,13 @@ DEW_POINTS = [(100e3, 303.15, 0.8, 300e3, 46.1), (100e3, 308.15, 0.6, 250e3, 42.
 
 @pytest.mark.parametrize(("ambient", "temperature", "humidity", "boosted", "celsius"), DEW_POINTS)
 def test_the_dew_point_at_boost_pressure_has_the_enhancement_factor(ambient, temperature, humidity, boosted, celsius):
-    state = dict(ambient_pressure=ambient, ambient_temperature=temperature, manifold_pressure=boosted,
-                 isentropic_efficiency=0.74, relative_humidity=humidity)  # fmt: skip
+    state = dict(
+        ambient_pressure=ambient,
+        ambient_temperature=temperature,
+        manifold_pressure=boosted,
+        isentropic_efficiency=0.74,
+        relative_humidity=humidity,
+    )
     real = path.charge_path(**state, air=air.choose("moist")).dew_point
     assert real == pytest.approx(celsius + 273.15, abs=0.06)
     ideal = path.charge_path(**state, air=air.choose("perfect")).dew_point
@@ -83,9 +88,15 @@ def test_the_dew_point_at_boost_pressure_has_the_enhancement_factor(ambient, tem
 def test_a_wet_day_and_a_cold_core_make_a_cup_of_water_a_minute():
     # ASHRAE 2017 ch. 1 table 2 gives saturated air at 25 °C 20.173 g/kg; by real humidity, at 290 kPa and 298 K
     # it can carry 20.173 * 101.325 / (290 - ...) = 6.9 g/kg
-    result = path.charge_path(ambient_pressure=101_325.0, ambient_temperature=298.15, manifold_pressure=290e3,
-                              isentropic_efficiency=0.74, effectiveness=1.0, relative_humidity=1.0,
-                              air=air.choose("moist"))  # fmt: skip
+    result = path.charge_path(
+        ambient_pressure=101_325.0,
+        ambient_temperature=298.15,
+        manifold_pressure=290e3,
+        isentropic_efficiency=0.74,
+        effectiveness=1.0,
+        relative_humidity=1.0,
+        air=air.choose("moist"),
+    )
     assert result.humidity_ratio == pytest.approx(0.020173, rel=3e-4)
     carried = 0.621945 * 3169.7 * 1.00983 / (290e3 - 3169.7 * 1.00983)
     assert result.humidity_ratio - result.condensate == pytest.approx(carried, rel=1e-3)
@@ -96,8 +107,14 @@ def test_a_wet_day_and_a_cold_core_make_a_cup_of_water_a_minute():
 
 def test_condensing_water_gives_its_heat_to_the_aftercooler():
     # ASHRAE 2017 ch. 1 table 2: h of vapour less h of liquid at 25 °C is 2442 kJ/kg
-    wet = dict(ambient_pressure=100e3, ambient_temperature=298.15, manifold_pressure=290e3, isentropic_efficiency=0.74,
-               effectiveness=1.0, air=air.choose("moist"))  # fmt: skip
+    wet = dict(
+        ambient_pressure=100e3,
+        ambient_temperature=298.15,
+        manifold_pressure=290e3,
+        isentropic_efficiency=0.74,
+        effectiveness=1.0,
+        air=air.choose("moist"),
+    )
     humid, dry = (path.charge_path(**wet, relative_humidity=humidity) for humidity in (1.0, 0.0))
     sensible = 1.0 * dry.specific_heat_rejected
     latent = (1 + humid.humidity_ratio) * humid.specific_heat_rejected - sensible
@@ -107,8 +124,13 @@ def test_condensing_water_gives_its_heat_to_the_aftercooler():
 
 def test_humidity_costs_dry_air_as_the_handbook_says():
     # saturated at 40 °C and 101.325 kPa: ASHRAE 2017 ch. 1 prints W = 0.0491 (from memory): 1/(1 + 1.608 W) = 0.927
-    state = dict(ambient_pressure=101_325.0, ambient_temperature=313.15, manifold_pressure=290e3,
-                 isentropic_efficiency=0.74, air=air.choose("moist"))  # fmt: skip
+    state = dict(
+        ambient_pressure=101_325.0,
+        ambient_temperature=313.15,
+        manifold_pressure=290e3,
+        isentropic_efficiency=0.74,
+        air=air.choose("moist"),
+    )
     wet, dry = (path.charge_path(**state, relative_humidity=share) for share in (1.0, 0.0))
     share = wet.manifold_dry_air_density / dry.manifold_dry_air_density
     hotter = dry.manifold_temperature / wet.manifold_temperature
@@ -116,8 +138,13 @@ def test_humidity_costs_dry_air_as_the_handbook_says():
 
 
 def test_a_moist_model_brings_its_own_humidity():
-    state = dict(ambient_pressure=99e3, ambient_temperature=301.0, manifold_pressure=271e3, isentropic_efficiency=0.71,
-                 effectiveness=0.8)  # fmt: skip
+    state = dict(
+        ambient_pressure=99e3,
+        ambient_temperature=301.0,
+        manifold_pressure=271e3,
+        isentropic_efficiency=0.71,
+        effectiveness=0.8,
+    )
     ratio = real_humidity.humidity_ratio(99e3, 301.0, 0.63)
     said = path.charge_path(**state, relative_humidity=0.63, air=air.choose("moist"))
     carried = path.charge_path(**state, air=air.choose("moist", humidity_ratio=ratio))
@@ -128,8 +155,13 @@ def test_a_moist_model_brings_its_own_humidity():
 
 def test_a_state_outside_the_fitted_range_leaves_a_gap():
     with pytest.warns(RangeWarning, match="210 to 720 K"):
-        result = path.charge_path(ambient_pressure=99e3, ambient_temperature=310.0, manifold_pressure=[250e3, 800e3],
-                                  isentropic_efficiency=0.3, air=air.choose("real"))  # fmt: skip
+        result = path.charge_path(
+            ambient_pressure=99e3,
+            ambient_temperature=310.0,
+            manifold_pressure=[250e3, 800e3],
+            isentropic_efficiency=0.3,
+            air=air.choose("real"),
+        )
     np.testing.assert_array_equal(np.isnan(result.manifold_temperature), [False, True])
     assert np.isfinite(result.ambient_density).all()
 
@@ -156,9 +188,17 @@ def test_a_reading_that_no_compressor_makes_is_still_judged():
 
 
 @pytest.mark.parametrize("shape", [(), (3,), (2, 2)])
-@pytest.mark.parametrize(("pressure", "temperature", "fits"), [(1e5, 719.9, True), (1e5, 720.1, False),
-                                                              (1e5, 210.1, True), (1e5, 209.9, False),
-                                                              (899e3, 400.0, True), (901e3, 400.0, False)])  # fmt: skip
+@pytest.mark.parametrize(
+    ("pressure", "temperature", "fits"),
+    [
+        (1e5, 719.9, True),
+        (1e5, 720.1, False),
+        (1e5, 210.1, True),
+        (1e5, 209.9, False),
+        (899e3, 400.0, True),
+        (901e3, 400.0, False),
+    ],
+)
 def test_on_both_sides_of_each_edge_the_charge_is_the_reference_or_a_gap_that_is_said(
     pressure, temperature, fits, shape
 ):

@@ -162,8 +162,12 @@ def test_charge_gain_moves_the_way_it_must(argument, values, rises):
 
 def test_humid_air_holds_less_and_lets_water_fall_in_a_cold_manifold():
     dry = path.charge_path(**REFERENCE, **AIR_TO_AIR)
-    humid = path.charge_path(**{**REFERENCE, "ambient_temperature": fahrenheit(95)}, effectiveness=0.95,
-                             medium_temperature=fahrenheit(70), relative_humidity=[0.0, 0.5, 0.95])  # fmt: skip
+    humid = path.charge_path(
+        **{**REFERENCE, "ambient_temperature": fahrenheit(95)},
+        effectiveness=0.95,
+        medium_temperature=fahrenheit(70),
+        relative_humidity=[0.0, 0.5, 0.95],
+    )
     assert np.all(humid.manifold_dry_air_density[1:] < humid.manifold_dry_air_density[0])
     assert np.isnan(humid.dew_point[0])
     assert humid.condensate[0] == 0
@@ -175,9 +179,14 @@ def test_humid_air_holds_less_and_lets_water_fall_in_a_cold_manifold():
 def test_dew_point_at_boost_pressure_agrees_with_the_steam_tables():
     # IAPWS-IF97: 30 °C and 80 % at 100 kPa, squeezed to 300 kPa, has its dew point at 46.2 °C
     # (partial pressure three times 3.397 kPa; saturation temperature of 10.19 kPa)
-    result = path.charge_path(ambient_pressure=100e3, ambient_temperature=303.15, manifold_pressure=300e3,
-                              isentropic_efficiency=0.74, relative_humidity=0.80,
-                              air=air.choose("perfect"))  # fmt: skip
+    result = path.charge_path(
+        ambient_pressure=100e3,
+        ambient_temperature=303.15,
+        manifold_pressure=300e3,
+        isentropic_efficiency=0.74,
+        relative_humidity=0.80,
+        air=air.choose("perfect"),
+    )
     assert result.dew_point == pytest.approx(273.15 + 46.2, abs=0.05)
 
 
@@ -191,8 +200,9 @@ def test_without_a_model_the_air_is_real_and_moist_where_it_is_humid():
 
 
 def test_every_field_has_the_broadcast_shape_and_scalars_stay_floats():
-    result = path.charge_path(**{**REFERENCE, "isentropic_efficiency": np.array([[0.7], [0.75], [0.8]])},
-                              effectiveness=[0.7, 0.8])  # fmt: skip
+    result = path.charge_path(
+        **{**REFERENCE, "isentropic_efficiency": np.array([[0.7], [0.75], [0.8]])}, effectiveness=[0.7, 0.8]
+    )
     assert {np.shape(value) for value in vars(result).values()} == {(3, 2)}
     assert {type(value) for value in vars(path.charge_path(**REFERENCE)).values()} == {float}
 

@@ -22,8 +22,11 @@ def begun(place, questions=QUESTIONS, seats=SEATS, head=""):
 def right_rows(course, seat):
     """Return the five cells of each part of a seat, answered right."""
     draw = random.Random(1)
-    return [[name, part, answer, "", ""] for name, variant in course.variants_of(seat).items()
-            for part, _, answer in planted.right(variant, draw)]  # fmt: skip
+    return [
+        [name, part, answer, "", ""]
+        for name, variant in course.variants_of(seat).items()
+        for part, _, answer in planted.right(variant, draw)
+    ]
 
 
 def as_csv(rows, separator=",", head=FIELDS):

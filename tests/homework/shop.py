@@ -10,14 +10,25 @@ import math
 from types import SimpleNamespace
 
 US = SimpleNamespace(
-    zero=460, mercury=0.491, water=0.0361, rho=lambda p, t: 2.70 * p / t, press=lambda r, t: r * t / 2.70,
-    cp=0.24, power=1 / 42.4, heat=1.0,
-)  # fmt: skip
+    zero=460,
+    mercury=0.491,
+    water=0.0361,
+    rho=lambda p, t: 2.70 * p / t,
+    press=lambda r, t: r * t / 2.70,
+    cp=0.24,
+    power=1 / 42.4,
+    heat=1.0,
+)
 SI = SimpleNamespace(
-    zero=273, mercury=1.0, water=1.0, rho=lambda p, t: p / (0.287 * t), press=lambda r, t: r * 0.287 * t, cp=1.005,
+    zero=273,
+    mercury=1.0,
+    water=1.0,
+    rho=lambda p, t: p / (0.287 * t),
+    press=lambda r, t: r * 0.287 * t,
+    cp=1.005,
     power=1 / 60,
     heat=1 / 60,
-)  # fmt: skip
+)
 X = 0.286
 
 
@@ -84,8 +95,10 @@ def _volume_a_minute(k, n):
 
 
 def _b_over_a(k, n):
-    a, b = (k.rho(n.barometer * k.mercury + boost, t + k.zero) for boost, t in
-            ((n.boost_a, n.temperature_a), (n.boost_b, n.temperature_b)))  # fmt: skip
+    a, b = (
+        k.rho(n.barometer * k.mercury + boost, t + k.zero)
+        for boost, t in ((n.boost_a, n.temperature_a), (n.boost_b, n.temperature_b))
+    )
     return 100 * (b / a - 1)
 
 
@@ -126,43 +139,56 @@ SHOP = {
     "back_pressure_in_another_unit": lambda k, n: n.exhaust_back_pressure * (13.6 if k is US else 0.1333),
     "absolute_temperature": lambda k, n: n.temperature + k.zero,
     "temperature_drop_on_the_other_scale": lambda k, n: (
-        n.temperature_drop / 1.8 if k is US else n.temperature_drop * 1.8),
+        n.temperature_drop / 1.8 if k is US else n.temperature_drop * 1.8
+    ),
     "ideal_outlet_temperature": lambda k, n: _ideal(k, n.compressor_inlet_temperature, n.pressure_ratio),
-    "outlet_temperature": lambda k, n: _real(k, n.compressor_inlet_temperature, n.pressure_ratio,
-                                             n.compressor_efficiency),
+    "outlet_temperature": lambda k, n: _real(
+        k, n.compressor_inlet_temperature, n.pressure_ratio, n.compressor_efficiency
+    ),
     "compressor_efficiency": lambda k, n: (
-        _rises(k, n) / (n.compressor_outlet_temperature - n.compressor_inlet_temperature)),
+        _rises(k, n) / (n.compressor_outlet_temperature - n.compressor_inlet_temperature)
+    ),
     "highest_pressure_ratio": _highest,
     "hotter_by_a_worn_compressor": lambda k, n: _rises(k, n) * (1 / n.worn_efficiency - 1 / n.compressor_efficiency),
     "two_stages": _two_stages,
     "thermocouple_tolerance": lambda k, n: (
-        max(n.least, n.share / 100 * _celsius(k, n.temperature)) * (1.8 if k is US else 1)),
+        max(n.least, n.share / 100 * _celsius(k, n.temperature)) * (1.8 if k is US else 1)
+    ),
     "ambient_density": lambda k, n: k.rho(n.barometer * k.mercury, n.ambient_temperature + k.zero),
     "compressor_outlet_density": lambda k, n: k.rho(_p2(k, n), n.compressor_outlet_temperature + k.zero),
     "manifold_density": lambda k, n: k.rho(_p3(k, n), n.manifold_temperature + k.zero),
-    "aftercooling_density_gain": lambda k, n: 100 * (
-        _p3(k, n) / _p2(k, n) * (n.compressor_outlet_temperature + k.zero) / (n.manifold_temperature + k.zero) - 1),
+    "aftercooling_density_gain": lambda k, n: (
+        100
+        * (_p3(k, n) / _p2(k, n) * (n.compressor_outlet_temperature + k.zero) / (n.manifold_temperature + k.zero) - 1)
+    ),
     "which_manifold_holds_more": _b_over_a,
-    "uncooled_boost_for_same_density": lambda k, n: _boost_for(k, n, n.manifold_temperature,
-                                                               n.compressor_outlet_temperature),
-    "cooled_boost_for_same_density": lambda k, n: _boost_for(k, n, n.compressor_outlet_temperature,
-                                                             n.manifold_temperature),
-    "break_even_pressure_loss": lambda k, n: _p2(k, n) * (
-        1 - (n.manifold_temperature + k.zero) / (n.compressor_outlet_temperature + k.zero)),
+    "uncooled_boost_for_same_density": lambda k, n: _boost_for(
+        k, n, n.manifold_temperature, n.compressor_outlet_temperature
+    ),
+    "cooled_boost_for_same_density": lambda k, n: _boost_for(
+        k, n, n.compressor_outlet_temperature, n.manifold_temperature
+    ),
+    "break_even_pressure_loss": lambda k, n: (
+        _p2(k, n) * (1 - (n.manifold_temperature + k.zero) / (n.compressor_outlet_temperature + k.zero))
+    ),
     "air_lost_in_a_hotter_manifold": lambda k, n: _change(k, n.temperature_before, n.temperature_now),
     "dry_air_lost_to_humidity": lambda k, n: n.relative_humidity * n.saturation_pressure / n.barometer,
     "density_in_another_unit": lambda k, n: n.density * 0.0624 if k is US else n.density * 16.02,
     "effectiveness_air_to_air": lambda k, n: _effectiveness(n),
     "effectiveness_jacket_water": lambda k, n: _effectiveness(n),
     "manifold_temperature": lambda k, n: _cooled(
-        n.compressor_outlet_temperature, n.cooling_medium_temperature, n.effectiveness),
+        n.compressor_outlet_temperature, n.cooling_medium_temperature, n.effectiveness
+    ),
     "hot_day": _hot_day,
     "jacket_water_or_air": lambda k, n: (n.jacket_temperature + k.zero) / (n.air_temperature + k.zero),
     "rise_over_core_air": lambda k, n: n.manifold_temperature - n.cooling_medium_temperature,
     "heat_rejected": lambda k, n: (
-        n.mass_flow * k.cp * (n.compressor_outlet_temperature - n.manifold_temperature) * k.heat),
-    "coolant_temperature_rise": lambda k, n: n.heat_rejected / (
-        n.cooling_medium_flow * 0.1337 * 65.5 * 0.86 if k is US else n.cooling_medium_flow / 60e3 * 1050 * 3.6),
+        n.mass_flow * k.cp * (n.compressor_outlet_temperature - n.manifold_temperature) * k.heat
+    ),
+    "coolant_temperature_rise": lambda k, n: (
+        n.heat_rejected
+        / (n.cooling_medium_flow * 0.1337 * 65.5 * 0.86 if k is US else n.cooling_medium_flow / 60e3 * 1050 * 3.6)
+    ),
     "pressure_loss_at_another_flow": lambda k, n: n.cooler_pressure_loss * (n.flow_b / n.flow_a) ** 2,
     "leak_down": lambda k, n: n.start - n.end,
     "two_gauges_for_one_difference": lambda k, n: n.band / 100 * math.sqrt(n.first_span**2 + n.second_span**2),
@@ -171,19 +197,25 @@ SHOP = {
     "volume_flow_at_ambient": lambda k, n: n.mass_flow / n.ambient_density,
     "volumetric_efficiency": lambda k, n: n.mass_flow / (n.manifold_density * _volume_a_minute(k, n)),
     "power_the_air_allows": lambda k, n: n.power_before * n.density_after / n.density_before,
-    "compressor_power": lambda k, n: n.mass_flow * k.cp * (
-        n.compressor_outlet_temperature - n.compressor_inlet_temperature) * k.power,
+    "compressor_power": lambda k, n: (
+        n.mass_flow * k.cp * (n.compressor_outlet_temperature - n.compressor_inlet_temperature) * k.power
+    ),
     "air_fuel_ratio": lambda k, n: n.mass_flow * 60 / n.fuel_flow,
     "fuel_rate": lambda k, n: n.power * n.specific_fuel_consumption / (1 if k is US else 1000),
     "consumption_from_weighed_fuel": lambda k, n: n.fuel_mass / n.fuel_time * 3600 / n.power * (1 if k is US else 1000),
-    "power_at_the_smoke_limit": lambda k, n: n.mass_flow * 60 / n.air_fuel_ratio / (
-        n.specific_fuel_consumption / (1 if k is US else 1000)),
+    "power_at_the_smoke_limit": lambda k, n: (
+        n.mass_flow * 60 / n.air_fuel_ratio / (n.specific_fuel_consumption / (1 if k is US else 1000))
+    ),
     "power_from_torque": lambda k, n: n.torque * n.engine_speed / (5252 if k is US else 9549),
-    "flow_on_the_map": lambda k, n: n.mass_flow * math.sqrt(
-        (n.compressor_inlet_temperature + k.zero) / (n.reference_temperature + k.zero)) / (
-        n.inlet_pressure / n.reference_pressure),
+    "flow_on_the_map": lambda k, n: (
+        n.mass_flow
+        * math.sqrt((n.compressor_inlet_temperature + k.zero) / (n.reference_temperature + k.zero))
+        / (n.inlet_pressure / n.reference_pressure)
+    ),
     "mean_of_repeats": lambda k, n: (n.first_reading + n.second_reading + n.third_reading) / 3,
-    "uncertainty_of_effectiveness": lambda k, n: n.half_width * math.sqrt(
-        (1 - _effectiveness(n)) ** 2 + 1 + _effectiveness(n) ** 2) / (
-        n.compressor_outlet_temperature - n.cooling_medium_temperature),
-}  # fmt: skip
+    "uncertainty_of_effectiveness": lambda k, n: (
+        n.half_width
+        * math.sqrt((1 - _effectiveness(n)) ** 2 + 1 + _effectiveness(n) ** 2)
+        / (n.compressor_outlet_temperature - n.cooling_medium_temperature)
+    ),
+}

@@ -2,11 +2,20 @@
 
 # Reference worked case (12.0 L, 1800 rpm, 29.10 inHg, 77 °F, 12 inH2O, 24 psi, air-to-air), read by perfect gauges
 REFERENCE = {
-    "point": "1", "condition": "load", "load [%]": "100", "engine speed [rpm]": "1800", "barometer [inHg]": "29.10",
-    "ambient temperature [°F]": "77", "intake restriction [inH2O]": "12", "compressor inlet temperature [°F]": "80",
-    "compressor outlet temperature [°F]": "336.5", "boost [psi]": "24", "manifold temperature [°F]": "128.9",
-    "cooling medium temperature [°F]": "77", "cooler pressure loss [psi]": "1.5",
-}  # fmt: skip
+    "point": "1",
+    "condition": "load",
+    "load [%]": "100",
+    "engine speed [rpm]": "1800",
+    "barometer [inHg]": "29.10",
+    "ambient temperature [°F]": "77",
+    "intake restriction [inH2O]": "12",
+    "compressor inlet temperature [°F]": "80",
+    "compressor outlet temperature [°F]": "336.5",
+    "boost [psi]": "24",
+    "manifold temperature [°F]": "128.9",
+    "cooling medium temperature [°F]": "77",
+    "cooler pressure loss [psi]": "1.5",
+}
 BENCH = """
 [run]
 title = "INVENTED"

@@ -37,10 +37,14 @@ def test_a_load_that_the_engine_cannot_carry_is_refused():
         invent.readings_csv(asked, read_bench(files.shipped("data") / recipe.run / "bench.toml"))
 
 
-@pytest.mark.parametrize(("name", "rated"), [
-    ("generator_no_aftercooler", (24.0, 7.0, 1.6, 1160.0, 106.6)),
-    ("generator_jacket_water", (24.0, 9.0, 1.9, 1143.0, 122.8)),
-    ("generator_air_to_air", (24.0, 12.0, 2.3, 1000.0, 131.0))])  # fmt: skip
+@pytest.mark.parametrize(
+    ("name", "rated"),
+    [
+        ("generator_no_aftercooler", (24.0, 7.0, 1.6, 1160.0, 106.6)),
+        ("generator_jacket_water", (24.0, 9.0, 1.9, 1143.0, 122.8)),
+        ("generator_air_to_air", (24.0, 12.0, 2.3, 1000.0, 131.0)),
+    ],
+)
 def test_at_full_load_the_gauges_show_what_the_engine_was_fitted_to(name, rated):
     """Psi, inH2O, inHg, °F and lb/h of the recipe, within what the gauges may be off; usual values, common practice."""
     run = readings.read_run(name)
@@ -68,8 +72,15 @@ def test_the_engine_on_the_stand_is_as_it_was_fitted():
 def test_between_the_loads_the_run_is_one_engine(name):
     """Boost, heat, fuel and restriction rise with load; idle fuel is some per cent of full (common practice)."""
     run = readings.read_run(name)
-    for column in ("boost", "compressor_outlet_temperature", "turbine_inlet_temperature", "fuel_flow", "power",
-                   "intake_restriction", "exhaust_back_pressure"):  # fmt: skip
+    for column in (
+        "boost",
+        "compressor_outlet_temperature",
+        "turbine_inlet_temperature",
+        "fuel_flow",
+        "power",
+        "intake_restriction",
+        "exhaust_back_pressure",
+    ):
         rising = run[column][2:8]
         assert np.all(np.diff(rising) >= 0), column
         assert rising[-1] > rising[0]

@@ -58,7 +58,7 @@ def test_a_lesson_holds_little_code_and_imports_widgets_only(name):
     for node in ast.walk(tree):
         assert not isinstance(node, ast.Import)
         if isinstance(node, ast.ImportFrom):
-            assert node.module.startswith("turbomath.widgets.")
+            assert node.module.startswith(("turbomath.widgets.", "turbomath.panels."))
 
 
 @each_lesson
@@ -94,8 +94,15 @@ def test_a_lesson_speaks_plainly(name):
     text = words(TEXTS[name])
     assert not re.findall(r"\b(?:just|simply|obviously|clearly|of course|intercooler)\b", text, re.IGNORECASE)
     assert "INVENTED" in text
-    for part in ("What you will be able to do", "What you need", "Pitfalls", "Write it down", "Exit ticket",
-                 "What we learned", "Sources"):  # fmt: skip
+    for part in (
+        "What you will be able to do",
+        "What you need",
+        "Pitfalls",
+        "Write it down",
+        "Exit ticket",
+        "What we learned",
+        "Sources",
+    ):
         assert f"## {part}" in text
 
 

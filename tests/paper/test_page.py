@@ -13,8 +13,24 @@ from turbomath import paper
 from turbomath.paper.page import page, visible
 from turbomath.paper.parts import Head, Table
 
-PIECES = ["=1+1", "<img onerror=alert(1) src=x>", "</title><script>x</script>", "{{ 7*7 }}", "{% raw %}", "../", "\x00",
-          "\u202e", "\u2066", '"', "'", "&lt;", "]]>", "-->", "é", "\u200b"]  # fmt: skip
+PIECES = [
+    "=1+1",
+    "<img onerror=alert(1) src=x>",
+    "</title><script>x</script>",
+    "{{ 7*7 }}",
+    "{% raw %}",
+    "../",
+    "\x00",
+    "\u202e",
+    "\u2066",
+    '"',
+    "'",
+    "&lt;",
+    "]]>",
+    "-->",
+    "é",
+    "\u200b",
+]
 
 
 class Seen(HTMLParser):

@@ -62,9 +62,14 @@ def test_boost_shares_the_fuel_out():
 
 @pytest.mark.parametrize(
     ("pressure", "temperature", "text"),
-    [(79_999.0, 298.0, "dry pressure"), (110_001.0, 298.0, "dry pressure"), (99_000.0, 282.9, "temperature"),
-     (99_000.0, 313.1, "temperature"), (82_000.0, 312.0, "factor")],
-)  # fmt: skip
+    [
+        (79_999.0, 298.0, "dry pressure"),
+        (110_001.0, 298.0, "dry pressure"),
+        (99_000.0, 282.9, "temperature"),
+        (99_000.0, 313.1, "temperature"),
+        (82_000.0, 312.0, "factor"),
+    ],
+)
 @pytest.mark.parametrize("factor", [correction.iso1585_factor, correction.j1349_factor])
 def test_outside_the_standard_there_is_a_warning(factor, pressure, temperature, text):
     with pytest.warns(RangeWarning, match=text):
@@ -149,8 +154,13 @@ def test_altitude_asks_for_a_higher_pressure_ratio_for_the_same_charge(site, man
 def test_a_hotter_medium_leaves_the_engine_less_air(medium, hotter):
     def air(temperature):
         return path.charge_path(
-            ambient_pressure=97e3, ambient_temperature=298.0, manifold_pressure=260e3, isentropic_efficiency=0.74,
-            effectiveness=0.8, medium_temperature=temperature, cooler_pressure_loss=8e3,
-        ).manifold_dry_air_density  # fmt: skip
+            ambient_pressure=97e3,
+            ambient_temperature=298.0,
+            manifold_pressure=260e3,
+            isentropic_efficiency=0.74,
+            effectiveness=0.8,
+            medium_temperature=temperature,
+            cooler_pressure_loss=8e3,
+        ).manifold_dry_air_density
 
     assert air(medium + hotter) < air(medium)

@@ -10,9 +10,12 @@ from turbomath import OutOfRangeError, RangeWarning
 from turbomath.physics import cooling, crossflow, exchanger
 
 NAMES = {  # arrangement: what ht calls it
-    "counterflow": "counterflow", "parallel flow": "parallel", "crossflow, both unmixed": "crossflow",
-    "crossflow, Cmin mixed": "crossflow, mixed Cmin", "crossflow, Cmax mixed": "crossflow, mixed Cmax",
-}  # fmt: skip
+    "counterflow": "counterflow",
+    "parallel flow": "parallel",
+    "crossflow, both unmixed": "crossflow",
+    "crossflow, Cmin mixed": "crossflow, mixed Cmin",
+    "crossflow, Cmax mixed": "crossflow, mixed Cmax",
+}
 CROSSFLOW = "crossflow, both unmixed"
 AIR, FAN_AIR = 420.0, 1100.0  # W/K, charge and cooling air of a healthy aftercooler
 each_arrangement = pytest.mark.parametrize("arrangement", exchanger.ARRANGEMENTS)

@@ -19,9 +19,12 @@ moist = st.floats(1e-3, 0.04)
 def murphy_koop(T):
     """Murphy and Koop (2005), Q. J. R. Meteorol. Soc. 131, eq. 10: water from 123 to 332 K, supercooled included."""
     return np.exp(
-        54.842763 - 6763.22 / T - 4.210 * np.log(T) + 0.000367 * T
+        54.842763
+        - 6763.22 / T
+        - 4.210 * np.log(T)
+        + 0.000367 * T
         + np.tanh(0.0415 * (T - 218.8)) * (53.878 - 1331.22 / T - 9.44523 * np.log(T) + 0.014025 * T)
-    )  # fmt: skip
+    )
 
 
 def cipm_saturation(T):

@@ -13,15 +13,27 @@ from turbomath.physics import airflow, atmosphere, compression, cooling, humidit
 from turbomath.table.quantities import KINDS, QUANTITIES
 
 TYPICAL = {name: sum(row.sensible) / 2 for name, row in QUANTITIES.items()} | {
-    "temperature": 305.0, "pressure": 98_000.0, "inlet_pressure": 97_000.0, "outlet_pressure": 241_000.0,
-    "inlet_temperature": 300.0, "outlet_temperature": 421.0, "wet_bulb_temperature": 297.0, "strokes": 4,
-    "vapour_pressure": 2_300.0, "humidity_ratio": 0.011, "fuel_delivery": 0.15, "pressure_ratio": 3.0,
-    "medium_capacity_rate": 450.0, "expansion_ratio": 1.73,
-}  # fmt: skip
+    "temperature": 305.0,
+    "pressure": 98_000.0,
+    "inlet_pressure": 97_000.0,
+    "outlet_pressure": 241_000.0,
+    "inlet_temperature": 300.0,
+    "outlet_temperature": 421.0,
+    "wet_bulb_temperature": 297.0,
+    "strokes": 4,
+    "vapour_pressure": 2_300.0,
+    "humidity_ratio": 0.011,
+    "fuel_delivery": 0.15,
+    "pressure_ratio": 3.0,
+    "medium_capacity_rate": 450.0,
+    "expansion_ratio": 1.73,
+}
 OPTIONS = {
-    "strokes": 4, "arrangement": "crossflow, both unmixed", "aspiration": "turbocharged",
+    "strokes": 4,
+    "arrangement": "crossflow, both unmixed",
+    "aspiration": "turbocharged",
     "engine": "turbocharged and aftercooled",
-}  # fmt: skip
+}
 COOLING = {"inlet_temperature": 431.0, "outlet_temperature": 329.0, "medium_temperature": 303.0}
 
 

@@ -48,8 +48,9 @@ def test_more_gas_a_smaller_room_and_a_high_place_make_it_worse(mass, volume, pr
     assert oxygen_share(share) <= 0.2095
 
 
-@pytest.mark.parametrize(("change", "name"), [((-1.0, 50.0), "gas_mass"), ((1.0, 0.0), "room_volume"),
-                                              ((1.0, np.inf), "room_volume")])  # fmt: skip
+@pytest.mark.parametrize(
+    ("change", "name"), [((-1.0, 50.0), "gas_mass"), ((1.0, 0.0), "room_volume"), ((1.0, np.inf), "room_volume")]
+)
 def test_impossible_input_is_refused_by_name(change, name):
     with pytest.raises(OutOfRangeError, match=name):
         carbon_dioxide_share(*change, **ROOM)

@@ -88,8 +88,10 @@ def test_a_place_without_any_density_is_not_drawn():
 
 
 def test_runs_side_by_side_keep_their_names():
-    runs = [("hot", "no aftercooler", BOOST, np.full(4, 2.0), np.full(4, 0.1)),
-            ("cooled", "air-to-air", BOOST + PSI, np.full(4, 2.6), np.full(4, 0.1))]  # fmt: skip
+    runs = [
+        ("hot", "no aftercooler", BOOST, np.full(4, 2.0), np.full(4, 0.1)),
+        ("cooled", "air-to-air", BOOST + PSI, np.full(4, 2.6), np.full(4, 0.1)),
+    ]
     picture = picture_comparison("boost", "manifold_density", runs, "si")
     assert picture.title == "Manifold density against boost, 2 runs"
     assert picture.heads == ("boost [kPa]", "no aftercooler [kg/m³]", "air-to-air [kg/m³]")

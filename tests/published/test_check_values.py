@@ -21,9 +21,19 @@ from turbomath import air, physics
 from turbomath.table.sources import SOURCES
 
 COLUMNS = [
-    "case", "source", "place", "status", "function", "arguments", "times", "expected", "tolerance", "tolerance_kind",
-    "reason", "note",
-]  # fmt: skip
+    "case",
+    "source",
+    "place",
+    "status",
+    "function",
+    "arguments",
+    "times",
+    "expected",
+    "tolerance",
+    "tolerance_kind",
+    "reason",
+    "note",
+]
 COUNTED = {"V", "V+C"}
 LEAST_ROWS, LEAST_SOURCES, MOST_OF_ONE_TABLE = 40, 6, 10
 

@@ -12,8 +12,10 @@ from turbomath.physics import charge
 # NIST Special Publication 811 (2008), appendix B: exact factors, but the last figures of the psi
 PSI, POUND_PER_CUBIC_FOOT = 6894.757293168, 0.45359237 / 0.3048**3
 BAROMETER = 14.2 * PSI
-TO_SI = {"us": (lambda psi: psi * PSI, lambda f: (f + 459.67) / 1.8),
-         "si": (lambda kpa: kpa * 1e3, lambda c: c + 273.15)}  # fmt: skip
+TO_SI = {
+    "us": (lambda psi: psi * PSI, lambda f: (f + 459.67) / 1.8),
+    "si": (lambda kpa: kpa * 1e3, lambda c: c + 273.15),
+}
 A, B = (20 * PSI, 759.67 / 1.8), (15 * PSI, 579.67 / 1.8)
 PANELS = {system: opened() for system in ("us", "si")}
 tell(PANELS["si"], "system", system="si")
@@ -49,8 +51,7 @@ def test_every_number_equals_the_library_to_its_last_digit(case):
     tell(PANELS[system], "slide", name="boost", text=boost_text)
     frame = tell(PANELS[system], "slide", name="manifold_temperature", text=temperature_text)
     boost, temperature = (convert(float(text)) for convert, text in zip(TO_SI[system], case[1:], strict=True))
-    density, of_a, of_b = (charge.density(gauge + BAROMETER, kelvin)
-                           for gauge, kelvin in ((boost, temperature), A, B))  # fmt: skip
+    density, of_a, of_b = (charge.density(gauge + BAROMETER, kelvin) for gauge, kelvin in ((boost, temperature), A, B))
     per_density = POUND_PER_CUBIC_FOOT if system == "us" else 1.0
     pressure = (boost + BAROMETER) / (PSI if system == "us" else 1e3)
     absolute = temperature * (1.8 if system == "us" else 1.0)

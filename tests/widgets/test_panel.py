@@ -20,8 +20,14 @@ from turbomath.widgets.panel import Panel
 
 def test_nothing_of_the_outcome_reaches_the_browser_before_a_prediction():
     panel = panel_hot_air_is_thin()
-    for say, words in (("slide", {"name": "boost", "text": "30"}), ("keep", {}), ("case", {"label": "B"}),
-                       ("system", {"system": "si"}), ("answer", {"text": ""}), ("answer", {"text": "C"})):  # fmt: skip
+    for say, words in (
+        ("slide", {"name": "boost", "text": "30"}),
+        ("keep", {}),
+        ("case", {"label": "B"}),
+        ("system", {"system": "si"}),
+        ("answer", {"text": ""}),
+        ("answer", {"text": "C"}),
+    ):
         frame = tell(panel, say, **words)
         assert frame["shown"] is None
         sent = json.dumps([panel.opening, frame], ensure_ascii=False)
@@ -142,8 +148,12 @@ def test_a_kept_case_stands_beside_the_next_one_in_picture_readouts_and_table(pa
 def test_reset_puts_everything_back_but_the_prediction_and_the_units(panel):
     start = opened()
     tell(start, "hold", name="manifold_temperature", on=True)
-    for say, words in (("type", {"name": "boost", "text": "x"}), ("slide", {"name": "boost", "text": "3"}),
-                       ("type", {"name": "manifold_temperature", "text": "55"}), ("keep", {})):  # fmt: skip
+    for say, words in (
+        ("type", {"name": "boost", "text": "x"}),
+        ("slide", {"name": "boost", "text": "3"}),
+        ("type", {"name": "manifold_temperature", "text": "55"}),
+        ("keep", {}),
+    ):
         tell(panel, say, **words)
     assert tell(panel, "reset") == tell(start, "reset")
 
@@ -179,8 +189,14 @@ def test_an_exception_in_a_lesson_is_a_sentence_and_the_panel_goes_on():
 
 
 def test_a_message_that_makes_no_sense_is_answered_with_words(panel):
-    for message in ({"say": "dance"}, {"say": "slide"}, {}, {"say": "slide", "name": "torque", "text": "1"},
-                    {"say": "system", "system": "imperial"}, {"say": "case", "label": ["A"]}):  # fmt: skip
+    for message in (
+        {"say": "dance"},
+        {"say": "slide"},
+        {},
+        {"say": "slide", "name": "torque", "text": "1"},
+        {"say": "system", "system": "imperial"},
+        {"say": "case", "label": ["A"]},
+    ):
         panel._handle_custom_msg({**message, "turn": "1"}, [])
         assert panel.frame["notice"], message
     assert tell(panel, "slide", name="boost", text="1")["notice"] == ""

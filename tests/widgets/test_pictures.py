@@ -19,8 +19,9 @@ BAROMETER = 97_905.6
 
 
 def chart(temperature, boost, system, held=()):
-    return picture_equal_density(BAROMETER, (283.15, 473.15), (0.0, 275_790.0),
-                                 [("measured", "yours", temperature, boost)], system, held=held)  # fmt: skip
+    return picture_equal_density(
+        BAROMETER, (283.15, 473.15), (0.0, 275_790.0), [("measured", "yours", temperature, boost)], system, held=held
+    )
 
 
 systems = st.sampled_from(["us", "si"])
@@ -72,8 +73,9 @@ def test_the_table_says_what_the_lines_say(temperature, boost, system):
 
 def test_what_is_held_is_a_line_through_the_point():
     held = chart(400.0, 1e5, "si", held={"manifold_temperature", "boost", "barometer"})
-    upright, level = (next(one for one in held.series if one.label == label)
-                      for label in ("temperature held", "boost held"))  # fmt: skip
+    upright, level = (
+        next(one for one in held.series if one.label == label) for label in ("temperature held", "boost held")
+    )
     assert upright.x == pytest.approx((126.85, 126.85))
     assert level.y == pytest.approx((100.0, 100.0))
 

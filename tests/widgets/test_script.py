@@ -19,8 +19,18 @@ def test_a_script_is_small_and_writes_text_never_markup(script):
     text = script.read_text(encoding="utf-8")
     assert len(text.splitlines()) < 300
     assert text in panel._SCRIPT
-    for danger in ("innerHTML", "outerHTML", "insertAdjacentHTML", "document.write", "eval(", "Function(", "fetch(",
-                   "XMLHttpRequest", "import(", "localStorage"):  # fmt: skip
+    for danger in (
+        "innerHTML",
+        "outerHTML",
+        "insertAdjacentHTML",
+        "document.write",
+        "eval(",
+        "Function(",
+        "fetch(",
+        "XMLHttpRequest",
+        "import(",
+        "localStorage",
+    ):
         assert danger not in text
     assert set(re.findall(r"https?://[^\"']*", text)) <= {"http://www.w3.org/2000/svg"}
     assert "url(" not in STYLE

@@ -33,9 +33,14 @@ UNIT = re.compile(
 NUMERIC = [name for name, question in QUESTIONS.items() if not isinstance(question, Choice)]
 SYSTEMS = ("us", "si")
 
-_WORK = {ast.Add: operator.add, ast.Sub: operator.sub, ast.Mult: operator.mul, ast.Div: operator.truediv,
-         ast.Pow: operator.pow,
-         ast.USub: operator.neg}  # fmt: skip
+_WORK = {
+    ast.Add: operator.add,
+    ast.Sub: operator.sub,
+    ast.Mult: operator.mul,
+    ast.Div: operator.truediv,
+    ast.Pow: operator.pow,
+    ast.USub: operator.neg,
+}
 _CALLS = {"max": max, "min": min, "sqrt": math.sqrt}
 
 
@@ -116,7 +121,8 @@ def test_the_printed_answer_is_the_key(name, sheet, shown):
             key = float(variant.key[asked.name])
             width = float(asked.allowed.width(key, sheet))
             digit = to_si(half_last_digit(words.partition(": ")[2]), asked.unit(shown), asked.row) - to_si(
-                0.0, asked.unit(shown), asked.row)  # fmt: skip
+                0.0, asked.unit(shown), asked.row
+            )
             assert abs(to_si(number, asked.unit(shown), asked.row) - key) <= digit + width / 10
 
 
@@ -155,28 +161,77 @@ def formulas():
 
 FORMULAS = formulas()
 VALUES = {  # one asymmetric sample of each quantity, SI
-    "pressure": 213_000.0, "temperature": 327.0, "density": 2.31, "inlet_pressure": 93_700.0,
+    "pressure": 213_000.0,
+    "temperature": 327.0,
+    "density": 2.31,
+    "inlet_pressure": 93_700.0,
     "outlet_pressure": 251_000.0,
-    "inlet_temperature": 301.3, "outlet_temperature": 437.7, "medium_temperature": 296.4,
+    "inlet_temperature": 301.3,
+    "outlet_temperature": 437.7,
+    "medium_temperature": 296.4,
     "isentropic_efficiency": 0.713,
-    "effectiveness": 0.78, "elevation": 1234.0, "sea_level_pressure": 101_900.0, "relative_humidity": 0.63,
-    "humidity_ratio": 0.0187, "wet_bulb_temperature": 299.0, "vapour_pressure": 3210.0, "displacement": 0.0127,
-    "engine_speed": 28.5, "volumetric_efficiency": 0.913, "mass_flow": 0.447, "hydrogen_carbon_ratio": 1.83,
-    "fuel_flow": 0.0187, "air_fuel_ratio": 25.3, "stoichiometric_air_fuel_ratio": 14.47, "power": 287_000.0,
-    "specific_fuel_consumption": 5.93e-8, "torque": 1873.0, "fuel_mass": 2.31, "fuel_time": 123.4,
-    "fuel_lower_heating_value": 42.3e6, "ntu": 1.87, "capacity_ratio": 0.43, "charge_capacity_rate": 447.0,
-    "medium_capacity_rate": 1130.0, "charge_effectiveness": 0.61, "conductance": 873.0, "specific_heat": 1013.0,
-    "cooling_medium_outlet_temperature": 331.0, "charge_flow_ratio": 0.71, "medium_flow_ratio": 1.23,
-    "charge_density_ratio": 0.87, "charge_side_share": 0.57, "fouling_ratio": 0.19, "cooler_pressure_loss": 9_700.0,
-    "pressure_ratio": 2.63, "polytropic_efficiency": 0.77, "dry_pressure": 94_300.0, "fuel_delivery": 0.137,
-    "reference_pressure": 99_500.0, "reference_temperature": 297.0, "reference_power": 287_000.0,
-    "site_pressure": 87_300.0, "site_temperature": 309.0, "site_vapour_pressure": 2_700.0,
-    "mechanical_efficiency": 0.83, "reference_vapour_pressure": 970.0, "reference_medium_temperature": 299.0,
-    "gas_mass": 4.7, "room_volume": 53.0, "carbon_dioxide_share": 0.043,
-    "turbine_inlet_temperature": 811.0, "turbine_outlet_temperature": 701.0, "expansion_ratio": 1.73,
-    "fitted_expansion_ratio": 2.31, "turbine_efficiency": 0.71, "shaft_efficiency": 0.957, "heat_capacity_ratio": 1.343,
-    "specific_turbine_work": 121_300.0, "turbine_power": 51_700.0, "exhaust_mass_flow": 0.463,
-}  # fmt: skip
+    "effectiveness": 0.78,
+    "elevation": 1234.0,
+    "sea_level_pressure": 101_900.0,
+    "relative_humidity": 0.63,
+    "humidity_ratio": 0.0187,
+    "wet_bulb_temperature": 299.0,
+    "vapour_pressure": 3210.0,
+    "displacement": 0.0127,
+    "engine_speed": 28.5,
+    "volumetric_efficiency": 0.913,
+    "mass_flow": 0.447,
+    "hydrogen_carbon_ratio": 1.83,
+    "fuel_flow": 0.0187,
+    "air_fuel_ratio": 25.3,
+    "stoichiometric_air_fuel_ratio": 14.47,
+    "power": 287_000.0,
+    "specific_fuel_consumption": 5.93e-8,
+    "torque": 1873.0,
+    "fuel_mass": 2.31,
+    "fuel_time": 123.4,
+    "fuel_lower_heating_value": 42.3e6,
+    "ntu": 1.87,
+    "capacity_ratio": 0.43,
+    "charge_capacity_rate": 447.0,
+    "medium_capacity_rate": 1130.0,
+    "charge_effectiveness": 0.61,
+    "conductance": 873.0,
+    "specific_heat": 1013.0,
+    "cooling_medium_outlet_temperature": 331.0,
+    "charge_flow_ratio": 0.71,
+    "medium_flow_ratio": 1.23,
+    "charge_density_ratio": 0.87,
+    "charge_side_share": 0.57,
+    "fouling_ratio": 0.19,
+    "cooler_pressure_loss": 9_700.0,
+    "pressure_ratio": 2.63,
+    "polytropic_efficiency": 0.77,
+    "dry_pressure": 94_300.0,
+    "fuel_delivery": 0.137,
+    "reference_pressure": 99_500.0,
+    "reference_temperature": 297.0,
+    "reference_power": 287_000.0,
+    "site_pressure": 87_300.0,
+    "site_temperature": 309.0,
+    "site_vapour_pressure": 2_700.0,
+    "mechanical_efficiency": 0.83,
+    "reference_vapour_pressure": 970.0,
+    "reference_medium_temperature": 299.0,
+    "gas_mass": 4.7,
+    "room_volume": 53.0,
+    "carbon_dioxide_share": 0.043,
+    "turbine_inlet_temperature": 811.0,
+    "turbine_outlet_temperature": 701.0,
+    "expansion_ratio": 1.73,
+    "fitted_expansion_ratio": 2.31,
+    "turbine_efficiency": 0.71,
+    "shaft_efficiency": 0.957,
+    "heat_capacity_ratio": 1.343,
+    "specific_turbine_work": 121_300.0,
+    "turbine_power": 51_700.0,
+    "exhaust_mass_flow": 0.463,
+}
 OPTIONS = {"arrangement": "crossflow, both unmixed", "aspiration": "turbocharged", "engine": "turbocharged"}
 SPECIAL = {
     "atmosphere.elevation": {"pressure": 87_300.0},
@@ -223,8 +278,13 @@ def test_an_equation_too_long_for_numbers_still_says_what_went_in():
 
 def test_a_specimen_worked_by_hand():
     # Heywood, section 6.8, in US units: 85 F and 325 F at a ratio of 2.6: 0.712
-    work = working.call(compression.isentropic_efficiency, inlet_pressure=100e3, inlet_temperature=544.67 / 1.8,
-                        outlet_pressure=260e3, outlet_temperature=784.67 / 1.8)  # fmt: skip
+    work = working.call(
+        compression.isentropic_efficiency,
+        inlet_pressure=100e3,
+        inlet_temperature=544.67 / 1.8,
+        outlet_pressure=260e3,
+        outlet_temperature=784.67 / 1.8,
+    )
     text = working.solution(work, units="us")
     assert "η = T_in × ((p_out / p_in)^((γ−1)/γ) − 1) / (T_out − T_in)" in text
     assert "T_in = 85 °F + 459.67 = 544.67 °R" in text

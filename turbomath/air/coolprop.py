@@ -118,8 +118,14 @@ class CoolPropAir:
     def _ideal(self, inlet_pressure, inlet_temperature, outlet_pressure, other):
         """Inlet enthalpy, enthalpy at the outlet of a compressor without losses, and the checked outlet pressure."""
         outlet_pressure = possible("outlet_pressure", outlet_pressure)
-        check_shapes({"inlet": inlet_pressure, "inlet temperature": inlet_temperature, "outlet": outlet_pressure,
-                      "outlet value": other})  # fmt: skip
+        check_shapes(
+            {
+                "inlet": inlet_pressure,
+                "inlet temperature": inlet_temperature,
+                "outlet": outlet_pressure,
+                "outlet value": other,
+            }
+        )
         if np.any(np.less(outlet_pressure, inlet_pressure)):
             warn_at_caller("the outlet pressure is below the inlet pressure; check gauge against absolute.")
         inlet = self.enthalpy(inlet_pressure, inlet_temperature)

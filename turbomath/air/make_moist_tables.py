@@ -83,8 +83,10 @@ def tables():
     T = SCALE / (middle + half * u)
     found = [rows_at(t) for t in T]
     powers = (1, 2, 1, 2, 3, 4)
-    rows = [_fit(u, np.array([row[k] for row, _ in found]), DEGREE, most_vapour(T) ** (power - 1))
-            for k, power in enumerate(powers)]  # fmt: skip
+    rows = [
+        _fit(u, np.array([row[k] for row, _ in found]), DEGREE, most_vapour(T) ** (power - 1))
+        for k, power in enumerate(powers)
+    ]
     wet = np.linspace(273.16, HOTTEST_WATER, NODES)
     return {
         "made_by": "turbomath/air/make_moist_tables.py",

@@ -132,15 +132,21 @@ def _forces(place, p, rest):
     """One polynomial of *place* for each power of p, whose sum with those powers is *rest*."""
     low, high = place.min(), place.max()
     u, v = (2 * place - low - high) / (high - low), 2 * p / p.max() - 1
-    columns = [chebvander(u, degree) * (p * chebvander(v, power)[:, power])[:, None]
-               for power, degree in enumerate(FORCES_DEGREES)]  # fmt: skip
+    columns = [
+        chebvander(u, degree) * (p * chebvander(v, power)[:, power])[:, None]
+        for power, degree in enumerate(FORCES_DEGREES)
+    ]
     found = np.linalg.lstsq(np.hstack(columns), rest, rcond=None)[0]
     parts = np.split(found, np.cumsum([degree + 1 for degree in FORCES_DEGREES])[:-1])
     parts = [Chebyshev(part, domain=[low, high]).convert(kind=Polynomial, domain=[-1, 1]) for part in parts]
-    in_powers = [Polynomial(cheb2poly([0] * power + [1]), domain=[0, p.max()]).convert(domain=[-1, 1]).coef
-                 for power in range(len(parts))]  # fmt: skip
-    return [sum(part * powers[k] for part, powers in zip(parts[k:], in_powers[k:], strict=True)).coef
-            for k in range(len(parts))]  # fmt: skip
+    in_powers = [
+        Polynomial(cheb2poly([0] * power + [1]), domain=[0, p.max()]).convert(domain=[-1, 1]).coef
+        for power in range(len(parts))
+    ]
+    return [
+        sum(part * powers[k] for part, powers in zip(parts[k:], in_powers[k:], strict=True)).coef
+        for k in range(len(parts))
+    ]
 
 
 def _place(temperature, shift):

@@ -46,15 +46,27 @@ def specific_heat(pressure, temperature, humidity_ratio):
 
 def outlet_temperature(inlet_pressure, inlet_temperature, outlet_pressure, isentropic_efficiency, humidity_ratio):
     """Outlet temperature [K] of a compressor with the given isentropic efficiency."""
-    found = in_blocks(_outlet_temperature, inlet_pressure, inside(inlet_pressure, inlet_temperature), outlet_pressure,
-                      isentropic_efficiency, humidity_ratio)  # fmt: skip
+    found = in_blocks(
+        _outlet_temperature,
+        inlet_pressure,
+        inside(inlet_pressure, inlet_temperature),
+        outlet_pressure,
+        isentropic_efficiency,
+        humidity_ratio,
+    )
     return inside(outlet_pressure, found)
 
 
 def isentropic_efficiency(inlet_pressure, inlet_temperature, outlet_pressure, outlet_temperature, humidity_ratio):
     """Compressor efficiency [-] from readings; `nan` where undefined."""
-    return in_blocks(_isentropic_efficiency, inlet_pressure, inside(inlet_pressure, inlet_temperature),
-                     outlet_pressure, inside(outlet_pressure, outlet_temperature), humidity_ratio)  # fmt: skip
+    return in_blocks(
+        _isentropic_efficiency,
+        inlet_pressure,
+        inside(inlet_pressure, inlet_temperature),
+        outlet_pressure,
+        inside(outlet_pressure, outlet_temperature),
+        humidity_ratio,
+    )
 
 
 def inside(pressure, temperature):
@@ -80,8 +92,9 @@ def _density(pressure, temperature, humidity_ratio):
 
 def _heat_terms(pressure, temperature, vapour):
     """Enthalpy, entropy and heat capacity of a kilogram of dry air and its vapour [J, J/K, J/K]."""
-    return tuple(map(sum, zip(_DRY.heat_terms(pressure, temperature), vapour.heat_terms(pressure, temperature),
-                              strict=True)))  # fmt: skip
+    return tuple(
+        map(sum, zip(_DRY.heat_terms(pressure, temperature), vapour.heat_terms(pressure, temperature), strict=True))
+    )
 
 
 def _ideal_outlet(inlet_pressure, inlet_temperature, outlet_pressure, vapour):
@@ -170,8 +183,14 @@ class MoistAir:
         efficiency = possible("isentropic_efficiency", isentropic_efficiency)
         inlet = self._inside(inlet_pressure, inlet_temperature, "inlet_")
         outlet_pressure = possible("outlet_pressure", outlet_pressure)
-        check_shapes({"inlet_pressure": inlet[0], "inlet_temperature": inlet[1], "outlet_pressure": outlet_pressure,
-                      "isentropic_efficiency": efficiency})  # fmt: skip
+        check_shapes(
+            {
+                "inlet_pressure": inlet[0],
+                "inlet_temperature": inlet[1],
+                "outlet_pressure": outlet_pressure,
+                "isentropic_efficiency": efficiency,
+            }
+        )
         warn_of_expansion(inlet[0], outlet_pressure)
         outlet = in_blocks(_outlet_temperature, *inlet, outlet_pressure, efficiency, self.humidity_ratio)
         refuse_outside(outlet_pressure, outlet)
@@ -181,8 +200,15 @@ class MoistAir:
         """Compressor efficiency [-] from readings; `nan` where undefined, a `RangeWarning` outside 0..1."""
         inlet = self._inside(inlet_pressure, inlet_temperature, "inlet_")
         outlet = self._inside(outlet_pressure, outlet_temperature, "outlet_")
-        check_shapes(dict(zip(("inlet_pressure", "inlet_temperature", "outlet_pressure", "outlet_temperature"),
-                              (*inlet, *outlet), strict=True)))  # fmt: skip
+        check_shapes(
+            dict(
+                zip(
+                    ("inlet_pressure", "inlet_temperature", "outlet_pressure", "outlet_temperature"),
+                    (*inlet, *outlet),
+                    strict=True,
+                )
+            )
+        )
         warn_of_expansion(inlet[0], outlet[0])
         efficiency = isentropic_efficiency(*inlet, *outlet, self.humidity_ratio)
         if np.any((efficiency < 0) | (efficiency > 1)):
@@ -196,8 +222,13 @@ class MoistAir:
         """Return a checked state in which all of the water is vapour."""
         pressure = possible(f"{station}pressure", pressure)
         temperature = possible(f"{station}temperature", temperature)
-        check_shapes({f"{station}pressure": pressure, f"{station}temperature": temperature,
-                      "humidity_ratio": self.humidity_ratio})  # fmt: skip
+        check_shapes(
+            {
+                f"{station}pressure": pressure,
+                f"{station}temperature": temperature,
+                "humidity_ratio": self.humidity_ratio,
+            }
+        )
         refuse_outside(pressure, temperature)
         refuse_supersaturated(pressure, temperature, self.humidity_ratio)
         return pressure, temperature

@@ -17,8 +17,17 @@ from turbomath.table.errors import OutOfRangeError, warn_at_caller
 from turbomath.table.formulas import check_shapes, defined, plain
 from turbomath.table.quantities import QUANTITIES, possible
 
-__all__ = ["GAS_CONSTANT", "HIGHEST", "HIGHEST_PRESSURE", "LOWEST", "IdealAir", "RealAir", "density", "heat_terms",
-           "outside"]  # fmt: skip
+__all__ = [
+    "GAS_CONSTANT",
+    "HIGHEST",
+    "HIGHEST_PRESSURE",
+    "LOWEST",
+    "IdealAir",
+    "RealAir",
+    "density",
+    "heat_terms",
+    "outside",
+]
 STATE = ("pressure", "temperature")
 INLET = ("inlet_pressure", "inlet_temperature", "outlet_pressure")
 ROUNDING = 1e-6  # of an efficiency, when the air hardly warms

@@ -10,14 +10,11 @@ from pathlib import Path
 
 from turbomath.table.errors import RefusedFileError
 
-try:
-    import fcntl
-except ImportError:  # Windows
-    fcntl = None
-try:
+fcntl = msvcrt = None
+if os.name == "nt":
     import msvcrt
-except ImportError:  # everything else
-    msvcrt = None
+else:
+    import fcntl
 
 _OPEN = os.O_RDWR | os.O_CREAT | os.O_APPEND
 _SAFE = getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0)

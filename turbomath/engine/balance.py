@@ -116,8 +116,13 @@ def solve(engine, *, ambient_pressure, ambient_temperature, engine_speed, fuel_f
     """
     if (fuel_flow is None) == (power is None):
         raise OutOfRangeError("give exactly one of fuel_flow and power.")
-    given = dict(ambient_pressure=ambient_pressure, ambient_temperature=ambient_temperature,
-                 engine_speed=engine_speed, fuel_flow=fuel_flow, power=power)  # fmt: skip
+    given = dict(
+        ambient_pressure=ambient_pressure,
+        ambient_temperature=ambient_temperature,
+        engine_speed=engine_speed,
+        fuel_flow=fuel_flow,
+        power=power,
+    )
     given = {name: possible(name, value) for name, value in given.items() if value is not None}
     if power is not None and np.any(given["power"] < 0):
         raise OutOfRangeError("power must be 0 or more [W]: this engine is not driven from outside.")

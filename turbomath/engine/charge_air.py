@@ -63,8 +63,9 @@ class IdealMixture(_Mixture):
         """Outlet temperature of a compressor [K]."""
         return self.air.outlet_temperature(inlet_pressure, inlet_temperature, outlet_pressure, efficiency)
 
-    def isentropic_efficiency(self, inlet_pressure, inlet_temperature, outlet_pressure, outlet_temperature,
-                              humidity_ratio):  # fmt: skip
+    def isentropic_efficiency(
+        self, inlet_pressure, inlet_temperature, outlet_pressure, outlet_temperature, humidity_ratio
+    ):
         """Compressor efficiency from readings [-]."""
         return self.air.isentropic_efficiency(inlet_pressure, inlet_temperature, outlet_pressure, outlet_temperature)
 
@@ -84,8 +85,9 @@ class RealMixture(_Mixture):
         moist.warn_of_expansion(inlet_pressure, outlet_pressure)
         return moist.outlet_temperature(inlet_pressure, inlet_temperature, outlet_pressure, efficiency, humidity_ratio)
 
-    def isentropic_efficiency(self, inlet_pressure, inlet_temperature, outlet_pressure, outlet_temperature,
-                              humidity_ratio):  # fmt: skip
+    def isentropic_efficiency(
+        self, inlet_pressure, inlet_temperature, outlet_pressure, outlet_temperature, humidity_ratio
+    ):
         """Compressor efficiency from readings [-].
 
         A reading outside the fitted range cannot be true; how far it is off is told as for a perfect gas.

@@ -69,8 +69,12 @@ def steps(engine, *, ambient_pressure, ambient_temperature, engine_speed, fuel_f
     """
     if not 1 < first_guess < _HIGHEST:
         raise OutOfRangeError(f"first_guess must be between 1 and {_HIGHEST:g} [-]; found {first_guess:g}.")
-    given = dict(ambient_pressure=ambient_pressure, ambient_temperature=ambient_temperature,
-                 engine_speed=engine_speed, fuel_flow=fuel_flow)  # fmt: skip
+    given = dict(
+        ambient_pressure=ambient_pressure,
+        ambient_temperature=ambient_temperature,
+        engine_speed=engine_speed,
+        fuel_flow=fuel_flow,
+    )
     p0, T0, N, fuel = (np.atleast_1d(possible(name, value)) for name, value in given.items())
     points = settling.Points(settling.numbers_of(engine), dict(p0=p0, T0=T0, N=N))
     low, high, ratio, worked = 1.0, _HIGHEST, first_guess, []
@@ -91,6 +95,16 @@ def _guess(points, pressure, fuel, closeness):
         s = points.state(flow, pressure, fuel)
     spare = points.engine.shaft_efficiency * s.turbine_power - s.compressor_power
     verdict = BALANCED if abs(spare) < closeness * s.compressor_power else MORE if spare > 0 else LESS
-    numbers = (s.p2, s.p3 - points.site.p0, s.air_flow, s.T2, s.T3, s.T4, s.expansion_ratio, s.compressor_power,
-               s.turbine_power, spare)  # fmt: skip
+    numbers = (
+        s.p2,
+        s.p3 - points.site.p0,
+        s.air_flow,
+        s.T2,
+        s.T3,
+        s.T4,
+        s.expansion_ratio,
+        s.compressor_power,
+        s.turbine_power,
+        spare,
+    )
     return Guess(*(float(one[0]) for one in numbers), verdict)

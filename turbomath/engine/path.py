@@ -148,12 +148,19 @@ def charge_path(
         compressor_inlet_temperature = ambient_temperature
     if medium_temperature is None:
         medium_temperature = ambient_temperature
-    given = dict(ambient_pressure=ambient_pressure, ambient_temperature=ambient_temperature,
-                 manifold_pressure=manifold_pressure, compressor_outlet_pressure=compressor_outlet_pressure,
-                 isentropic_efficiency=isentropic_efficiency, intake_restriction=intake_restriction,
-                 compressor_inlet_temperature=compressor_inlet_temperature, effectiveness=effectiveness,
-                 medium_temperature=medium_temperature, cooler_pressure_loss=cooler_pressure_loss,
-                 relative_humidity=relative_humidity)  # fmt: skip
+    given = dict(
+        ambient_pressure=ambient_pressure,
+        ambient_temperature=ambient_temperature,
+        manifold_pressure=manifold_pressure,
+        compressor_outlet_pressure=compressor_outlet_pressure,
+        isentropic_efficiency=isentropic_efficiency,
+        intake_restriction=intake_restriction,
+        compressor_inlet_temperature=compressor_inlet_temperature,
+        effectiveness=effectiveness,
+        medium_temperature=medium_temperature,
+        cooler_pressure_loss=cooler_pressure_loss,
+        relative_humidity=relative_humidity,
+    )
     return _solve(mixture(air), _carried(air, relative_humidity), **_checked(given))
 
 
@@ -173,9 +180,22 @@ def _checked(given):
     return {name: whole.get(name) for name in given}
 
 
-def _solve(air, humidity_ratio, *, ambient_pressure, ambient_temperature, manifold_pressure, compressor_outlet_pressure,
-           isentropic_efficiency, compressor_inlet_temperature, intake_restriction, effectiveness,
-           medium_temperature, cooler_pressure_loss, relative_humidity):  # fmt: skip
+def _solve(
+    air,
+    humidity_ratio,
+    *,
+    ambient_pressure,
+    ambient_temperature,
+    manifold_pressure,
+    compressor_outlet_pressure,
+    isentropic_efficiency,
+    compressor_inlet_temperature,
+    intake_restriction,
+    effectiveness,
+    medium_temperature,
+    cooler_pressure_loss,
+    relative_humidity,
+):
     inlet_pressure = possible("compressor_inlet_pressure", ambient_pressure - intake_restriction)
     if manifold_pressure is None:
         manifold_pressure = possible("manifold_pressure", compressor_outlet_pressure - cooler_pressure_loss)
@@ -189,10 +209,17 @@ def _solve(air, humidity_ratio, *, ambient_pressure, ambient_temperature, manifo
     )
     manifold_temperature = cooling.outlet_temperature(outlet_temperature, medium_temperature, effectiveness)
     stations = Stations(
-        ambient_pressure, ambient_temperature, inlet_pressure, compressor_inlet_temperature,
-        compressor_outlet_pressure, outlet_temperature, manifold_pressure, manifold_temperature,
-        medium_temperature, vapour,
-    )  # fmt: skip
+        ambient_pressure,
+        ambient_temperature,
+        inlet_pressure,
+        compressor_inlet_temperature,
+        compressor_outlet_pressure,
+        outlet_temperature,
+        manifold_pressure,
+        manifold_temperature,
+        medium_temperature,
+        vapour,
+    )
     return through(stations, isentropic_efficiency, air)
 
 
@@ -266,8 +293,12 @@ def charge_flow(path, *, displacement, engine_speed, volumetric_efficiency, stro
     OutOfRangeError
         For impossible input, naming the argument.
     """
-    engine = dict(displacement=displacement, engine_speed=engine_speed,
-                  volumetric_efficiency=volumetric_efficiency, strokes=strokes)  # fmt: skip
+    engine = dict(
+        displacement=displacement,
+        engine_speed=engine_speed,
+        volumetric_efficiency=volumetric_efficiency,
+        strokes=strokes,
+    )
     dry = airflow.mass_flow(path.manifold_dry_air_density, **engine)
     drawn_in = dry * (1 + path.humidity_ratio)
     return ChargeFlow(
@@ -282,6 +313,7 @@ def charge_flow(path, *, displacement, engine_speed, volumetric_efficiency, stro
 
 def _outlet_temperature(air, inlet_pressure, inlet_temperature, outlet_pressure, isentropic_efficiency, vapour):
     """Outlet temperature [K]; `nan` where a pressure far below the inlet's would put it below absolute zero."""
-    temperature = air.outlet_temperature(inlet_pressure, inlet_temperature, outlet_pressure, isentropic_efficiency,
-                                         vapour)  # fmt: skip
+    temperature = air.outlet_temperature(
+        inlet_pressure, inlet_temperature, outlet_pressure, isentropic_efficiency, vapour
+    )
     return np.where(np.asarray(temperature) > 0, temperature, np.nan)

@@ -20,24 +20,45 @@ from turbomath.table.errors import TurbomathError
 
 UNITS = {name: units.display(name, "us") for name in blank.SHEET} | {"power": "kW"}
 READ_AS_THEY_ARE = (
-    "intake_restriction", "compressor_inlet_temperature", "compressor_outlet_temperature", "boost",
-    "manifold_temperature", "cooler_pressure_loss", "turbine_inlet_temperature", "exhaust_back_pressure", "fuel_flow",
-)  # fmt: skip
+    "intake_restriction",
+    "compressor_inlet_temperature",
+    "compressor_outlet_temperature",
+    "boost",
+    "manifold_temperature",
+    "cooler_pressure_loss",
+    "turbine_inlet_temperature",
+    "exhaust_back_pressure",
+    "fuel_flow",
+)
 
 # The generator without aftercooler, with a turbine small enough for the boost of the other two: fitted at rated power
 # to 24 psi, 7 inH2O, 1.6 inHg, 1160 °F and 106.6 lb/h
 SMALL_TURBINE = replace(
-    NOT_AFTERCOOLED, rated_power=199e3, rated_fuel_flow=0.0134314, turbine_area=1.19116e-3,
-    intake_coefficient=1.63291e4, exhaust_coefficient=1.79112e4, coolant_share=0.26019,
-    best_indicated_efficiency=0.43074, best_compressor_flow=0.381,
-)  # fmt: skip
+    NOT_AFTERCOOLED,
+    rated_power=199e3,
+    rated_fuel_flow=0.0134314,
+    turbine_area=1.19116e-3,
+    intake_coefficient=1.63291e4,
+    exhaust_coefficient=1.79112e4,
+    coolant_share=0.26019,
+    best_indicated_efficiency=0.43074,
+    best_compressor_flow=0.381,
+)
 # An engine for a vehicle, on a stand: fitted without load at 2250 rpm to 3.2 psi, 7 inH2O and 0.8 inHg, and at 2100 rpm
 # to 140 kW and 1150 °F from 77 lb/h
 STAND = replace(
-    NOT_AFTERCOOLED, rated_power=140e3, rated_fuel_flow=0.0097019, rated_speed=35.0, turbine_area=0.95991e-3,
-    intake_coefficient=5.98343e4, exhaust_coefficient=6.12923e4, coolant_share=0.24023,
-    best_indicated_efficiency=0.44229, best_compressor_flow=0.27566, best_compressor_efficiency=0.70,
-)  # fmt: skip
+    NOT_AFTERCOOLED,
+    rated_power=140e3,
+    rated_fuel_flow=0.0097019,
+    rated_speed=35.0,
+    turbine_area=0.95991e-3,
+    intake_coefficient=5.98343e4,
+    exhaust_coefficient=6.12923e4,
+    coolant_share=0.24023,
+    best_indicated_efficiency=0.44229,
+    best_compressor_flow=0.27566,
+    best_compressor_efficiency=0.70,
+)
 
 
 @dataclass(frozen=True)
@@ -86,10 +107,16 @@ RECIPES = (
     Recipe("generator_air_to_air", AIR_TO_AIR),
     Recipe("generator_jacket_water", JACKET_WATER),
     Recipe("generator_no_aftercooler", SMALL_TURBINE, columns=UNCOOLED),
-    Recipe("stand_unloaded_run_up", STAND, steps=RUN_UP_STEPS, ambient_f=64.0, barometer_inhg=28.87,
-           relative_humidity=0.55,
-           columns=tuple(name for name in UNCOOLED if name not in ("load", "fuel_flow", "power"))),
-)  # fmt: skip
+    Recipe(
+        "stand_unloaded_run_up",
+        STAND,
+        steps=RUN_UP_STEPS,
+        ambient_f=64.0,
+        barometer_inhg=28.87,
+        relative_humidity=0.55,
+        columns=tuple(name for name in UNCOOLED if name not in ("load", "fuel_flow", "power")),
+    ),
+)
 
 
 def readings_csv(recipe, bench):

@@ -12,9 +12,15 @@ from turbomath.table.errors import warn_at_caller
 from turbomath.table.formulas import defined, formula
 
 __all__ = [
-    "ideal_outlet_temperature", "isentropic_efficiency", "outlet_pressure", "outlet_temperature",
-    "polytropic_efficiency", "power", "pressure_ratio", "specific_work",
-]  # fmt: skip
+    "ideal_outlet_temperature",
+    "isentropic_efficiency",
+    "outlet_pressure",
+    "outlet_temperature",
+    "polytropic_efficiency",
+    "power",
+    "pressure_ratio",
+    "specific_work",
+]
 _EXPONENT = (AIR_HEAT_CAPACITY_RATIO - 1) / AIR_HEAT_CAPACITY_RATIO
 
 

@@ -11,8 +11,13 @@ from turbomath.table.errors import warn_at_caller
 from turbomath.table.formulas import choice, formula
 
 __all__ = [
-    "corrected_mass_flow", "corrected_speed", "iso1585_factor", "iso3046_fuel_ratio", "iso3046_power", "j1349_factor",
-]  # fmt: skip
+    "corrected_mass_flow",
+    "corrected_speed",
+    "iso1585_factor",
+    "iso3046_fuel_ratio",
+    "iso3046_power",
+    "j1349_factor",
+]
 
 # (exponent of pressure, exponent of temperature) of the atmospheric factor
 _NATURALLY_ASPIRATED, _TURBOCHARGED = (1.0, 0.7), (0.7, 1.5)
@@ -32,9 +37,15 @@ VALID_TEMPERATURE, VALID_DRY_PRESSURE, VALID_FACTOR = (283.0, 313.0), (80_000.0,
     conditions="shown for a turbocharged engine; diesel at full load, 283 to 313 K, 80 to 110 kPa dry",
 )
 def iso1585_factor(
-    dry_pressure, temperature, *, aspiration, fuel_delivery, pressure_ratio=1.0, reference_pressure=99_000.0,
+    dry_pressure,
+    temperature,
+    *,
+    aspiration,
+    fuel_delivery,
+    pressure_ratio=1.0,
+    reference_pressure=99_000.0,
     reference_temperature=298.0,
-):  # fmt: skip
+):
     """Factor that brings the power of a diesel to the standard day of ISO 1585.
 
     Parameters
@@ -93,9 +104,16 @@ def iso1585_factor(
     conditions="shown for a turbocharged engine with an air-to-air aftercooler or none; diesel at full load",
 )
 def j1349_factor(
-    dry_pressure, temperature, *, aspiration, fuel_delivery, pressure_ratio=1.0, reference_pressure=99_000.0,
-    reference_temperature=298.0, aftercooler="none",
-):  # fmt: skip
+    dry_pressure,
+    temperature,
+    *,
+    aspiration,
+    fuel_delivery,
+    pressure_ratio=1.0,
+    reference_pressure=99_000.0,
+    reference_temperature=298.0,
+    aftercooler="none",
+):
     """Factor that brings the power of a diesel to the standard day of SAE J1349.
 
     Parameters

@@ -12,17 +12,27 @@ from turbomath.physics.arrangements import (
     core_effectiveness,
     effectiveness,
     ntu,
-)  # fmt: skip
+)
 from turbomath.physics.cooling import effectiveness as seen_effectiveness
 from turbomath.physics.crossflow import approximate_effectiveness
 from turbomath.physics.fouling_and_flow import conductance_at_flows, fouled_conductance, pressure_loss_at_flow
 from turbomath.table.formulas import defined, formula
 
 __all__ = [
-    "ARRANGEMENTS", "approximate_effectiveness", "capacity_rate", "charge_effectiveness", "conductance",
-    "conductance_at_flows", "core_effectiveness", "effectiveness", "effectiveness_from_conductance",
-    "fouled_conductance", "medium_capacity_rate", "ntu", "pressure_loss_at_flow",
-]  # fmt: skip
+    "ARRANGEMENTS",
+    "approximate_effectiveness",
+    "capacity_rate",
+    "charge_effectiveness",
+    "conductance",
+    "conductance_at_flows",
+    "core_effectiveness",
+    "effectiveness",
+    "effectiveness_from_conductance",
+    "fouled_conductance",
+    "medium_capacity_rate",
+    "ntu",
+    "pressure_loss_at_flow",
+]
 
 
 @formula(

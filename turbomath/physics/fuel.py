@@ -11,15 +11,25 @@ from turbomath.physics.combustion_air import (
     excess_air_ratio,
     power_potential,
     stoichiometric_air_fuel_ratio,
-)  # fmt: skip
+)
 from turbomath.table.formulas import choice, defined, formula
 
 __all__ = [
-    "DIESEL_HIGHER_HEATING_VALUE", "DIESEL_HYDROGEN_CARBON_RATIO", "DIESEL_LOWER_HEATING_VALUE",
-    "SMOKE_LIMIT_AIR_FUEL_RATIO", "air_fuel_ratio", "excess_air_ratio", "fuel_delivery", "fuel_flow", "power",
-    "power_potential", "specific_consumption", "stoichiometric_air_fuel_ratio",
-    "thermal_efficiency", "weighed_fuel_flow",
-]  # fmt: skip
+    "DIESEL_HIGHER_HEATING_VALUE",
+    "DIESEL_HYDROGEN_CARBON_RATIO",
+    "DIESEL_LOWER_HEATING_VALUE",
+    "SMOKE_LIMIT_AIR_FUEL_RATIO",
+    "air_fuel_ratio",
+    "excess_air_ratio",
+    "fuel_delivery",
+    "fuel_flow",
+    "power",
+    "power_potential",
+    "specific_consumption",
+    "stoichiometric_air_fuel_ratio",
+    "thermal_efficiency",
+    "weighed_fuel_flow",
+]
 
 # Typical diesel fuel: Heywood, table D.4, light diesel (from memory of the print)
 DIESEL_HYDROGEN_CARBON_RATIO = 1.8

@@ -13,9 +13,18 @@ from turbomath.table.errors import warn_at_caller
 from turbomath.table.formulas import defined, formula
 
 __all__ = [
-    "condensate", "density", "dew_point", "dry_air_density", "gas_constant", "humidity_ratio", "relative_humidity",
-    "relative_humidity_from_wet_bulb", "saturation_pressure", "saturation_temperature", "vapour_pressure",
-]  # fmt: skip
+    "condensate",
+    "density",
+    "dew_point",
+    "dry_air_density",
+    "gas_constant",
+    "humidity_ratio",
+    "relative_humidity",
+    "relative_humidity_from_wet_bulb",
+    "saturation_pressure",
+    "saturation_temperature",
+    "vapour_pressure",
+]
 
 
 @formula(

@@ -12,11 +12,15 @@ from turbomath.table.formulas import choice, defined, formula
 
 # Hardy 1998, tables of alpha and beta, powers of the Celsius temperature
 _COEFFICIENTS = {
-    "water": ((3.53624e-4, 2.9328363e-5, 2.6168979e-7, 8.5813609e-9),
-              (-1.07588e1, 6.3268134e-2, -2.5368934e-4, 6.3405286e-7)),
-    "ice": ((3.64449e-4, 2.9367585e-5, 4.8874766e-7, 4.3669918e-9),
-            (-1.07271e1, 7.6215115e-2, -1.7490155e-4, 2.4668279e-6)),
-}  # fmt: skip
+    "water": (
+        (3.53624e-4, 2.9328363e-5, 2.6168979e-7, 8.5813609e-9),
+        (-1.07588e1, 6.3268134e-2, -2.5368934e-4, 6.3405286e-7),
+    ),
+    "ice": (
+        (3.64449e-4, 2.9367585e-5, 4.8874766e-7, 4.3669918e-9),
+        (-1.07271e1, 7.6215115e-2, -1.7490155e-4, 2.4668279e-6),
+    ),
+}
 _DEW_POINT_STEPS = 5  # each one leaves less than a hundredth of the error
 
 

@@ -25,10 +25,19 @@ _RATIO = (
     conditions="engine that does not adjust itself; exponents by the sort of engine",
 )
 def iso3046_power(
-    reference_power, site_pressure, site_temperature, *, engine, mechanical_efficiency=0.80, site_vapour_pressure=0.0,
-    medium_temperature=None, reference_pressure=100_000.0, reference_temperature=298.0,
-    reference_vapour_pressure=960.0, reference_medium_temperature=298.0,
-):  # fmt: skip
+    reference_power,
+    site_pressure,
+    site_temperature,
+    *,
+    engine,
+    mechanical_efficiency=0.80,
+    site_vapour_pressure=0.0,
+    medium_temperature=None,
+    reference_pressure=100_000.0,
+    reference_temperature=298.0,
+    reference_vapour_pressure=960.0,
+    reference_medium_temperature=298.0,
+):
     """Power that an engine gives at a site, from its power in the reference state.
 
     Parameters
@@ -83,9 +92,17 @@ def iso3046_power(
     ----------
     ISO3046, section 10; MathurSharma, ch. 27.
     """
-    k = _ratio(engine, site_pressure, site_temperature, site_vapour_pressure, medium_temperature,
-               reference_pressure, reference_temperature, reference_vapour_pressure,
-               reference_medium_temperature)  # fmt: skip
+    k = _ratio(
+        engine,
+        site_pressure,
+        site_temperature,
+        site_vapour_pressure,
+        medium_temperature,
+        reference_pressure,
+        reference_temperature,
+        reference_vapour_pressure,
+        reference_medium_temperature,
+    )
     return reference_power * _adjusted(k, mechanical_efficiency)
 
 
@@ -96,10 +113,18 @@ def iso3046_power(
     conditions="engine that does not adjust itself; exponents by the sort of engine",
 )
 def iso3046_fuel_ratio(
-    site_pressure, site_temperature, *, engine, mechanical_efficiency=0.80, site_vapour_pressure=0.0,
-    medium_temperature=None, reference_pressure=100_000.0, reference_temperature=298.0,
-    reference_vapour_pressure=960.0, reference_medium_temperature=298.0,
-):  # fmt: skip
+    site_pressure,
+    site_temperature,
+    *,
+    engine,
+    mechanical_efficiency=0.80,
+    site_vapour_pressure=0.0,
+    medium_temperature=None,
+    reference_pressure=100_000.0,
+    reference_temperature=298.0,
+    reference_vapour_pressure=960.0,
+    reference_medium_temperature=298.0,
+):
     """Specific fuel consumption of an engine at a site over that in the reference state.
 
     Parameters
@@ -150,9 +175,17 @@ def iso3046_fuel_ratio(
     ----------
     ISO3046, section 10; MathurSharma, ch. 27.
     """
-    k = _ratio(engine, site_pressure, site_temperature, site_vapour_pressure, medium_temperature,
-               reference_pressure, reference_temperature, reference_vapour_pressure,
-               reference_medium_temperature)  # fmt: skip
+    k = _ratio(
+        engine,
+        site_pressure,
+        site_temperature,
+        site_vapour_pressure,
+        medium_temperature,
+        reference_pressure,
+        reference_temperature,
+        reference_vapour_pressure,
+        reference_medium_temperature,
+    )
     adjusted = _adjusted(k, mechanical_efficiency)
     return defined(adjusted > 0, k / adjusted)
 

@@ -10,8 +10,17 @@ from turbomath.physics.turbine_flow import critical_expansion_ratio, ellipse_flo
 from turbomath.table.errors import warn_at_caller
 from turbomath.table.formulas import defined, formula
 
-__all__ = ["compressor_power", "critical_expansion_ratio", "efficiency", "ellipse_flow_parameter", "expansion_ratio",
-           "nozzle_flow_parameter", "outlet_temperature", "power", "specific_work"]  # fmt: skip
+__all__ = [
+    "compressor_power",
+    "critical_expansion_ratio",
+    "efficiency",
+    "ellipse_flow_parameter",
+    "expansion_ratio",
+    "nozzle_flow_parameter",
+    "outlet_temperature",
+    "power",
+    "specific_work",
+]
 
 
 @formula(

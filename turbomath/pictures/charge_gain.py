@@ -24,9 +24,11 @@ def picture_charge_gain(boost, measured, theoretical, system):
         "Charge gain against boost",
         axis("boost", system, x),
         axis("measured_charge_gain", system, y + width, y - width, theory, label="charge gain"),
-        (series("line", "theory", "theoretical", x, theory, its_width),
-         series("points", "measured", "measured", x, y, width)),
-    )  # fmt: skip
+        (
+            series("line", "theory", "theoretical", x, theory, its_width),
+            series("points", "measured", "measured", x, y, width),
+        ),
+    )
 
 
 def picture_difference(boost, difference, plus_or_minus, system):

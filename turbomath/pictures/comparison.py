@@ -24,5 +24,6 @@ def picture_comparison(against, quantity, runs, system):
         xs, ends = [*xs, x], [*ends, y + width, y - width]
     names = (QUANTITIES[name].plain_name for name in (quantity, against))
     title = " against ".join(names).capitalize() + f", {len(runs)} runs"
-    return Picture(title, axis(against, system, *xs), axis(quantity, system, *ends),
-                   tuple(one for one in drawn if one.x))  # fmt: skip
+    return Picture(
+        title, axis(against, system, *xs), axis(quantity, system, *ends), tuple(one for one in drawn if one.x)
+    )

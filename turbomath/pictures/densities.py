@@ -17,12 +17,19 @@ def picture_densities(boost, ambient, compressor_outlet, manifold, system):
         The units shown.
     """
     x = shown("boost", boost, system)
-    places = (("ambient", "air outside", ambient), ("hot", "compressor outlet", compressor_outlet),
-              ("cooled", "manifold", manifold))  # fmt: skip
+    places = (
+        ("ambient", "air outside", ambient),
+        ("hot", "compressor outlet", compressor_outlet),
+        ("cooled", "manifold", manifold),
+    )
     drawn, ends = [], []
     for role, label, (density, plus_or_minus) in places:
         y, width = (shown("density", values, system) for values in (density, plus_or_minus))
         drawn += [series("line", role, label, x, y), series("points", role, label, x, y, width)]
         ends += [y + width, y - width]
-    return Picture("Density along the path of the charge", axis("boost", system, x), axis("density", system, *ends),
-                   tuple(one for one in drawn if one.x))  # fmt: skip
+    return Picture(
+        "Density along the path of the charge",
+        axis("boost", system, x),
+        axis("density", system, *ends),
+        tuple(one for one in drawn if one.x),
+    )

@@ -65,15 +65,24 @@ def picture_lying_bars(title, groups):
         for bar in group.bars:
             end = LABELS + BARS * max(0.0, bar.number) / longest
             series += _bar(bar, end, top)
-            texts += [Text(0.015, -(top + 0.66), bar.label),
-                      Text(end + 0.012, -(top + 0.66), f"{bar.text} {group.unit}".strip())]  # fmt: skip
+            texts += [
+                Text(0.015, -(top + 0.66), bar.label),
+                Text(end + 0.012, -(top + 0.66), f"{bar.text} {group.unit}".strip()),
+            ]
             facts.append((group.heading, bar.label, f"{bar.text} {group.unit}".strip()))
             top += 1
         series.append(Series("line", "measured", "zero", (LABELS,) * 2, (-start, -top)))
         top += GAP
     low = GAP - FOOT - top
-    return LyingBars(title, Axis("", "", 0.0, 1.0), Axis("", "", low, 0.0), tuple(series), tuple(texts),
-                     facts=tuple(facts), height=round(-low * LINE))  # fmt: skip
+    return LyingBars(
+        title,
+        Axis("", "", 0.0, 1.0),
+        Axis("", "", low, 0.0),
+        tuple(series),
+        tuple(texts),
+        facts=tuple(facts),
+        height=round(-low * LINE),
+    )
 
 
 def _bar(bar, end, top):

@@ -74,8 +74,9 @@ class Picture:
     @property
     def alt(self):
         """The type, the axes with their ends, and what each series does, in words."""
-        kinds = dict.fromkeys({"line": "lines", "band": "bands", "points": "points with bars"}[one.kind]
-                              for one in self.series)  # fmt: skip
+        kinds = dict.fromkeys(
+            {"line": "lines", "band": "bands", "points": "points with bars"}[one.kind] for one in self.series
+        )
         axes = f"{_extent(self.y)} against {_extent(self.x)}"
         trends = " ".join(_trend(one, self.y.unit) for one in self._told)
         return f"{self.title}. Chart of {' and '.join(kinds)}: {axes}. {trends}"
@@ -135,5 +136,4 @@ def _keys(x):
 def _values(one):
     if not one.low:
         return [rounded(y) for y in one.y]
-    return [with_plus_or_minus(y, (high - low) / 2)
-            for y, low, high in zip(one.y, one.low, one.high, strict=True)]  # fmt: skip
+    return [with_plus_or_minus(y, (high - low) / 2) for y, low, high in zip(one.y, one.low, one.high, strict=True)]

@@ -91,8 +91,9 @@ def picture_pressure_columns(title, columns, system, *, most, rise=None, times=0
     parts = [(_ladder(steps), _numbers(steps, system)), *stacks, _multiples(once, top, right)]
     series = [one for drawn, _ in parts for one in drawn] + (_rise(*rise, tops, top) if rise else [])
     texts = [one for _, words in parts for one in words]
-    facts = tuple((column.name, _built(column, system), fixed(tall, 1))
-                  for column, tall in zip(columns, tops, strict=True))  # fmt: skip
+    facts = tuple(
+        (column.name, _built(column, system), fixed(tall, 1)) for column, tall in zip(columns, tops, strict=True)
+    )
     x, y = Axis("", "", 0.0, right + (MARGIN if times else 0)), Axis("", "", -FOOT * top, 1.02 * top)
     return PressureColumns(title, x, y, tuple(series), tuple(texts), facts=facts, unit=_UNIT[system].split()[0])
 
@@ -131,8 +132,10 @@ def _column(column, left, top, system, once):
         size = _shown(block.pressure, system)
         low, high = sorted((level, level + size))
         outline = (low, low, high, high, low)
-        series += [Series("band", block.role, block.name, x, (low,) * 2, (low,) * 2, (high,) * 2),
-                   _line(block.name, (x[0], x[1], x[1], x[0], x[0]), outline, block.role)]  # fmt: skip
+        series += [
+            Series("band", block.role, block.name, x, (low,) * 2, (low,) * 2, (high,) * 2),
+            _line(block.name, (x[0], x[1], x[1], x[0], x[0]), outline, block.role),
+        ]
         if high - low > THIN * top:
             middle = _beside((low + high) / 2, once, top)
             texts.append(Text(x[0] + 0.03, middle - 0.014 * top, f"{block.name} {fixed(size, 1)}"))

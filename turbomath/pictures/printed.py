@@ -48,8 +48,12 @@ def svg(picture):
 
 
 def _frame(axes, picture):
-    axes.set(xlim=(picture.x.low, picture.x.high), ylim=(picture.y.low, picture.y.high),
-             xlabel=_plain(picture.x.words), ylabel=_plain(picture.y.words))  # fmt: skip
+    axes.set(
+        xlim=(picture.x.low, picture.x.high),
+        ylim=(picture.y.low, picture.y.high),
+        xlabel=_plain(picture.x.words),
+        ylabel=_plain(picture.y.words),
+    )
     axes.grid(color=FAINT, linewidth=0.6)
     axes.set_axisbelow(True)
     axes.spines[["top", "right"]].set_visible(False)
@@ -71,8 +75,16 @@ def _points(axes, series, role):
         axes.vlines(series.x, series.low, series.high, color=role.colour, linewidth=1.1, clip_on=False)
         for ends in (series.low, series.high):
             axes.plot(series.x, ends, linestyle="", marker="_", markersize=5, color=role.colour, clip_on=False)
-    axes.plot(series.x, series.y, linestyle="", marker=_MARKERS.get(role.marker, "."), markersize=4.5,
-              color=role.colour, clip_on=False, zorder=3)  # fmt: skip
+    axes.plot(
+        series.x,
+        series.y,
+        linestyle="",
+        marker=_MARKERS.get(role.marker, "."),
+        markersize=4.5,
+        color=role.colour,
+        clip_on=False,
+        zorder=3,
+    )
 
 
 _FORMS = {"line": _line, "band": _band, "points": _points}
@@ -88,10 +100,24 @@ def _end_labels(axes, picture):
     places = spread([(ends[label][0] - picture.y.low) / span for label in order], heights)
     for label, place in zip(order, places, strict=True):
         y, x, role = ends[label]
-        axes.annotate(labels[label], xy=(x, y), xycoords="data", xytext=(1.035, place), textcoords="axes fraction",
-                      va="center", color=role.colour, annotation_clip=False,
-                      arrowprops={"arrowstyle": "-", "color": role.colour, "linewidth": 0.6,
-                                  "linestyle": _DASHES[role.dash], "shrinkA": 2, "shrinkB": 4})  # fmt: skip
+        axes.annotate(
+            labels[label],
+            xy=(x, y),
+            xycoords="data",
+            xytext=(1.035, place),
+            textcoords="axes fraction",
+            va="center",
+            color=role.colour,
+            annotation_clip=False,
+            arrowprops={
+                "arrowstyle": "-",
+                "color": role.colour,
+                "linewidth": 0.6,
+                "linestyle": _DASHES[role.dash],
+                "shrinkA": 2,
+                "shrinkB": 4,
+            },
+        )
 
 
 def spread(wanted, heights):

@@ -27,6 +27,9 @@ def picture_run_by_run(quantity, values, plus_or_minus, system, *, title, label)
     found = ends[np.isfinite(ends)]
     upright = axis(quantity, system, ends, label=QUANTITIES[quantity].plain_name, from_zero=False)
     mean = np.full_like(y, np.nanmean(y)) if found.size else y
-    return Picture(title, Axis(label, "", 0.0, max(len(values) + 1.0, 5.0)), upright,
-                   (series("line", "theory", "mean", numbers, mean),
-                    series("points", "measured", label, numbers, y, width)))  # fmt: skip
+    return Picture(
+        title,
+        Axis(label, "", 0.0, max(len(values) + 1.0, 5.0)),
+        upright,
+        (series("line", "theory", "mean", numbers, mean), series("points", "measured", label, numbers, y, width)),
+    )

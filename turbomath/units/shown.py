@@ -5,10 +5,30 @@ from turbomath.table.quantities import QUANTITIES
 from turbomath.units.rounding import NO_VALUE, fixed, rounded
 
 _DECIMALS = {
-    "psi": 1, "psi abs": 1, "psi gauge": 1, "kPa": 1, "kPa abs": 1, "kPa gauge": 1, "inHg": 2, "inH2O": 1,
-    "°F": 0, "°C": 0, "K": 0, "°R": 0, "F°": 0, "C°": 0,
-    "lb/ft³": 4, "kg/m³": 3, "%": 1, "rpm": 0, "ft": 0, "m": 0, "lb/min": 1, "hp": 0, "kW": 0,
-}  # fmt: skip
+    "psi": 1,
+    "psi abs": 1,
+    "psi gauge": 1,
+    "kPa": 1,
+    "kPa abs": 1,
+    "kPa gauge": 1,
+    "inHg": 2,
+    "inH2O": 1,
+    "°F": 0,
+    "°C": 0,
+    "K": 0,
+    "°R": 0,
+    "F°": 0,
+    "C°": 0,
+    "lb/ft³": 4,
+    "kg/m³": 3,
+    "%": 1,
+    "rpm": 0,
+    "ft": 0,
+    "m": 0,
+    "lb/min": 1,
+    "hp": 0,
+    "kW": 0,
+}
 
 
 def shown(name, value, system, unit=None):

@@ -60,16 +60,24 @@ def drawn(answer, kept=None):
         tables += tuple(replace(one, title=f"Kept case. {one.title}") for one in kept.twins() if one not in tables)
         answer = beside(answer, kept)
     before = {one.label: one.text for one in kept.readouts} if kept else {}
-    lines = [{"label": one.label, "text": one.text, "unit": one.unit, "kept": before.get(one.label, "")}
-             for one in answer.readouts]  # fmt: skip
-    return {"pictures": [one.to_dict() for one in answer.pictures], "sentence": answer.sentence,
-            "readouts": lines, "tables": [asdict(one) for one in tables]}  # fmt: skip
+    lines = [
+        {"label": one.label, "text": one.text, "unit": one.unit, "kept": before.get(one.label, "")}
+        for one in answer.readouts
+    ]
+    return {
+        "pictures": [one.to_dict() for one in answer.pictures],
+        "sentence": answer.sentence,
+        "readouts": lines,
+        "tables": [asdict(one) for one in tables],
+    }
 
 
 def beside(answer, kept):
     """Return *answer* with the own series of the kept case added to each picture that has axes, where it has one."""
-    pictures = tuple(_beside(one, other, kept.own) if other else one
-                     for one, other in zip_longest(answer.pictures, kept.pictures[: len(answer.pictures)]))  # fmt: skip
+    pictures = tuple(
+        _beside(one, other, kept.own) if other else one
+        for one, other in zip_longest(answer.pictures, kept.pictures[: len(answer.pictures)])
+    )
     return replace(answer, pictures=pictures)
 
 

@@ -37,8 +37,13 @@ class Question:
 
     def sheet(self):
         """Return what is shown before an answer; replies stay behind."""
-        return {"text": self.text, "options": [one.words for one in self.options], "unit": self.unit,
-                "entry": self.entry, "stays": self.stays}  # fmt: skip
+        return {
+            "text": self.text,
+            "options": [one.words for one in self.options],
+            "unit": self.unit,
+            "entry": self.entry,
+            "stays": self.stays,
+        }
 
     def said(self, text):
         """Return an answer as it will stand beside the outcome, or refuse it.

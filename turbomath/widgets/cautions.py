@@ -12,9 +12,11 @@ def cautions(*, whole=False):
 
     The *whole* list has those before and beside a running engine as well.
     """
-    hazards = "".join(f"<li><b>{escape(one.hazard)}.</b> {escape(one.text)} "
-                      f'<span style="font-size:14px">({escape(one.source)})</span></li>'
-                      for one in (*CAUTIONS, *(SHOP_CAUTIONS if whole else ())))  # fmt: skip
+    hazards = "".join(
+        f"<li><b>{escape(one.hazard)}.</b> {escape(one.text)} "
+        f'<span style="font-size:14px">({escape(one.source)})</span></li>'
+        for one in (*CAUTIONS, *(SHOP_CAUTIONS if whole else ()))
+    )
     stop = escape("; ".join(STOP_TRIGGERS))
     return ipywidgets.HTML(
         '<div style="max-width:75ch;font-size:16px;line-height:1.5;white-space:normal">'

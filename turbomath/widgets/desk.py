@@ -60,10 +60,19 @@ class Desk:
         self.controls = {one.name: one for one in sheet.controls if isinstance(one, Control)}
         self.choices = {one.name: one for one in sheet.controls if isinstance(one, Choice)}
         self._record = namedtuple("Controls", (*(one.name for one in sheet.controls), "held"))
-        self._heard = {"slide": self.slide, "type": self.type, "hold": self.hold, "system": self.switch,
-                       "pick": self.pick,
-                       "answer": self.predict, "again": self.again, "keep": self.keep, "drop": self.drop,
-                       "case": self.case, "reset": self.reset}  # fmt: skip
+        self._heard = {
+            "slide": self.slide,
+            "type": self.type,
+            "hold": self.hold,
+            "system": self.switch,
+            "pick": self.pick,
+            "answer": self.predict,
+            "again": self.again,
+            "keep": self.keep,
+            "drop": self.drop,
+            "case": self.case,
+            "reset": self.reset,
+        }
         self.reset()
 
     def hear(self, say, **words):
@@ -144,16 +153,35 @@ class Desk:
 
     def opening(self):
         """Return what never changes: words, controls in their order, what each role looks like."""
-        controls = [{"name": one.name, "label": one.label, "locked": one.locked, "more": one.more,
-                     "choice": one.name in self.choices} for one in self.sheet.controls]  # fmt: skip
-        return {"title": self.sheet.title, "questions": [self.sheet.prediction.sheet()], "controls": controls,
-                "cases": [label for label, _ in self.sheet.cases], "marks": MARKS, "predict": True}  # fmt: skip
+        controls = [
+            {
+                "name": one.name,
+                "label": one.label,
+                "locked": one.locked,
+                "more": one.more,
+                "choice": one.name in self.choices,
+            }
+            for one in self.sheet.controls
+        ]
+        return {
+            "title": self.sheet.title,
+            "questions": [self.sheet.prediction.sheet()],
+            "controls": controls,
+            "cases": [label for label, _ in self.sheet.cases],
+            "marks": MARKS,
+            "predict": True,
+        }
 
     def frame(self):
         """Return all that is shown now; nothing of the outcome before there is a prediction."""
-        frame = {"system": self.system, "asked": [self.asked.frame(self.system)], "kept": self.kept is not None,
-                 "controls": [self._line(one) for one in self.sheet.controls],
-                 "error": None, "shown": None}  # fmt: skip
+        frame = {
+            "system": self.system,
+            "asked": [self.asked.frame(self.system)],
+            "kept": self.kept is not None,
+            "controls": [self._line(one) for one in self.sheet.controls],
+            "error": None,
+            "shown": None,
+        }
         if self.asked.open:
             try:
                 self._last = self._answered()
@@ -178,7 +206,16 @@ class Desk:
         position = units.from_si(value, unit, name)
         system, typed = self.typed.get(name, ("", ""))
         text, fault = self.faults.get(name, (typed if system == self.system else in_unit(position, unit), ""))
-        return {"name": name, "text": text, "unit": unit.removesuffix("-"), "low": low, "high": high, "step": step,
-                "ends": [rounded(low), rounded(high)], "position": position, "held": name in self.held,
-                "words": control.words(value, self.system),
-                "fault": fault or control.outside(value, self.system)}  # fmt: skip
+        return {
+            "name": name,
+            "text": text,
+            "unit": unit.removesuffix("-"),
+            "low": low,
+            "high": high,
+            "step": step,
+            "ends": [rounded(low), rounded(high)],
+            "position": position,
+            "held": name in self.held,
+            "words": control.words(value, self.system),
+            "fault": fault or control.outside(value, self.system),
+        }

@@ -49,11 +49,16 @@ class Readings:
             (self.title(), []),
             ("Limits of the maker, first", [*(f"LIMIT {line}" for line in passed), none_passed, *unread]),
             (f"Checks of the readings: {tally(self.flags)}", [_finding(*one) for one in found]),
-            ("Take care", [sentences.cannot_judge_sentence(self.reduced),
-                           sentences.unknown_columns_sentence(self.run)]),
-        ]  # fmt: skip
-        return [(head, lines) for head, every in groups
-                if (lines := [line for line in every if line]) or head == self.title()]  # fmt: skip
+            (
+                "Take care",
+                [sentences.cannot_judge_sentence(self.reduced), sentences.unknown_columns_sentence(self.run)],
+            ),
+        ]
+        return [
+            (head, lines)
+            for head, every in groups
+            if (lines := [line for line in every if line]) or head == self.title()
+        ]
 
     def write_report(self, system):
         """Write the report into the work folder and return the path of its page."""
@@ -109,8 +114,10 @@ def plain(trouble):
 
 def titles():
     """Return (name, title) of each shipped run."""
-    return [(name, read_bench(files.shipped("data") / name / "bench.toml").run.title or name)
-            for name in files.shipped_runs()]  # fmt: skip
+    return [
+        (name, read_bench(files.shipped("data") / name / "bench.toml").run.title or name)
+        for name in files.shipped_runs()
+    ]
 
 
 def conditions(found, row):
@@ -125,9 +132,12 @@ def conditions(found, row):
         "relative_humidity": at.relative_humidity[row],
         "intake_restriction": at.intake_restriction[row],
         "cooling_medium_temperature": at.medium_temperature[row],
-        **{name: stated.value for name in ("effectiveness", "cooler_pressure_loss")
-           if (stated := getattr(design, name)) is not None},
-    }  # fmt: skip
+        **{
+            name: stated.value
+            for name in ("effectiveness", "cooler_pressure_loss")
+            if (stated := getattr(design, name)) is not None
+        },
+    }
     if design.compressor_efficiency is not None:
         values["compressor_efficiency"] = design.compressor_efficiency.value
     return {name: float(value) for name, value in values.items() if np.isfinite(value)}

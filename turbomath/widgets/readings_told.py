@@ -10,8 +10,11 @@ from turbomath.table.quantities import QUANTITIES
 from turbomath.units.rounding import fixed, rounded
 from turbomath.widgets.answers import Readout, Table
 
-LABELS = {"measured_charge_gain": "measured", "theoretical_charge_gain": "theory, readings",
-          "charge_gain_difference": "difference"}  # fmt: skip
+LABELS = {
+    "measured_charge_gain": "measured",
+    "theoretical_charge_gain": "theory, readings",
+    "charge_gain_difference": "difference",
+}
 AGREE = {"yes": "yes", "no": "no", "": "cannot tell"}
 MACHINES = ("compressor_efficiency", "effectiveness", "cooler_pressure_loss")
 
@@ -21,8 +24,9 @@ def readouts(chosen, system):
     reduced, row = chosen.readings.reduced, chosen.row
     if row is None:
         return (Readout("agree?", AGREE[""], ""),)
-    found = [Readout(label, tables.result_texts(reduced, name, [row], system)[0], "%")
-             for name, label in LABELS.items()]  # fmt: skip
+    found = [
+        Readout(label, tables.result_texts(reduced, name, [row], system)[0], "%") for name, label in LABELS.items()
+    ]
     return (*found, Readout("agree?", AGREE[reduced.agree[row]], ""))
 
 
@@ -68,11 +72,25 @@ def table(chosen, system):
     """Return every reading of the run as the report has it."""
     found = chosen.readings
     columns = [tables.result_texts(found.reduced, name, found.rows, system) for name in LABELS]
-    rows = [(short(found.run.points[row], 24), found.run.conditions[row], _boost(chosen, row, system).split(" ")[0],
-             *texts, AGREE[found.reduced.agree[row]])
-            for row, *texts in zip(found.rows, *columns, strict=True)]  # fmt: skip
-    heads = ("point", "condition", f"boost [{units.display('boost', system)}]", "measured charge gain [%]",
-             "theory [%]", "difference [%]", "agree")  # fmt: skip
+    rows = [
+        (
+            short(found.run.points[row], 24),
+            found.run.conditions[row],
+            _boost(chosen, row, system).split(" ")[0],
+            *texts,
+            AGREE[found.reduced.agree[row]],
+        )
+        for row, *texts in zip(found.rows, *columns, strict=True)
+    ]
+    heads = (
+        "point",
+        "condition",
+        f"boost [{units.display('boost', system)}]",
+        "measured charge gain [%]",
+        "theory [%]",
+        "difference [%]",
+        "agree",
+    )
     return Table(f"{found.title()}: as in its report, with {AIR_WORDS[found.reduced.air]}", heads, tuple(rows))
 
 

@@ -29,8 +29,13 @@ class RunDesk(Desk):
         self._follow = follow
         super().__init__(sheet)
         self._record = namedtuple("Controls", (*self._record._fields, "chosen"))
-        self._heard |= {"run": self.run, "read": self.read, "point": self.point, "follow": self.follow,
-                        "report": self.report}  # fmt: skip
+        self._heard |= {
+            "run": self.run,
+            "read": self.read,
+            "point": self.point,
+            "follow": self.follow,
+            "report": self.report,
+        }
 
     def record(self):
         """Return the controls and the readings as one frozen record."""
@@ -96,8 +101,10 @@ class RunDesk(Desk):
         if chosen:
             lines = {"points": chosen.readings.points(), "row": chosen.row, "notes": chosen.readings.notes()}
         written = self.written and {"path": str(self.written), "page": self._page()}
-        return {**super().frame(), "readings": {"run": self.picked, "folder": self.folder, "fault": self.fault,
-                                                "written": written, **lines}}  # fmt: skip
+        return {
+            **super().frame(),
+            "readings": {"run": self.picked, "folder": self.folder, "fault": self.fault, "written": written, **lines},
+        }
 
     def _page(self):
         return self.written.relative_to(work_folder().absolute()).as_posix()

@@ -39,8 +39,9 @@ class Told:
 
     def group(self, heading, bars, system):
         """Return a group of lying bars; *bars* holds (role, label, SI value) for each."""
-        made = tuple(Bar(role, label, self.number(value, system), self.text(value, system))
-                     for role, label, value in bars)  # fmt: skip
+        made = tuple(
+            Bar(role, label, self.number(value, system), self.text(value, system)) for role, label, value in bars
+        )
         return Group(heading, self.unit(system), self.number(self.most, system), made)
 
 

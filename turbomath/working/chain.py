@@ -36,10 +36,12 @@ class Step:
 
     def call(self, known):
         """Return the result for the values that are known so far."""
-        return self.formula(**{
-            name: known[value] if isinstance(value, str) and self._is_number(name) else value
-            for name, value in self.arguments.items()
-        })  # fmt: skip
+        return self.formula(
+            **{
+                name: known[value] if isinstance(value, str) and self._is_number(name) else value
+                for name, value in self.arguments.items()
+            }
+        )
 
     def all_arguments(self):
         """Return parameter -> name in the chain or number, with the numbers that the formula itself puts in.

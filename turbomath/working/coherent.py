@@ -61,9 +61,12 @@ COOLANT_DENSITY, COOLANT_SPECIFIC_HEAT = 1050.0, 3600.0  # kg/m^3, J/(kg K): hal
 _LOOK_UPS = {  # letter: (function, quantities in, quantity out)
     r"p_\mathrm{sat}": (water.saturation_pressure, ("temperature",), "saturation_pressure"),
     r"T_\mathrm{sat}": (water.saturation_temperature, ("vapour_pressure",), "dew_point"),
-    r"w_\mathrm{sat}": (lambda *place: humidity.humidity_ratio(*place, 1.0), ("pressure", "temperature"),
-                        "humidity_ratio"),
-}  # fmt: skip
+    r"w_\mathrm{sat}": (
+        lambda *place: humidity.humidity_ratio(*place, 1.0),
+        ("pressure", "temperature"),
+        "humidity_ratio",
+    ),
+}
 
 
 def unit(quantity, system):
@@ -131,8 +134,10 @@ def _constants(system):
     degree, energy, volume = size("temperature"), size("enthalpy"), size("displacement")
     mass = size("fuel_mass")
     gas = size("gas_constant")
-    words = {"us": ("psi·ft³/(lb·°R)", "Btu/(lb·°R)", "psi", "°R", "°R/ft", "lb/ft³"),
-             "si": ("kJ/(kg K)", "kJ/(kg K)", "kPa", "K", "K/m", "kg/m³")}[system]  # fmt: skip
+    words = {
+        "us": ("psi·ft³/(lb·°R)", "Btu/(lb·°R)", "psi", "°R", "°R/ft", "lb/ft³"),
+        "si": ("kJ/(kg K)", "kJ/(kg K)", "kPa", "K", "K/m", "kg/m³"),
+    }[system]
     return {
         "R": (constants.AIR_GAS_CONSTANT, gas, words[0]),
         r"R_\mathrm{v}": (constants.VAPOUR_GAS_CONSTANT, gas, words[0]),
@@ -151,8 +156,9 @@ def _constants(system):
 def looked_up(node, value, system):
     """Return (text to print, unit) of a value from a table; *value* gives the numbers of the letters in it."""
     function, taken, given = _LOOK_UPS[node.text]
-    numbers = [to_si(worked_out(part, value), unit(name, system), name)
-               for part, name in zip(node.parts, taken, strict=True)]  # fmt: skip
+    numbers = [
+        to_si(worked_out(part, value), unit(name, system), name) for part, name in zip(node.parts, taken, strict=True)
+    ]
     found = function(*numbers)
     return figures(from_si(found, unit(given, system), given)), unit(given, system)
 

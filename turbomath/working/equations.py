@@ -17,8 +17,19 @@ LOOKED_UP = (
     r"w_\mathrm{sat}",
 )  # letters that stand for a table when a bracket follows
 GROUPS = (r"(\gamma-1)/\gamma", r"\gamma/(\gamma-1)", r"g / (R L)", r"R L / g")  # constants that go together
-CONSTANT_LETTERS = ("R", r"R_\mathrm{v}", "c_p", "L", "g", r"T_\mathrm{std}", r"p_\mathrm{std}", r"T_\mathrm{ice}",
-                    r"\rho_\mathrm{coolant}", r"c_\mathrm{coolant}", r"k_\mathrm{P}")  # fmt: skip
+CONSTANT_LETTERS = (
+    "R",
+    r"R_\mathrm{v}",
+    "c_p",
+    "L",
+    "g",
+    r"T_\mathrm{std}",
+    r"p_\mathrm{std}",
+    r"T_\mathrm{ice}",
+    r"\rho_\mathrm{coolant}",
+    r"c_\mathrm{coolant}",
+    r"k_\mathrm{P}",
+)
 _MARKS = (r"\frac", r"\sqrt", r"\max", r"\min", r"\left", r"\right", *"()[]{}+-/^,=")
 _SPACE = re.compile(r"(?:\s|\\[,;! ]|\\quad)+")
 _NUMBER = re.compile(r"\d+(?:\.\d+)?")

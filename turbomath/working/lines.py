@@ -145,9 +145,12 @@ class _Sheet:
         self.units[step.result] = unit
         symbol, text = self.symbols[step.result], self.texts[step.result]
         rule = f" ({step.formula.formula.conditions})"
-        return Line("step", f"{_plain(step.result)}, at {' and '.join(words)}{rule}",
-                    (f"{letter(symbol)} = {with_unit(text, unit)}",),
-                    (step.formula.formula.equation, f"{symbol} = {Latex.number(text, unit)}"))  # fmt: skip
+        return Line(
+            "step",
+            f"{_plain(step.result)}, at {' and '.join(words)}{rule}",
+            (f"{letter(symbol)} = {with_unit(text, unit)}",),
+            (step.formula.formula.equation, f"{symbol} = {Latex.number(text, unit)}"),
+        )
 
     def answer(self, asked):
         name = asked.name

@@ -32,8 +32,13 @@ def inlet_pressure(barometer, intake_restriction):
     return barometer - intake_restriction
 
 
-@sum_formula("density_gain", r"G_\rho = \frac{\rho_\mathrm{B}}{\rho_\mathrm{A}} - 1", "",
-      density_a=(r"\rho_\mathrm{A}", "density"), density_b=(r"\rho_\mathrm{B}", "density"))  # fmt: skip
+@sum_formula(
+    "density_gain",
+    r"G_\rho = \frac{\rho_\mathrm{B}}{\rho_\mathrm{A}} - 1",
+    "",
+    density_a=(r"\rho_\mathrm{A}", "density"),
+    density_b=(r"\rho_\mathrm{B}", "density"),
+)
 def gain_between(density_a, density_b):
     """How much denser B is than A, as a fraction."""
     return density_b / density_a - 1

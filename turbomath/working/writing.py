@@ -4,8 +4,18 @@ import math
 import re
 import unicodedata
 
-_GREEK = {"rho": "ρ", "eta": "η", "varepsilon": "ε", "varphi": "φ", "gamma": "γ", "pi": "π", "Delta": "Δ",
-          "lambda": "λ", "alpha": "α", "beta": "β"}  # fmt: skip
+_GREEK = {
+    "rho": "ρ",
+    "eta": "η",
+    "varepsilon": "ε",
+    "varphi": "φ",
+    "gamma": "γ",
+    "pi": "π",
+    "Delta": "Δ",
+    "lambda": "λ",
+    "alpha": "α",
+    "beta": "β",
+}
 NO_VALUE = "–"
 FIGURES = 5  # of a number on the way; what is asked is shown to fewer
 

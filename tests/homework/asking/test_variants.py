@@ -35,8 +35,11 @@ def test_every_mistake_leads_away_from_the_key_and_from_the_others(numeric, syst
     assert mistakes, "a question without a usual mistake teaches nobody"
     for asked in question.asked:
         width = asked.allowed.width(key[asked.name], system)
-        wrong = [solved(question, sheet, one.changes)[asked.name] for one in mistakes
-                 if variants.touches(question, one, asked.name)]  # fmt: skip
+        wrong = [
+            solved(question, sheet, one.changes)[asked.name]
+            for one in mistakes
+            if variants.touches(question, one, asked.name)
+        ]
         assert wrong or asked is not question.asked[-1]
         for one in wrong:
             assert np.min(np.abs(one - key[asked.name]) / width) >= 3 * (1 - 1e-9)
@@ -63,8 +66,10 @@ def test_every_value_of_every_sheet_can_be(numeric, system, whole_class):
 
 def test_a_thousand_seats_get_a_thousand_different_sets(whole_class):
     names = ("pressure_ratio", "outlet_temperature", "manifold_density", "effectiveness_air_to_air", "mass_flow")
-    sets = {tuple(tuple(one.text for one in variant.givens.values()) for variant in seat)
-            for seat in zip(*(whole_class(name) for name in names), strict=True)}  # fmt: skip
+    sets = {
+        tuple(tuple(one.text for one in variant.givens.values()) for variant in seat)
+        for seat in zip(*(whole_class(name) for name in names), strict=True)
+    }
     assert len(sets) == 1000
 
 
@@ -97,10 +102,17 @@ def test_the_same_seat_gets_the_same_numbers_as_ever():
 
 
 def test_another_process_gives_the_same_numbers():
-    code = ("from turbomath.homework.asking import variants;"
-            f"print(*(one.text for one in variants.make('pressure_ratio', **{MAKE!r}).givens.values()))")  # fmt: skip
-    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True,
-                          env={"PYTHONHASHSEED": "77", "PYTHONPATH": ":".join(sys.path)})  # fmt: skip
+    code = (
+        "from turbomath.homework.asking import variants;"
+        f"print(*(one.text for one in variants.make('pressure_ratio', **{MAKE!r}).givens.values()))"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", code],
+        capture_output=True,
+        text=True,
+        check=True,
+        env={"PYTHONHASHSEED": "77", "PYTHONPATH": ":".join(sys.path)},
+    )
     assert done.stdout.split() == SEEN["givens"]
 
 

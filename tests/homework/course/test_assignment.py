@@ -88,12 +88,22 @@ HOSTILE = [
     ("slip in a key", changed("due", "deu"), "column 'deu'", "deu", "the nearest is 'due'"),
     ("slip in a question's key", changed("points", "point"), "column 'question 1 point'", "point", "is 'points'"),
     ("secret in the file", 'secret = "x"\n' + GOOD, "column 'secret'", "secret", "one of the keys name"),
-    ("unknown question", changed("pressure_ratio", "presure_ratio"), "question 1", "presure_ratio",
-     "The nearest is 'pressure_ratio'"),
+    (
+        "unknown question",
+        changed("pressure_ratio", "presure_ratio"),
+        "question 1",
+        "presure_ratio",
+        "The nearest is 'pressure_ratio'",
+    ),
     ("no question named", changed('question = "pressure_ratio"\n', ""), "question 1", "nothing", "letters in quotes"),
     ("a path as question", changed("pressure_ratio", "../../x"), "question 1", "../../x", "name of a question"),
-    ("a question twice", GOOD + '[[questions]]\nquestion = "pressure_ratio"\n', "question 3", "pressure_ratio",
-     "each question once"),
+    (
+        "a question twice",
+        GOOD + '[[questions]]\nquestion = "pressure_ratio"\n',
+        "question 3",
+        "pressure_ratio",
+        "each question once",
+    ),
     ("no points", changed("2.5", "0"), "question 1 points", "0", "a number above 0"),
     ("points below nought", changed("2.5", "-1"), "question 1 points", "-1", "a number above 0"),
     ("points that are no number", changed("2.5", "nan"), "question 1 points", "nan", "a number above 0"),
@@ -103,8 +113,13 @@ HOSTILE = [
     ("points true", changed("2.5", "true"), "question 1 points", "true", "a number above 0"),
     ("no questions", 'name = "x"\n', "column 'questions'", "0 questions", "1 to 100 tables"),
     ("questions as text", 'name = "x"\nquestions = "all"\n', "column 'questions'", "all", "[[questions]]"),
-    ("questions as one table", 'name = "x"\n[questions]\nquestion = "hot_day"\n', "column 'questions'", "hot_day",
-     "[[questions]]"),
+    (
+        "questions as one table",
+        'name = "x"\n[questions]\nquestion = "hot_day"\n',
+        "column 'questions'",
+        "hot_day",
+        "[[questions]]",
+    ),
     ("a question that is a word", 'name = "x"\nquestions = ["hot_day"]\n', "questions", "hot_day", "[[questions]]"),
     ("many questions", 'name = "x"\n' + QUESTION * 101, "column 'questions'", "101 questions", "1 to 100"),
     ("no TOML", changed("due = 2026-03-12", "due : tomorrow"), "row 4", "due : tomorrow", "correct this line"),
@@ -116,7 +131,7 @@ HOSTILE = [
     ("NUL", GOOD.encode() + b"\0", "", "", "plain text"),
     ("a workbook", b"PK\x03\x04" + bytes(60), "", "a workbook", "plain text"),
     ("UTF-16", GOOD.encode("utf-16"), "", "UTF-16 text", "plain text"),
-]  # fmt: skip
+]
 
 
 @pytest.mark.parametrize(

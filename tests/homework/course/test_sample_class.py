@@ -74,8 +74,12 @@ def test_a_right_answer_is_right_in_plain_shop_arithmetic(course):
 
 def test_the_recipe_makes_it_again_to_the_last_letter(course):
     found = sample_class.plants(course)
-    again = [(seat, name, part, answer) for seat, questions in found.items()
-             for name, parts in questions.items() for part, _, answer in parts]  # fmt: skip
+    again = [
+        (seat, name, part, answer)
+        for seat, questions in found.items()
+        for name, parts in questions.items()
+        for part, _, answer in parts
+    ]
     shipped = [(row["seat"], row["question"], row["part"], row["answer"].removeprefix("'")) for row in PLANTED]
     assert [tuple(one) for one in again] == shipped
 

@@ -19,8 +19,16 @@ from turbomath.homework.marking import marking
 from turbomath.table import cautions
 from turbomath.table.errors import TurbomathError
 
-NAMES = ("station_pressure", "pressure_ratio", "compressor_outlet_pressure", "outlet_temperature",
-         "aftercooling_density_gain", "mass_flow", "order_the_stations", "impossible_reading")  # fmt: skip
+NAMES = (
+    "station_pressure",
+    "pressure_ratio",
+    "compressor_outlet_pressure",
+    "outlet_temperature",
+    "aftercooling_density_gain",
+    "mass_flow",
+    "order_the_stations",
+    "impossible_reading",
+)
 SEATS = "seat,student\nA01,Ann Oh\nA02,=Bob()\nB-1,\n"
 STUDENTS = ("Ann Oh", "Bob")
 SECRET = "5eed" * 16
@@ -88,8 +96,16 @@ def test_a_sheet_shows_seat_code_version_caution_and_every_question_in_order(wri
     for seat, own in course.all_variants().items():
         page = (course.student(seat) / "sheet.html").read_text(encoding="utf-8")
         words = words_of(page)
-        for part in (seat, course.sheet_code(seat), __version__, "2026-03-12", cautions.STANDING, "INVENTED",
-                     "Up to <density> & back", f"points {sum(range(1, len(NAMES) + 1))}"):  # fmt: skip
+        for part in (
+            seat,
+            course.sheet_code(seat),
+            __version__,
+            "2026-03-12",
+            cautions.STANDING,
+            "INVENTED",
+            "Up to <density> & back",
+            f"points {sum(range(1, len(NAMES) + 1))}",
+        ):
             assert part in words
         places = []
         for number, (name, one) in enumerate(own.items(), 1):
@@ -99,8 +115,9 @@ def test_a_sheet_shows_seat_code_version_caution_and_every_question_in_order(wri
             places.append(words.index(f"{number}. {name.replace('_', ' ')}"))
         assert places == sorted(places)
         assert page.count('class="working"') == sum(not isinstance(one.question, Choice) for one in own.values())
-        assert page.count('class="unit-box"') == sum(len(one.asked) for one in own.values()
-                                                     if not isinstance(one.question, Choice))  # fmt: skip
+        assert page.count('class="unit-box"') == sum(
+            len(one.asked) for one in own.values() if not isinstance(one.question, Choice)
+        )
 
 
 def test_the_class_print_holds_every_sheet_once(write):
@@ -117,8 +134,10 @@ def test_the_blanks_have_a_row_for_each_value_asked_for(write):
     rows = list(csv.reader((course.student("A01") / "answers.csv").open(encoding="utf-8", newline="")))
     assert rows[0] == ["question", "part", "answer", "unit", "remark"]
     own = course.variants_of("A01")
-    parts = {name: [""] if isinstance(one.question, Choice) else [asked.name for asked in one.asked]
-             for name, one in own.items()}  # fmt: skip
+    parts = {
+        name: [""] if isinstance(one.question, Choice) else [asked.name for asked in one.asked]
+        for name, one in own.items()
+    }
     expected = [(name, part) for name in NAMES for part in parts[name]]
     assert [tuple(row[:2]) for row in rows[1:]] == expected
     assert len(rows) == 1 + len(NAMES) + 1  # one question asks for two values
@@ -269,8 +288,11 @@ def test_the_numbers_of_the_key_are_marked_as_the_key_says(write):
     for (seat, own), table in zip(course.all_variants().items(), tables, strict=True):
         assert f"Seat {seat}," in table
         rows = [[words_of(cell) for cell in re.split(r"</t[hd]>", row)[:4]] for row in table.split("<tr>")[2:]]
-        asked = [(one, None if isinstance(one.question, Choice) else part) for one in own.values()
-                 for part in (one.asked[:1] if isinstance(one.question, Choice) else one.asked)]  # fmt: skip
+        asked = [
+            (one, None if isinstance(one.question, Choice) else part)
+            for one in own.values()
+            for part in (one.asked[:1] if isinstance(one.question, Choice) else one.asked)
+        ]
         for (variant, part), (_, answer, allowed, mistakes) in zip(asked, rows, strict=True):
             named = {"part": part.name} if part else {}
             unit = part.unit("us") if part else ""
@@ -337,8 +359,11 @@ def test_answers_that_somebody_filled_in_are_never_touched(write):
     assert os.readlink(course.student("B-1") / "answers.csv") == "nowhere"
 
 
-@pytest.mark.parametrize("text", [assignment(name="week 4"), assignment(system="si"), assignment(names=NAMES[:-1]),
-                                  assignment(names=NAMES[::-1])], ids=["name", "units", "fewer", "order"])  # fmt: skip
+@pytest.mark.parametrize(
+    "text",
+    [assignment(name="week 4"), assignment(system="si"), assignment(names=NAMES[:-1]), assignment(names=NAMES[::-1])],
+    ids=["name", "units", "fewer", "order"],
+)
 def test_another_assignment_is_refused_and_nothing_is_changed(write, text):
     before = everything(write().course.folder)
     with pytest.raises(

@@ -96,10 +96,14 @@ def _workbook():
     return page.getvalue()
 
 
-NOTEBOOK = json.dumps({
-    "cells": [{"cell_type": "code", "execution_count": None, "metadata": {}, "outputs": [], "source": [TOUCH]}],
-    "metadata": {"kernelspec": {"name": "python3"}}, "nbformat": 4, "nbformat_minor": 5,
-})  # fmt: skip
+NOTEBOOK = json.dumps(
+    {
+        "cells": [{"cell_type": "code", "execution_count": None, "metadata": {}, "outputs": [], "source": [TOUCH]}],
+        "metadata": {"kernelspec": {"name": "python3"}},
+        "nbformat": 4,
+        "nbformat_minor": 5,
+    }
+)
 YAML = f"answers: !!python/object/apply:os.system ['{TOUCH}']\n"
 
 HOSTILE = {
@@ -157,4 +161,4 @@ HOSTILE = {
     "HTML": ("Write figures only", _csv("<script>alert(1)</script>", "<img src=x onerror=alert(1)>")),
     "a template": ("Write figures only", _csv("{{ 7 * 7 }}{% include 'page.html' %}")),
     "marks that turn text round": ("Found the units", _csv("30\u202e isp", "psi")),
-}  # fmt: skip
+}

@@ -60,9 +60,11 @@ def test_items_count_each_finding_over_the_answers_there_are(course):
     assert text.splitlines()[0] == "question,answered,right,finding,count"
     rows = [tuple(row.values()) for row in read(course.folder / "items.csv")]
     assert set(rows) == {
-        ("manifold_pressure_from_boost", "2", "1", "right", "1"), ("manifold_pressure_from_boost", "2", "1", "M1", "1"),
-        ("compressor_outlet_pressure", "4", "4", "right", "4"), ("two_mechanics", "2", "2", "right", "2"),
-    }  # fmt: skip
+        ("manifold_pressure_from_boost", "2", "1", "right", "1"),
+        ("manifold_pressure_from_boost", "2", "1", "M1", "1"),
+        ("compressor_outlet_pressure", "4", "4", "right", "4"),
+        ("two_mechanics", "2", "2", "right", "2"),
+    }
 
 
 def test_a_question_that_nobody_answered_is_in_the_items_too(tmp_path):

@@ -28,8 +28,13 @@ def findings(course, seat):
 
 def as_json(course, seat, rows, changes=()):
     answers = [dict(zip(answer_files.FIELDS, row, strict=True)) for row in rows]
-    content = {"schema": "turbomath-answers-1", "seat": seat, "sheet": course.sheet_code(seat), "kit": __version__,
-               "answers": answers}  # fmt: skip
+    content = {
+        "schema": "turbomath-answers-1",
+        "seat": seat,
+        "sheet": course.sheet_code(seat),
+        "kit": __version__,
+        "answers": answers,
+    }
     return json.dumps(content | dict(changes))
 
 
@@ -52,8 +57,9 @@ def test_the_blank_file_itself_is_no_answer(course):
 @pytest.mark.parametrize("encoding", ["utf-8", "utf-8-sig", "cp1252"])
 @pytest.mark.parametrize(("separator", "decimal"), [(",", "."), (";", ","), (";", "."), ("\t", ".")])
 def test_any_spreadsheet_will_do(course, separator, decimal, encoding):
-    rows = [[*row[:2], row[2].replace(".", decimal).replace("−", "-"), "", "größer"]
-            for row in right_rows(course, "A01")]  # fmt: skip
+    rows = [
+        [*row[:2], row[2].replace(".", decimal).replace("−", "-"), "", "größer"] for row in right_rows(course, "A01")
+    ]
     hand_in(course, "A01", as_csv(rows, separator).encode(encoding))
     assert findings(course, "A01") == ["right"] * 4
 
@@ -73,8 +79,14 @@ def test_a_comma_with_three_figures_behind_is_a_decimal_comma_where_semicolons_s
 
 def test_columns_in_another_order_and_a_unit_of_its_own_will_do(course):
     answer, _, unit = right_rows(course, "A01")[0][2].partition(" ")
-    hand_in(course, "A01", as_csv([[unit, answer, "", "manifold_pressure", "Manifold pressure from boost"]],
-                                  head=("UNIT", " Answer", "remark", "part", "question")))  # fmt: skip
+    hand_in(
+        course,
+        "A01",
+        as_csv(
+            [[unit, answer, "", "manifold_pressure", "Manifold pressure from boost"]],
+            head=("UNIT", " Answer", "remark", "part", "question"),
+        ),
+    )
     assert findings(course, "A01")[0] == "right"
 
 
@@ -85,9 +97,16 @@ def test_the_notebook_file_is_marked_too(course):
 
 @pytest.mark.parametrize(
     ("changes", "said"),
-    [({"seat": "A01"}, "column 'seat'"), ({"sheet": "abcd-efgh"}, "column 'sheet'"), ({"schema": "other"}, "schema"),
-     ({"kit": 1}, "in quotes"), ({"answers": {}}, "a list"), ({"more": "x"}, "'more'"), ({"answers": ["x"]}, "names")],
-)  # fmt: skip
+    [
+        ({"seat": "A01"}, "column 'seat'"),
+        ({"sheet": "abcd-efgh"}, "column 'sheet'"),
+        ({"schema": "other"}, "schema"),
+        ({"kit": 1}, "in quotes"),
+        ({"answers": {}}, "a list"),
+        ({"more": "x"}, "'more'"),
+        ({"answers": ["x"]}, "names"),
+    ],
+)
 def test_a_notebook_file_of_another_sheet_or_shape_is_refused(course, changes, said):
     hand_in(course, "A02", as_json(course, "A02", right_rows(course, "A02"), changes), "answers.json")
     found = marked(course, "A02")
@@ -99,8 +118,13 @@ def test_a_notebook_file_of_another_sheet_or_shape_is_refused(course, changes, s
 
 def test_a_grid_from_paper_is_marked(course):
     rows = {seat: [row[2] for row in right_rows(course, seat)] for seat in ("A01", "B-7")}
-    head = ("seat", "manifold pressure from boost", "compressor_outlet_pressure / compressor_outlet_boost",
-            "compressor_outlet_pressure/compressor_outlet_pressure", "two_mechanics")  # fmt: skip
+    head = (
+        "seat",
+        "manifold pressure from boost",
+        "compressor_outlet_pressure / compressor_outlet_boost",
+        "compressor_outlet_pressure/compressor_outlet_pressure",
+        "two_mechanics",
+    )
     grid = as_csv([[seat.lower(), *cells] for seat, cells in rows.items()], head=head)
     (course.instructor / "answers_grid.csv").write_text(grid, encoding="utf-8")
     assert findings(course, "A01") == findings(course, "B-7") == ["right"] * 4
@@ -109,10 +133,14 @@ def test_a_grid_from_paper_is_marked(course):
 
 @pytest.mark.parametrize(
     ("text", "said"),
-    [("seat,nonsense\nA01,1\n", "'nonsense'"), ("seat,two_mechanics\nZ99,A\n", "row 2, column 'seat': found 'Z99'"),
-     ("seat,compressor_outlet_pressure\nA01,1\n", "compressor_outlet_boost"), ("a,b\n1,2\n", "seat"),
-     ("seat,two_mechanics\n../A01,A\n", "'../A01'")],
-)  # fmt: skip
+    [
+        ("seat,nonsense\nA01,1\n", "'nonsense'"),
+        ("seat,two_mechanics\nZ99,A\n", "row 2, column 'seat': found 'Z99'"),
+        ("seat,compressor_outlet_pressure\nA01,1\n", "compressor_outlet_boost"),
+        ("a,b\n1,2\n", "seat"),
+        ("seat,two_mechanics\n../A01,A\n", "'../A01'"),
+    ],
+)
 def test_a_grid_that_does_not_fit_is_refused_before_anything_is_marked(course, text, said):
     (course.instructor / "answers_grid.csv").write_text(text, encoding="utf-8")
     with pytest.raises(RefusedFileError, match=r"answers_grid\.csv") as refusal:
@@ -151,11 +179,14 @@ def test_two_rows_of_one_file_that_differ_wait_too(course):
 
 @pytest.mark.parametrize(
     ("row", "said"),
-    [(["hot_day", "", "1 °F", "", ""], "row 2, column 'question': found 'hot_day'"),
-     (["two_mechanic", "", "A", "", ""], "nearest is 'two_mechanics'"),
-     (["compressor_outlet_pressure", "", "1 psi", "", ""], "compressor_outlet_boost, compressor_outlet_pressure"),
-     (["two_mechanics", "", "A", "", "", "more"], "6 cells"), (["two_mechanics", "", "A" * 3000, "", ""], "2,000")],
-)  # fmt: skip
+    [
+        (["hot_day", "", "1 °F", "", ""], "row 2, column 'question': found 'hot_day'"),
+        (["two_mechanic", "", "A", "", ""], "nearest is 'two_mechanics'"),
+        (["compressor_outlet_pressure", "", "1 psi", "", ""], "compressor_outlet_boost, compressor_outlet_pressure"),
+        (["two_mechanics", "", "A", "", "", "more"], "6 cells"),
+        (["two_mechanics", "", "A" * 3000, "", ""], "2,000"),
+    ],
+)
 def test_a_row_that_does_not_fit_refuses_the_file_and_nobody_elses(course, row, said):
     hand_in(course, "A01", as_csv([row, *right_rows(course, "A01")]))
     hand_in(course, "A02", as_csv(right_rows(course, "A02")))
@@ -170,9 +201,16 @@ def test_a_later_part_is_marked_on_the_students_own_earlier_part(course):
     variant = course.variants_of("A01")["compressor_outlet_pressure"]
     boost, barometer = variant.givens["boost"], variant.givens["barometer"]
     gauge = float(boost.text)  # the aftercooler's loss is left out: M8
-    rows = [["compressor_outlet_pressure", "compressor_outlet_boost", f"{gauge:.2f}", "psi", ""],
-            ["compressor_outlet_pressure", "compressor_outlet_pressure",
-             f"{gauge + float(barometer.text) * 0.49115:.2f}", "psi abs", ""]]  # fmt: skip
+    rows = [
+        ["compressor_outlet_pressure", "compressor_outlet_boost", f"{gauge:.2f}", "psi", ""],
+        [
+            "compressor_outlet_pressure",
+            "compressor_outlet_pressure",
+            f"{gauge + float(barometer.text) * 0.49115:.2f}",
+            "psi abs",
+            "",
+        ],
+    ]
     hand_in(course, "A01", as_csv(rows))  # 0.49115 psi in an inHg: NIST SP 811, B.8
     found = marked(course, "A01").parts
     assert [part.finding for part in found[1:3]] == ["M8", "carried"]
@@ -186,8 +224,16 @@ def test_a_step_that_was_not_asked_for_may_be_written_down_and_helps(tmp_path):
     variant = course.variants_of("A01")["outlet_temperature"]
     ideal, inlet = 250.0, float(variant.givens["compressor_inlet_temperature"].text)
     outlet = inlet + (ideal - inlet) / float(variant.givens["compressor_efficiency"].text)
-    hand_in(course, "A01", as_csv([["outlet_temperature", "ideal outlet temperature", f"{ideal} °F", "", ""],
-                                   ["outlet_temperature", "", f"{outlet:.1f} °F", "", ""]]))  # fmt: skip
+    hand_in(
+        course,
+        "A01",
+        as_csv(
+            [
+                ["outlet_temperature", "ideal outlet temperature", f"{ideal} °F", "", ""],
+                ["outlet_temperature", "", f"{outlet:.1f} °F", "", ""],
+            ]
+        ),
+    )
     assert findings(course, "A01") == ["carried"]
     assert marked(course, "A01").points == 1.5
 

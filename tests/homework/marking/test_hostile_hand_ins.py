@@ -179,8 +179,12 @@ def test_no_seat_leads_out_of_the_folder(tmp_path, seat):
     course = begun(tmp_path)
     roster = course.roster_file.read_text(encoding="utf-8")
     course.roster_file.write_text(roster + f'"{seat}",,abcd-efgh\r\n', encoding="utf-8")
-    done = subprocess.run([sys.executable, "-m", "turbomath", "homework", "gradebook", str(course.folder)],
-                          capture_output=True, encoding="utf-8", timeout=60)  # fmt: skip
+    done = subprocess.run(
+        [sys.executable, "-m", "turbomath", "homework", "gradebook", str(course.folder)],
+        capture_output=True,
+        encoding="utf-8",
+        timeout=60,
+    )
     assert done.returncode == 1
     assert done.stderr.count("\n") == 1
     assert "Traceback" not in done.stderr

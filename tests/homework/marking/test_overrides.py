@@ -66,14 +66,19 @@ def test_what_is_decided_is_harmless_in_a_spreadsheet(course):
 
 @pytest.mark.parametrize(
     ("row", "said"),
-    [("Z9,two_mechanics,,1,why,RK,d", "row 2, column 'seat': found 'Z9'"),
-     ("A01,two_mechanics,,2,why,RK,d", "row 2, column 'points': found '2', expected a number from 0 to 1"),
-     ("A01,two_mechanics,,-1,why,RK,d", "found '-1'"), ("A01,two_mechanics,,nan,why,RK,d", "found 'nan'"),
-     ("A01,two_mechanics,,1,,RK,d", "column 'comment'"), ("A01,two_mechanics,,1,why,,d", "column 'by'"),
-     ("A01,two_mechanics,,1,why,RK,", "column 'date'"), ("A01,nonsense,,1,why,RK,d", "column 'question'"),
-     ("A01,compressor_outlet_pressure,,1,why,RK,d", "column 'part'"),
-     ("../A01,two_mechanics,,1,why,RK,d", "found '../A01'")],
-)  # fmt: skip
+    [
+        ("Z9,two_mechanics,,1,why,RK,d", "row 2, column 'seat': found 'Z9'"),
+        ("A01,two_mechanics,,2,why,RK,d", "row 2, column 'points': found '2', expected a number from 0 to 1"),
+        ("A01,two_mechanics,,-1,why,RK,d", "found '-1'"),
+        ("A01,two_mechanics,,nan,why,RK,d", "found 'nan'"),
+        ("A01,two_mechanics,,1,,RK,d", "column 'comment'"),
+        ("A01,two_mechanics,,1,why,,d", "column 'by'"),
+        ("A01,two_mechanics,,1,why,RK,", "column 'date'"),
+        ("A01,nonsense,,1,why,RK,d", "column 'question'"),
+        ("A01,compressor_outlet_pressure,,1,why,RK,d", "column 'part'"),
+        ("../A01,two_mechanics,,1,why,RK,d", "found '../A01'"),
+    ],
+)
 def test_a_row_that_does_not_fit_is_refused_and_nothing_is_written(course, row, said):
     gradebook.written(course)
     before = {path: path.read_bytes() for path in course.folder.rglob("*") if path.is_file()}

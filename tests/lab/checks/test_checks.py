@@ -132,7 +132,7 @@ ONE_CELL = [
     (36, "amber", "7", "ambient temperature", "50", "weather station"),
     (36, "red", "7", INLET, "150", "outside −20 to 60 F°"),
     (36, "red", "7", "cooling medium temperature", "183", "looks like engine coolant"),
-]  # fmt: skip
+]
 
 
 @pytest.mark.parametrize(("check", "wanted", "point", "column", "value", "words"), ONE_CELL)
@@ -170,8 +170,11 @@ def test_a_better_gauge_judges_more_sharply(edited):
 
 
 def test_a_stop_is_not_widened_by_the_gauge(edited):
-    for cell, check in (({("7", "oil pressure"): "24.9"}, 27), ({("7", COOLANT): "220.1"}, 28),
-                        ({("7", EXHAUST): "1400.1"}, 20)):  # fmt: skip
+    for cell, check in (
+        ({("7", "oil pressure"): "24.9"}, 27),
+        ({("7", COOLANT): "220.1"}, 28),
+        ({("7", EXHAUST): "1400.1"}, 20),
+    ):
         run = edited(cell)
         assert level(run, check) == "red"
         assert flag_of(run, check).action.startswith("Stop the engine")
@@ -221,12 +224,16 @@ def test_swapped_lines_round_the_aftercooler(edited):
         return f"{float(row['boost']) + float(row['cooler pressure loss']):.1f}"
 
     header = "compressor outlet pressure [psi gauge]"
-    sharp = {'[instruments.boost]\nkind = "bourdon"\nspan = "0..60 psi"\ngrade = "1A"':
-             '[instruments.compressor_outlet_pressure]\nspan = "0..60 psi"\ngrade = "4A"\n'
-             '[instruments.boost]\nkind = "bourdon"\nspan = "0..60 psi"\ngrade = "4A"'}  # fmt: skip
+    sharp = {
+        '[instruments.boost]\nkind = "bourdon"\nspan = "0..60 psi"\ngrade = "1A"': (
+            '[instruments.compressor_outlet_pressure]\nspan = "0..60 psi"\ngrade = "4A"\n'
+            '[instruments.boost]\nkind = "bourdon"\nspan = "0..60 psi"\ngrade = "4A"'
+        )
+    }
     assert level(edited(columns={header: outlet}, bench=sharp), 10) == ""
-    swapped = edited({("7", "boost"): "25.5"}, columns={header: lambda point, row: "24.0" if point == "7" else "1"},
-                     bench=sharp)  # fmt: skip
+    swapped = edited(
+        {("7", "boost"): "25.5"}, columns={header: lambda point, row: "24.0" if point == "7" else "1"}, bench=sharp
+    )
     assert level(swapped, 10) == "red"
     assert "swapped" in flag_of(swapped, 10).action
     blunt = edited({("7", "boost"): "24.5"}, columns={header: lambda point, row: "24.0"})
@@ -242,8 +249,10 @@ def test_one_point_out_of_line_with_the_flow(edited):
 
 
 def test_no_point_is_blamed_where_no_law_holds(edited):
-    cells = {(str(point), "intake restriction"): text for point, text in
-             zip(range(2, 8), ("14", "6", "18", "7", "5.5", "19"), strict=True)}  # fmt: skip
+    cells = {
+        (str(point), "intake restriction"): text
+        for point, text in zip(range(2, 8), ("14", "6", "18", "7", "5.5", "19"), strict=True)
+    }
     assert not any(check == 14 and found for (check, _), found in checks.evaluated(edited(cells)).items())
 
 
@@ -291,8 +300,10 @@ def absolute(shift=0.0):
 
 
 def test_sensor_against_gauge_and_barometer(edited):
-    sharp = {"[instruments.oil_pressure]": '[instruments.manifold_pressure]\naccuracy = "0.1 psi"\n\n'
-             "[instruments.oil_pressure]"}  # fmt: skip
+    sharp = {
+        "[instruments.oil_pressure]": '[instruments.manifold_pressure]\naccuracy = "0.1 psi"\n\n'
+        "[instruments.oil_pressure]"
+    }
     assert level(edited(columns=absolute(0.5), bench=sharp), 18) == ""
     assert level(edited(columns=absolute(2.2), bench=sharp), 18) == "amber"
     assert level(edited(columns=absolute(-4.0), bench=sharp), 18) == "red"

@@ -31,10 +31,16 @@ effectiveness = 0.80
 cooler_pressure_loss = "1.5 psi"
 """
 UNITS = {
-    "barometer": "inHg", "ambient_temperature": "°F", "compressor_inlet_temperature": "°F",
-    "compressor_outlet_temperature": "°F", "manifold_temperature": "°F", "cooling_medium_temperature": "°F",
-    "boost": "psi", "cooler_pressure_loss": "psi", "intake_restriction": "inH2O",
-}  # fmt: skip
+    "barometer": "inHg",
+    "ambient_temperature": "°F",
+    "compressor_inlet_temperature": "°F",
+    "compressor_outlet_temperature": "°F",
+    "manifold_temperature": "°F",
+    "cooling_medium_temperature": "°F",
+    "boost": "psi",
+    "cooler_pressure_loss": "psi",
+    "intake_restriction": "inH2O",
+}
 STEPS = {"inHg": 0.01, "°F": 1.0, "psi": 0.5, "inH2O": 0.5}
 
 
@@ -51,16 +57,27 @@ def true_readings(random, low, high, points):
     restriction = between(5, 20, "inH2O", "intake_restriction")
     inlet, medium = ambient + random.uniform(0, 6, points), ambient + random.uniform(0, 6, points)
     charge = path.charge_path(
-        ambient_pressure=pressure, ambient_temperature=ambient, manifold_pressure=pressure + boost,
-        compressor_inlet_temperature=inlet, intake_restriction=restriction, cooler_pressure_loss=loss,
-        isentropic_efficiency=between(0.66, 0.78), effectiveness=between(0.70, 0.88), medium_temperature=medium,
-    )  # fmt: skip
+        ambient_pressure=pressure,
+        ambient_temperature=ambient,
+        manifold_pressure=pressure + boost,
+        compressor_inlet_temperature=inlet,
+        intake_restriction=restriction,
+        cooler_pressure_loss=loss,
+        isentropic_efficiency=between(0.66, 0.78),
+        effectiveness=between(0.70, 0.88),
+        medium_temperature=medium,
+    )
     return {
-        "barometer": pressure, "ambient_temperature": ambient, "compressor_inlet_temperature": inlet,
+        "barometer": pressure,
+        "ambient_temperature": ambient,
+        "compressor_inlet_temperature": inlet,
         "compressor_outlet_temperature": charge.compressor_outlet_temperature,
-        "manifold_temperature": charge.manifold_temperature, "cooling_medium_temperature": medium,
-        "boost": boost, "cooler_pressure_loss": loss, "intake_restriction": restriction,
-    }  # fmt: skip
+        "manifold_temperature": charge.manifold_temperature,
+        "cooling_medium_temperature": medium,
+        "boost": boost,
+        "cooler_pressure_loss": loss,
+        "intake_restriction": restriction,
+    }
 
 
 def sheet(folder, low, high, seed, points=POINTS):

@@ -94,8 +94,13 @@ def together(folder, count):
     for number, _ in running:
         os.waitpid(number, 0)
     kept, written = EntryJournal(path).read(), EntryRun(path).write()
-    return {"told": told, "there": [one.remark for one in kept.entries], "note": kept.note,
-            "written": written.path.name, "torn": torn(path, 0)}  # fmt: skip
+    return {
+        "told": told,
+        "there": [one.remark for one in kept.entries],
+        "note": kept.note,
+        "written": written.path.name,
+        "torn": torn(path, 0),
+    }
 
 
 def outcome(what, folder, count):

@@ -20,12 +20,49 @@ from turbomath.lab.run.readings import read_run
 from turbomath.table.errors import short
 
 PIECES = (
-    "=1+1", "+1+", "-1+2", "@SUM(A1)", "=HYPERLINK(\"http://x.example\",\"y\")", "=cmd|'/c calc'!A0", "\t=1+1", "\r=1",
-    "<img src=x onerror=alert(1)>", "</td></table><script>alert(1)</script>", "<!--", "]]>", "\"><b>", "&lt;b&gt;",
-    "{{ 7*7 }}", "{% for x in y %}", "${7*7}", "../../x", "..\\..\\x", "/etc/passwd", "C:\\x", "NUL", "\u202e",
-    "\u2066", "\x1b[2J", "\x00", "\x07", "\x85", "\r\n", "\n", "\ud800", "é", "漢字", "😀", "\ufeff", "\u200b", ",",
-    ";", "\"", "'", "7", "°F",
-)  # fmt: skip
+    "=1+1",
+    "+1+",
+    "-1+2",
+    "@SUM(A1)",
+    '=HYPERLINK("http://x.example","y")',
+    "=cmd|'/c calc'!A0",
+    "\t=1+1",
+    "\r=1",
+    "<img src=x onerror=alert(1)>",
+    "</td></table><script>alert(1)</script>",
+    "<!--",
+    "]]>",
+    '"><b>',
+    "&lt;b&gt;",
+    "{{ 7*7 }}",
+    "{% for x in y %}",
+    "${7*7}",
+    "../../x",
+    "..\\..\\x",
+    "/etc/passwd",
+    "C:\\x",
+    "NUL",
+    "\u202e",
+    "\u2066",
+    "\x1b[2J",
+    "\x00",
+    "\x07",
+    "\x85",
+    "\r\n",
+    "\n",
+    "\ud800",
+    "é",
+    "漢字",
+    "😀",
+    "\ufeff",
+    "\u200b",
+    ",",
+    ";",
+    '"',
+    "'",
+    "7",
+    "°F",
+)
 ROWS, TEXTS_A_ROW = 200, 10
 TAGS_THAT_RUN = {"script", "iframe", "object", "embed", "form", "input", "link", "base", "a", "svg", "b"}
 FREE = ("time", "reader", "remark")
@@ -114,9 +151,12 @@ def test_page_and_workbook_of_the_report_hold_text_only(entered, rows, tmp_path)
     found = Report(page.read_text(encoding="utf-8"))
     assert not {tag for tag, _ in found.tags} & TAGS_THAT_RUN
     assert not [name for _, attributes in found.tags for name in attributes if name.startswith("on")]
-    remarks = [row[one["heads"].index("remark")] for one in found.tables
-               if one["caption"].startswith("Readings as written") and "remark" in one["heads"]
-               for row in one["rows"]]  # fmt: skip
+    remarks = [
+        row[one["heads"].index("remark")]
+        for one in found.tables
+        if one["caption"].startswith("Readings as written") and "remark" in one["heads"]
+        for row in one["rows"]
+    ]
     assert remarks == [short(row[-1], 60) for row in rows[1:]]
     for path in (table, book):
         assert path.parent == tmp_path / "out"

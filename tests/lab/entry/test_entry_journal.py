@@ -92,10 +92,11 @@ def test_on_windows_half_a_line_is_cut_off_only_under_a_lock(kept, monkeypatch, 
     assert bool(note) != cutting
 
 
-def test_which_lock_there_is_is_found_by_what_can_be_imported():
+def test_which_lock_there_is_follows_the_system():
     code = (
-        "import sys; sys.modules['fcntl'] = None; import types; sys.modules['msvcrt'] = types.ModuleType('msvcrt'); "
-        "from turbomath import journal; print(journal.fcntl, journal.msvcrt.__name__)"
+        "import sys, types, pathlib, numpy, turbomath.table.errors, os; os.name = 'nt'; "
+        "sys.modules['fcntl'] = None; sys.modules['msvcrt'] = types.ModuleType('msvcrt'); "
+        "from turbomath.disk import journal; print(journal.fcntl, journal.msvcrt.__name__)"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, cwd=HOUSE)
     assert done.stdout == "None msvcrt\n", done.stderr
@@ -104,8 +105,10 @@ def test_which_lock_there_is_is_found_by_what_can_be_imported():
 
 def test_two_programs_with_the_lock_of_windows_do_not_mix_their_lines(tmp_path):
     path = tmp_path / "one.journal"
-    running = [subprocess.Popen([sys.executable, "-c", WINDOWS, str(path), who, "100", length], cwd=HOUSE)
-               for who, length in (("a", "70000"), ("b", "9"))]  # fmt: skip
+    running = [
+        subprocess.Popen([sys.executable, "-c", WINDOWS, str(path), who, "100", length], cwd=HOUSE)
+        for who, length in (("a", "70000"), ("b", "9"))
+    ]
     assert [one.wait(timeout=120) for one in running] == [0, 0]
     records, note = Journal(path).read()
     assert note == ""

@@ -25,8 +25,14 @@ from turbomath.lab.run.bench import read_bench
 from turbomath.lab.run.readings import read_run
 from turbomath.table.errors import RefusedFileError, TurbomathError
 
-POINT = {"barometer": "29,10", "ambient_temperature": "77", "boost": "24.0", "manifold_temperature": "132",
-         "compressor_outlet_temperature": "338", "cooling_medium_temperature": "79"}  # fmt: skip
+POINT = {
+    "barometer": "29,10",
+    "ambient_temperature": "77",
+    "boost": "24.0",
+    "manifold_temperature": "132",
+    "compressor_outlet_temperature": "338",
+    "cooling_medium_temperature": "79",
+}
 REFUSALS = [errno.ENOSPC, errno.EACCES, errno.EIO]
 
 
@@ -453,9 +459,17 @@ def test_behind_a_torn_line_entering_goes_on(entered, folder, cut):
     assert EntryRun(folder).texts == stood | {("9A", "boost"): "24"}
 
 
-STRANGE = [{}, {"entry": None}, {"entry": {"row": "3A"}}, {"plan": []}, {"plan": {"conditions": [], "units": {}}},
-           {"plan": {"conditions": ["x"], "units": {"boost": "psi"}}}, {"plan": {"conditions": "zero", "units": 3}},
-           {"plan": {"conditions": [[]], "units": {"boost": 1}}}, {"answer": "36,8"}]  # fmt: skip
+STRANGE = [
+    {},
+    {"entry": None},
+    {"entry": {"row": "3A"}},
+    {"plan": []},
+    {"plan": {"conditions": [], "units": {}}},
+    {"plan": {"conditions": ["x"], "units": {"boost": "psi"}}},
+    {"plan": {"conditions": "zero", "units": 3}},
+    {"plan": {"conditions": [[]], "units": {"boost": 1}}},
+    {"answer": "36,8"},
+]
 
 
 def test_lines_of_another_kit_are_left_out_with_a_note(entered, folder):
@@ -470,9 +484,13 @@ def test_lines_of_another_kit_are_left_out_with_a_note(entered, folder):
 
 def test_entries_of_strange_rows_and_units_in_a_journal_do_no_harm(entered, folder):
     kept = EntryJournal(folder)
-    for one in (Entry("../x", "boost", "1", "psi"), Entry("1A", "__class__", "1", "psi"),
-                Entry("99999999A", "boost", "1", "psi"), Entry("1A", "boost", "1", "furlong"),
-                Entry("1B", "condition", "load")):  # fmt: skip
+    for one in (
+        Entry("../x", "boost", "1", "psi"),
+        Entry("1A", "__class__", "1", "psi"),
+        Entry("99999999A", "boost", "1", "psi"),
+        Entry("1A", "boost", "1", "furlong"),
+        Entry("1B", "condition", "load"),
+    ):
         kept.append(one)
     again = EntryRun(folder)
     assert len(again.grid.rows) == len(entered.grid.rows)

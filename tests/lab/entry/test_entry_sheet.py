@@ -19,9 +19,16 @@ from turbomath.table.errors import RefusedFileError
 
 PLANNED = Plan(
     ("zero", "load", "load", "zero after"),
-    {"load": "%", "barometer": "inHg", "ambient_temperature": "°F", "boost": "psi",
-     "compressor_outlet_pressure": "psi gauge", "manifold_temperature": "°C", "fuel_flow": "lb/h"},
-)  # fmt: skip
+    {
+        "load": "%",
+        "barometer": "inHg",
+        "ambient_temperature": "°F",
+        "boost": "psi",
+        "compressor_outlet_pressure": "psi gauge",
+        "manifold_temperature": "°C",
+        "fuel_flow": "lb/h",
+    },
+)
 
 
 def cells(*entries):
@@ -40,11 +47,24 @@ def written(*entries):
 @pytest.mark.parametrize(
     ("typed", "text"),
     [
-        ("24.5", "24.5"), ("24,5", "24.5"), ("24,50", "24.50"), (" 24.5 ", "24.5"), ("−3", "−3"), ("-0,5", "-0.5"),
-        ("1.234,5", "1,234.5"), ("1 234,5", "1 234.5"), ("1,234.5", "1,234.5"), ("1.234.567", "1,234,567"),
-        (">60", ">60"), ("60+", "60+"), (">24,5", ">24.5"), ("≥ 60", "≥ 60"), (",5", ".5"), ("1e3", "1e3"),
+        ("24.5", "24.5"),
+        ("24,5", "24.5"),
+        ("24,50", "24.50"),
+        (" 24.5 ", "24.5"),
+        ("−3", "−3"),
+        ("-0,5", "-0.5"),
+        ("1.234,5", "1,234.5"),
+        ("1 234,5", "1 234.5"),
+        ("1,234.5", "1,234.5"),
+        ("1.234.567", "1,234,567"),
+        (">60", ">60"),
+        ("60+", "60+"),
+        (">24,5", ">24.5"),
+        ("≥ 60", "≥ 60"),
+        (",5", ".5"),
+        ("1e3", "1e3"),
     ],
-)  # fmt: skip
+)
 def test_a_number_stands_as_typed_with_a_decimal_point(typed, text):
     (row,), left_out = written(("1A", "boost", typed))
     assert row["boost [psi]"] == text
@@ -61,12 +81,19 @@ def test_no_reading_is_an_empty_cell_and_no_fault(typed):
 @pytest.mark.parametrize(
     ("typed", "said"),
     [
-        ("2a4", "Write figures only"), ("1,800", "1800 or 1.800"), ("24.5 psi", "Write figures only"),
-        ("=1+1", "Write figures only"), ("nan", "Write figures only"), ("inf", "Write figures only"),
-        ("1e999", "Write figures only"), (">", "Write figures only"), ("24..5", "Write figures only"),
-        ("٢٤", "Write figures only"), ("x" * 1_999, "Write figures only"),
+        ("2a4", "Write figures only"),
+        ("1,800", "1800 or 1.800"),
+        ("24.5 psi", "Write figures only"),
+        ("=1+1", "Write figures only"),
+        ("nan", "Write figures only"),
+        ("inf", "Write figures only"),
+        ("1e999", "Write figures only"),
+        (">", "Write figures only"),
+        ("24..5", "Write figures only"),
+        ("٢٤", "Write figures only"),
+        ("x" * 1_999, "Write figures only"),
     ],
-)  # fmt: skip
+)
 def test_what_is_no_number_is_left_out_and_said_in_the_remark_of_its_row(typed, said):
     (row,), (left_out,) = written(("1A", "boost", typed), ("1A", "load", "50"), ("1A", "remark", "steady"))
     assert "boost [psi]" not in row
@@ -93,9 +120,11 @@ def test_passes_are_rows_of_their_own_and_zeros_are_not_subtracted():
         ("zero", "boost", "0.5"), ("1A", "boost", "24"), ("1B", "boost", "25"), ("zero after", "boost", "1")
     )
     assert [(row["point"], row["condition"], row["pass"], row["boost [psi]"]) for row in rows] == [
-        ("zero", "zero", "", "0.5"), ("1", "load", "A", "24"), ("1", "load", "B", "25"),
+        ("zero", "zero", "", "0.5"),
+        ("1", "load", "A", "24"),
+        ("1", "load", "B", "25"),
         ("zero after", "zero after", "", "1"),
-    ]  # fmt: skip
+    ]
 
 
 def test_a_condition_named_anew_holds_for_both_passes_and_one_that_is_none_is_left_out():
@@ -107,9 +136,13 @@ def test_a_condition_named_anew_holds_for_both_passes_and_one_that_is_none_is_le
 
 
 def test_readers_and_remarks_of_a_row_stand_together():
-    (row,), _ = written(Entry("1A", "boost", "24", "psi", "seat 4", "needle shakes"),
-                        Entry("1A", "load", "50", "%", "seat 7"), Entry("1A", "barometer", "29", "inHg", "seat 4"),
-                        ("1A", "remark", "fan on"), ("1A", "time", "08:50"))  # fmt: skip
+    (row,), _ = written(
+        Entry("1A", "boost", "24", "psi", "seat 4", "needle shakes"),
+        Entry("1A", "load", "50", "%", "seat 7"),
+        Entry("1A", "barometer", "29", "inHg", "seat 4"),
+        ("1A", "remark", "fan on"),
+        ("1A", "time", "08:50"),
+    )
     assert (row["reader"], row["remark"], row["time"]) == ("seat 4, seat 7", "fan on; boost: needle shakes", "08:50")
 
 
@@ -134,8 +167,10 @@ def read_back(site, there):
 NUMBERS = st.decimals(-300, 3_000, places=2).map(str) | st.integers(-40, 2_000).map(str)
 TYPED = st.builds(
     lambda number, comma, pegged: pegged.format(number.replace(".", ",") if comma else number),
-    NUMBERS, st.booleans(), st.sampled_from(["{}", "{}", "{}", ">{}", "{}+"]),
-) | st.sampled_from(["", "-", "n/a", "2a4", "1,800", "=1+1", "24 psi", "\x00", "\ud800"])  # fmt: skip
+    NUMBERS,
+    st.booleans(),
+    st.sampled_from(["{}", "{}", "{}", ">{}", "{}+"]),
+) | st.sampled_from(["", "-", "n/a", "2a4", "1,800", "=1+1", "24 psi", "\x00", "\ud800"])
 ROWS = ("zero", "1A", "1B", "2A", "2B", "zero after")
 ENTERED = st.dictionaries(st.tuples(st.sampled_from(ROWS), st.sampled_from(list(PLANNED.units))), TYPED, max_size=20)
 
@@ -153,15 +188,22 @@ def test_entries_to_files_to_readings_are_the_same_texts_and_numbers(site, enter
         except ValueError:
             pytest.fail(f"{text!r} was taken for a reading")
         if number is None:
-            assert run is None or row not in found.sheet.keys or not run.has(column) or math.isnan(
-                run[column][found.sheet.keys.index(row)])  # fmt: skip
+            assert (
+                run is None
+                or row not in found.sheet.keys
+                or not run.has(column)
+                or math.isnan(run[column][found.sheet.keys.index(row)])
+            )
             continue
         index = found.sheet.keys.index(row)
         assert run.cells[column][index] == text.replace(",", ".")
         assert bool(run.pegged[column][index]) == (text != text.strip(">+"))
         value = run.at_least[column][index] if run.pegged[column][index] else run[column][index]
-        expected = units.to_si(number, PLANNED.units[column].removesuffix(" gauge"),
-                               "boost" if "gauge" in PLANNED.units[column] else column)  # fmt: skip
+        expected = units.to_si(
+            number,
+            PLANNED.units[column].removesuffix(" gauge"),
+            "boost" if "gauge" in PLANNED.units[column] else column,
+        )
         if column in run.gauge_columns:
             expected = expected + run.station_pressure[index]
         np.testing.assert_equal(value, expected)
@@ -170,9 +212,13 @@ def test_entries_to_files_to_readings_are_the_same_texts_and_numbers(site, enter
 # Absolute zero is −459.67 °F and −273.15 °C (BIPM, SI Brochure 9th edition, 2.3.1: t/°C = T/K − 273.15)
 @pytest.mark.parametrize(
     ("column", "can", "cannot"),
-    [("ambient_temperature", "-459.6", "-459.7"), ("manifold_temperature", "-273.1", "-273.2"),
-     ("barometer", "0.01", "0"), ("compressor_outlet_pressure", "-14.2", "-14.3")],
-)  # fmt: skip
+    [
+        ("ambient_temperature", "-459.6", "-459.7"),
+        ("manifold_temperature", "-273.1", "-273.2"),
+        ("barometer", "0.01", "0"),
+        ("compressor_outlet_pressure", "-14.2", "-14.3"),
+    ],
+)
 def test_what_the_reader_of_readings_would_refuse_is_left_out_and_all_else_is_read(site, column, can, cannot):
     others = [(row, "barometer", "29.10") for row in ("1A", "2A")] + [("2A", "boost", "24")]
     for text in (can, cannot):

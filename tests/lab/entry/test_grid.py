@@ -54,9 +54,15 @@ def test_zeros_stand_at_both_ends_and_every_point_between_has_two_passes(bench):
 def test_a_point_that_was_added_comes_before_the_zeros_after_and_a_condition_can_be_named_anew(bench):
     found = grid(plan(bench, ["zero", "load", "zero after"]), added("3A") | added("1A", "no load"))
     assert [(row.key, row.condition) for row in found.rows] == [
-        ("zero", "zero"), ("1A", "no load"), ("1B", "no load"), ("2A", ""), ("2B", ""), ("3A", "load"), ("3B", "load"),
+        ("zero", "zero"),
+        ("1A", "no load"),
+        ("1B", "no load"),
+        ("2A", ""),
+        ("2B", ""),
+        ("3A", "load"),
+        ("3B", "load"),
         ("zero after", "zero after"),
-    ]  # fmt: skip
+    ]
 
 
 def test_a_condition_belongs_to_pass_a_and_a_zero_row_has_none(bench):

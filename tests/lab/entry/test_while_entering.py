@@ -17,17 +17,35 @@ def entered(run_folder):
 
 
 ZEROS = {
-    "barometer": "29.10", "boost": "0.5", "ambient_temperature": "77", "manifold_temperature": "77",
-    "compressor_outlet_temperature": "77", "intake_restriction": "0",
-}  # fmt: skip
+    "barometer": "29.10",
+    "boost": "0.5",
+    "ambient_temperature": "77",
+    "manifold_temperature": "77",
+    "compressor_outlet_temperature": "77",
+    "intake_restriction": "0",
+}
 # The reference case of the shipped run, from which the checks have nothing to say
 HEALTHY = {
-    "load": "100", "engine_speed": "1800", "barometer": "29.10", "ambient_temperature": "77", "relative_humidity": "45",
-    "intake_restriction": "12", "compressor_inlet_temperature": "80", "compressor_outlet_temperature": "338",
-    "boost": "24.0", "manifold_temperature": "132", "cooling_medium_temperature": "79", "cooler_pressure_loss": "1.5",
-    "compressor_outlet_pressure": "25.5", "engine_coolant_temperature": "183", "turbine_inlet_temperature": "1005",
-    "exhaust_back_pressure": "2.3", "oil_pressure": "60", "fuel_flow": "131.5", "power": "386",
-}  # fmt: skip
+    "load": "100",
+    "engine_speed": "1800",
+    "barometer": "29.10",
+    "ambient_temperature": "77",
+    "relative_humidity": "45",
+    "intake_restriction": "12",
+    "compressor_inlet_temperature": "80",
+    "compressor_outlet_temperature": "338",
+    "boost": "24.0",
+    "manifold_temperature": "132",
+    "cooling_medium_temperature": "79",
+    "cooler_pressure_loss": "1.5",
+    "compressor_outlet_pressure": "25.5",
+    "engine_coolant_temperature": "183",
+    "turbine_inlet_temperature": "1005",
+    "exhaust_back_pressure": "2.3",
+    "oil_pressure": "60",
+    "fuel_flow": "131.5",
+    "power": "386",
+}
 
 
 def told(entered, row, column, text):

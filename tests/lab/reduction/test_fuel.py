@@ -10,9 +10,12 @@ from turbomath.lab.run import readings
 from turbomath.physics import correction, exchanger
 
 FULL_DAY = {  # one full-load reading; the dry barometer is 96.2 kPa
-    "load [%]": "100", "torque [N·m]": "1528", "fuel mass [kg]": "2.5", "fuel time [s]": "150.0",
+    "load [%]": "100",
+    "torque [N·m]": "1528",
+    "fuel mass [kg]": "2.5",
+    "fuel time [s]": "150.0",
     "cooling medium outlet temperature [°F]": "150",
-}  # fmt: skip
+}
 
 
 @pytest.fixture
@@ -53,8 +56,15 @@ def test_scale_and_meter_torque_and_wattmeter_come_to_the_same(reduced):
 
 def test_every_new_result_has_its_plus_or_minus(reduced):
     results = reduced(FULL_DAY)
-    for name in ("fuel_flow", "power", "air_fuel_ratio", "excess_air_ratio", "specific_fuel_consumption",
-                 "corrected_power", "conductance"):  # fmt: skip
+    for name in (
+        "fuel_flow",
+        "power",
+        "air_fuel_ratio",
+        "excess_air_ratio",
+        "specific_fuel_consumption",
+        "corrected_power",
+        "conductance",
+    ):
         assert np.isfinite(results[name].value).all(), name
         assert (results[name].standard_uncertainty > 0).all(), name
         assert results[name].standard_uncertainty[0] < 0.3 * results[name].value[0], name

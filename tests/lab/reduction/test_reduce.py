@@ -23,11 +23,19 @@ def reduced(tmp_path):
 
 def test_the_reference_case_is_reduced_to_its_hand_worked_figures(reduced):
     results = reduced(gas="perfect")
-    expected = dict(pressure_ratio=(2.87, 0.005), compressor_efficiency=(0.74, 0.001), effectiveness=(0.80, 0.001),
-                    manifold_density=(2.81, 0.005), compressor_outlet_density=(2.16, 0.005),
-                    density_ratio=(2.443, 0.001), measured_aftercooling_density_gain=(0.302, 0.001),
-                    mass_flow_gain=(0.334, 0.001), measured_charge_gain=(1.443, 0.001),
-                    theoretical_charge_gain=(1.443, 0.001), air_flow=(61.6 / 60 * 0.45359237, 0.0005))  # fmt: skip
+    expected = dict(
+        pressure_ratio=(2.87, 0.005),
+        compressor_efficiency=(0.74, 0.001),
+        effectiveness=(0.80, 0.001),
+        manifold_density=(2.81, 0.005),
+        compressor_outlet_density=(2.16, 0.005),
+        density_ratio=(2.443, 0.001),
+        measured_aftercooling_density_gain=(0.302, 0.001),
+        mass_flow_gain=(0.334, 0.001),
+        measured_charge_gain=(1.443, 0.001),
+        theoretical_charge_gain=(1.443, 0.001),
+        air_flow=(61.6 / 60 * 0.45359237, 0.0005),
+    )
     for name, (value, tolerance) in expected.items():
         assert results[name].value[0] == pytest.approx(value, abs=tolerance), name
     assert results.agree == ("yes",)
@@ -76,24 +84,43 @@ def test_the_least_sheet_gives_the_theoretical_side_and_says_what_nothing_measur
         ({}, (), "compressor_inlet_temperature", "compressor inlet temperature"),
         ({}, ("compressor inlet temperature [°F]",), "compressor_inlet_temperature", "ambient temperature"),
         ({}, (), "cooler_pressure_loss", "one differential gauge"),
-        ({"compressor outlet pressure [psi gauge]": "25.5"}, ("cooler pressure loss [psi]",), "cooler_pressure_loss",
-         "difference of two gauges"),
+        (
+            {"compressor outlet pressure [psi gauge]": "25.5"},
+            ("cooler pressure loss [psi]",),
+            "cooler_pressure_loss",
+            "difference of two gauges",
+        ),
         ({"compressor outlet pressure [psi gauge]": "25.5"}, (), "cooler_pressure_loss", "one differential gauge"),
-        ({"compressor outlet pressure [psi gauge]": "25.5"}, (), "compressor_outlet_pressure",
-         "compressor outlet pressure"),
+        (
+            {"compressor outlet pressure [psi gauge]": "25.5"},
+            (),
+            "compressor_outlet_pressure",
+            "compressor outlet pressure",
+        ),
         ({}, (), "compressor_outlet_pressure", "manifold pressure and cooler pressure loss"),
-        ({}, ("cooler pressure loss [psi]",), "compressor_outlet_pressure",
-         "manifold pressure and the design cooler pressure loss (assumed)"),
+        (
+            {},
+            ("cooler pressure loss [psi]",),
+            "compressor_outlet_pressure",
+            "manifold pressure and the design cooler pressure loss (assumed)",
+        ),
         ({"manifold pressure [kPa abs]": "264"}, (), "manifold_pressure", "boost and barometer"),
-        ({"manifold pressure [kPa abs]": "264"}, ("boost [psi]",), "manifold_pressure",
-         "manifold pressure (absolute)"),
-        ({}, ("cooling medium temperature [°F]",), "medium_temperature",
-         "ambient temperature (no reading at the core face)"),
-        ({"relative humidity [%]": "50", "wet bulb temperature [°F]": "64"}, (), "relative_humidity",
-         "relative humidity"),
+        ({"manifold pressure [kPa abs]": "264"}, ("boost [psi]",), "manifold_pressure", "manifold pressure (absolute)"),
+        (
+            {},
+            ("cooling medium temperature [°F]",),
+            "medium_temperature",
+            "ambient temperature (no reading at the core face)",
+        ),
+        (
+            {"relative humidity [%]": "50", "wet bulb temperature [°F]": "64"},
+            (),
+            "relative_humidity",
+            "relative humidity",
+        ),
         ({"wet bulb temperature [°F]": "64"}, (), "relative_humidity", "wet bulb temperature"),
     ],
-)  # fmt: skip
+)
 def test_the_better_source_is_used_and_named(reduced, change, drop, quantity, source):
     assert list(reduced(change, drop).sources[quantity]) == [source]
 
@@ -105,8 +132,11 @@ def test_a_gauge_pressure_takes_the_barometers_error_only_once(reduced):
 
 
 def test_an_engine_without_aftercooler_has_no_effectiveness(reduced):
-    bench = BENCH.replace("air-to-air", "none").replace('effectiveness = "0.80"\n', "").replace(
-        'cooler_pressure_loss = "1.5 psi"\n', "")  # fmt: skip
+    bench = (
+        BENCH.replace("air-to-air", "none")
+        .replace('effectiveness = "0.80"\n', "")
+        .replace('cooler_pressure_loss = "1.5 psi"\n', "")
+    )
     drop = ("manifold temperature [°F]", "cooling medium temperature [°F]", "cooler pressure loss [psi]")
     results = reduced({"compressor outlet temperature [°F]": "325.7"}, drop, bench, gas="perfect")
     assert results["measured_charge_gain"].value[0] == pytest.approx(0.831, abs=0.002)
@@ -143,9 +173,15 @@ def test_readings_that_cannot_be_leave_a_gap_not_a_crash(reduced):
 
 @pytest.mark.parametrize(
     "change",
-    [{"engine speed [rpm]": "0"}, {"engine speed [rpm]": "-1800"}, {"air flow [lb/min]": "-58"},
-     {"relative humidity [%]": "130"}, {"intake restriction [inH2O]": "900"}, {"boost [psi]": "-14.2"}],
-)  # fmt: skip
+    [
+        {"engine speed [rpm]": "0"},
+        {"engine speed [rpm]": "-1800"},
+        {"air flow [lb/min]": "-58"},
+        {"relative humidity [%]": "130"},
+        {"intake restriction [inH2O]": "900"},
+        {"boost [psi]": "-14.2"},
+    ],
+)
 def test_readings_that_cannot_be_stop_only_what_needs_them(reduced, change):
     results = reduced(change)
     assert np.isfinite(results["ambient_density"].value[0])

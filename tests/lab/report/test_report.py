@@ -99,17 +99,34 @@ def test_marks_that_point_at_a_heading_find_it(written):
 
 def test_limits_and_cautions_come_before_any_result(written):
     heads = [text for _, text in written[0].headings]
-    order = ["The maker's limits", "Cautions", "A look at the readings", "Measured and theoretical gain",
-             "Runs side by side", "What stands behind it", "How sure, and where the ± comes from",
-             "Readings and instruments", "Where the numbers come from", "What could not be worked out, and why",
-             "The equations", "What this report cannot know"]  # fmt: skip
+    order = [
+        "The maker's limits",
+        "Cautions",
+        "A look at the readings",
+        "Measured and theoretical gain",
+        "Runs side by side",
+        "What stands behind it",
+        "How sure, and where the ± comes from",
+        "Readings and instruments",
+        "Where the numbers come from",
+        "What could not be worked out, and why",
+        "The equations",
+        "What this report cannot know",
+    ]
     assert [head for head in heads if head in order] == order
 
 
 def test_the_report_says_what_it_was_made_with(written):
     text = written[0].text
-    for words in (f"turbomath {__version__}", f"edition {constants.EDITION}", "perfect gas", "2026-03-12",
-                  "a/√3", "gets bigger while the engine gets less air", *sentences.OWN_LIMITS):  # fmt: skip
+    for words in (
+        f"turbomath {__version__}",
+        f"edition {constants.EDITION}",
+        "perfect gas",
+        "2026-03-12",
+        "a/√3",
+        "gets bigger while the engine gets less air",
+        *sentences.OWN_LIMITS,
+    ):
         assert words in text
 
 
@@ -123,8 +140,14 @@ def test_each_result_stands_in_one_table_with_its_unit_and_its_plus_or_minus(wri
 
 def result_columns(report_page, rows):
     """For each table of results: {quantity: [(cell, csv value, csv ±)]}; checks that the units are those of the csv."""
-    captions = ("Charge gain:", "What the aftercooler does", "Compressor and aftercooler", "Densities", "Flows",
-                "Fuel and power")  # fmt: skip
+    captions = (
+        "Charge gain:",
+        "What the aftercooler does",
+        "Compressor and aftercooler",
+        "Densities",
+        "Flows",
+        "Fuel and power",
+    )
     running = [row for row in rows if row["ambient density " + unit_of(rows, "ambient density")]]
     for caption in captions:
         table = report_page.table(caption)
@@ -136,8 +159,10 @@ def result_columns(report_page, rows):
                 assert name.strip() in ("", "boost")  # point, boost, agree
                 continue
             widths = next(key for key in rows[0] if key.startswith(f"{name} ± ["))
-            columns[name] = [(row[index], csv_row[f"{name} [{unit}]"], csv_row[widths])
-                             for row, csv_row in zip(table["rows"], running, strict=True)]  # fmt: skip
+            columns[name] = [
+                (row[index], csv_row[f"{name} [{unit}]"], csv_row[widths])
+                for row, csv_row in zip(table["rows"], running, strict=True)
+            ]
         yield columns
 
 
@@ -205,9 +230,11 @@ def test_a_gauge_that_counts_from_the_barometer_errs_by_what_it_shows(run_folder
 
 
 def test_shares_are_those_of_the_variance_and_largest_first():
-    estimate = Estimate(np.array([1.0, 2.0]), np.array([5.0, 1.0]),
-                        {"boost": np.array([3.0, 0.0]), "barometer": np.array([4.0, 1.0]),
-                         "engine_speed": np.array([0.1, 0.0])})  # fmt: skip
+    estimate = Estimate(
+        np.array([1.0, 2.0]),
+        np.array([5.0, 1.0]),
+        {"boost": np.array([3.0, 0.0]), "barometer": np.array([4.0, 1.0]), "engine_speed": np.array([0.1, 0.0])},
+    )
     found = shares.shares(estimate, 0)
     assert found == pytest.approx({"barometer": 16 / 25.01, "boost": 9 / 25.01})
     assert list(found) == ["barometer", "boost"]
@@ -232,16 +259,21 @@ def test_the_boost_gauge_dominates_measured_but_cancels_in_the_difference(reduce
 def test_the_second_way_agrees_for_the_shipped_run_and_is_said(reduced, written):
     assert "the same to the figure that counts" in written[0].text
     linear = reduced[RUNS[0]]
-    assert "differs" in sentences.methods_sentence(linear, {
-        name: dataclasses.replace(linear[name], standard_uncertainty=1.7 * linear[name].standard_uncertainty)
-        for name in shares.GAINS
-    })  # fmt: skip
+    assert "differs" in sentences.methods_sentence(
+        linear,
+        {
+            name: dataclasses.replace(linear[name], standard_uncertainty=1.7 * linear[name].standard_uncertainty)
+            for name in shares.GAINS
+        },
+    )
 
 
 def test_a_shift_of_the_value_alone_is_seen_too(reduced):
     linear = reduced[RUNS[0]]
-    moved = {name: dataclasses.replace(linear[name], value=linear[name].value + linear[name].standard_uncertainty)
-             for name in shares.GAINS}  # fmt: skip
+    moved = {
+        name: dataclasses.replace(linear[name], value=linear[name].value + linear[name].standard_uncertainty)
+        for name in shares.GAINS
+    }
     assert "measured charge gain" in sentences.methods_sentence(linear, moved)
 
 
@@ -293,8 +325,9 @@ def test_runs_without_a_common_load_step_are_not_set_side_by_side(reduced, tmp_p
 
 def test_steps_match_by_condition_and_load_not_by_place(reduced):
     run = reduced[RUNS[0]].run
-    turned = dataclasses.replace(run, values={name: values[::-1] for name, values in run.values.items()},
-                                 conditions=run.conditions[::-1])  # fmt: skip
+    turned = dataclasses.replace(
+        run, values={name: values[::-1] for name, values in run.values.items()}, conditions=run.conditions[::-1]
+    )
     assert [step.rows for step in comparison.steps([run, turned])] == [(row, 8 - row) for row in range(1, 9)]
 
 
@@ -366,9 +399,11 @@ def test_a_run_without_limits_says_so(run_folder, bench_text, readings_text):
 
 
 def test_limit_sentences_part_passed_from_unread(reduced):
-    flags = [Flag("limit", "4", "boost", 35, "boost 33 psi passes the limit", "Stop."),
-             Flag("note", "", "oil_pressure", 35, "no reading for the limit", "Read it."),
-             Flag("red", "2", "boost", 7, "cannot be", "Look again.", "kPa")]  # fmt: skip
+    flags = [
+        Flag("limit", "4", "boost", 35, "boost 33 psi passes the limit", "Stop."),
+        Flag("note", "", "oil_pressure", 35, "no reading for the limit", "Read it."),
+        Flag("red", "2", "boost", 7, "cannot be", "Look again.", "kPa"),
+    ]
     passed, unread, none_passed = sentences.limit_sentences(flags, reduced[RUNS[0]].run)
     assert passed == ["point 4: boost 33 psi passes the limit. Stop."]
     assert unread == ["no reading for the limit. Read it."]
@@ -377,9 +412,12 @@ def test_limit_sentences_part_passed_from_unread(reduced):
 
 
 def test_findings_come_worst_first_and_those_with_one_remedy_together():
-    flags = [Flag("note", "1", "boost", 6, "little boost", "Load it."), Flag("red", "2", "boost", 7, "odd.", "Look."),
-             Flag("note", "5", "boost", 6, "less boost", "Load it."),
-             Flag("note", "5", "boost", 6, "x", "Else.")]  # fmt: skip
+    flags = [
+        Flag("note", "1", "boost", 6, "little boost", "Load it."),
+        Flag("red", "2", "boost", 7, "odd.", "Look."),
+        Flag("note", "5", "boost", 6, "less boost", "Load it."),
+        Flag("note", "5", "boost", 6, "x", "Else."),
+    ]
     assert sentences.findings(flags) == (
         ("red", (("2", "odd."),), "Look."),
         ("note", (("1", "little boost."), ("5", "less boost.")), "Load it."),

@@ -96,9 +96,13 @@ def test_a_faulty_gauge_lists_the_runs_it_touched_and_no_others(shop):
 
 @pytest.mark.parametrize(
     ("instrument", "note", "words"),
-    [("bost", "bent", "--instrument"), ("boost", "  ", "--note"), ("turbine outlet pressure", "x", "--instrument"),
-     ("air volume flow", "x", "no run with a reading")],
-)  # fmt: skip
+    [
+        ("bost", "bent", "--instrument"),
+        ("boost", "  ", "--note"),
+        ("turbine outlet pressure", "x", "--instrument"),
+        ("air volume flow", "x", "no run with a reading"),
+    ],
+)
 def test_a_note_that_says_nothing_or_touches_nothing_is_refused_and_nothing_is_written(shop, instrument, note, words):
     with pytest.raises(TurbomathError, match=words):
         records.note_instrument(shop, instrument, note)

@@ -21,8 +21,17 @@ from turbomath.working.chain import results
 
 RUNS = files.shipped_runs()
 BY_HAND = air.choose("perfect")
-ELSEWHERE = {"density_ratio", "volumetric_efficiency", "dew_point", "cooler_pressure_loss", "greatest_possible_gain",
-             "theoretical_aftercooling_density_gain", "condensate_flow", "conductance", "corrected_power"}  # fmt: skip
+ELSEWHERE = {
+    "density_ratio",
+    "volumetric_efficiency",
+    "dew_point",
+    "cooler_pressure_loss",
+    "greatest_possible_gain",
+    "theoretical_aftercooling_density_gain",
+    "condensate_flow",
+    "conductance",
+    "corrected_power",
+}
 
 
 @pytest.mark.parametrize("name", RUNS)

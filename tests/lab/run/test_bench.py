@@ -102,11 +102,19 @@ def test_limits_may_be_written_on_every_number_column_and_condition():
 @pytest.mark.parametrize(
     ("written", "low", "high"),
     [
-        ("10..20 psi", 10, 20), ("10 psi..20 psi", 10, 20), ("  10 .. 20 psi ", 10, 20), ("-5..20 psi", -5, 20),
-        ("−5..20 psi", -5, 20), ("12 ± 3 psi", 9, 15), ("12 psi ± 3 psi", 9, 15), ("12 +/- 3 psi", 9, 15),
-        ("..20psi", -math.inf, 20), ("10.. psi", 10, math.inf), ("10.5.. psi", 10.5, math.inf),
+        ("10..20 psi", 10, 20),
+        ("10 psi..20 psi", 10, 20),
+        ("  10 .. 20 psi ", 10, 20),
+        ("-5..20 psi", -5, 20),
+        ("−5..20 psi", -5, 20),
+        ("12 ± 3 psi", 9, 15),
+        ("12 psi ± 3 psi", 9, 15),
+        ("12 +/- 3 psi", 9, 15),
+        ("..20psi", -math.inf, 20),
+        ("10.. psi", 10, math.inf),
+        ("10.5.. psi", 10.5, math.inf),
     ],
-)  # fmt: skip
+)
 def test_every_form_of_a_limit_is_read(bench, written, low, high):
     found = bench(f'[limits]\nboost = "{written}"').limits["boost"]
     assert found == pytest.approx((low * PSI, high * PSI), rel=1e-6)
@@ -115,10 +123,16 @@ def test_every_form_of_a_limit_is_read(bench, written, low, high):
 @pytest.mark.parametrize(
     ("written", "value", "tolerance"),
     [
-        ('"0.74 ± 0.02"', 0.74, 0.02), ('"0.74 +/- 0.02"', 0.74, 0.02), ('"74 ± 2 %"', 0.74, 0.02), ("0.74", 0.74, 0.0),
-        ('"74 %"', 0.74, 0.0), ('"74 % ± 2 %"', 0.74, 0.02), ('"0.74"', 0.74, 0.0), ("1", 1.0, 0.0),
+        ('"0.74 ± 0.02"', 0.74, 0.02),
+        ('"0.74 +/- 0.02"', 0.74, 0.02),
+        ('"74 ± 2 %"', 0.74, 0.02),
+        ("0.74", 0.74, 0.0),
+        ('"74 %"', 0.74, 0.0),
+        ('"74 % ± 2 %"', 0.74, 0.02),
+        ('"0.74"', 0.74, 0.0),
+        ("1", 1.0, 0.0),
     ],
-)  # fmt: skip
+)
 def test_a_design_value_carries_its_own_tolerance(bench, written, value, tolerance):
     found = bench(f"[design]\ncompressor_efficiency = {written}").design.compressor_efficiency
     assert (found.value, found.tolerance) == pytest.approx((value, tolerance), rel=1e-12)
@@ -177,18 +191,30 @@ def instrument(bench, column, keys):
 @pytest.mark.parametrize(
     ("column", "written", "accuracy"),
     [
-        ("boost", "1 % of span", (0.01, "of span")), ("fuel_flow", "2 % of reading", (0.02, "of reading")),
-        ("boost", "0.5 psi", (0.5 * PSI, "plain")), ("boost", "± 0.5 psi", (0.5 * PSI, "plain")),
-        ("boost", "+/- 0.5 psi", (0.5 * PSI, "plain")), ("relative_humidity", "3 %", (0.03, "plain")),
-        ("manifold_temperature", "2 °F", (2 / 1.8, "plain")), ("manifold_temperature", "2 F°", (2 / 1.8, "plain")),
-        ("manifold_temperature", "1.5 °C", (1.5, "plain")), ("manifold_temperature", "1 % of span", (0.01, "of span")),
-        ("manifold_pressure", "3 kPa", (3000.0, "plain")), ("manifold_pressure", "3 kPa abs", (3000.0, "plain")),
-        ("engine_speed", "5 rpm", (5 / 60, "plain")), ("barometer", "0.03 inHg", (0.03 * INCH_MERCURY, "plain")),
+        ("boost", "1 % of span", (0.01, "of span")),
+        ("fuel_flow", "2 % of reading", (0.02, "of reading")),
+        ("boost", "0.5 psi", (0.5 * PSI, "plain")),
+        ("boost", "± 0.5 psi", (0.5 * PSI, "plain")),
+        ("boost", "+/- 0.5 psi", (0.5 * PSI, "plain")),
+        ("relative_humidity", "3 %", (0.03, "plain")),
+        ("manifold_temperature", "2 °F", (2 / 1.8, "plain")),
+        ("manifold_temperature", "2 F°", (2 / 1.8, "plain")),
+        ("manifold_temperature", "1.5 °C", (1.5, "plain")),
+        ("manifold_temperature", "1 % of span", (0.01, "of span")),
+        ("manifold_pressure", "3 kPa", (3000.0, "plain")),
+        ("manifold_pressure", "3 kPa abs", (3000.0, "plain")),
+        ("engine_speed", "5 rpm", (5 / 60, "plain")),
+        ("barometer", "0.03 inHg", (0.03 * INCH_MERCURY, "plain")),
     ],
-)  # fmt: skip
+)
 def test_every_form_of_accuracy_is_read(bench, column, written, accuracy):
-    span = {"manifold_temperature": "0..500 °F", "fuel_flow": "0..200 lb/h", "engine_speed": "0..3000 rpm",
-            "relative_humidity": "0..100 %", "barometer": "26..31 inHg"}.get(column, "0..60 psi")  # fmt: skip
+    span = {
+        "manifold_temperature": "0..500 °F",
+        "fuel_flow": "0..200 lb/h",
+        "engine_speed": "0..3000 rpm",
+        "relative_humidity": "0..100 %",
+        "barometer": "26..31 inHg",
+    }.get(column, "0..60 psi")
     found = instrument(bench, column, [f'accuracy = "{written}"', f'span = "{span}"'])
     assert found.accuracy[0] == pytest.approx(accuracy[0], rel=1e-6)
     assert found.accuracy[1] == accuracy[1]
@@ -248,14 +274,21 @@ def test_every_number_column_is_a_quantity_and_has_a_usual_instrument():
 @pytest.mark.parametrize(
     ("column", "reading", "half_width"),
     [
-        ("barometer", 98_500.0, 0.03 * INCH_MERCURY), ("boost", 24 * PSI, 1.2 * PSI),
+        ("barometer", 98_500.0, 0.03 * INCH_MERCURY),
+        ("boost", 24 * PSI, 1.2 * PSI),
         ("oil_pressure", 55 * PSI, 2 * PSI),
-        ("intake_restriction", 2_500.0, 0.6 * INCH_WATER), ("cooler_pressure_loss", 9_000.0, 0.1 * PSI),
-        ("exhaust_back_pressure", 5_000.0, 0.1 * INCH_MERCURY), ("engine_speed", 30.0, 5 / 60),
-        ("relative_humidity", 0.45, 0.03), ("fuel_flow", 0.02, 0.0002), ("air_flow", 0.5, 0.015),
-        ("torque", 1500.0, 15.0), ("compressor_outlet_temperature", 443.15, 2.2), ("power", 2e5, 2e3),
+        ("intake_restriction", 2_500.0, 0.6 * INCH_WATER),
+        ("cooler_pressure_loss", 9_000.0, 0.1 * PSI),
+        ("exhaust_back_pressure", 5_000.0, 0.1 * INCH_MERCURY),
+        ("engine_speed", 30.0, 5 / 60),
+        ("relative_humidity", 0.45, 0.03),
+        ("fuel_flow", 0.02, 0.0002),
+        ("air_flow", 0.5, 0.015),
+        ("torque", 1500.0, 15.0),
+        ("compressor_outlet_temperature", 443.15, 2.2),
+        ("power", 2e5, 2e3),
     ],
-)  # fmt: skip
+)
 def test_usual_instruments_are_those_of_a_shop(column, reading, half_width):
     """Common practice; no single published source."""
     assert uncertainty.accuracy(usual_instrument(column), reading) == pytest.approx(half_width, rel=1e-6)
@@ -329,24 +362,48 @@ REFUSED = [
     ("[instruments.boost]\naccuracy = '0 psi'", "[instruments.boost] accuracy", "0 psi", "above 0"),
     ("[instruments.boost]\naccuracy = 0.5", "[instruments.boost] accuracy", "0.5", "text in quotes"),
     ("[instruments.boost]\nresolution = []", "[instruments.boost] resolution", "[]", "a step such as"),
-    ("[instruments.boost]\nresolution = ['..30 psi']", "[instruments.boost] resolution", "['..30 psi']",
-     "a step such as"),
-    ("[instruments.boost]\nresolution = ['..30 psi: 1 psi', '40..60 psi: 2 psi']", "[instruments.boost] resolution",
-     "40..60 psi: 2 psi", "without a gap"),
-    ("[instruments.boost]\ngrade = 'B'\nspan = '0..60 psi'\naccuracy = '1 psi'", "[instruments.boost]",
-     "grade and accuracy", "one statement"),
+    (
+        "[instruments.boost]\nresolution = ['..30 psi']",
+        "[instruments.boost] resolution",
+        "['..30 psi']",
+        "a step such as",
+    ),
+    (
+        "[instruments.boost]\nresolution = ['..30 psi: 1 psi', '40..60 psi: 2 psi']",
+        "[instruments.boost] resolution",
+        "40..60 psi: 2 psi",
+        "without a gap",
+    ),
+    (
+        "[instruments.boost]\ngrade = 'B'\nspan = '0..60 psi'\naccuracy = '1 psi'",
+        "[instruments.boost]",
+        "grade and accuracy",
+        "one statement",
+    ),
     ("[instruments.boost]\ntype = 'K'\nclass = 'standard'", "[instruments.boost]", "type K", "no temperature"),
     ("[instruments.torque]\ngrade = 'B'", "[instruments.torque]", "grade B", "pressure gauges"),
-    ("[instruments.manifold_temperature]\naccuracy = '1 % of reading'", "[instruments.manifold_temperature]",
-     "% of reading", "means nothing"),
+    (
+        "[instruments.manifold_temperature]\naccuracy = '1 % of reading'",
+        "[instruments.manifold_temperature]",
+        "% of reading",
+        "means nothing",
+    ),
     ("[instruments.manifold_temperature]\ntype = 'K'", "[instruments.manifold_temperature]", "type alone", "class"),
     ("[instruments.manifold_temperature]\nclass = '1'", "[instruments.manifold_temperature]", "class alone", "type"),
-    ("[instruments.manifold_temperature]\ntype = 'S'\nclass = '1'", "[instruments.manifold_temperature] type", "S",
-     '"K", "J"'),
-    ("[instruments.manifold_temperature]\ntype = 'K'\nclass = 3", "[instruments.manifold_temperature] class", "3",
-     '"standard", "special"'),
+    (
+        "[instruments.manifold_temperature]\ntype = 'S'\nclass = '1'",
+        "[instruments.manifold_temperature] type",
+        "S",
+        '"K", "J"',
+    ),
+    (
+        "[instruments.manifold_temperature]\ntype = 'K'\nclass = 3",
+        "[instruments.manifold_temperature] class",
+        "3",
+        '"standard", "special"',
+    ),
     ("[instruments.boost]\ncalibrated = 'last year'", "[instruments.boost] calibrated", "last year", "a date"),
-]  # fmt: skip
+]
 
 
 @pytest.mark.parametrize(("text", "column", "found", "expected"), REFUSED)

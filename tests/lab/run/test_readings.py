@@ -46,19 +46,30 @@ def test_a_full_sheet_arrives_whole(run_folder):
 @pytest.mark.parametrize(
     ("column", "last", "tolerance"),
     [
-        ("load", 1.0, 0), ("engine_speed", 1799 / 60, 1e-12), ("barometer", 29.08 * INCH_MERCURY, 0.05),
-        ("ambient_temperature", kelvin(79), 1e-9), ("relative_humidity", 0.43, 1e-12),
+        ("load", 1.0, 0),
+        ("engine_speed", 1799 / 60, 1e-12),
+        ("barometer", 29.08 * INCH_MERCURY, 0.05),
+        ("ambient_temperature", kelvin(79), 1e-9),
+        ("relative_humidity", 0.43, 1e-12),
         ("intake_restriction", 12 * 249.0889, 0.01),
         ("compressor_outlet_pressure", 26 * PSI + 29.08 * INCH_MERCURY, 0.1),
-        ("compressor_outlet_temperature", kelvin(337), 1e-9), ("boost", 24.5 * PSI, 0.05),
-        ("manifold_pressure", 268e3, 1e-6), ("cooling_medium_flow", 12 / 60_000, 1e-9),
-        ("cooler_pressure_loss", 1.5 * PSI, 0.01), ("air_flow", 61 * POUND / 60, 1e-9),
-        ("air_volume_flow", 862 * 0.02831685 / 60, 1e-7), ("fuel_flow", 129 * POUND / 3600, 1e-9),
-        ("fuel_mass", 6.5 * POUND, 1e-9), ("fuel_time", 181, 0), ("torque", 1175 * 1.355818, 1e-3),
-        ("power", 300e3, 1e-6), ("turbine_inlet_temperature", kelvin(1105), 1e-9),
-        ("exhaust_back_pressure", 1.7 * INCH_MERCURY, 0.01), ("oil_pressure", 54 * PSI, 0.05),
+        ("compressor_outlet_temperature", kelvin(337), 1e-9),
+        ("boost", 24.5 * PSI, 0.05),
+        ("manifold_pressure", 268e3, 1e-6),
+        ("cooling_medium_flow", 12 / 60_000, 1e-9),
+        ("cooler_pressure_loss", 1.5 * PSI, 0.01),
+        ("air_flow", 61 * POUND / 60, 1e-9),
+        ("air_volume_flow", 862 * 0.02831685 / 60, 1e-7),
+        ("fuel_flow", 129 * POUND / 3600, 1e-9),
+        ("fuel_mass", 6.5 * POUND, 1e-9),
+        ("fuel_time", 181, 0),
+        ("torque", 1175 * 1.355818, 1e-3),
+        ("power", 300e3, 1e-6),
+        ("turbine_inlet_temperature", kelvin(1105), 1e-9),
+        ("exhaust_back_pressure", 1.7 * INCH_MERCURY, 0.01),
+        ("oil_pressure", 54 * PSI, 0.05),
     ],
-)  # fmt: skip
+)
 def test_every_column_arrives_in_si(run_folder, column, last, tolerance):
     assert read_run(run_folder())[column][-1] == pytest.approx(last, abs=tolerance)
 
@@ -108,11 +119,19 @@ def test_every_way_to_write_a_number(run_folder, cell, value):
 @pytest.mark.parametrize(
     "header",
     [
-        "ambient temperature [°F]", "Ambient Temperature [degF]", "AMBIENT TEMPERATURE [F]", "ambient_temperature [°F]",
-        "ambient temperature °F", "ambient temperature degF", "ambient temperature F", "ambient temperature (°F)",
-        "  ambient   temperature  [ °F ]  ", "ambient_temperature_F", "ambient temperature deg F",
+        "ambient temperature [°F]",
+        "Ambient Temperature [degF]",
+        "AMBIENT TEMPERATURE [F]",
+        "ambient_temperature [°F]",
+        "ambient temperature °F",
+        "ambient temperature degF",
+        "ambient temperature F",
+        "ambient temperature (°F)",
+        "  ambient   temperature  [ °F ]  ",
+        "ambient_temperature_F",
+        "ambient temperature deg F",
     ],
-)  # fmt: skip
+)
 def test_every_way_to_write_a_temperature_header(run_folder, header):
     run = one(run_folder, f"{header},point", "77,1")
     assert run["ambient_temperature"][0] == pytest.approx(298.15)
@@ -122,12 +141,15 @@ def test_every_way_to_write_a_temperature_header(run_folder, header):
 @pytest.mark.parametrize(
     ("header", "column", "value"),
     [
-        ("boost psi", "boost", 25 * PSI), ("Boost (psi)", "boost", 25 * PSI), ("load %", "load", 0.25),
-        ("engine_speed_rpm", "engine_speed", 25 / 60), ("manifold pressure kPa abs", "manifold_pressure", 25e3),
+        ("boost psi", "boost", 25 * PSI),
+        ("Boost (psi)", "boost", 25 * PSI),
+        ("load %", "load", 0.25),
+        ("engine_speed_rpm", "engine_speed", 25 / 60),
+        ("manifold pressure kPa abs", "manifold_pressure", 25e3),
         ("fuel time min", "fuel_time", 1500),
         ("exhaust back pressure in. Hg", "exhaust_back_pressure", 25 * INCH_MERCURY),
     ],
-)  # fmt: skip
+)
 def test_a_unit_without_its_brackets_is_understood(run_folder, header, column, value):
     run = one(run_folder, f"point,{header}", "1,25")
     assert run.columns == ("point", column)
@@ -137,12 +159,15 @@ def test_a_unit_without_its_brackets_is_understood(run_folder, header, column, v
 @pytest.mark.parametrize(
     ("header", "value"),
     [
-        ("manifold pressure [psi gauge]", 25 * PSI + BAROMETER), ("manifold pressure [psig]", 25 * PSI + BAROMETER),
-        ("manifold pressure [psi abs]", 25 * PSI), ("manifold pressure [psia]", 25 * PSI),
-        ("manifold pressure [kPa abs]", 25e3), ("manifold pressure [bar gauge]", 25e5 + BAROMETER),
+        ("manifold pressure [psi gauge]", 25 * PSI + BAROMETER),
+        ("manifold pressure [psig]", 25 * PSI + BAROMETER),
+        ("manifold pressure [psi abs]", 25 * PSI),
+        ("manifold pressure [psia]", 25 * PSI),
+        ("manifold pressure [kPa abs]", 25e3),
+        ("manifold pressure [bar gauge]", 25e5 + BAROMETER),
         ("manifold pressure (kPa abs)", 25e3),
     ],
-)  # fmt: skip
+)
 def test_a_pressure_says_gauge_or_absolute(run_folder, header, value):
     run = one(run_folder, f"barometer [inHg],{header}", "29.10,25")
     assert run["manifold_pressure"][0] == pytest.approx(value, rel=1e-6)
@@ -188,18 +213,44 @@ PLAIN = "point,condition,barometer [inHg],boost [psi],remark\n1,load,29.10,24.5,
 @pytest.mark.parametrize(
     "raw",
     [
-        PLAIN.encode(), b"\xef\xbb\xbf" + PLAIN.encode(), PLAIN.encode("cp1252"), PLAIN.replace("\n", "\r\n").encode(),
-        PLAIN.replace("\n", "\r").encode(), PLAIN.rstrip().encode(), PLAIN.replace(",", "\t").encode(),
-        PLAIN.replace(",", ";").encode(), PLAIN.replace(",", ";").replace(".", ",").encode(),
-        PLAIN.replace(",", "\t").replace(".", ",").encode(), PLAIN.replace("load", '"load"').encode(),
-        PLAIN.replace("29.10", '"29.10"').encode(), PLAIN.replace("\n", ",,\n").encode(),
-        PLAIN.replace("point", '"point"').encode(), PLAIN.replace("load", "LOAD").encode(),
-        PLAIN.replace("inHg", "in. Hg").encode(), PLAIN.replace("barometer", "Barometer").encode(),
+        PLAIN.encode(),
+        b"\xef\xbb\xbf" + PLAIN.encode(),
+        PLAIN.encode("cp1252"),
+        PLAIN.replace("\n", "\r\n").encode(),
+        PLAIN.replace("\n", "\r").encode(),
+        PLAIN.rstrip().encode(),
+        PLAIN.replace(",", "\t").encode(),
+        PLAIN.replace(",", ";").encode(),
+        PLAIN.replace(",", ";").replace(".", ",").encode(),
+        PLAIN.replace(",", "\t").replace(".", ",").encode(),
+        PLAIN.replace("load", '"load"').encode(),
+        PLAIN.replace("29.10", '"29.10"').encode(),
+        PLAIN.replace("\n", ",,\n").encode(),
+        PLAIN.replace("point", '"point"').encode(),
+        PLAIN.replace("load", "LOAD").encode(),
+        PLAIN.replace("inHg", "in. Hg").encode(),
+        PLAIN.replace("barometer", "Barometer").encode(),
     ],
-    ids=["plain", "byte-order mark", "cp1252", "windows line ends", "old line ends", "no last line end", "tab",
-         "semicolon and point", "semicolon and comma", "tab and comma", "quoted text", "quoted number", "blank end",
-         "quoted header", "capitals", "spelling of a unit", "capital in a name"],
-)  # fmt: skip
+    ids=[
+        "plain",
+        "byte-order mark",
+        "cp1252",
+        "windows line ends",
+        "old line ends",
+        "no last line end",
+        "tab",
+        "semicolon and point",
+        "semicolon and comma",
+        "tab and comma",
+        "quoted text",
+        "quoted number",
+        "blank end",
+        "quoted header",
+        "capitals",
+        "spelling of a unit",
+        "capital in a name",
+    ],
+)
 def test_one_sheet_in_every_form_gives_the_same_run(run_folder, raw):
     run = read_run(run_folder(raw, ""))
     assert run.points == ("1", "2")
@@ -252,10 +303,21 @@ def test_hostile_text_is_kept_as_it_was_written(run_folder):
 
 
 @pytest.mark.parametrize(
-    "header", ["oil temperature [°F]", "rail pressure [bar]", "fuel pressure [psi]", "turbine speed [rpm]", "hours",
-               "opacity [%]", "crankcase pressure", "boost target [psi]", "oil pressure min", "torque limit",
-               "exhaust temperature [°F]"]
-)  # fmt: skip
+    "header",
+    [
+        "oil temperature [°F]",
+        "rail pressure [bar]",
+        "fuel pressure [psi]",
+        "turbine speed [rpm]",
+        "hours",
+        "opacity [%]",
+        "crankcase pressure",
+        "boost target [psi]",
+        "oil pressure min",
+        "torque limit",
+        "exhaust temperature [°F]",
+    ],
+)
 def test_columns_the_kit_does_not_know_are_kept_and_listed(run_folder, header):
     run = one(run_folder, f"point,{header},boost [psi]", "1,abc,24.5")
     assert run.unknown_columns == (header,)

@@ -102,8 +102,11 @@ def test_gauges_that_cannot_tell_are_left_out_of_every_judgement(runs):
 
 def test_runs_of_other_engines_too_few_or_the_same_twice_are_refused(runs):
     own = runs(one=(POINT, ""))
-    for others, words in (([reduce_run(read_run("generator_jacket_water"))], "another aftercooler"),
-                          ([], "found 1 runs"), (own, "one run twice")):  # fmt: skip
+    for others, words in (
+        ([reduce_run(read_run("generator_jacket_water"))], "another aftercooler"),
+        ([], "found 1 runs"),
+        (own, "one run twice"),
+    ):
         with pytest.raises(TurbomathError, match=words):
             several_runs.compared([*own, *others])
 
@@ -123,8 +126,7 @@ def test_runs_without_a_shared_step_or_a_date_are_refused(runs, tmp_path):
 
 def command(folder, *words):
     line = [sys.executable, "-m", "turbomath", *words]
-    return subprocess.run(line, cwd=folder, capture_output=True, encoding="utf-8",
-                          timeout=120)  # fmt: skip
+    return subprocess.run(line, cwd=folder, capture_output=True, encoding="utf-8", timeout=120)
 
 
 def test_the_command_line_writes_both_pages_and_refuses_in_one_sentence(runs, tmp_path):
@@ -138,8 +140,12 @@ def test_the_command_line_writes_both_pages_and_refuses_in_one_sentence(runs, tm
         assert "<script" not in page
         rows = list(csv.DictReader((tmp_path / name / f"{name}.csv").open(encoding="utf-8-sig")))
         assert {row["unit"] for row in rows if row["quantity"] == "boost"} == {"kPa"}
-    for words in (("pool", "group 2"), ("pool", "group 2", "nowhere"), ("trend", "group 2", "generator_no_aftercooler"),
-                  ("pool", "group 2", "group é 1", "--out", "group 2/inside")):  # fmt: skip
+    for words in (
+        ("pool", "group 2"),
+        ("pool", "group 2", "nowhere"),
+        ("trend", "group 2", "generator_no_aftercooler"),
+        ("pool", "group 2", "group é 1", "--out", "group 2/inside"),
+    ):
         done = command(tmp_path, *words)
         assert done.returncode == 1, words
         assert len(done.stderr.strip().splitlines()) == 1
@@ -159,8 +165,11 @@ def test_free_text_is_harmless_on_every_page(runs, tmp_path):
             content = path.read_text(encoding="utf-8-sig")
             assert "<script" not in content
             if path.suffix == ".csv":
-                assert not any(cell.startswith(("=", "+", "-", "@")) and not _is_number(cell)
-                               for row in csv.reader(content.splitlines()) for cell in row)  # fmt: skip
+                assert not any(
+                    cell.startswith(("=", "+", "-", "@")) and not _is_number(cell)
+                    for row in csv.reader(content.splitlines())
+                    for cell in row
+                )
 
 
 def _is_number(text):

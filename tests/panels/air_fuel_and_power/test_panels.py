@@ -15,7 +15,7 @@ from tests.panels.air_fuel_and_power.opening import (
     SWALLOW,
     opened,
     typed,
-)  # fmt: skip
+)
 from tests.widgets.told import tell
 from turbomath.panels.air_fuel_and_power import filling, same_swallow, smoke_limit, who_pays
 from turbomath.pictures.lying_bars import Bar, Group, picture_lying_bars
@@ -46,8 +46,10 @@ def test_what_no_engine_does_gets_a_sentence_that_says_what_to_do():
     assert "below a full vacuum" in tell(opened(SWALLOW), "type", name="boost", text="-20")["error"]["words"]
     assert "no diesel runs so" in tell(opened(SMOKE), "type", name="mass_flow", text="2")["error"]["words"]
     assert "Set both above zero" in tell(opened(SMOKE), "type", name="power", text="0")["error"]["words"]
-    assert "Set a hotter outlet" in tell(opened(PAYS), "type", name="compressor_outlet_temperature",
-                                         text="40")["error"]["words"]  # fmt: skip
+    assert (
+        "Set a hotter outlet"
+        in tell(opened(PAYS), "type", name="compressor_outlet_temperature", text="40")["error"]["words"]
+    )
     typed(panel := opened(PAYS), turbine_inlet_temperature="300")
     assert "hotter exhaust" in tell(panel, "type", name="turbine_efficiency", text="0.3")["error"]["words"]
     standing = tell(opened(FILLING), "type", name="engine_speed", text="0")["shown"]
@@ -116,6 +118,7 @@ def test_lying_bars_start_at_zero_and_are_as_long_as_their_numbers():
         ends = {one.label: one.x for one in drawn.series if one.kind == "band"}
         assert {x[0] for x in ends.values()} == {0.30}
         assert [ends[name][1] - 0.30 for name in ("long", "short", "none")] == pytest.approx(
-            [longest, longest / 3, 0.0])  # fmt: skip
+            [longest, longest / 3, 0.0]
+        )
     assert drawn.rows == (("air", "long", "30 lb/min"), ("air", "short", "10 lb/min"), ("air", "none", "0 lb/min"))
     assert "air, short: 10 lb/min." in drawn.alt

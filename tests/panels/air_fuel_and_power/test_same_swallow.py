@@ -15,7 +15,7 @@ from tests.panels.air_fuel_and_power.opening import (
     same,
     set_by_lot,
     typed,
-)  # fmt: skip
+)
 from tests.widgets.told import tell
 
 # The specimens. The sums of the shop by hand: ideal gas with 144/53.35, four-stroke ÷ 2; Heywood (1988), chapter 2
@@ -109,17 +109,29 @@ def test_too_little_air_smokes_and_the_setting_is_called_common_practice():
 
 def test_gupta_example_15_1_is_134_per_cent_on_ambient_density():
     """Gupta, example 15.1, p. 474: 101.3 kPa and 288 K, pressure ratio 1.6, 343.9 K, filled to the brim: 134 %."""
-    frame = typed(opened(FILLING, "si"), barometer="101.3", ambient_temperature="14.85", boost="60.78",
-                  manifold_temperature="70.75", displacement="3", engine_speed="1800",
-                  mass_flow=f"{60 * 0.073876:.5f}")  # fmt: skip
+    frame = typed(
+        opened(FILLING, "si"),
+        barometer="101.3",
+        ambient_temperature="14.85",
+        boost="60.78",
+        manifold_temperature="70.75",
+        displacement="3",
+        engine_speed="1800",
+        mass_flow=f"{60 * 0.073876:.5f}",
+    )
     found = readouts(frame)
     assert (found["on density outside"], found["on manifold density"]) == ("1.34", "1.00")
 
 
 def test_mathur_and_sharma_example_18_6_burns_54_kilograms_an_hour():
     """Mathur and Sharma, example 18.6, p. 378: 15.9 kW, 5.4 kg/h, 339.6 g/kW·h, 31 of air to 1 of fuel."""
-    frame = typed(opened(SMOKE, "si"), mass_flow=f"{31 * 5.4 / 60:.4f}", power="15.9",
-                  specific_fuel_consumption="339.6", smoke_limit="31")  # fmt: skip
+    frame = typed(
+        opened(SMOKE, "si"),
+        mass_flow=f"{31 * 5.4 / 60:.4f}",
+        power="15.9",
+        specific_fuel_consumption="339.6",
+        smoke_limit="31",
+    )
     found = readouts(frame)
     assert (found["fuel"], found["air-fuel ratio"], found["air allows"]) == ("5.4", "31.0", "16")
 

@@ -14,7 +14,7 @@ from tests.panels.air_fuel_and_power.opening import (
     readouts,
     set_by_lot,
     typed,
-)  # fmt: skip
+)
 from tests.widgets.told import tell
 from turbomath.air import exhaust
 from turbomath.panels.air_fuel_and_power.who_pays import CONTROLS, shaft
@@ -78,8 +78,12 @@ def test_hotter_exhaust_and_a_better_turbine_need_less_pressure_and_a_hotter_out
     tell(panel, "reset")
 
     def needed(**texts):
-        typed(panel, turbine_inlet_temperature=f"{hot:.4f}", turbine_efficiency=f"{efficiency:.5f}",
-              compressor_outlet_temperature=f"{outlet:.4f}")  # fmt: skip
+        typed(
+            panel,
+            turbine_inlet_temperature=f"{hot:.4f}",
+            turbine_efficiency=f"{efficiency:.5f}",
+            compressor_outlet_temperature=f"{outlet:.4f}",
+        )
         frame = typed(panel, **texts)
         return 1e9 if frame["error"] else float(readouts(frame)["before turbine"])
 

@@ -123,8 +123,9 @@ def test_the_table_tells_each_change():
 
 def test_32_degrees_and_70_per_cent_cost_3_4_per_cent_of_dry_air():
     panel = opened(DAMP, "si")
-    assert outcome(panel) == ("3.4 % less: the vapour is 3.3 kPa of 96.9 kPa. In each kilogram of dry air ride 22 g of "
-                              "water.")  # fmt: skip
+    assert outcome(panel) == (
+        "3.4 % less: the vapour is 3.3 kPa of 96.9 kPa. In each kilogram of dry air ride 22 g of water."
+    )
     found = readouts(panel.frame)
     assert (found["vapour"], found["water with the air"], found["dry air, by vapour"]) == ("3.3", "22.1", "−3.4")
     vapour = 0.70 * 4.7596  # kPa at 32 °C: steam tables, ASHRAE (2017), ch. 1, table 3
@@ -177,10 +178,13 @@ def test_an_engine_that_held_its_power_has_nothing_to_correct():
     assert "405" not in said(frame)
 
 
-@pytest.mark.parametrize(("name", "text", "words"), [
-    ("barometer", "20", "the dry pressure is outside 80 to 110 kPa"),
-    ("ambient_temperature", "110", "the temperature is outside 283 to 313 K"),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("name", "text", "words"),
+    [
+        ("barometer", "20", "the dry pressure is outside 80 to 110 kPa"),
+        ("ambient_temperature", "110", "the temperature is outside 283 to 313 K"),
+    ],
+)
 def test_outside_its_limits_a_standard_speaks_in_its_own_words(name, text, words):
     panel = opened(POWER)
     frame = tell(panel, "type", name=name, text=text)
@@ -234,8 +238,11 @@ def test_what_is_the_same_in_both_places_is_the_same(data, hold):
     here, sea = barometer_at(found["elevation"] * up / FOOT) / unit, 101_325 / unit
     filter_, loss = found["intake_restriction"] * water / unit, found["cooler_pressure_loss"]
     there = (sea + found["boost"] + loss) / (sea - filter_)
-    gauge = {GAUGE: found["boost"], PRESSURE: sea + found["boost"] - here,
-             RATIO: there * (here - filter_) - loss - here}[hold]  # fmt: skip
+    gauge = {
+        GAUGE: found["boost"],
+        PRESSURE: sea + found["boost"] - here,
+        RATIO: there * (here - filter_) - loss - here,
+    }[hold]
     ratio = (here + gauge + loss) / (here - filter_)
     shown = readouts(frame)
     assert same(shown["on the gauge"], gauge)
@@ -261,8 +268,9 @@ def test_the_dry_air_is_what_is_left_of_the_pressure(data):
     vapour = found["relative_humidity"] / 100 * 610.94 * np.exp(17.625 * celsius / (celsius + 243.04))
     shown = readouts(frame)
     assert number(shown["vapour"]) * unit == pytest.approx(vapour, rel=0.006, abs=0.006 * unit + 50)
-    assert -number(shown["dry air, by vapour"]) == pytest.approx(100 * vapour / unit / found["barometer"], rel=0.006,
-                                                                 abs=0.06)  # fmt: skip
+    assert -number(shown["dry air, by vapour"]) == pytest.approx(
+        100 * vapour / unit / found["barometer"], rel=0.006, abs=0.06
+    )
     point = frame["shown"]["pictures"][0]["series"][-1]
     assert point["y"][0] == pytest.approx(-number(shown["dry air, by vapour"]), abs=0.051)
 
@@ -275,8 +283,10 @@ def test_a_line_ends_where_its_standard_does(data):
     at = line(frame, "barometer")["position"]
     for name in ("ISO 1585", "SAE J1349"):
         within = name in drawn and min(drawn[name]["x"], default=9e9) <= at <= max(drawn[name]["x"], default=0)
-        near = any(abs(at - end) < 0.16 * (1 if at < 40 else 3.4) for end in
-                   (min(drawn[name]["x"], default=at), max(drawn[name]["x"], default=at)))  # fmt: skip
+        near = any(
+            abs(at - end) < 0.16 * (1 if at < 40 else 3.4)
+            for end in (min(drawn[name]["x"], default=at), max(drawn[name]["x"], default=at))
+        )
         assert near or within == (readouts(frame)[name] != "–"), name
 
 
@@ -291,10 +301,15 @@ def site(**changes):
     return places(record(**changes), "us")[1]
 
 
-SITES = st.fixed_dictionaries({
-    "elevation": st.floats(0, 2900), "ambient_temperature": st.floats(250, 315), "boost": st.floats(3e4, 2.5e5),
-    "relative_humidity": st.floats(0, 0.9), "effectiveness": st.floats(0, 0.95),
-})  # fmt: skip
+SITES = st.fixed_dictionaries(
+    {
+        "elevation": st.floats(0, 2900),
+        "ambient_temperature": st.floats(250, 315),
+        "boost": st.floats(3e4, 2.5e5),
+        "relative_humidity": st.floats(0, 0.9),
+        "effectiveness": st.floats(0, 0.95),
+    }
+)
 
 
 @settings(max_examples=60)
@@ -316,8 +331,9 @@ def test_higher_up_the_same_gauge_or_ratio_is_less_air(day, hold):
 @settings(max_examples=60)
 @given(SITES, st.sampled_from([GAUGE, PRESSURE, RATIO]))
 def test_hotter_air_is_less_air_and_no_gauge_shows_it(day, hold):
-    cool, hot = (site(**{**day, "ambient_temperature": day["ambient_temperature"] + more, "hold": hold})
-                 for more in (0, 5))  # fmt: skip
+    cool, hot = (
+        site(**{**day, "ambient_temperature": day["ambient_temperature"] + more, "hold": hold}) for more in (0, 5)
+    )
     assert hot.manifold_dry_air_density < cool.manifold_dry_air_density
     assert hot.manifold_pressure == pytest.approx(cool.manifold_pressure, rel=1e-12)
     assert hot.compressor_outlet_temperature > cool.compressor_outlet_temperature
@@ -367,14 +383,19 @@ def test_no_bar_leaves_its_place(data):
     first = min(text["x"] for text in picture["texts"] if text["words"].startswith("dry air"))
     numbers = max(text["x"] for text in picture["texts"])
     assert all(first < min(one["x"]) <= max(one["x"]) < numbers for one in bars)
-    assert all(low >= 0 and high <= picture["y"]["high"] for one in bars for low, high in zip(one["low"], one["high"],
-                                                                                             strict=True))  # fmt: skip
+    assert all(
+        low >= 0 and high <= picture["y"]["high"]
+        for one in bars
+        for low, high in zip(one["low"], one["high"], strict=True)
+    )
 
 
 def test_the_pictures_print():
-    for module, controls in ((same_pressure, same_pressure.controls_from(PRESSURE)),
-                             (damp_day, damp_day.CONTROLS),
-                             (corrected_power, corrected_power.CONTROLS)):  # fmt: skip
+    for module, controls in (
+        (same_pressure, same_pressure.controls_from(PRESSURE)),
+        (damp_day, damp_day.CONTROLS),
+        (corrected_power, corrected_power.CONTROLS),
+    ):
         for system in ("us", "si"):
             for picture in module.answer(at_start(controls), system).pictures:
                 assert svg(picture).count("<path") > 5
@@ -397,12 +418,18 @@ def test_whatever_is_typed_there_is_an_answer_or_a_sentence(of, data):
         assert frame["error"] is None or "the lesson's own sums failed" not in frame["error"]["words"], frame["error"]
 
 
-@pytest.mark.parametrize(("of", "name", "text", "words"), [
-    (SAME, "boost", "-20", "below a full vacuum"), (SAME, "boost", "-13", None),
-    (SAME, "intake_restriction", "500", "more than the whole"), (LIMIT, "cooler_pressure_loss", "-200", "no pressure"),
-    (SAME, "ambient_temperature", "1e6", "cannot be worked out"), (DAMP, "ambient_temperature", "250", "vapour alone"),
-    (POWER, "ambient_temperature", "400", "vapour alone"),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("of", "name", "text", "words"),
+    [
+        (SAME, "boost", "-20", "below a full vacuum"),
+        (SAME, "boost", "-13", None),
+        (SAME, "intake_restriction", "500", "more than the whole"),
+        (LIMIT, "cooler_pressure_loss", "-200", "no pressure"),
+        (SAME, "ambient_temperature", "1e6", "cannot be worked out"),
+        (DAMP, "ambient_temperature", "250", "vapour alone"),
+        (POWER, "ambient_temperature", "400", "vapour alone"),
+    ],
+)
 def test_what_cannot_be_is_refused_in_words_and_the_panel_goes_on(of, name, text, words):
     panel = opened(of)
     frame = tell(panel, "type", name=name, text=text)
@@ -444,21 +471,39 @@ def test_one_prediction_is_right(of):
 
 
 SUMS = (
-    ("24.64 × 0.4912 = 12.10", 24.64 * 0.4912), ("14.70 + 25 = 39.70", 39.70), ("101.3 + 172.4 = 273.7", 273.7),
-    ("39.70 − 12.10 = **27.6", 27.6), ("273.7 − 83.4 = **190.3", 190.3), ("39.70 ÷ 14.70 = **2.70", 39.70 / 14.70),
-    ("273.7 ÷ 101.3 = **2.70", 273.7 / 101.3), ("39.70 ÷ 12.10 = **3.28", 39.70 / 12.10),
-    ("273.7 ÷ 83.4 = **3.28", 273.7 / 83.4), ("2.701 × 12.10 = 32.68", 2.701 * 12.10),
-    ("2.701 × 83.4 = 225.3", 2.701 * 83.4), ("32.68 − 12.10 = **20.6", 20.58), ("225.3 − 83.4 = **141.9", 141.9),
+    ("24.64 × 0.4912 = 12.10", 24.64 * 0.4912),
+    ("14.70 + 25 = 39.70", 39.70),
+    ("101.3 + 172.4 = 273.7", 273.7),
+    ("39.70 − 12.10 = **27.6", 27.6),
+    ("273.7 − 83.4 = **190.3", 190.3),
+    ("39.70 ÷ 14.70 = **2.70", 39.70 / 14.70),
+    ("273.7 ÷ 101.3 = **2.70", 273.7 / 101.3),
+    ("39.70 ÷ 12.10 = **3.28", 39.70 / 12.10),
+    ("273.7 ÷ 83.4 = **3.28", 273.7 / 83.4),
+    ("2.701 × 12.10 = 32.68", 2.701 * 12.10),
+    ("2.701 × 83.4 = 225.3", 2.701 * 83.4),
+    ("32.68 − 12.10 = **20.6", 20.58),
+    ("225.3 − 83.4 = **141.9", 141.9),
     ("(2.701^0.2857 − 1) ÷ 0.74 = 0.444", (2.701**0.2857 - 1) / 0.74),
-    ("(3.281^0.2857 − 1) ÷ 0.74 = 0.546", (3.281**0.2857 - 1) / 0.74), ("0.444 × 536.7 = 238", 0.444 * 536.7),
-    ("0.546 × 536.7 = 293", 0.546 * 536.7), ("0.444 × 298.2 = 132", 0.444 * 298.2),
-    ("0.546 × 298.2 = 163", 0.546 * 298.2), ("77 + 238 = **315", 315), ("77 + 293 = **370", 370),
-    ("0.70 × 1.405 = 0.984", 0.70 * 1.405), ("0.70 × 4.76 = 3.33", 0.70 * 4.76),
-    ("622 × 3.33 ÷ (96.9 − 3.33) = **22", 622 * 3.33 / (96.9 - 3.33)), ("0.90 × 5.63 = 5.07", 0.90 * 5.63),
-    ("83.44 − 0.30 × 3.17 = 82.5", 83.44 - 0.30 * 3.17), ("92 ÷ 2.98 = 31", 92 / 2.98),
-    ("(99 ÷ 82.5)^(0.7 × 0.3) × (298.15 ÷ 298)^(1.5 × 0.3) = **1.039",
-     (99 / 82.5) ** (0.7 * 0.3) * (298.15 / 298) ** (1.5 * 0.3)), ("1.039 × 390 = **405", 1.039 * 390),
-)  # fmt: skip
+    ("(3.281^0.2857 − 1) ÷ 0.74 = 0.546", (3.281**0.2857 - 1) / 0.74),
+    ("0.444 × 536.7 = 238", 0.444 * 536.7),
+    ("0.546 × 536.7 = 293", 0.546 * 536.7),
+    ("0.444 × 298.2 = 132", 0.444 * 298.2),
+    ("0.546 × 298.2 = 163", 0.546 * 298.2),
+    ("77 + 238 = **315", 315),
+    ("77 + 293 = **370", 370),
+    ("0.70 × 1.405 = 0.984", 0.70 * 1.405),
+    ("0.70 × 4.76 = 3.33", 0.70 * 4.76),
+    ("622 × 3.33 ÷ (96.9 − 3.33) = **22", 622 * 3.33 / (96.9 - 3.33)),
+    ("0.90 × 5.63 = 5.07", 0.90 * 5.63),
+    ("83.44 − 0.30 × 3.17 = 82.5", 83.44 - 0.30 * 3.17),
+    ("92 ÷ 2.98 = 31", 92 / 2.98),
+    (
+        "(99 ÷ 82.5)^(0.7 × 0.3) × (298.15 ÷ 298)^(1.5 × 0.3) = **1.039",
+        (99 / 82.5) ** (0.7 * 0.3) * (298.15 / 298) ** (1.5 * 0.3),
+    ),
+    ("1.039 × 390 = **405", 1.039 * 390),
+)
 
 
 @pytest.mark.parametrize(("sum_", "value"), SUMS)
@@ -481,8 +526,11 @@ def test_the_worked_shares_are_true():
 def test_the_numbers_of_the_notes_are_the_panels():
     panel = opened(SAME)
     tell(panel, "case", label="the worked engine")
-    for hold, told in ((GAUGE, ("24.0", "3.22", "365")), (PRESSURE, ("26.6", "3.45", "384")),
-                       (RATIO, ("19.3", "2.82", None))):  # fmt: skip
+    for hold, told in (
+        (GAUGE, ("24.0", "3.22", "365")),
+        (PRESSURE, ("26.6", "3.45", "384")),
+        (RATIO, ("19.3", "2.82", None)),
+    ):
         found = list(readouts(tell(panel, "pick", name="hold", key=hold)).values())
         assert all(want in (None, text) for want, text in zip(told, found, strict=False))
     told = "same gauge 3.22 and 365 °F; same pressure 26.6 psi, 3.45 and 384 °F; same ratio of 2.82 leaves 19.3"
@@ -523,9 +571,15 @@ def test_the_numbers_of_the_ticket_are_true():
 
 
 def test_the_pitfalls_of_the_trade_are_named_and_the_cautions_follow_the_sheet():
-    for words in ('"Thin air" has two causes', "A barometer corrected twice", "Power corrected twice",
-                  "A factor used past its limits", "wheel that overspeeds can burst", "Never pass the maker's limits",
-                  "283 to 313 K and 80 to 110 kPa dry"):  # fmt: skip
+    for words in (
+        '"Thin air" has two causes',
+        "A barometer corrected twice",
+        "Power corrected twice",
+        "A factor used past its limits",
+        "wheel that overspeeds can burst",
+        "Never pass the maker's limits",
+        "283 to 313 K and 80 to 110 kPa dry",
+    ):
         assert words in WORDS
     order = [cell.id for cell in LESSON.cells]
     assert order.index("cautions") == order.index("write") + 1

@@ -37,8 +37,13 @@ def test_equal_air_and_equal_boost_are_equal_by_a_balance_solved_afresh(elevatio
         if one is None:
             assert held == AIR_FLOW  # its fuel stop comes first
             continue
-        again = balance.solve(engine, ambient_pressure=atmosphere.pressure(elevation), ambient_temperature=temperature,
-                              engine_speed=30.0, fuel_flow=one.fuel_flow)  # fmt: skip
+        again = balance.solve(
+            engine,
+            ambient_pressure=atmosphere.pressure(elevation),
+            ambient_temperature=temperature,
+            engine_speed=30.0,
+            fuel_flow=one.fuel_flow,
+        )
         name = "mass_flow" if held == AIR_FLOW else "boost"
         assert getattr(again, name) == pytest.approx(getattr(guide, name), rel=2e-6)
         if held == REMATCHED:
@@ -117,7 +122,8 @@ def test_at_quarter_load_jacket_water_heats_the_charge_and_takes_air():
 @given(temperatures, st.floats(0.75, 1.0))
 def test_up_high_the_gauge_hardly_moves_and_air_falls(temperature, share):
     record = at_start(up_high.CONTROLS)._replace(
-        ambient_temperature=temperature, fuel_flow=share * AIR_TO_AIR.rated_fuel_flow)  # fmt: skip
+        ambient_temperature=temperature, fuel_flow=share * AIR_TO_AIR.rated_fuel_flow
+    )
     sea, high = up_high.settled(record, np.array([0.0, 3048.0]))
     assert abs(high["boost"] / sea["boost"] - 1) < 0.1
     assert 0.80 < high["mass_flow"] / sea["mass_flow"] < 0.92

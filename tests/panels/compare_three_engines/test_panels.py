@@ -53,8 +53,13 @@ def test_the_sentence_says_what_is_held_equal_and_the_table_marks_it(held, syste
     panel = opened(FITTED, system)
     tell(panel, "type", name="load", text="80")
     shown = tell(panel, "pick", name="equal", key=held)["shown"]
-    said = {FUEL: "fuel and turbine", AIR_FLOW: "air and turbine", BOOST: "boost and turbine",
-            REMATCHED: "fuel and boost", OWN: "only the share of the rated power"}[held]  # fmt: skip
+    said = {
+        FUEL: "fuel and turbine",
+        AIR_FLOW: "air and turbine",
+        BOOST: "boost and turbine",
+        REMATCHED: "fuel and boost",
+        OWN: "only the share of the rated power",
+    }[held]
     assert shown["sentence"].startswith(f"Held equal: {said}")
     equal = [row for row in shown["tables"][0]["rows"] if row[-1] == "equal"]
     assert len(equal) == (0 if held == OWN else 2)
@@ -83,8 +88,10 @@ def test_every_number_is_the_balances(data):
         assert same(rows["boost"][turn], one.boost / (1e3 if si else PSI))
         assert same(rows["air"][turn], one.mass_flow * (60 if si else 60 / POUND))
         assert same(rows["fuel"][turn], one.fuel_flow * (3600 if si else 3600 / POUND))
-        assert same(rows["T3, manifold"][turn], one.manifold_temperature - 273.15 if si else
-                    1.8 * one.manifold_temperature - 459.67)  # fmt: skip
+        assert same(
+            rows["T3, manifold"][turn],
+            one.manifold_temperature - 273.15 if si else 1.8 * one.manifold_temperature - 459.67,
+        )
         assert same(rows["air-fuel ratio"][turn], one.air_fuel_ratio)
         assert same(rows["pressure ratio"][turn], one.pressure_ratio)
     if engines[NONE][1]:
@@ -120,8 +127,13 @@ def test_exhaust_hotter_than_turbines_are_let_run_is_named():
 @pytest.mark.parametrize("cooler", NAMES)
 def test_guesses_close_in_on_the_boost_of_the_balance_from_both_sides(cooler):
     record = at_start(guesses.CONTROLS)._replace(cooler=cooler)
-    settled = balance.solve(SAME[cooler], ambient_pressure=atmosphere.pressure(HERE), ambient_temperature=298.15,
-                            engine_speed=30.0, fuel_flow=record.fuel_flow)  # fmt: skip
+    settled = balance.solve(
+        SAME[cooler],
+        ambient_pressure=atmosphere.pressure(HERE),
+        ambient_temperature=298.15,
+        engine_speed=30.0,
+        fuel_flow=record.fuel_flow,
+    )
     for first in (1.3, 2.0, 4.5):
         worked = guesses.guesses(record._replace(pressure_ratio=first))
         assert worked[-1].boost == pytest.approx(settled.boost, rel=0.02)
@@ -145,8 +157,7 @@ def test_the_guesses_are_told_one_by_one_and_a_high_one_falls_short():
 
 
 def test_more_boost_makes_the_exhaust_cooler_in_the_guesses():
-    worked = sorted(guesses.guesses(at_start(guesses.CONTROLS)),
-                    key=lambda one: one.boost)  # fmt: skip
+    worked = sorted(guesses.guesses(at_start(guesses.CONTROLS)), key=lambda one: one.boost)
     heats = [one.turbine_inlet_temperature for one in worked]
     assert heats == sorted(heats, reverse=True)
 
@@ -164,9 +175,16 @@ def test_the_three_panels_agree_on_one_engine():
 
 def test_height_and_sea_level_stand_beside_their_own_numbers():
     frame = opened(HEIGHT).frame
-    sea, high = (balance.solve(SAME[AIR], ambient_pressure=atmosphere.pressure(metres), ambient_temperature=298.15,
-                               engine_speed=30.0, fuel_flow=AIR_TO_AIR.rated_fuel_flow)
-                 for metres in (0.0, 2438.4))  # fmt: skip
+    sea, high = (
+        balance.solve(
+            SAME[AIR],
+            ambient_pressure=atmosphere.pressure(metres),
+            ambient_temperature=298.15,
+            engine_speed=30.0,
+            fuel_flow=AIR_TO_AIR.rated_fuel_flow,
+        )
+        for metres in (0.0, 2438.4)
+    )
     rows = [row[2] for row in frame["shown"]["pictures"][0]["rows"]]
     for text, one in zip(rows[4:6], (sea, high), strict=True):
         assert same(text, one.mass_flow * 60 / POUND)
@@ -227,8 +245,10 @@ def test_a_number_out_of_the_lessons_range_is_said_and_kept():
 
 
 def test_bars_side_by_side_keep_their_facts_and_stay_apart():
-    groups = [Group(name, unit, 10.0, (Bar("hot", "a", 8.0, "8"), Bar("cooled", "b", 12.0, "12")))
-              for name, unit in (("boost", "psi"), ("ratio", "-"), ("air", "lb/min"))]  # fmt: skip
+    groups = [
+        Group(name, unit, 10.0, (Bar("hot", "a", 8.0, "8"), Bar("cooled", "b", 12.0, "12")))
+        for name, unit in (("boost", "psi"), ("ratio", "-"), ("air", "lb/min"))
+    ]
     picture = picture_bars_side_by_side("Bars", groups[:2], groups[2:])
     assert [fact[0] for fact in picture.rows] == ["boost [psi]"] * 2 + ["ratio"] * 2 + ["air [lb/min]"] * 2
     ends = [max(one.x) for one in picture.series if one.kind == "band"]

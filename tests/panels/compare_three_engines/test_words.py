@@ -31,8 +31,10 @@ def fahrenheit(temperature):
 def row(text, name):
     """Return the cells of the row of this name, each as its numbers; thousands lose their comma, a minus is real."""
     cells = next(one for one in text.splitlines() if one.startswith(f"| {name} ")).split("|")[2:-1]
-    return [[float(found.replace(",", "").replace("−", "-")) for found in re.findall(r"[−\d][\d,]*\.?\d*", cell)]
-            for cell in cells]  # fmt: skip
+    return [
+        [float(found.replace(",", "").replace("−", "-")) for found in re.findall(r"[−\d][\d,]*\.?\d*", cell)]
+        for cell in cells
+    ]
 
 
 def test_the_numbers_of_the_lesson_are_the_models_rounded():
@@ -45,8 +47,10 @@ def test_the_numbers_of_the_lesson_are_the_models_rounded():
         assert psi == pytest.approx(one.manifold_pressure / PSI, rel=0.03)
         assert row(WORDS, "boost")[turn] == pytest.approx((one.boost / PSI, one.boost / 1e3), rel=0.04)
         assert row(WORDS, "air")[turn] == pytest.approx((one.mass_flow * 60 / POUND, one.mass_flow * 60), rel=0.02)
-        for name, kelvin in (("manifold temperature", one.manifold_temperature),
-                             ("exhaust before the turbine", one.turbine_inlet_temperature)):  # fmt: skip
+        for name, kelvin in (
+            ("manifold temperature", one.manifold_temperature),
+            ("exhaust before the turbine", one.turbine_inlet_temperature),
+        ):
             assert row(WORDS, name)[turn] == pytest.approx((fahrenheit(kelvin), kelvin - 273.15), rel=0.02)
     gain, fall = 100 * (cooled.mass_flow / bare.mass_flow - 1), (bare.boost - cooled.boost) / PSI
     said = re.search(r"draws \*\*(\d+) % more air\*\*, and the gauge shows \*\*some (\d+) psi", WORDS)
@@ -61,7 +65,8 @@ def test_the_pressures_and_coolings_of_the_lesson_multiply():
     ratio, cooling, product = map(float, re.search(r"([\d.]+) × ([\d.]+) = \*\*([\d.]+)\*\*", WORDS).groups())
     assert ratio * cooling == pytest.approx(product, abs=0.0051)
     (_, first, first_rankine), (_, second, second_rankine) = [
-        (0, *map(float, found)) for found in re.findall(r"2\.70 × ([\d.]+) ÷ (\d+)", WORDS)]  # fmt: skip
+        (0, *map(float, found)) for found in re.findall(r"2\.70 × ([\d.]+) ÷ (\d+)", WORDS)
+    ]
     assert second / first == pytest.approx(ratio, abs=5.1e-4)
     assert first_rankine / second_rankine == pytest.approx(cooling, abs=5.1e-4)
 
@@ -120,11 +125,19 @@ def test_the_numbers_of_the_ticket_are_true_in_both_systems():
 
 
 def test_the_lesson_says_what_is_fitted_what_is_left_out_and_who_has_the_last_word():
-    for words in ("**fitted**", "**proves nothing**", "Do not. The model counts", "What else it leaves out",
-                  "Which engine is best depends on the work", "the maker's rating holds"):  # fmt: skip
+    for words in (
+        "**fitted**",
+        "**proves nothing**",
+        "Do not. The model counts",
+        "What else it leaves out",
+        "Which engine is best depends on the work",
+        "the maker's rating holds",
+    ):
         assert words in WORDS
-    assert [f"### Card {turn}: {name}" in WORDS for turn, name in enumerate(
-        ("no aftercooler", "jacket-water", "air-to-air"), 1)] == [True] * 3  # fmt: skip
+    assert [
+        f"### Card {turn}: {name}" in WORDS
+        for turn, name in enumerate(("no aftercooler", "jacket-water", "air-to-air"), 1)
+    ] == [True] * 3
     order = [cell.id for cell in LESSON.cells]
     assert order.index("cautions") == order.index("write") + 1
     assert "90 minutes" in WORDS

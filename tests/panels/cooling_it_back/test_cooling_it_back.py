@@ -159,8 +159,9 @@ def test_every_effectiveness_is_the_librarys(data):
         text = data.draw(places_of(panel, name))
         found[name], frame = float(text), tell(panel, "slide", name=name, text=text)
     charge, medium = 465 * found["charge_flow_ratio"], 1900 * found["medium_flow_ratio"]
-    core = exchanger.conductance_at_flows(found["conductance"], found["charge_flow_ratio"], found["medium_flow_ratio"],
-                                          0.5)  # fmt: skip
+    core = exchanger.conductance_at_flows(
+        found["conductance"], found["charge_flow_ratio"], found["medium_flow_ratio"], 0.5
+    )
     exact = exchanger.effectiveness_from_conductance(core, charge, medium, "crossflow, both unmixed")
     shown = readouts(frame)
     assert same(shown["exact"], exact)
@@ -242,8 +243,7 @@ def test_a_case_is_kept_reset_comes_back_and_units_change_nothing(of):
 
 
 def test_the_pictures_print():
-    for module, controls in ((how_far_back, how_far_back.CONTROLS),
-                             (what_limits, what_limits.CONTROLS)):  # fmt: skip
+    for module, controls in ((how_far_back, how_far_back.CONTROLS), (what_limits, what_limits.CONTROLS)):
         for system in ("us", "si"):
             for picture in module.answer(at_start(controls), system).pictures:
                 assert "<svg" in svg(picture)
@@ -253,11 +253,18 @@ def test_the_pictures_print():
 
 
 def test_the_worked_numbers_are_true():
-    for sum_, value in (("336 − 77 = 259", 259), ("0.80 × 259 = 207", 207.2), ("336 − 207 = **129", 129),
-                        ("0.80 × 143.9 = 115.1", 115.12), ("168.9 − 115.1 = **53.8", 53.8),
-                        ("351.7 − 0.78 × 247.7 = **158", 158.49), ("160 + 22.5 = **182.5", 182.5),
-                        ("60 − 0.80 × 80 = **−4", -4), ("60 + 0.80 × 100 = **140", 140),
-                        ("200 ÷ 250 = **0.80", 0.8)):  # fmt: skip
+    for sum_, value in (
+        ("336 − 77 = 259", 259),
+        ("0.80 × 259 = 207", 207.2),
+        ("336 − 207 = **129", 129),
+        ("0.80 × 143.9 = 115.1", 115.12),
+        ("168.9 − 115.1 = **53.8", 53.8),
+        ("351.7 − 0.78 × 247.7 = **158", 158.49),
+        ("160 + 22.5 = **182.5", 182.5),
+        ("60 − 0.80 × 80 = **−4", -4),
+        ("60 + 0.80 × 100 = **140", 140),
+        ("200 ÷ 250 = **0.80", 0.8),
+    ):
         assert sum_ in WORDS
         assert same(sum_.split("= ")[-1].strip("*"), value), sum_
     assert pytest.approx((0.61, 0.67), abs=0.006) == (200 / 330, 112 / 166)

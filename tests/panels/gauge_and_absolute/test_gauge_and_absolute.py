@@ -19,8 +19,14 @@ from turbomath.pictures.printed import svg
 
 # NIST Special Publication 811 (2008), appendix B: mercury at 0 °C, water at 4 °C
 PSI, INHG, INH2O, FOOT = 6894.757293168, 3386.389, 249.0889, 0.3048
-US = {"boost": PSI, "elevation": FOOT, "intake_restriction": INH2O, "sea_level_pressure": INHG, "barometer": INHG,
-      "cooler_pressure_loss": PSI}  # fmt: skip
+US = {
+    "boost": PSI,
+    "elevation": FOOT,
+    "intake_restriction": INH2O,
+    "sea_level_pressure": INHG,
+    "barometer": INHG,
+    "cooler_pressure_loss": PSI,
+}
 SI = dict.fromkeys(US, 1e3) | {"elevation": 1.0}
 PLACES = (two_places, two_places.panel_gauge_and_absolute)
 REPORT = (weather_report, weather_report.panel_bench_barometer)
@@ -99,8 +105,10 @@ def test_what_29_92_costs_at_four_elevations(feet, density, manifold):
     assert 100 * (101_325 / station - 1) == pytest.approx(float(density), abs=0.05)
     assert 100 * (101_325 - station) / (station + 24 * PSI) == pytest.approx(float(manifold), abs=0.05)
     assert re.search(rf"\| {feet:,} ft \(.*?\) \| {density} % \| {manifold} % \|", WORDS)
-    assert any(row[0] == f"{feet} ft" and row[3:] == (f"{density} %", f"{manifold} %")
-               for row in panel.frame["shown"]["tables"][0]["rows"])  # fmt: skip
+    assert any(
+        row[0] == f"{feet} ft" and row[3:] == (f"{density} %", f"{manifold} %")
+        for row in panel.frame["shown"]["tables"][0]["rows"]
+    )
 
 
 # Every number is the library's
@@ -142,8 +150,13 @@ def test_every_number_of_the_two_places_is_the_librarys(data, taken):
     unit, inches = (PSI, INHG) if system == "us" else (1e3, 1e3)
     station = atmosphere.station_pressure(si["sea_level_pressure"], si["elevation"])
     here, sea = station + si["boost"], si["sea_level_pressure"] + si["boost"]
-    expected = (station / inches, station / unit, here / unit, 100 * (here / sea - 1),
-                (station - si["intake_restriction"]) / unit)  # fmt: skip
+    expected = (
+        station / inches,
+        station / unit,
+        here / unit,
+        100 * (here / sea - 1),
+        (station - si["intake_restriction"]) / unit,
+    )
     for one, value in zip(frame["shown"]["readouts"], expected, strict=True):
         assert same(one["text"], value), one
     reckoned = here if taken == "station" else sea
@@ -161,8 +174,13 @@ def test_every_number_of_the_weather_report_is_the_librarys(data):
     station = atmosphere.station_pressure(si["sea_level_pressure"], si["elevation"])
     thumb = si["sea_level_pressure"] - si["elevation"] / FOOT / 1000 * INHG
     apart = si["sea_level_pressure"] - station
-    expected = (station / unit, thumb / unit, (thumb - station) / unit, 100 * apart / station,
-                100 * apart / (station + si["boost"]))  # fmt: skip
+    expected = (
+        station / unit,
+        thumb / unit,
+        (thumb - station) / unit,
+        100 * apart / station,
+        100 * apart / (station + si["boost"]),
+    )
     for one, value in zip(frame["shown"]["readouts"], expected, strict=True):
         assert abs(number(one["text"]) - value) <= 0.5 * 10.0 ** -len(one["text"].partition(".")[2]) + 1e-5, one
     point = frame["shown"]["pictures"][0]["series"][-1]
@@ -193,13 +211,18 @@ LOSS = 1e4  # Pa, on top of each column
 
 def columns_of(*heights):
     loss = Block("hot", "aftercooler loss", LOSS)
-    return [Column(f"place {turn}", (Block("ambient", "barometer", low), Block("hot", "boost", high), loss))
-            for turn, (low, high) in enumerate(heights)]  # fmt: skip
+    return [
+        Column(f"place {turn}", (Block("ambient", "barometer", low), Block("hot", "boost", high), loss))
+        for turn, (low, high) in enumerate(heights)
+    ]
 
 
 @settings(max_examples=60, deadline=None)
-@given(st.lists(st.tuples(st.floats(1e3, 1.2e5), st.floats(-5e4, 4e6)), min_size=1, max_size=4),
-       st.sampled_from(["us", "si"]), st.floats(0, 2e5))  # fmt: skip
+@given(
+    st.lists(st.tuples(st.floats(1e3, 1.2e5), st.floats(-5e4, 4e6)), min_size=1, max_size=4),
+    st.sampled_from(["us", "si"]),
+    st.floats(0, 2e5),
+)
 def test_blocks_stand_on_each_other_and_the_ladder_reaches_the_top(heights, system, once):
     picture = picture_pressure_columns("Pressures", columns_of(*heights), system, most=4e5, times=once)
     unit = PSI if system == "us" else 1e3
@@ -281,11 +304,16 @@ def test_whatever_number_is_typed_there_is_an_answer_or_a_sentence(of, data):
         assert frame["error"] is None or "the lesson's own sums failed" not in frame["error"]["words"]
 
 
-@pytest.mark.parametrize(("of", "name", "text", "words"), [
-    (PLACES, "boost", "-13", "below a full vacuum"), (PLACES, "intake_restriction", "400", "more than the whole"),
-    (REPORT, "boost", "-14", "below a full vacuum"), (RATIO, "boost", "-15", "below a full vacuum"),
-    (RATIO, "intake_restriction", "500", "more than the whole"),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("of", "name", "text", "words"),
+    [
+        (PLACES, "boost", "-13", "below a full vacuum"),
+        (PLACES, "intake_restriction", "400", "more than the whole"),
+        (REPORT, "boost", "-14", "below a full vacuum"),
+        (RATIO, "boost", "-15", "below a full vacuum"),
+        (RATIO, "intake_restriction", "500", "more than the whole"),
+    ],
+)
 def test_more_than_all_the_air_is_refused_in_words_and_the_panel_goes_on(of, name, text, words):
     panel = opened(of)
     frame = tell(panel, "type", name=name, text=text)
@@ -329,12 +357,20 @@ def test_the_worked_numbers_are_the_librarys():
     assert barometer_at(3550, 1.0) == pytest.approx(0.8782, abs=5e-5)
     assert pytest.approx(0.8782, abs=5e-5) == (1 - 3550 * 0.000006876) ** 5.256
     assert pytest.approx(0.8782, abs=5e-5) == (1 - 1082 * 0.00002256) ** 5.256
-    for sum_, value in (("24.64 × 0.4912 = 12.1", 24.64 * 0.4912), ("29.10 × 0.4912 = 14.29", 29.10 * 0.4912),
-                        ("14.29 − 12 × 0.0361 = 13.86", 14.29 - 12 * 0.0361), ("14.29 + 24 + 1.5 = 39.79", 39.79),
-                        ("39.79 ÷ 13.86 = **2.87**", 39.79 / 13.86), ("274.35 ÷ 95.55 = **2.87**", 274.35 / 95.55),
-                        ("98.54 + 165.47 + 10.34 = 274.35", 98.54 + 165.47 + 10.34), ("24 ÷ 14.29 = 1.68", 24 / 14.29),
-                        ("98.54 − 2.99 = 95.55", 98.54 - 2.99), ("30.05 × 0.8782 = **26.39", 30.05 * 0.8782),
-                        ("101.76 × 0.8782 = **89.4", 101.76 * 0.8782), ("30.05 − 3.55 = **26.50", 26.50)):  # fmt: skip
+    for sum_, value in (
+        ("24.64 × 0.4912 = 12.1", 24.64 * 0.4912),
+        ("29.10 × 0.4912 = 14.29", 29.10 * 0.4912),
+        ("14.29 − 12 × 0.0361 = 13.86", 14.29 - 12 * 0.0361),
+        ("14.29 + 24 + 1.5 = 39.79", 39.79),
+        ("39.79 ÷ 13.86 = **2.87**", 39.79 / 13.86),
+        ("274.35 ÷ 95.55 = **2.87**", 274.35 / 95.55),
+        ("98.54 + 165.47 + 10.34 = 274.35", 98.54 + 165.47 + 10.34),
+        ("24 ÷ 14.29 = 1.68", 24 / 14.29),
+        ("98.54 − 2.99 = 95.55", 98.54 - 2.99),
+        ("30.05 × 0.8782 = **26.39", 30.05 * 0.8782),
+        ("101.76 × 0.8782 = **89.4", 101.76 * 0.8782),
+        ("30.05 − 3.55 = **26.50", 26.50),
+    ):
         assert sum_ in WORDS
         assert same(sum_.split("= ")[1].strip("*"), value), sum_
     assert pytest.approx([98.54, 165.47, 10.34, 2.99], abs=0.005) == [
@@ -354,8 +390,14 @@ def test_the_rule_of_thumb_is_as_good_as_the_notes_say():
 
 
 def test_the_pitfalls_of_the_trade_are_named():
-    for words in ("A sealed gauge", "scan tool's manifold pressure** is absolute", "In. vacuum", "vented",
-                  "ratio of the standard atmosphere", "12.1 − 14.7 = −2.6 psi"):  # fmt: skip
+    for words in (
+        "A sealed gauge",
+        "scan tool's manifold pressure** is absolute",
+        "In. vacuum",
+        "vented",
+        "ratio of the standard atmosphere",
+        "12.1 − 14.7 = −2.6 psi",
+    ):
         assert words in WORDS
     assert (12.1 - 14.7, (barometer_at(5280) - 101_325) / 1e3) == pytest.approx((-2.6, -17.9), abs=0.05)
 

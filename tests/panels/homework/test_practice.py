@@ -96,8 +96,13 @@ def test_a_reply_is_the_markers_own_finding_and_words(panel):
     variant = made(frame["name"])
     boost, barometer = (from_si(variant.givens[name].value, "psi", name) for name in ("boost", "barometer"))
     key = f"{boost + barometer:.2f} psi"
-    for text, head in ((f"{key} abs", "Right."), (key, "Look at the unit."), ("99 psi abs", "Not yet."),
-                       (f"{boost:.2f} psi abs", "A usual mistake (M1)."), ("twelve", "Not yet.")):  # fmt: skip
+    for text, head in (
+        (f"{key} abs", "Right."),
+        (key, "Look at the unit."),
+        ("99 psi abs", "Not yet."),
+        (f"{boost:.2f} psi abs", "A usual mistake (M1)."),
+        ("twelve", "Not yet."),
+    ):
         one = tell(panel, "check", texts={"manifold_pressure": text})["parts"][0]
         assert one["head"] == head
         assert one["words"] == marking.mark(variant, text).message
@@ -107,11 +112,15 @@ def test_a_reply_is_the_markers_own_finding_and_words(panel):
 # 28.60 inHg at 0 °C is 14.047 psi: NIST Special Publication 811 (2008), appendix B
 def test_the_worked_example_of_the_notebook_gets_the_replies_it_promises():
     question = QUESTIONS["manifold_pressure_from_boost"]
-    givens = {name: Amount(to_si(number, unit, name), name, f"{number}", unit)
-              for name, number, unit in (("barometer", 28.60, "inHg"), ("boost", 22.0, "psi"))}  # fmt: skip
+    givens = {
+        name: Amount(to_si(number, unit, name), name, f"{number}", unit)
+        for name, number, unit in (("barometer", 28.60, "inHg"), ("boost", 22.0, "psi"))
+    }
     example = Variant(question, givens, question.asked, "code", "us", question.wording)
-    findings = [marking.mark(example, text).finding for text in
-                ("36.04 psi abs", "36,0 psi abs", "36.04 psi", "22 psi abs", "36.7 psi abs")]  # fmt: skip
+    findings = [
+        marking.mark(example, text).finding
+        for text in ("36.04 psi abs", "36,0 psi abs", "36.04 psi", "22 psi abs", "36.7 psi abs")
+    ]
     assert findings == ["right", "right", "unit", "M1", "M2"]
 
 
@@ -225,8 +234,16 @@ def test_no_text_breaks_practice(name, text):
     assert all(bool(one["head"]) == bool(text.strip()) for one in frame["parts"])
 
 
-@pytest.mark.parametrize("words", [{"say": "pick"}, {"say": "question", "key": "../etc"}, {"say": "check", "texts": 3},
-                                   {"say": "subject", "key": ["a"]}, {"say": "system", "system": 3}])  # fmt: skip
+@pytest.mark.parametrize(
+    "words",
+    [
+        {"say": "pick"},
+        {"say": "question", "key": "../etc"},
+        {"say": "check", "texts": 3},
+        {"say": "subject", "key": ["a"]},
+        {"say": "system", "system": 3},
+    ],
+)
 def test_a_doing_that_is_none_is_refused_in_words(panel, words):
     before = panel.frame
     frame = tell(panel, **words)

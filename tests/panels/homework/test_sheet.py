@@ -97,8 +97,10 @@ def test_the_sheet_is_shown_as_it_was_given_out_and_nothing_of_the_key(panel, co
         assert "\n".join(one["exercise"]["wording"]) == variants[one["name"]].wording
         assert one["exercise"]["parts"][-1]["name"] == "remark"
     assert [part["label"] for part in shown["questions"][1]["exercise"]["parts"]] == [
-        "half width", "share of reading", "a note to your instructor, if you like"
-    ]  # fmt: skip
+        "half width",
+        "share of reading",
+        "a note to your instructor, if you like",
+    ]
     assert [words for _, words in shown["questions"][2]["exercise"]["options"]] == [
         one.words for one in variants["order_the_stations"].asked
     ]
@@ -108,12 +110,21 @@ def test_the_sheet_is_shown_as_it_was_given_out_and_nothing_of_the_key(panel, co
 
 def test_it_says_whether_an_answer_can_be_read_never_whether_it_is_right(panel, course):
     key = from_si(course.variants_of("A07")[NAMES[0]].key["manifold_pressure"], "psi abs", "pressure")
-    for text, read in ((f"{key:.3f} psi abs", f"{key:.4g}"), ("1 psi abs", "1"), ("99,5 psi abs", "99.5"),
-                       ("254 kPa abs", "36.84")):  # fmt: skip
+    for text, read in (
+        (f"{key:.3f} psi abs", f"{key:.4g}"),
+        ("1 psi abs", "1"),
+        ("99,5 psi abs", "99.5"),
+        ("254 kPa abs", "36.84"),
+    ):
         state = pressure(panel, text)
         assert (state["head"], state["words"], state["good"]) == ("Saved.", f"Read as {read} psi abs.", True)
-    for text, why in (("36 psi", "does not fit"), ("36", "without a unit"), ("soon", "number"),
-                      ("1,234 psi abs", "1234"), ("<script>alert(1)</script>", "number")):  # fmt: skip
+    for text, why in (
+        ("36 psi", "does not fit"),
+        ("36", "without a unit"),
+        ("soon", "number"),
+        ("1,234 psi abs", "1234"),
+        ("<script>alert(1)</script>", "number"),
+    ):
         state = pressure(panel, text)
         assert (state["head"], state["good"]) == ("Saved, but it cannot be read.", False)
         assert why in state["words"]
@@ -200,8 +211,11 @@ def test_what_is_handed_in_is_what_the_marker_reads(panel, course, sheet):
     variant = course.variants_of("A07")[NAMES[0]]
     key = from_si(variant.key["manifold_pressure"], "psi abs", "pressure")
     pressure(panel, f"{key:.2f} psi abs".replace(".", ","))
-    right = next(letter for letter, one in zip("ABCDEFGH", course.variants_of("A07")[NAMES[2]].asked, strict=False)
-                 if not one.code)  # fmt: skip
+    right = next(
+        letter
+        for letter, one in zip("ABCDEFGH", course.variants_of("A07")[NAMES[2]].asked, strict=False)
+        if not one.code
+    )
     enter(panel, "order_the_stations", "", right)
     enter(panel, "order_the_stations", "remark", "sure")
     enter(panel, "gauge_error", "half_width", "soon")
@@ -214,8 +228,10 @@ def test_what_is_handed_in_is_what_the_marker_reads(panel, course, sheet):
     questions = {name: QUESTIONS[name] for name in NAMES}
     read = from_json(path, questions, "answers.json", "A07", course.sheet_code("A07"))
     assert [(one.question, one.part, one.remark) for one in read] == [
-        (NAMES[0], "manifold_pressure", ""), ("gauge_error", "half_width", ""), ("order_the_stations", "", "sure")
-    ]  # fmt: skip
+        (NAMES[0], "manifold_pressure", ""),
+        ("gauge_error", "half_width", ""),
+        ("order_the_stations", "", "sure"),
+    ]
     assert (read[0].answer, read[0].unit) == (f"{key:.2f}".replace(".", ","), "psi abs")
     shutil.copy(path, course.student("A07"))
     marks = {(one.question, one.part): one.finding for one in class_marks.class_marks(course)[0].parts}

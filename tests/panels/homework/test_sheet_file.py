@@ -25,8 +25,10 @@ def written(names=NAMES, units="us"):
     """Return a sheet as the command line writes it, as data."""
     asked = tuple(AskedQuestion(name, 1.0) for name in names)
     assignment = Assignment("w1", "Week 1", units, None, True, False, asked)
-    variants = {name: make(name, secret="a long secret of the course", assignment="w1", seat="A07", units=units)
-                for name in names}  # fmt: skip
+    variants = {
+        name: make(name, secret="a long secret of the course", assignment="w1", seat="A07", units=units)
+        for name in names
+    }
     return json.loads(sheet_json(assignment, "A07", "ab12-cd34", variants))
 
 

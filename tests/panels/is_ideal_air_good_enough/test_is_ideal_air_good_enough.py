@@ -92,12 +92,15 @@ def test_the_water_in_the_charge_is_that_of_the_reference(inlet, ratio, humidity
 
 def test_gamma_reads_a_tenth_to_five_kelvin_high_from_ratio_15_to_5():
     ratios = np.linspace(1.5, 5.0, 8)
-    high = {share: [by_hand(300.0, one, share) - by_coolprop(300.0, one, share) for one in ratios] for share in
-            (0.60, 0.74)}  # fmt: skip
+    high = {
+        share: [by_hand(300.0, one, share) - by_coolprop(300.0, one, share) for one in ratios] for share in (0.60, 0.74)
+    }
     assert (high[0.74][0], high[0.60][-1]) == pytest.approx((0.1, 5.0), abs=0.2)
     for share, wanted in high.items():
-        found = [sum(offs(CASES["dry day"]._replace(pressure_ratio=one, compressor_efficiency=share))[0])
-                 for one in ratios.tolist()]  # fmt: skip
+        found = [
+            sum(offs(CASES["dry day"]._replace(pressure_ratio=one, compressor_efficiency=share))[0])
+            for one in ratios.tolist()
+        ]
         assert found == pytest.approx(wanted, abs=1e-4)
         assert np.all(np.diff(found) > 0)
 
@@ -163,11 +166,14 @@ def test_the_wet_day_is_told_in_both_units():
     assert readouts(panel.frame)["outlet, wet air"] == "174"
 
 
-@pytest.mark.parametrize(("label", "words"), [
-    ("dry day", "“γ = 1.4” is most off, 0.06 % too little, within"),
-    ("hard squeeze", "5.7 F° too hot, more than the ± 4.6 F°"),
-    ("deep cold", "“ideal gas” is most off, 0.46 % too little, within the ± 2.1 %"),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("label", "words"),
+    [
+        ("dry day", "“γ = 1.4” is most off, 0.06 % too little, within"),
+        ("hard squeeze", "5.7 F° too hot, more than the ± 4.6 F°"),
+        ("deep cold", "“ideal gas” is most off, 0.46 % too little, within the ± 2.1 %"),
+    ],
+)
 def test_each_case_says_what_counts(label, words):
     assert words in sentence(tell(opened(), "case", label=label))
 
@@ -216,8 +222,13 @@ def test_the_pictures_print():
 @settings(max_examples=25, deadline=None)
 @given(st.floats(285, 318), st.floats(1.5, 3.5), st.floats(0.1, 0.85), st.floats(0.6, 0.84))
 def test_more_water_more_squeeze_and_a_poorer_wheel_put_hand_work_further_off(inlet, ratio, humidity, efficiency):
-    record = START._replace(ambient_temperature=inlet, pressure_ratio=ratio, relative_humidity=humidity,
-                            compressor_efficiency=efficiency, effectiveness=0.5)  # fmt: skip
+    record = START._replace(
+        ambient_temperature=inlet,
+        pressure_ratio=ratio,
+        relative_humidity=humidity,
+        compressor_efficiency=efficiency,
+        effectiveness=0.5,
+    )
     outlet, charge = offs(record)
     assert offs(record._replace(relative_humidity=humidity + 0.1))[1][2] > charge[2]
     assert offs(record._replace(pressure_ratio=ratio + 0.2))[0][0] > outlet[0]
@@ -260,11 +271,16 @@ def test_wherever_the_sliders_stand_there_is_an_answer(data):
     json.dumps(frame, allow_nan=False)
 
 
-@pytest.mark.parametrize(("name", "text", "words"), [
-    ("pressure_ratio", "0.8", "nothing is squeezed"), ("pressure_ratio", "7", "the boost gauge ends at 60 psi"),
-    ("ambient_temperature", "-60", "from −40 to 131 °F"), ("ambient_temperature", "180", "from −40 to 131 °F"),
-    ("compressor_efficiency", "0.1", "beyond these models"),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("name", "text", "words"),
+    [
+        ("pressure_ratio", "0.8", "nothing is squeezed"),
+        ("pressure_ratio", "7", "the boost gauge ends at 60 psi"),
+        ("ambient_temperature", "-60", "from −40 to 131 °F"),
+        ("ambient_temperature", "180", "from −40 to 131 °F"),
+        ("compressor_efficiency", "0.1", "beyond these models"),
+    ],
+)
 def test_what_no_model_reaches_is_refused_in_a_sentence(name, text, words):
     assert words in tell(opened(), "type", name=name, text=text)["error"]["words"]
 
@@ -294,8 +310,12 @@ def test_a_case_is_kept_reset_comes_back_and_units_change_nothing():
 
 
 def test_the_table_of_the_lesson_is_that_of_the_models():
-    for day, ratio, humidity in (("dry, ratio 1.5", 1.5, 0), ("dry, ratio 3", 3, 0), ("dry, ratio 5", 5, 0),
-                                 ("saturated, ratio 3", 3, 1)):  # fmt: skip
+    for day, ratio, humidity in (
+        ("dry, ratio 1.5", 1.5, 0),
+        ("dry, ratio 3", 3, 0),
+        ("dry, ratio 5", 5, 0),
+        ("saturated, ratio 3", 3, 1),
+    ):
         outlet, charge = offs(START._replace(pressure_ratio=float(ratio), relative_humidity=float(humidity)))
         cells = next(row for row in WORDS.splitlines() if row.startswith(f"| {day} |")).split("|")[2:-1]
         found = [float(cell.split()[0].replace("−", "-")) for cell in cells]

@@ -15,10 +15,20 @@ from turbomath.panels.live_lab.lab import PREDICTION, LabDesk
 from turbomath.table.cautions import STANDING
 
 AIR = "generator_air_to_air"
-POINT = {"load": "100", "engine_speed": "1800", "barometer": "29,09", "ambient_temperature": "77",
-         "relative_humidity": "45", "intake_restriction": "12.0", "compressor_inlet_temperature": "80",
-         "compressor_outlet_temperature": "338", "boost": "24.0", "manifold_temperature": "132",
-         "cooling_medium_temperature": "77", "cooler_pressure_loss": "1,5"}  # fmt: skip
+POINT = {
+    "load": "100",
+    "engine_speed": "1800",
+    "barometer": "29,09",
+    "ambient_temperature": "77",
+    "relative_humidity": "45",
+    "intake_restriction": "12.0",
+    "compressor_inlet_temperature": "80",
+    "compressor_outlet_temperature": "338",
+    "boost": "24.0",
+    "manifold_temperature": "132",
+    "cooling_medium_temperature": "77",
+    "cooler_pressure_loss": "1,5",
+}
 
 
 @pytest.fixture
@@ -146,8 +156,15 @@ def test_a_disk_that_refuses_leaves_the_text_and_says_so(desk, work, monkeypatch
     assert desk.frame()["sheet"]["line"] == "1 saved. All is on the disk."
 
 
-@pytest.mark.parametrize(("path", "words"), [("", "type the folder of your run first"), ("nowhere", "bench.toml"),
-                                             (AIR, "bench.toml"), ("a\x00b", "type the folder")])  # fmt: skip
+@pytest.mark.parametrize(
+    ("path", "words"),
+    [
+        ("", "type the folder of your run first"),
+        ("nowhere", "bench.toml"),
+        (AIR, "bench.toml"),
+        ("a\x00b", "type the folder"),
+    ],
+)
 def test_what_is_no_run_folder_is_refused_in_a_sentence(desk, path, words):
     desk.hear("open", path=path)
     assert words in desk.frame()["fault"][0].lower() + desk.frame()["fault"][1:]

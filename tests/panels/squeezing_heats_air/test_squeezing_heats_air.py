@@ -103,9 +103,14 @@ def test_the_ratio_of_degrees_lands_at_118_where_the_truth_is_336():
     assert ghost["y"][0] < np.interp(2.871, ideal["x"], ideal["y"])
 
 
-TABLE = ((1.5, 62, 71, 73, 76, 81, 86), (2.0, 90, 107, 111, 116, 125, 134), (2.5, 114, 137, 142, 149, 162, 174),
-         (3.0, 135, 162, 170, 178, 194, 208), (3.5, 153, 185, 194, 203, 222, 239),
-         (4.0, 170, 206, 216, 226, 248, 266))  # fmt: skip
+TABLE = (
+    (1.5, 62, 71, 73, 76, 81, 86),
+    (2.0, 90, 107, 111, 116, 125, 134),
+    (2.5, 114, 137, 142, 149, 162, 174),
+    (3.0, 135, 162, 170, 178, 194, 208),
+    (3.5, 153, 185, 194, 203, 222, 239),
+    (4.0, 170, 206, 216, 226, 248, 266),
+)
 
 
 @pytest.mark.parametrize("row", TABLE, ids=lambda row: f"{row[0]}")
@@ -141,8 +146,10 @@ def places_of(panel, name):
 PANELS = {(of, system): opened(of, system) for of in (HEAT, READ) for system in ("us", "si")}
 DEGREES = {"us": kelvin, "si": lambda celsius: celsius + 273.15}
 BACK = {"us": fahrenheit, "si": lambda value: value - 273.15}
-SIZES = {"us": {"boost": PSI, "barometer": INHG, "intake_restriction": INH2O, "cooler_pressure_loss": PSI},
-         "si": dict.fromkeys(("boost", "barometer", "intake_restriction", "cooler_pressure_loss"), 1e3)}  # fmt: skip
+SIZES = {
+    "us": {"boost": PSI, "barometer": INHG, "intake_restriction": INH2O, "cooler_pressure_loss": PSI},
+    "si": dict.fromkeys(("boost", "barometer", "intake_restriction", "cooler_pressure_loss"), 1e3),
+}
 
 
 def drawn(data, of):
@@ -250,12 +257,19 @@ def test_a_folder_that_is_none_is_refused_in_words_and_the_panel_goes_on():
     assert readouts(frame)["efficiency"] == "74"
 
 
-@pytest.mark.parametrize(("degrees", "words"), [
-    ("250", "This cannot be. No compressor beats the ideal one"), ("280", "This can hardly be"),
-    ("312", "Look again: 60 to 80 % is usual. Is the outlet probe deep enough"), ("336", "Believable"),
-    ("420", "Is the wheel dirty or worn?"), ("505", "This can hardly be"), ("80", "This cannot be: squeezed air"),
-    ("70", "Are the two thermometers swapped?"),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("degrees", "words"),
+    [
+        ("250", "This cannot be. No compressor beats the ideal one"),
+        ("280", "This can hardly be"),
+        ("312", "Look again: 60 to 80 % is usual. Is the outlet probe deep enough"),
+        ("336", "Believable"),
+        ("420", "Is the wheel dirty or worn?"),
+        ("505", "This can hardly be"),
+        ("80", "This cannot be: squeezed air"),
+        ("70", "Are the two thermometers swapped?"),
+    ],
+)
 def test_readings_are_judged_in_words(degrees, words):
     frame = tell(opened(READ), "type", name="compressor_outlet_temperature", text=degrees)
     assert words in frame["shown"]["sentence"]
@@ -295,8 +309,12 @@ def test_pressures_below_vacuum_and_an_outlet_below_the_inlet_are_said_in_words(
 def test_nothing_of_the_outcome_is_there_before_a_prediction(of):
     module, panel = of
     made = panel()
-    tries = [("keep", {}), ("answer", {"text": ""}), ("case", {"label": module.CASES[1][0]}),
-             ("slide", {"name": "compressor_inlet_temperature", "text": "60"})]  # fmt: skip
+    tries = [
+        ("keep", {}),
+        ("answer", {"text": ""}),
+        ("case", {"label": module.CASES[1][0]}),
+        ("slide", {"name": "compressor_inlet_temperature", "text": "60"}),
+    ]
     tries += [("run", {"key": RUNS[0]}), ("follow", {})] if of is READ else []
     for say, words in tries:
         sent = json.dumps([made.opening, tell(made, say, **words)], ensure_ascii=False)
@@ -333,13 +351,21 @@ def test_the_picture_prints(of):
 
 
 def test_the_worked_numbers_are_true():
-    for sum_, value in (("2.0^0.286 = 1.219", 2**0.286), ("537 × 1.219 = 654.6", 537 * 1.219),
-                        ("298 × 1.219 = 363.3", 298 * 1.219), ("194.6 − 77 = 117.6", 117.6),
-                        ("117.6 ÷ 0.72 = 163.3", 117.6 / 0.72), ("65.3 ÷ 0.72 = 90.7", 65.3 / 0.72),
-                        ("77 + 163.3 = **240", 240.3), ("25 + 90.7 = **116", 115.7),
-                        ("540 × 1.352 = 730.1", 540 * 1.352), ("(26.7 + 273) × 1.352 = 405.2", 299.7 * 1.352),
-                        ("190.1 ÷ 256 = **0.74", 190.1 / 256), ("105.5 ÷ 142.2 = **0.74", 105.5 / 142.2),
-                        ("796 ÷ 540 = 1.474", 796 / 540)):  # fmt: skip
+    for sum_, value in (
+        ("2.0^0.286 = 1.219", 2**0.286),
+        ("537 × 1.219 = 654.6", 537 * 1.219),
+        ("298 × 1.219 = 363.3", 298 * 1.219),
+        ("194.6 − 77 = 117.6", 117.6),
+        ("117.6 ÷ 0.72 = 163.3", 117.6 / 0.72),
+        ("65.3 ÷ 0.72 = 90.7", 65.3 / 0.72),
+        ("77 + 163.3 = **240", 240.3),
+        ("25 + 90.7 = **116", 115.7),
+        ("540 × 1.352 = 730.1", 540 * 1.352),
+        ("(26.7 + 273) × 1.352 = 405.2", 299.7 * 1.352),
+        ("190.1 ÷ 256 = **0.74", 190.1 / 256),
+        ("105.5 ÷ 142.2 = **0.74", 105.5 / 142.2),
+        ("796 ÷ 540 = 1.474", 796 / 540),
+    ):
         assert sum_ in WORDS
         assert same(sum_.split("= ")[-1].strip("*"), value), sum_
     factors = re.search(r"ratio\^0.286 \| (.*) \|", WORDS)[1].split(" | ")
@@ -385,9 +411,13 @@ def test_the_numbers_of_the_ticket_are_true():
 
 
 def test_the_pitfalls_of_the_trade_are_named_and_the_cautions_follow_the_sheet():
-    for words in ("Multiplied by the efficiency", "Pressure ratio from the gauge", "beside the hot "
-                  "housing", "hand work",
-                  "perfect gas"):  # fmt: skip
+    for words in (
+        "Multiplied by the efficiency",
+        "Pressure ratio from the gauge",
+        "beside the hot housing",
+        "hand work",
+        "perfect gas",
+    ):
         assert words in WORDS
     order = [cell.id for cell in LESSON.cells]
     assert order.index("cautions") == order.index("write") + 1

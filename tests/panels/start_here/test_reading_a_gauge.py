@@ -12,8 +12,16 @@ from turbomath.uncertainty import Instrument, accuracy, tolerance
 
 PSI = 6894.757293168  # NIST Special Publication 811 (2008), appendix B
 # ASME B40.100, per cent of span: lowest quarter, middle half, highest quarter
-GRADES = {"4A": (0.1, 0.1, 0.1), "3A": (0.25, 0.25, 0.25), "2A": (0.5, 0.5, 0.5), "1A": (1, 1, 1), "A": (2, 1, 2),
-          "B": (3, 2, 3), "C": (4, 3, 4), "D": (5, 5, 5)}  # fmt: skip
+GRADES = {
+    "4A": (0.1, 0.1, 0.1),
+    "3A": (0.25, 0.25, 0.25),
+    "2A": (0.5, 0.5, 0.5),
+    "1A": (1, 1, 1),
+    "A": (2, 1, 2),
+    "B": (3, 2, 3),
+    "C": (4, 3, 4),
+    "D": (5, 5, 5),
+}
 
 
 def opened(**picked):
@@ -127,8 +135,16 @@ def test_a_wider_scale_takes_the_reading_that_was_beyond():
     assert readouts(frame)["grade allows ±"] == "2"
 
 
-@pytest.mark.parametrize("message", [{"name": "grade", "key": "E"}, {"name": "boost", "key": "22"}, {"name": "grade"},
-                                     {"name": "grade", "key": ["B"]}, {"name": "__class__", "key": "B"}])  # fmt: skip
+@pytest.mark.parametrize(
+    "message",
+    [
+        {"name": "grade", "key": "E"},
+        {"name": "boost", "key": "22"},
+        {"name": "grade"},
+        {"name": "grade", "key": ["B"]},
+        {"name": "__class__", "key": "B"},
+    ],
+)
 def test_an_option_that_is_not_on_the_list_changes_nothing(message):
     panel = opened()
     before = panel._desk.record()
@@ -156,8 +172,12 @@ def test_a_kept_gauge_stands_beside_the_next():
 
 def test_nothing_of_the_outcome_is_there_before_a_prediction():
     panel = panel_start_here()
-    for say, words in (("pick", {"name": "grade", "key": "A"}), ("slide", {"name": "boost", "text": "3"}),
-                       ("answer", {"text": ""}), ("case", {"label": "3 psi, no load"})):  # fmt: skip
+    for say, words in (
+        ("pick", {"name": "grade", "key": "A"}),
+        ("slide", {"name": "boost", "text": "3"}),
+        ("answer", {"text": ""}),
+        ("case", {"label": "3 psi, no load"}),
+    ):
         sent = json.dumps([panel.opening, tell(panel, say, **words)], ensure_ascii=False)
         assert panel.frame["shown"] is None
         assert "20.8" not in sent

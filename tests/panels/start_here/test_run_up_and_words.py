@@ -97,10 +97,14 @@ def test_the_shipped_run_up_keeps_its_limits_and_its_stop():
     assert [row[2] for row in shown.tables[1].rows if row[0] == "boost"] == ["± 1.8 psi"]
 
 
-@pytest.mark.parametrize(("old", "new", "point", "words"), [
-    ("720,28.86", "690,28.86", "3", "690 rpm passes the limit"),
-    ("183,245,0.1,32", "183,245,0.1,14", "3", "14 psi passes"),
-    ("0.8,74", "0.8,39", "7", "39 psi passes")])  # fmt: skip
+@pytest.mark.parametrize(
+    ("old", "new", "point", "words"),
+    [
+        ("720,28.86", "690,28.86", "3", "690 rpm passes the limit"),
+        ("183,245,0.1,32", "183,245,0.1,14", "3", "14 psi passes"),
+        ("0.8,74", "0.8,39", "7", "39 psi passes"),
+    ],
+)
 def test_a_limit_passed_is_told_as_the_report_tells_it(tmp_path, old, new, point, words):
     run = altered(tmp_path, ("readings.csv", old, new))
     reasons = [flag.reason for flag in limit_flags(run) if flag.level == "limit"]
@@ -134,8 +138,9 @@ def test_nothing_of_the_run_up_is_there_before_an_answer():
 # Tickets, cautions, words
 
 
-@pytest.mark.parametrize("question", [*ticket.TICKET, *stations_and_words.TICKET],
-                         ids=lambda question: question.text[:24])  # fmt: skip
+@pytest.mark.parametrize(
+    "question", [*ticket.TICKET, *stations_and_words.TICKET], ids=lambda question: question.text[:24]
+)
 def test_each_wrong_option_names_a_mistake_of_the_instructors_list(question):
     *options, last = question.options
     assert last.words == "my answer is not here"

@@ -33,25 +33,36 @@ PLACES = {box.quantity: turn for turn, box in enumerate(BOXES)}
         ("barometer", "1 013,2 hPa", "29.92 inHg = 101.32 kPa"),
     ],
 )
-def test_a_shop_spelling_is_read(quantity, text, words):  # fmt: skip
+def test_a_shop_spelling_is_read(quantity, text, words):
     frame = tell(trainer(), "answer", question=PLACES[quantity], text=text)["asked"][PLACES[quantity]]
     assert frame["fault"] == ""
     assert words in frame["reply"]
     assert frame["said"] == text.strip()
 
 
-@pytest.mark.parametrize(("quantity", "text", "words"), [
-    ("boost", "24.5", "without a unit"), ("boost", "24.5 pis", "The nearest is 'psi'"), ("boost", "", "then its unit"),
-    ("boost", "twenty psi", "expected a number"), ("boost", "1,234 psi", "It could be 1234 or 1.234"),
-    ("boost", "20 psi abs", "counts from the barometer"), ("boost", "20 ± 1 psi", "U+00B1"),
-    ("boost", "<60 psi", "a number"),
-    ("boost", "0.1 MPa", "give kPa or bar"), ("boost", "3 \u0440si", "U+0440"),
-    ("boost", "9" * 99 + " psi", "103 characters"),
-    ("ambient_temperature", "77 degrees", "expected °F"), ("ambient_temperature", "-500 F", "cannot be"),
-    ("ambient_temperature", "12 psi", "is a unit of pressure"),
-    ("intake_restriction", "12 F", "is a unit of temperature"),
-    ("barometer", "14.7 psi gauge", "counts from vacuum"), ("barometer", "0 inHg", "cannot be"),
-    ("barometer", "1,013 hPa", "It could be 1013 or 1.013")])  # fmt: skip
+@pytest.mark.parametrize(
+    ("quantity", "text", "words"),
+    [
+        ("boost", "24.5", "without a unit"),
+        ("boost", "24.5 pis", "The nearest is 'psi'"),
+        ("boost", "", "then its unit"),
+        ("boost", "twenty psi", "expected a number"),
+        ("boost", "1,234 psi", "It could be 1234 or 1.234"),
+        ("boost", "20 psi abs", "counts from the barometer"),
+        ("boost", "20 ± 1 psi", "U+00B1"),
+        ("boost", "<60 psi", "a number"),
+        ("boost", "0.1 MPa", "give kPa or bar"),
+        ("boost", "3 \u0440si", "U+0440"),
+        ("boost", "9" * 99 + " psi", "103 characters"),
+        ("ambient_temperature", "77 degrees", "expected °F"),
+        ("ambient_temperature", "-500 F", "cannot be"),
+        ("ambient_temperature", "12 psi", "is a unit of pressure"),
+        ("intake_restriction", "12 F", "is a unit of temperature"),
+        ("barometer", "14.7 psi gauge", "counts from vacuum"),
+        ("barometer", "0 inHg", "cannot be"),
+        ("barometer", "1,013 hPa", "It could be 1013 or 1.013"),
+    ],
+)
 def test_anything_else_is_refused_in_one_plain_sentence(quantity, text, words):
     frame = tell(trainer(), "answer", question=PLACES[quantity], text=text)["asked"][PLACES[quantity]]
     assert words in frame["fault"]
@@ -87,9 +98,25 @@ def test_no_text_breaks_a_box(quantity, text):
     json.dumps(frame, allow_nan=False)
 
 
-@pytest.mark.parametrize("text", [
-    "<script>alert(1)</script> psi", "__import__('os') psi", "1 psi; 2 psi", "=1+1 psi", "\x00 1 psi", "1\n2 psi",
-    "１２ psi", "1 psi\u202e", "nan psi", "inf psi", "1e999 psi", ">", ">>5 psi", "psi 5"])  # fmt: skip
+@pytest.mark.parametrize(
+    "text",
+    [
+        "<script>alert(1)</script> psi",
+        "__import__('os') psi",
+        "1 psi; 2 psi",
+        "=1+1 psi",
+        "\x00 1 psi",
+        "1\n2 psi",
+        "１２ psi",
+        "1 psi\u202e",
+        "nan psi",
+        "inf psi",
+        "1e999 psi",
+        ">",
+        ">>5 psi",
+        "psi 5",
+    ],
+)
 def test_hostile_text_is_refused_in_one_short_sentence(text):
     with pytest.raises(TurbomathError) as refusal:
         reading(text, "boost")

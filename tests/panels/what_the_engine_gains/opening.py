@@ -74,5 +74,7 @@ def agrees(text, row, name):
     """Whether "value ± width" is what reduced.csv has, to the digits printed."""
     value, _, width = text.partition(" ± ")
     pairs = ((value, row[f"{name} [%]"]), (width, row[f"{name} ± [%]"]))
-    return all(abs(number(said) - float(told)) <= 0.5 * 10.0 ** -len(said.partition(".")[2]) + 1e-5 * abs(float(told))
-               for said, told in pairs)  # fmt: skip
+    return all(
+        abs(number(said) - float(told)) <= 0.5 * 10.0 ** -len(said.partition(".")[2]) + 1e-5 * abs(float(told))
+        for said, told in pairs
+    )

@@ -41,8 +41,11 @@ def test_the_reference_case_is_that_of_the_shop_tables():
     """Worked by hand with gamma 7/5 and T2 = T1 + (T2s − T1)/eta (Heywood, section 6.8, number from memory)."""
     found = rows(opened(three_aftercoolers).frame)
     barometer, inlet = 29.10 * INHG, 29.10 * INHG - 12 * 249.0889
-    for name, loss, effectiveness, medium in (("no aftercooler", 0, 0, 77), ("jacket-water", 0.8, 0.75, 185),
-                                              ("air-to-air", 1.5, 0.80, 77)):  # fmt: skip
+    for name, loss, effectiveness, medium in (
+        ("no aftercooler", 0, 0, 77),
+        ("jacket-water", 0.8, 0.75, 185),
+        ("air-to-air", 1.5, 0.80, 77),
+    ):
         ratio = (barometer + (24 + loss) * PSI) / inlet
         hot = kelvin(80) * (1 + (ratio ** (2 / 7) - 1) / 0.74)
         cold = hot - effectiveness * (hot - kelvin(medium))
@@ -67,8 +70,11 @@ def test_at_equal_boost_the_air_to_air_one_gets_a_third_more():
 def test_equal_air_and_equal_density_are_equal(equal, boost, outside, efficiency):
     panel = opened(three_aftercoolers)
     tell(panel, "pick", name="equal", key=equal)
-    for name, share in (("boost", boost / 200), ("ambient_temperature", outside / 100),
-                        ("compressor_efficiency", efficiency / 100)):  # fmt: skip
+    for name, share in (
+        ("boost", boost / 200),
+        ("ambient_temperature", outside / 100),
+        ("compressor_efficiency", efficiency / 100),
+    ):
         at = line(panel.frame, name)
         frame = tell(panel, "slide", name=name, text=f"{at['low'] + share * (at['high'] - at['low']):.9g}")
     record = panel._desk.record()
@@ -125,8 +131,10 @@ def test_the_specimens_of_the_lesson_are_the_librarys():
     assert heat / 1055.056 * 60 == pytest.approx(2880, rel=5e-4)  # NIST SP 811: 1 Btu (IT) = 1055.056 J
 
 
-@pytest.mark.parametrize(("system", "texts"), [("us", ["27.5", "9.6", "2880", "12.9", "34.2"]),
-                                               ("si", ["27.5", "66.1", "50.6", "88.7", "236.0"])])  # fmt: skip
+@pytest.mark.parametrize(
+    ("system", "texts"),
+    [("us", ["27.5", "9.6", "2880", "12.9", "34.2"]), ("si", ["27.5", "66.1", "50.6", "88.7", "236.0"])],
+)
 def test_the_third_panel_opens_with_the_specimens(system, texts):
     frame = tell(opened(cooler_trade), "system", system=system)
     assert [one["text"] for one in frame["shown"]["readouts"]] == texts
@@ -138,8 +146,12 @@ def test_the_third_panel_opens_with_the_specimens(system, texts):
 @given(st.tuples(*[st.integers(0, 100)] * 4))
 def test_every_number_of_the_trade_is_the_librarys(shares):
     panel = PANEL
-    names = ("compressor_outlet_pressure", "compressor_outlet_temperature", "manifold_temperature",
-             "cooler_pressure_loss")  # fmt: skip
+    names = (
+        "compressor_outlet_pressure",
+        "compressor_outlet_temperature",
+        "manifold_temperature",
+        "cooler_pressure_loss",
+    )
     at = []
     for name, share in zip(names, shares, strict=True):
         one = line(panel.frame, name)
@@ -150,9 +162,13 @@ def test_every_number_of_the_trade_is_the_librarys(shares):
     barometer = 28.6 * INHG
     left = charge.density_gain(before, hot, before - loss, cold)
     cooled, uncooled = ((before - loss) * ratio - barometer for ratio in (cold / hot, hot / cold))
-    expected = (100 * left, cooling.break_even_pressure_loss(before, hot, cold) / PSI,
-                cooling.specific_heat_rejected(hot, cold) * 0.45359237 / 1055.056 * 60, cooled / PSI,
-                uncooled / PSI)  # fmt: skip
+    expected = (
+        100 * left,
+        cooling.break_even_pressure_loss(before, hot, cold) / PSI,
+        cooling.specific_heat_rejected(hot, cold) * 0.45359237 / 1055.056 * 60,
+        cooled / PSI,
+        uncooled / PSI,
+    )
     assert frame["error"] is None
     for readout, value in zip(frame["shown"]["readouts"], expected, strict=True):
         assert same(readout["text"], value), readout
@@ -222,14 +238,25 @@ def test_the_sums_in_the_worked_tables_are_right(sum_):
     steps = written.replace("−", "-").split(" ")
     value = float(steps[0])
     for sign, figure in zip(steps[1::2], steps[2::2], strict=True):
-        value = {"+": value + float(figure), "-": value - float(figure), "×": value * float(figure),
-                 "÷": value / float(figure)}[sign]  # fmt: skip
+        value = {
+            "+": value + float(figure),
+            "-": value - float(figure),
+            "×": value * float(figure),
+            "÷": value / float(figure),
+        }[sign]
     assert value == pytest.approx(float(result), abs=0.51 * 10 ** -len(result.partition(".")[2]))
 
 
 def test_the_worked_tables_hold_every_specimen():
-    for bold in ("**33.9 % denser**", "**27.5 % denser**", "**9.6 psi**", "**12.9 psi**", "**34.2 psi**",
-                 "**2,880 Btu/min**", "**50.7 kW**"):  # fmt: skip
+    for bold in (
+        "**33.9 % denser**",
+        "**27.5 % denser**",
+        "**9.6 psi**",
+        "**12.9 psi**",
+        "**34.2 psi**",
+        "**2,880 Btu/min**",
+        "**50.7 kW**",
+    ):
         assert bold in TEXT
     assert pytest.approx(9.6, abs=0.05) == 37.85 * (1 - 590 / 790)
     assert pytest.approx(66.2, abs=0.05) == 261.0 * (1 - 327.4 / 438.6)

@@ -16,13 +16,24 @@ from turbomath.physics import charge, compression, cooling
 # NIST Special Publication 811 (2008), appendix B
 INCH_OF_MERCURY, INCH_OF_WATER, POUND_PER_CUBIC_FOOT = 3386.389, 249.0889, 16.01846337
 TO_SI = {
-    "us": {"boost": lambda x: x * PSI, "barometer": lambda x: x * INCH_OF_MERCURY,
-           "intake_restriction": lambda x: x * INCH_OF_WATER, "temperature": lambda x: (x + 459.67) / 1.8},
-    "si": {"boost": lambda x: x * 1e3, "barometer": lambda x: x * 1e3, "intake_restriction": lambda x: x * 1e3,
-           "temperature": lambda x: x + 273.15},
-}  # fmt: skip
-ALIKE = {"cooler_pressure_loss": "boost", "ambient_temperature": "temperature",
-         "cooling_medium_temperature": "temperature"}  # fmt: skip
+    "us": {
+        "boost": lambda x: x * PSI,
+        "barometer": lambda x: x * INCH_OF_MERCURY,
+        "intake_restriction": lambda x: x * INCH_OF_WATER,
+        "temperature": lambda x: (x + 459.67) / 1.8,
+    },
+    "si": {
+        "boost": lambda x: x * 1e3,
+        "barometer": lambda x: x * 1e3,
+        "intake_restriction": lambda x: x * 1e3,
+        "temperature": lambda x: x + 273.15,
+    },
+}
+ALIKE = {
+    "cooler_pressure_loss": "boost",
+    "ambient_temperature": "temperature",
+    "cooling_medium_temperature": "temperature",
+}
 
 
 def in_si(name, text, system):
@@ -56,17 +67,24 @@ def test_every_number_is_the_charge_path_to_its_last_digit(case):
         frame = tell(panel, "slide", name=name, text=text)
     at = {name: in_si(name, text, system) for name, text in texts.items()}
     found = path.charge_path(
-        ambient_pressure=at["barometer"], ambient_temperature=at["ambient_temperature"],
-        manifold_pressure=at["barometer"] + at["boost"], isentropic_efficiency=at["compressor_efficiency"],
-        intake_restriction=at["intake_restriction"], relative_humidity=at["relative_humidity"],
+        ambient_pressure=at["barometer"],
+        ambient_temperature=at["ambient_temperature"],
+        manifold_pressure=at["barometer"] + at["boost"],
+        isentropic_efficiency=at["compressor_efficiency"],
+        intake_restriction=at["intake_restriction"],
+        relative_humidity=at["relative_humidity"],
         effectiveness=0 if kind == "none" else at["effectiveness"],
         medium_temperature=at["cooling_medium_temperature" if kind == "liquid" else "ambient_temperature"],
         cooler_pressure_loss=0 if kind == "none" else at["cooler_pressure_loss"],
-    )  # fmt: skip
+    )
     degrees = (lambda k: k * 1.8 - 459.67) if system == "us" else (lambda k: k - 273.15)
-    expected = (100 * found.charge_gain, found.density_ratio,
-                found.manifold_density / (POUND_PER_CUBIC_FOOT if system == "us" else 1),
-                degrees(found.manifold_temperature), degrees(found.compressor_outlet_temperature))  # fmt: skip
+    expected = (
+        100 * found.charge_gain,
+        found.density_ratio,
+        found.manifold_density / (POUND_PER_CUBIC_FOOT if system == "us" else 1),
+        degrees(found.manifold_temperature),
+        degrees(found.compressor_outlet_temperature),
+    )
     shown = frame["shown"]
     assert frame["error"] is None
     assert all(same(one["text"], value) for one, value in zip(shown["readouts"], expected, strict=True))
@@ -124,8 +142,12 @@ def test_more_boost_more_cooling_and_a_better_compressor_each_gain(name, turn):
 
 def test_nothing_of_the_outcome_reaches_the_browser_before_a_prediction():
     panel = panel_what_the_engine_gains()
-    for say, words in (("slide", {"name": "boost", "text": "30"}), ("run", {"key": "generator_air_to_air"}),
-                       ("follow", {}), ("keep", {})):  # fmt: skip
+    for say, words in (
+        ("slide", {"name": "boost", "text": "30"}),
+        ("run", {"key": "generator_air_to_air"}),
+        ("follow", {}),
+        ("keep", {}),
+    ):
         frame = tell(panel, say, **words)
         assert frame["shown"] is None
         sent = json.dumps([panel.opening, frame], ensure_ascii=False)
@@ -135,8 +157,12 @@ def test_nothing_of_the_outcome_reaches_the_browser_before_a_prediction():
 
 def test_at_most_four_controls_are_in_sight_and_no_range_is_typed_twice():
     assert len([one for one in CONTROLS if not one.more]) == 4
-    assert {one.name for one in CONTROLS if one.more} >= {"relative_humidity", "compressor_efficiency",
-                                                          "cooler_pressure_loss", "intake_restriction"}  # fmt: skip
+    assert {one.name for one in CONTROLS if one.more} >= {
+        "relative_humidity",
+        "compressor_efficiency",
+        "cooler_pressure_loss",
+        "intake_restriction",
+    }
 
 
 @pytest.mark.parametrize(

@@ -68,8 +68,11 @@ def test_the_dots_and_their_bars_are_the_measured_gains(name):
     measured = reduced["measured_charge_gain"]
     known = np.isfinite(measured.value)
     drawn = [one for one in frame["shown"]["pictures"][0]["series"] if one["role"] == "measured"]
-    for key, values in (("y", measured.value), ("low", measured.value - measured.plus_or_minus),
-                        ("high", measured.value + measured.plus_or_minus)):  # fmt: skip
+    for key, values in (
+        ("y", measured.value),
+        ("low", measured.value - measured.plus_or_minus),
+        ("high", measured.value + measured.plus_or_minus),
+    ):
         assert sorted(value for one in drawn for value in one[key]) == pytest.approx(sorted(100 * values[known]))
     dashed = next(one for one in frame["shown"]["pictures"][0]["series"] if one["role"] == "theory")
     assert sorted(dashed["y"]) == pytest.approx(sorted(100 * reduced["theoretical_charge_gain"].value[known]))
@@ -167,8 +170,9 @@ def test_agreement_and_disagreement_are_told_with_what_stands_furthest_from_its_
 def test_without_a_thermometer_in_the_manifold_it_says_what_is_missing(work):
     shutil.copytree(files.shipped("data") / AIR, work / "run")
     sheet = work / "run" / "readings.csv"
-    sheet.write_text(sheet.read_text(encoding="utf-8").replace("manifold temperature [°F]", "lid [°F]"),
-                     encoding="utf-8")  # fmt: skip
+    sheet.write_text(
+        sheet.read_text(encoding="utf-8").replace("manifold temperature [°F]", "lid [°F]"), encoding="utf-8"
+    )
     frame = tell(opened(), "read", folder="run")
     assert "cannot be compared" in frame["shown"]["sentence"]
     assert "manifold temperature" in frame["shown"]["sentence"]

@@ -30,16 +30,31 @@ RANGES = {  # name: (low, high, unit)
     "volumetric_efficiency": (0.85, 0.97, "-"),
 }
 QUANTITY_OF = {  # what is drawn under a name that is not in the table
-    "inlet_warming": "temperature_rise", "core_warming": "temperature_rise", "coolant_warming": "temperature_rise",
-    "jacket_effectiveness": "effectiveness", "coolant_temperature": "cooling_medium_temperature",
-}  # fmt: skip
+    "inlet_warming": "temperature_rise",
+    "core_warming": "temperature_rise",
+    "coolant_warming": "temperature_rise",
+    "jacket_effectiveness": "effectiveness",
+    "coolant_temperature": "cooling_medium_temperature",
+}
 _BY_UNIT = {
-    "-": "load", "%": "load", "°F": "temperature", "°C": "temperature", "F°": "temperature_rise", "L": "displacement",
-    "rpm": "engine_speed", "ft": "elevation", "lb/min": "mass_flow", "hp": "power", "kg/m³": "density",
+    "-": "load",
+    "%": "load",
+    "°F": "temperature",
+    "°C": "temperature",
+    "F°": "temperature_rise",
+    "L": "displacement",
+    "rpm": "engine_speed",
+    "ft": "elevation",
+    "lb/min": "mass_flow",
+    "hp": "power",
+    "kg/m³": "density",
     "s": "fuel_time",
-    "lb/hp·h": "specific_fuel_consumption", "lb": "fuel_mass",
-    "US gal/min": "cooling_medium_flow", "Btu/min": "power", "kW": "power",
-}  # fmt: skip
+    "lb/hp·h": "specific_fuel_consumption",
+    "lb": "fuel_mass",
+    "US gal/min": "cooling_medium_flow",
+    "Btu/min": "power",
+    "kW": "power",
+}
 HIGHEST_RATIO, HOTTEST = 4.0, 505.4  # one stage, and 450 °F at its outlet
 
 

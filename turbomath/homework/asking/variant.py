@@ -70,8 +70,10 @@ class Variant:
         """The chain that `turbomath.working.solution` prints."""
         if isinstance(self.question, Choice):
             raise TurbomathError(f"{self.question.name}: found a question to choose in, expected one with numbers.")
-        asked = tuple(Result(one.name, {system: (one.unit(system), self.decimals(one, system))
-                                        for system in SYSTEMS}) for one in self.asked)  # fmt: skip
+        asked = tuple(
+            Result(one.name, {system: (one.unit(system), self.decimals(one, system)) for system in SYSTEMS})
+            for one in self.asked
+        )
         return Chain(self.givens, self.question.steps, asked, self.question.verdict_on(self.key))
 
     @functools.cached_property

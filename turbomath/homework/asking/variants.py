@@ -60,8 +60,10 @@ def make_all(question, *, secret, assignment, seats, units="us", retry=0):
     if isinstance(question, Choice):
         return [choices.variant(question, secret, one, units, code) for one, code in zip(parts, codes, strict=True)]
     givens = [_amounts(question, numbers, units) for numbers in _numbers(question, secret, parts, units)]
-    made = [Variant(question, one, question.asked, code, units, _wording(question, one, units))
-            for one, code in zip(givens, codes, strict=True)]  # fmt: skip
+    made = [
+        Variant(question, one, question.asked, code, units, _wording(question, one, units))
+        for one, code in zip(givens, codes, strict=True)
+    ]
     if made:
         Together.bind(made)
     return made
@@ -114,8 +116,11 @@ def acceptable(question, shown, values, system):
     outcomes = [solved(question, sheet, mistake.changes) for mistake in mistakes]
     for asked in question.asked:
         changing = [place for place, mistake in enumerate(mistakes) if touches(question, mistake, asked.name)]
-        good = good & _apart(key[asked.name], [outcomes[place][asked.name] for place in changing],
-                             asked.allowed.width(key[asked.name], system))  # fmt: skip
+        good = good & _apart(
+            key[asked.name],
+            [outcomes[place][asked.name] for place in changing],
+            asked.allowed.width(key[asked.name], system),
+        )
     return good
 
 

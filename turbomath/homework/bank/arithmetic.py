@@ -34,37 +34,59 @@ def raised_pressure(inlet_pressure, pressure_ratio):
     return inlet_pressure * pressure_ratio
 
 
-@sum_formula(LOSS, r"\Delta p_\mathrm{full} = k \, \Delta p_\mathrm{idle}", "factor given on the sheet",
-      result=(r"\Delta p_\mathrm{full}", LOSS), no_load=(r"\Delta p_\mathrm{idle}", LOSS),
-      factor=("k", "pressure_ratio"))  # fmt: skip
+@sum_formula(
+    LOSS,
+    r"\Delta p_\mathrm{full} = k \, \Delta p_\mathrm{idle}",
+    "factor given on the sheet",
+    result=(r"\Delta p_\mathrm{full}", LOSS),
+    no_load=(r"\Delta p_\mathrm{idle}", LOSS),
+    factor=("k", "pressure_ratio"),
+)
 def full_load_restriction(no_load, factor):
     """Restriction at full load [Pa] from a reading at no-load high idle."""
     return no_load * factor
 
 
-@sum_formula("ideal_outlet_temperature", r"T_{2s} = T_\mathrm{in} \, \pi^{(\gamma-1)/\gamma}",
-      "perfect gas, no losses", "Heywood")  # fmt: skip
+@sum_formula(
+    "ideal_outlet_temperature",
+    r"T_{2s} = T_\mathrm{in} \, \pi^{(\gamma-1)/\gamma}",
+    "perfect gas, no losses",
+    "Heywood",
+)
 def ideal_outlet_temperature(inlet_temperature, pressure_ratio):
     """Outlet temperature [K] of a compressor without losses."""
     return compression.ideal_outlet_temperature(1e5, inlet_temperature, 1e5 * pressure_ratio)
 
 
-@sum_formula("outlet_temperature", r"T_\mathrm{out} = T_\mathrm{in} + \frac{T_{2s} - T_\mathrm{in}}{\eta}",
-      "perfect gas", "Heywood")  # fmt: skip
+@sum_formula(
+    "outlet_temperature",
+    r"T_\mathrm{out} = T_\mathrm{in} + \frac{T_{2s} - T_\mathrm{in}}{\eta}",
+    "perfect gas",
+    "Heywood",
+)
 def real_outlet_temperature(inlet_temperature, ideal_outlet_temperature, isentropic_efficiency):
     """Outlet temperature [K] of a real compressor."""
     return inlet_temperature + (ideal_outlet_temperature - inlet_temperature) / isentropic_efficiency
 
 
-@sum_formula("isentropic_efficiency", r"\eta = \frac{T_{2s} - T_\mathrm{in}}{T_\mathrm{out} - T_\mathrm{in}}",
-      "perfect gas", "Heywood")  # fmt: skip
+@sum_formula(
+    "isentropic_efficiency",
+    r"\eta = \frac{T_{2s} - T_\mathrm{in}}{T_\mathrm{out} - T_\mathrm{in}}",
+    "perfect gas",
+    "Heywood",
+)
 def efficiency_from_rises(inlet_temperature, ideal_outlet_temperature, outlet_temperature):
     """Compressor efficiency: ideal rise over the real one."""
     return (ideal_outlet_temperature - inlet_temperature) / (outlet_temperature - inlet_temperature)
 
 
-@sum_formula("pressure_ratio", r"\pi = \left[1 + \eta \left(\frac{T_\mathrm{out}}{T_\mathrm{in}} - 1\right)\right]"
-      r"^{\gamma/(\gamma-1)}", "perfect gas", "Heywood")  # fmt: skip
+@sum_formula(
+    "pressure_ratio",
+    r"\pi = \left[1 + \eta \left(\frac{T_\mathrm{out}}{T_\mathrm{in}} - 1\right)\right]"
+    r"^{\gamma/(\gamma-1)}",
+    "perfect gas",
+    "Heywood",
+)
 def highest_pressure_ratio(inlet_temperature, outlet_temperature, isentropic_efficiency):
     """Pressure ratio by the time the air is this hot."""
     return compression.outlet_pressure(1.0, inlet_temperature, outlet_temperature, isentropic_efficiency)
@@ -92,10 +114,14 @@ def ratio_at_equal_pressure(inlet_temperature, outlet_temperature):
     return inlet_temperature / outlet_temperature
 
 
-@sum_formula("power", r"P = P_\mathrm{before} \frac{\rho_\mathrm{B}}{\rho_\mathrm{A}}", "equal air-fuel ratio and "
-                                                                                        "efficiency",
-      power_before=(r"P_\mathrm{before}", "power"), density_a=(r"\rho_\mathrm{A}", "density"),
-      density_b=(r"\rho_\mathrm{B}", "density"))  # fmt: skip
+@sum_formula(
+    "power",
+    r"P = P_\mathrm{before} \frac{\rho_\mathrm{B}}{\rho_\mathrm{A}}",
+    "equal air-fuel ratio and efficiency",
+    power_before=(r"P_\mathrm{before}", "power"),
+    density_a=(r"\rho_\mathrm{A}", "density"),
+    density_b=(r"\rho_\mathrm{B}", "density"),
+)
 def power_at_density(power_before, density_a, density_b):
     """Power [W] that the air would allow."""
     return power_before * density_b / density_a
@@ -113,41 +139,67 @@ def vapour_pressure(relative_humidity, saturation_pressure):
     return relative_humidity * saturation_pressure
 
 
-@sum_formula("temperature_rise", r"\Delta T = \frac{\dot Q}{\dot V_\mathrm{medium} \rho_\mathrm{coolant} "
-                                 r"c_\mathrm{coolant}}",
-      "half water, half glycol: 1050 kg/m³, 3.6 kJ/(kg K)")  # fmt: skip
+@sum_formula(
+    "temperature_rise",
+    r"\Delta T = \frac{\dot Q}{\dot V_\mathrm{medium} \rho_\mathrm{coolant} "
+    r"c_\mathrm{coolant}}",
+    "half water, half glycol: 1050 kg/m³, 3.6 kJ/(kg K)",
+)
 def coolant_rise(heat_rejected, cooling_medium_flow):
     """How much warmer [K] the coolant leaves."""
     return heat_rejected / (cooling_medium_flow * COOLANT_DENSITY * COOLANT_SPECIFIC_HEAT)
 
 
-@sum_formula(LOSS, r"\Delta p_\mathrm{B} = \Delta p_\mathrm{cooler} \left(\frac{\dot m_\mathrm{B}}{\dot "
-            r"m_\mathrm{A}}\right)^2",
-      "turbulent flow, same density", result=(r"\Delta p_\mathrm{B}", LOSS),
-      flow_a=(r"\dot m_\mathrm{A}", "mass_flow"), flow_b=(r"\dot m_\mathrm{B}", "mass_flow"))  # fmt: skip
+@sum_formula(
+    LOSS,
+    r"\Delta p_\mathrm{B} = \Delta p_\mathrm{cooler} \left(\frac{\dot m_\mathrm{B}}{\dot "
+    r"m_\mathrm{A}}\right)^2",
+    "turbulent flow, same density",
+    result=(r"\Delta p_\mathrm{B}", LOSS),
+    flow_a=(r"\dot m_\mathrm{A}", "mass_flow"),
+    flow_b=(r"\dot m_\mathrm{B}", "mass_flow"),
+)
 def loss_at_flow(cooler_pressure_loss, flow_a, flow_b):
     """Pressure loss [Pa] of the same aftercooler at another flow."""
     return cooler_pressure_loss * (flow_b / flow_a) ** 2
 
 
-@sum_formula(LOSS, r"\Delta p = p_\mathrm{start} - p_\mathrm{end}", "", result=(r"\Delta p", LOSS),
-      start=(r"p_\mathrm{start}", "boost"), end=(r"p_\mathrm{end}", "boost"))  # fmt: skip
+@sum_formula(
+    LOSS,
+    r"\Delta p = p_\mathrm{start} - p_\mathrm{end}",
+    "",
+    result=(r"\Delta p", LOSS),
+    start=(r"p_\mathrm{start}", "boost"),
+    end=(r"p_\mathrm{end}", "boost"),
+)
 def pressure_drop(start, end):
     """How far [Pa] a gauge fell."""
     return start - end
 
 
-@sum_formula(SHARE, r"s_\mathrm{band} = \mathrm{band}(p_\mathrm{boost} / p_\mathrm{span})",
-      "grade B: 3 % of span in the lowest and the highest quarter, 2 % in the middle half", "ASMEB40.100",
-      result=(r"s_\mathrm{band}", SHARE), span=(r"p_\mathrm{span}", "boost"))  # fmt: skip
+@sum_formula(
+    SHARE,
+    r"s_\mathrm{band} = \mathrm{band}(p_\mathrm{boost} / p_\mathrm{span})",
+    "grade B: 3 % of span in the lowest and the highest quarter, 2 % in the middle half",
+    "ASMEB40.100",
+    result=(r"s_\mathrm{band}", SHARE),
+    span=(r"p_\mathrm{span}", "boost"),
+)
 def grade_b_band(boost, span):
     """Band of a grade B gauge at a reading, as a fraction of its span."""
     place = np.asarray(boost, dtype=float) / span
     return uncertainty.accuracy(uncertainty.Instrument(span=(0.0, 1.0), grade="B"), place)
 
 
-@sum_formula(LOSS, r"a = s_\mathrm{band} \, p_\mathrm{span}", "", "ASMEB40.100", result=("a", LOSS),
-      band=(r"s_\mathrm{band}", SHARE), span=(r"p_\mathrm{span}", "boost"))  # fmt: skip
+@sum_formula(
+    LOSS,
+    r"a = s_\mathrm{band} \, p_\mathrm{span}",
+    "",
+    "ASMEB40.100",
+    result=("a", LOSS),
+    band=(r"s_\mathrm{band}", SHARE),
+    span=(r"p_\mathrm{span}", "boost"),
+)
 def band_of_span(band, span):
     """Half-width [Pa] of a gauge."""
     return band * span
@@ -159,44 +211,73 @@ def share_of_reading(half_width, boost):
     return half_width / boost
 
 
-@sum_formula(LOSS, r"a = \sqrt{a_\mathrm{A}^2 + a_\mathrm{B}^2}", "independent errors", "GUM", result=("a", LOSS),
-      first=(r"a_\mathrm{A}", LOSS), second=(r"a_\mathrm{B}", LOSS))  # fmt: skip
+@sum_formula(
+    LOSS,
+    r"a = \sqrt{a_\mathrm{A}^2 + a_\mathrm{B}^2}",
+    "independent errors",
+    "GUM",
+    result=("a", LOSS),
+    first=(r"a_\mathrm{A}", LOSS),
+    second=(r"a_\mathrm{B}", LOSS),
+)
 def together(first, second):
     """Half-width [Pa] of a difference of two gauges."""
     return np.hypot(first, second)
 
 
-@sum_formula("temperature_rise", r"a = \max\left(a_\mathrm{least}, s \, \left(T - T_\mathrm{ice}\right)\right)",
-      "the per cent are of the reading in °C", "ASTME230", result=("a", "temperature_rise"),
-      least=(r"a_\mathrm{least}", "temperature_rise"), share=("s", SHARE))  # fmt: skip
+@sum_formula(
+    "temperature_rise",
+    r"a = \max\left(a_\mathrm{least}, s \, \left(T - T_\mathrm{ice}\right)\right)",
+    "the per cent are of the reading in °C",
+    "ASTME230",
+    result=("a", "temperature_rise"),
+    least=(r"a_\mathrm{least}", "temperature_rise"),
+    share=("s", SHARE),
+)
 def thermocouple_tolerance(temperature, least, share):
     """Half-width [K] of a thermocouple: the greater of a fixed amount and a share of the reading in °C."""
     return np.maximum(least, share * (temperature - 273.15))
 
 
-@sum_formula("effectiveness", r"a_\varepsilon = \frac{a \sqrt{(1 - \varepsilon)^2 + 1 + \varepsilon^2}}"
-      r"{T_\mathrm{in} - T_\mathrm{medium}}", "three thermometers with one tolerance, independent errors", "GUM",
-      result=(r"a_\varepsilon", "effectiveness"), half_width=("a", "temperature_rise"))  # fmt: skip
+@sum_formula(
+    "effectiveness",
+    r"a_\varepsilon = \frac{a \sqrt{(1 - \varepsilon)^2 + 1 + \varepsilon^2}}"
+    r"{T_\mathrm{in} - T_\mathrm{medium}}",
+    "three thermometers with one tolerance, independent errors",
+    "GUM",
+    result=(r"a_\varepsilon", "effectiveness"),
+    half_width=("a", "temperature_rise"),
+)
 def effectiveness_half_width(effectiveness, inlet_temperature, medium_temperature, half_width):
     """Half-width of an effectiveness: each thermometer's own part, added as the root of their squares."""
     parts = np.sqrt((1 - effectiveness) ** 2 + 1 + effectiveness**2)
     return half_width * parts / (inlet_temperature - medium_temperature)
 
 
-@sum_formula("boost", r"p_\mathrm{mean} = \frac{p_\mathrm{A} + p_\mathrm{B} + p_\mathrm{C}}{3}", "readings of one "
-                                                                                                 "steady "
-                                                                                          "state",
-      result=(r"p_\mathrm{mean}", "boost"), first=(r"p_\mathrm{A}", "boost"), second=(r"p_\mathrm{B}", "boost"),
-      third=(r"p_\mathrm{C}", "boost"))  # fmt: skip
+@sum_formula(
+    "boost",
+    r"p_\mathrm{mean} = \frac{p_\mathrm{A} + p_\mathrm{B} + p_\mathrm{C}}{3}",
+    "readings of one steady state",
+    result=(r"p_\mathrm{mean}", "boost"),
+    first=(r"p_\mathrm{A}", "boost"),
+    second=(r"p_\mathrm{B}", "boost"),
+    third=(r"p_\mathrm{C}", "boost"),
+)
 def mean_of_three(first, second, third):
     """Mean [Pa] of three readings."""
     return (first + second + third) / 3
 
 
-@sum_formula(LOSS, r"a = \frac{\max\left(p_\mathrm{A}, p_\mathrm{B}, p_\mathrm{C}\right) - \min\left(p_\mathrm{A}, "
-      r"p_\mathrm{B}, p_\mathrm{C}\right)}{2}", "readings of one steady state", result=("a", LOSS),
-      first=(r"p_\mathrm{A}", "boost"), second=(r"p_\mathrm{B}", "boost"),
-      third=(r"p_\mathrm{C}", "boost"))  # fmt: skip
+@sum_formula(
+    LOSS,
+    r"a = \frac{\max\left(p_\mathrm{A}, p_\mathrm{B}, p_\mathrm{C}\right) - \min\left(p_\mathrm{A}, "
+    r"p_\mathrm{B}, p_\mathrm{C}\right)}{2}",
+    "readings of one steady state",
+    result=("a", LOSS),
+    first=(r"p_\mathrm{A}", "boost"),
+    second=(r"p_\mathrm{B}", "boost"),
+    third=(r"p_\mathrm{C}", "boost"),
+)
 def half_range(first, second, third):
     """Half the distance [Pa] from the lowest to the highest of three readings."""
     readings = np.array([first, second, third], dtype=float)

@@ -35,15 +35,28 @@ _SHOWN = {  # sort of reading: (US unit and step, SI unit and step)
     "air-fuel ratio": (("-", 0.5), ("-", 0.5)),
 }
 _SORTS = {
-    "barometer": "barometer", "sea_level_pressure": "barometer", "intake_restriction": "restriction",
-    "boost": "boost", "cooler_pressure_loss": "loss", "compressor_inlet_temperature": "temperature",
-    "ambient_temperature": "temperature", "compressor_outlet_temperature": "temperature",
-    "manifold_temperature": "temperature", "cooling_medium_temperature": "temperature",
-    "cooling_medium_outlet_temperature": "temperature", "pressure_ratio": "ratio", "elevation": "height",
-    "compressor_efficiency": "share", "effectiveness": "share", "displacement": "displacement",
-    "engine_speed": "speed", "volumetric_efficiency": "share", "mass_flow": "flow", "ambient_density": "density",
+    "barometer": "barometer",
+    "sea_level_pressure": "barometer",
+    "intake_restriction": "restriction",
+    "boost": "boost",
+    "cooler_pressure_loss": "loss",
+    "compressor_inlet_temperature": "temperature",
+    "ambient_temperature": "temperature",
+    "compressor_outlet_temperature": "temperature",
+    "manifold_temperature": "temperature",
+    "cooling_medium_temperature": "temperature",
+    "cooling_medium_outlet_temperature": "temperature",
+    "pressure_ratio": "ratio",
+    "elevation": "height",
+    "compressor_efficiency": "share",
+    "effectiveness": "share",
+    "displacement": "displacement",
+    "engine_speed": "speed",
+    "volumetric_efficiency": "share",
+    "mass_flow": "flow",
+    "ambient_density": "density",
     "manifold_density": "density",
-}  # fmt: skip
+}
 
 
 def given(name, sort="", *, of="", source="", symbol=""):
@@ -78,17 +91,26 @@ def a_span(share, system):
 
 
 # Steps that many questions share
-INLET = Step("compressor_inlet_pressure", sums.inlet_pressure,
-             {"barometer": "barometer", "intake_restriction": "intake_restriction"})  # fmt: skip
+INLET = Step(
+    "compressor_inlet_pressure",
+    sums.inlet_pressure,
+    {"barometer": "barometer", "intake_restriction": "intake_restriction"},
+)
 MANIFOLD = Step("manifold_pressure", sums.absolute_pressure, {"barometer": "barometer", "boost": "boost"})
-OUTLET_GAUGE = Step("compressor_outlet_boost", arithmetic.outlet_boost,
-                    {"boost": "boost", "cooler_pressure_loss": "cooler_pressure_loss"},
-                    symbol=r"p_{2,\mathrm{gauge}}")  # fmt: skip
-OUTLET = Step("compressor_outlet_pressure", sums.absolute_pressure,
-              {"barometer": "barometer", "boost": "compressor_outlet_boost"})  # fmt: skip
-RATIO = Step("pressure_ratio", compression.pressure_ratio,
-             {"inlet_pressure": "compressor_inlet_pressure",
-              "outlet_pressure": "compressor_outlet_pressure"})  # fmt: skip
+OUTLET_GAUGE = Step(
+    "compressor_outlet_boost",
+    arithmetic.outlet_boost,
+    {"boost": "boost", "cooler_pressure_loss": "cooler_pressure_loss"},
+    symbol=r"p_{2,\mathrm{gauge}}",
+)
+OUTLET = Step(
+    "compressor_outlet_pressure", sums.absolute_pressure, {"barometer": "barometer", "boost": "compressor_outlet_boost"}
+)
+RATIO = Step(
+    "pressure_ratio",
+    compression.pressure_ratio,
+    {"inlet_pressure": "compressor_inlet_pressure", "outlet_pressure": "compressor_outlet_pressure"},
+)
 
 
 def ideal(inlet="compressor_inlet_temperature", ratio="pressure_ratio", result="ideal_outlet_temperature", symbol=""):
@@ -97,15 +119,25 @@ def ideal(inlet="compressor_inlet_temperature", ratio="pressure_ratio", result="
     return Step(result, arithmetic.ideal_outlet_temperature, arguments, symbol=symbol)
 
 
-def real(inlet="compressor_inlet_temperature", ideal="ideal_outlet_temperature", efficiency="compressor_efficiency",
-         result="compressor_outlet_temperature", symbol=""):  # fmt: skip
+def real(
+    inlet="compressor_inlet_temperature",
+    ideal="ideal_outlet_temperature",
+    efficiency="compressor_efficiency",
+    result="compressor_outlet_temperature",
+    symbol="",
+):
     """Return the step to the real outlet temperature."""
     arguments = {"inlet_temperature": inlet, "ideal_outlet_temperature": ideal, "isentropic_efficiency": efficiency}
     return Step(result, arithmetic.real_outlet_temperature, arguments, symbol=symbol)
 
 
-def cooled(inlet="compressor_outlet_temperature", medium="cooling_medium_temperature", effectiveness="effectiveness",
-           result="manifold_temperature", symbol=""):  # fmt: skip
+def cooled(
+    inlet="compressor_outlet_temperature",
+    medium="cooling_medium_temperature",
+    effectiveness="effectiveness",
+    result="manifold_temperature",
+    symbol="",
+):
     """Return the step through an aftercooler."""
     arguments = {"inlet_temperature": inlet, "medium_temperature": medium, "effectiveness": effectiveness}
     return Step(result, cooling.outlet_temperature, arguments, symbol=symbol)
@@ -132,8 +164,9 @@ def ideal_with_exponent(exponent, inlet="compressor_inlet_temperature", ratio="p
     return lambda sheet: sheet[inlet] * sheet[ratio] ** exponent
 
 
-def rise_multiplied(inlet="compressor_inlet_temperature", ideal="ideal_outlet_temperature",
-                    efficiency="compressor_efficiency"):  # fmt: skip
+def rise_multiplied(
+    inlet="compressor_inlet_temperature", ideal="ideal_outlet_temperature", efficiency="compressor_efficiency"
+):
     """Return the outlet temperature [K] that comes of multiplying by the efficiency."""
     return lambda sheet: sheet[inlet] + (sheet[ideal] - sheet[inlet]) * sheet[efficiency]
 
@@ -146,37 +179,64 @@ def degrees_ratio(above, below):
 # Mistakes that many questions share
 def boost_as_absolute(name="manifold_pressure", source="boost"):
     """M1: the gauge reading taken as the pressure."""
-    return Mistake("M1", {name: source},
-                   "You used the gauge reading as the pressure. A gauge counts from the barometer: with the engine off "
-                   "it shows 0 and the manifold still holds air. Add the station barometer.")  # fmt: skip
+    return Mistake(
+        "M1",
+        {name: source},
+        "You used the gauge reading as the pressure. A gauge counts from the barometer: with the engine off "
+        "it shows 0 and the manifold still holds air. Add the station barometer.",
+    )
 
 
-SEA_LEVEL = Mistake("M2", {"barometer": STANDARD_PRESSURE},
-                    "You took 29.92 inHg (14.7 psi, 101.3 kPa) for the barometer. That is a standard day at sea level. "
-                    "Use the station barometer on the sheet.")  # fmt: skip
-INCHES_AS_PSI = Mistake("M9", {"manifold_pressure": lambda s: s.answered(s.number("barometer") + s.number("boost"),
-                                                                        "manifold_pressure")},
-                        "You added inches of mercury to psi. Turn the barometer into psi first: 1 inHg is 0.491 psi.",
-                        only="us")  # fmt: skip
-NO_RESTRICTION = Mistake("M7", {"compressor_inlet_pressure": "barometer"},
-                         "You left the intake restriction out. The compressor breathes from behind the filter: take "
-                         "the restriction off the barometer.")  # fmt: skip
-RESTRICTION_ADDED = Mistake("M7", {"compressor_inlet_pressure": lambda s: s.barometer + s.intake_restriction},
-                            "You added the intake restriction. Air loses pressure on its way through the filter: take "
-                            "it off the barometer.")  # fmt: skip
-LOSS_IGNORED = Mistake("M8", {"compressor_outlet_boost": "boost"},
-                       "You left the aftercooler's pressure loss out. The compressor must give the manifold's pressure "
-                       "and the loss: add them.")  # fmt: skip
-LOSS_SUBTRACTED = Mistake("M8", {"compressor_outlet_boost": lambda s: s.boost - s.cooler_pressure_loss},
-                          "You took the aftercooler's pressure loss off. The pressure is higher before the aftercooler "
-                          "than after it: add the loss.")  # fmt: skip
-DEGREES = ("You put °F or °C into a ratio. Neither counts from absolute zero. Turn each temperature into °R "
-           "(°F + 460) or K (°C + 273) first.")  # fmt: skip
-IDEAL_AS_REAL = ("You stopped at the ideal temperature. A real compressor heats the air more: divide the ideal rise by "
-                 "the efficiency.")  # fmt: skip
-MULTIPLIED = ("You multiplied the rise by the efficiency. Losses make the air hotter, not cooler: divide the ideal "
-              "rise by the efficiency.")  # fmt: skip
+SEA_LEVEL = Mistake(
+    "M2",
+    {"barometer": STANDARD_PRESSURE},
+    "You took 29.92 inHg (14.7 psi, 101.3 kPa) for the barometer. That is a standard day at sea level. "
+    "Use the station barometer on the sheet.",
+)
+INCHES_AS_PSI = Mistake(
+    "M9",
+    {"manifold_pressure": lambda s: s.answered(s.number("barometer") + s.number("boost"), "manifold_pressure")},
+    "You added inches of mercury to psi. Turn the barometer into psi first: 1 inHg is 0.491 psi.",
+    only="us",
+)
+NO_RESTRICTION = Mistake(
+    "M7",
+    {"compressor_inlet_pressure": "barometer"},
+    "You left the intake restriction out. The compressor breathes from behind the filter: take "
+    "the restriction off the barometer.",
+)
+RESTRICTION_ADDED = Mistake(
+    "M7",
+    {"compressor_inlet_pressure": lambda s: s.barometer + s.intake_restriction},
+    "You added the intake restriction. Air loses pressure on its way through the filter: take it off the barometer.",
+)
+LOSS_IGNORED = Mistake(
+    "M8",
+    {"compressor_outlet_boost": "boost"},
+    "You left the aftercooler's pressure loss out. The compressor must give the manifold's pressure "
+    "and the loss: add them.",
+)
+LOSS_SUBTRACTED = Mistake(
+    "M8",
+    {"compressor_outlet_boost": lambda s: s.boost - s.cooler_pressure_loss},
+    "You took the aftercooler's pressure loss off. The pressure is higher before the aftercooler "
+    "than after it: add the loss.",
+)
+DEGREES = (
+    "You put °F or °C into a ratio. Neither counts from absolute zero. Turn each temperature into °R "
+    "(°F + 460) or K (°C + 273) first."
+)
+IDEAL_AS_REAL = (
+    "You stopped at the ideal temperature. A real compressor heats the air more: divide the ideal rise by "
+    "the efficiency."
+)
+MULTIPLIED = (
+    "You multiplied the rise by the efficiency. Losses make the air hotter, not cooler: divide the ideal "
+    "rise by the efficiency."
+)
 UPSIDE_DOWN = "Your ratio is upside down. Ask first which way the answer must go, then put the larger one on top."
 EXPONENT = "Your exponent is not the one for air. It is (1.4 − 1)/1.4 = 0.286."
-OFFSET_32 = ("You used the 32 that belongs to a thermometer reading. A difference of temperatures has no 32 in it: "
-             "180 F° are 100 C°.")  # fmt: skip
+OFFSET_32 = (
+    "You used the 32 that belongs to a thermometer reading. A difference of temperatures has no 32 in it: "
+    "180 F° are 100 C°."
+)

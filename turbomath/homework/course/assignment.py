@@ -74,8 +74,10 @@ def _questions(said, path):
     if not isinstance(tables, list) or not 1 <= len(tables) <= MOST_QUESTIONS:
         found = f"{len(tables)} questions" if isinstance(tables, list) else tables
         raise said.refusal("questions", found, f"1 to {MOST_QUESTIONS} tables, each headed [[questions]]")
-    found = [_asked(_Table(path, table, ("question", "points"), f"question {number} ")) for number, table in
-             enumerate(tables, 1)]  # fmt: skip
+    found = [
+        _asked(_Table(path, table, ("question", "points"), f"question {number} "))
+        for number, table in enumerate(tables, 1)
+    ]
     for number, one in enumerate(found, 1):
         if one.question in {earlier.question for earlier in found[: number - 1]}:
             raise said.refusal(f"question {number}", one.question, "each question once")

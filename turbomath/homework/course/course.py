@@ -121,6 +121,8 @@ class Course:
         """Return seat -> (question -> `Variant`) of every seat of the roster, or of *only* these."""
         chosen = tuple(seats.seat(one) for one in (self.roster() if only is None else only))
         whole = {"secret": self.secret, "assignment": self.assignment.name, "seats": chosen}
-        made = {one.question: variants.make_all(one.question, **whole, units=self.assignment.units)
-                for one in self.assignment.questions}  # fmt: skip
+        made = {
+            one.question: variants.make_all(one.question, **whole, units=self.assignment.units)
+            for one in self.assignment.questions
+        }
         return {seat: {name: column[place] for name, column in made.items()} for place, seat in enumerate(chosen)}

@@ -29,14 +29,17 @@ def forget(course, seat):
         If it is no homework folder, or there is nothing of that seat in it.
     """
     if not course.instructor.is_dir():
-        raise TurbomathError(f"{course.folder}: found no folder 'instructor' in it, expected a homework folder. "
-                             "Name it with --folder FOLDER.")  # fmt: skip
+        raise TurbomathError(
+            f"{course.folder}: found no folder 'instructor' in it, expected a homework folder. "
+            "Name it with --folder FOLDER."
+        )
     seat = _as_spelled(course, seats.seat(seat))
     traces = _traces(course, seat)
     removed = [*_folders(course, seat), *_rows(course, seat)]
     if not removed and not _named(course, traces):
-        raise TurbomathError(f"{course.folder}: found nothing of seat '{seat}', expected a seat of this class. "
-                             "Check its code.")  # fmt: skip
+        raise TurbomathError(
+            f"{course.folder}: found nothing of seat '{seat}', expected a seat of this class. Check its code."
+        )
     return [*removed, *_pages(course), *_counts(course), *_left(course, traces)]
 
 

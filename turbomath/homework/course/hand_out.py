@@ -117,14 +117,18 @@ def _roster_before(course, wanted):
         return {}
     if _numbers_of(course.assignment) != _numbers_of(wanted):
         expected = f"{course.assignment.name!r} as in {course.assignment_file}"
-        raise TurbomathError(f"{course.folder}: found another assignment, {wanted.name!r}, expected {expected}: name, "
-                             "units and questions stay as they are. Give another folder with --out DIR.")  # fmt: skip
+        raise TurbomathError(
+            f"{course.folder}: found another assignment, {wanted.name!r}, expected {expected}: name, "
+            "units and questions stay as they are. Give another folder with --out DIR."
+        )
     before = course.roster() if course.roster_file.exists() else {}
     for seat, (_, code) in before.items():
         if code != course.sheet_code(seat):
-            raise TurbomathError(f"{course.roster_file}: found the code {short(code)!r} for seat {seat}, expected "
-                                 f"{course.sheet_code(seat)}, which the secret gives. "
-                                 "Put secret and roster.csv back from one copy.")  # fmt: skip
+            raise TurbomathError(
+                f"{course.roster_file}: found the code {short(code)!r} for seat {seat}, expected "
+                f"{course.sheet_code(seat)}, which the secret gives. "
+                "Put secret and roster.csv back from one copy."
+            )
     return {seat: student for seat, (student, _) in before.items()}
 
 

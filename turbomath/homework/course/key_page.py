@@ -74,8 +74,10 @@ def _rows(number, variant):
         return [(f"{number}. {_plain(variant.question.name)}", right, "", wrong)]
     names = [variant.question.name] if len(variant.asked) == 1 else [asked.name for asked in variant.asked]
     heads = [f"{number}. {_plain(name)}" for name in names]
-    return [(head, _answer(variant, asked), _tolerance(variant, asked), _outcomes(variant, asked))
-            for head, asked in zip(heads, variant.asked, strict=True)]  # fmt: skip
+    return [
+        (head, _answer(variant, asked), _tolerance(variant, asked), _outcomes(variant, asked))
+        for head, asked in zip(heads, variant.asked, strict=True)
+    ]
 
 
 def _answer(variant, asked):
@@ -98,16 +100,21 @@ def _outcomes(variant, asked):
     """Return the number each usual mistake gives, with its code; a mistake that leaves this value right gives none."""
     key = float(variant.key[asked.name])
     width = asked.allowed.width(key, variant.units)
-    told = [f"{shown(variant, asked, outcome[asked.name])} ({mistake.code})"
-            for mistake, outcome in variant.outcomes if abs(float(outcome[asked.name]) - key) > width]  # fmt: skip
+    told = [
+        f"{shown(variant, asked, outcome[asked.name])} ({mistake.code})"
+        for mistake, outcome in variant.outcomes
+        if abs(float(outcome[asked.name]) - key) > width
+    ]
     return ", ".join(told)
 
 
 def _solution(number, asked, variant):
     head = f"{number}. {_plain(asked.question)} ({asked.points:g} point{'' if asked.points == 1 else 's'})"
     if isinstance(variant.question, Choice):
-        replies = tuple(f"{letter}  {option.words}. {option.reply}" + f" ({option.code})" * bool(option.code)
-                        for letter, option in zip(LETTERS, variant.asked, strict=False))  # fmt: skip
+        replies = tuple(
+            f"{letter}  {option.words}. {option.reply}" + f" ({option.code})" * bool(option.code)
+            for letter, option in zip(LETTERS, variant.asked, strict=False)
+        )
         return Solution(head, tuple(variant.wording.split("\n")), (), replies)
     return Solution(head, tuple(variant.text.split("\n")), working.lines(variant.chain, variant.units), ())
 

@@ -69,8 +69,10 @@ def _carried(variant, draw):
     following = solved(variant.question, variant.sheet, own)
     if any(abs(following[one.name] - variant.key[one.name]) <= _width(variant, one) for one in others):
         return None
-    return [(first.name, "none", _text(variant, first, following, finer=2)),
-            *((one.name, "carried", _text(variant, one, following, finer=2)) for one in others)]  # fmt: skip
+    return [
+        (first.name, "none", _text(variant, first, following, finer=2)),
+        *((one.name, "carried", _text(variant, one, following, finer=2)) for one in others),
+    ]
 
 
 def _follows(variant, astray, one, outcome):
@@ -96,8 +98,9 @@ def _rounding(variant, draw):
     for places in (3, 2, 1, 0, -1, -2):
         rounded = round(number, places)
         off = abs(zero + rounded * size - variant.key[asked.name])
-        apart = all(abs(zero + rounded * size - values[asked.name]) > _width(variant, asked)
-                    for _, values in variant.outcomes)  # fmt: skip
+        apart = all(
+            abs(zero + rounded * size - values[asked.name]) > _width(variant, asked) for _, values in variant.outcomes
+        )
         if _width(variant, asked) < off <= COARSE * abs(variant.key[asked.name]) and apart:
             shown = fixed(rounded, max(places, 0)) if places >= 0 else f"{rounded:.0f}"
             return [*others, (last[0], "rounding", f"{shown} {_unit(variant, asked)}".strip())]

@@ -95,8 +95,11 @@ def write_all():
 
 def record(marks):
     """Return the rows of the record of a marked class."""
-    return [(one.seat, part.question, part.part, number(part.points), number(part.of), part.finding)
-            for one in marks for part in one.parts]  # fmt: skip
+    return [
+        (one.seat, part.question, part.part, number(part.points), number(part.of), part.finding)
+        for one in marks
+        for part in one.parts
+    ]
 
 
 def _planted_rows(found):
@@ -123,8 +126,13 @@ def _write_answers(course, found, target):
 
 def _as_json(course, seat, rows):
     answers = [dict(zip(answer_files.FIELDS, row, strict=True)) for row in rows]
-    content = {"schema": answer_files.SCHEMA, "seat": seat, "sheet": course.sheet_code(seat), "kit": __version__,
-               "answers": answers}  # fmt: skip
+    content = {
+        "schema": answer_files.SCHEMA,
+        "seat": seat,
+        "sheet": course.sheet_code(seat),
+        "kit": __version__,
+        "answers": answers,
+    }
     return json.dumps(content, indent=1, ensure_ascii=False) + "\n"
 
 

@@ -68,8 +68,10 @@ def printed_sheet(assignment, seat, code, variants):
         ("points", f"{assignment.points:g}"),
         ("turbomath", __version__),
     )
-    questions = tuple(_printed(number, one.points, variants[one.question], assignment.hints)
-                      for number, one in enumerate(assignment.questions, 1))  # fmt: skip
+    questions = tuple(
+        _printed(number, one.points, variants[one.question], assignment.hints)
+        for number, one in enumerate(assignment.questions, 1)
+    )
     return PrintedSheet(assignment.title, seat, code, facts, questions)
 
 
@@ -111,9 +113,11 @@ def sheet_json(assignment, seat, code, variants):
         "seat": seat,
         "sheet": code,
         "due": assignment.due.isoformat() if assignment.due else None,
-        "questions": [_as_data(number, one.points, variants[one.question], assignment.hints)
-                      for number, one in enumerate(assignment.questions, 1)],
-    }  # fmt: skip
+        "questions": [
+            _as_data(number, one.points, variants[one.question], assignment.hints)
+            for number, one in enumerate(assignment.questions, 1)
+        ],
+    }
     return json.dumps(content, indent=1, ensure_ascii=False) + "\n"
 
 

@@ -102,8 +102,9 @@ def _plain_json(content, place):
         raise place.refusal(token, "text in quotes", "Put numbers in quotes too.")
 
     try:
-        return json.loads(content, object_pairs_hook=once, parse_int=no_number, parse_float=no_number,
-                          parse_constant=no_number)  # fmt: skip
+        return json.loads(
+            content, object_pairs_hook=once, parse_int=no_number, parse_float=no_number, parse_constant=no_number
+        )
     except json.JSONDecodeError as trouble:
         found = content[trouble.pos : trouble.pos + 20] or "its end"
         raise place.at(row=trouble.lineno).refusal(found, "JSON", AGAIN) from None

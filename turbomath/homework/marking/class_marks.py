@@ -68,13 +68,15 @@ def class_marks(course):
     """
     points = {one.question: one.points for one in course.assignment.questions}
     questions = {name: bank.find(name) for name in points}
-    most = {(name, part): points[name] / len(parts_of(questions[name])[0])
-            for name in points for part in parts_of(questions[name])[0]}  # fmt: skip
+    most = {
+        (name, part): points[name] / len(parts_of(questions[name])[0])
+        for name in points
+        for part in parts_of(questions[name])[0]
+    }
     grid = handed_in.grid_of(course, questions)
     decided = overrides.read(course, questions, most)
     roster, variants = _roster(course), course.all_variants()
-    return tuple(_seat_marks(course, seat, code, variants[seat], grid, most, decided)
-                 for seat, code in roster.items())  # fmt: skip
+    return tuple(_seat_marks(course, seat, code, variants[seat], grid, most, decided) for seat, code in roster.items())
 
 
 def _roster(course):
@@ -92,8 +94,10 @@ def _roster(course):
 def _seat_marks(course, seat, code, variants, grid, most, decided):
     questions = {name: one.question for name, one in variants.items()}
     hand_in = handed_in.handed_in(course, seat, grid, questions)
-    parts = tuple(_part_mark(variants[name], part, hand_in, of, decided.get((seat, name, part), ()))
-                  for (name, part), of in most.items())  # fmt: skip
+    parts = tuple(
+        _part_mark(variants[name], part, hand_in, of, decided.get((seat, name, part), ()))
+        for (name, part), of in most.items()
+    )
     return SeatMarks(seat, code, variants, parts, hand_in.refused, (*hand_in.notes, *_lateness(course, hand_in)))
 
 

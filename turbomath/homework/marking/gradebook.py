@@ -37,15 +37,31 @@ def written(course):
 
 def grades_csv(marks):
     """Return the text of grades.csv: a row for each part of each question of each seat."""
-    rows = [(one.seat, one.code, __version__, part.question, part.part, number(part.points), number(part.of),
-             part.finding, " ".join([part.words, *one.notes])) for one in marks for part in one.parts]  # fmt: skip
+    rows = [
+        (
+            one.seat,
+            one.code,
+            __version__,
+            part.question,
+            part.part,
+            number(part.points),
+            number(part.of),
+            part.finding,
+            " ".join([part.words, *one.notes]),
+        )
+        for one in marks
+        for part in one.parts
+    ]
     return csv_text(GRADES_HEAD, rows)
 
 
 def items_csv(marks):
     """Return the text of items.csv: a row for each finding of each question, counted over the answers there are."""
-    rows = [(item.question, item.answered, item.right, finding, count)
-            for item in items.items(marks) for finding, count in (item.findings or {"none": 0}).items()]  # fmt: skip
+    rows = [
+        (item.question, item.answered, item.right, finding, count)
+        for item in items.items(marks)
+        for finding, count in (item.findings or {"none": 0}).items()
+    ]
     return csv_text(ITEMS_HEAD, rows)
 
 

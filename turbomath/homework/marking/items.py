@@ -48,8 +48,9 @@ def items(marks):
     for one in marks:
         for part in one.parts:
             found.setdefault(part.question, Counter()).update([part.finding] if part.said else [])
-    return tuple(Item(name, counts.total(), counts["right"], dict(counts.most_common()))
-                 for name, counts in found.items())  # fmt: skip
+    return tuple(
+        Item(name, counts.total(), counts["right"], dict(counts.most_common())) for name, counts in found.items()
+    )
 
 
 def to_teach_again(marks):

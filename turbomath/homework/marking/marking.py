@@ -80,13 +80,17 @@ def _judged(variant, asked, given, own):
     if mistake:
         return _mark(mistake.code, mistake.message)
     if _fits_another_unit(variant, asked, given.number):
-        return _mark("unit", f"The number is right, the unit is not: in {_words(asked.unit(variant.units))} it would "
-                             f"be "
-                     "another number. Check which unit yours is in.")  # fmt: skip
+        return _mark(
+            "unit",
+            f"The number is right, the unit is not: in {_words(asked.unit(variant.units))} it would "
+            f"be "
+            "another number. Check which unit yours is in.",
+        )
     if abs(given.value - key) <= given.half_digit * (1 + 1e-9) and abs(given.value - key) <= COARSEST * abs(key):
-        return _mark("rounding", "You are on the right way, but rounded too far. Keep one more figure, and round "
-                                 "only at "
-                     "the end.")  # fmt: skip
+        return _mark(
+            "rounding",
+            "You are on the right way, but rounded too far. Keep one more figure, and round only at the end.",
+        )
     return _mark("none", _step_by_step(variant, asked, own))
 
 
@@ -179,8 +183,10 @@ def _carried(variant, asked, value, own):
     following = float(solved(variant.question, variant.sheet, before)[asked.name])
     if abs(value - following) > asked.allowed.width(following, variant.units):
         return None
-    return _mark("carried", f"This step is right for your own {_plain(astray[0])}. "
-                 f"{_about_step(variant, astray[0], own[astray[0]])}")  # fmt: skip
+    return _mark(
+        "carried",
+        f"This step is right for your own {_plain(astray[0])}. {_about_step(variant, astray[0], own[astray[0]])}",
+    )
 
 
 def _close(variant, name, value, expected):
@@ -220,8 +226,10 @@ def _step_by_step(variant, asked, own):
     if so_far:
         good = " and ".join(_plain(name) for name in so_far)
         return f"Your {good} will do. The slip is after that: {variant.question.hints[1]}"
-    return (f"No usual slip gives this number. Go step by step and write each one down: {listed}. "
-            f"{variant.question.hints[0]} {variant.question.hints[1]}")  # fmt: skip
+    return (
+        f"No usual slip gives this number. Go step by step and write each one down: {listed}. "
+        f"{variant.question.hints[0]} {variant.question.hints[1]}"
+    )
 
 
 def _plain(name):

@@ -26,8 +26,11 @@ def question(*, name, seat, answer, part, earlier, worked, units, assignment):
             f"Answer: {short(answer)}\nFinding: {found.finding}, {found.points:g} of 1 point\n{_wrapped(found.message)}"
         )
     if worked:
-        parts.append(_choice_solution(variant) if isinstance(variant.question, Choice)
-                     else working.solution(variant, units=units))  # fmt: skip
+        parts.append(
+            _choice_solution(variant)
+            if isinstance(variant.question, Choice)
+            else working.solution(variant, units=units)
+        )
     return "\n\n".join(parts)
 
 

@@ -1,7 +1,7 @@
 """The checks: what in a run cannot be, or may not be, and what to do about it. No reading is ever changed.
 
 Each check is a small function of a `Look` that yields a `Finding` for every reading it could judge. Its number is
-its key in the two tables. Limits of the maker (35) come from `turbomath.lab.checks.limits`, before and above everything else.
+its key in the two tables. Limits of the maker (35) come from `turbomath.lab.checks.limits`, before everything else.
 """
 
 from dataclasses import replace

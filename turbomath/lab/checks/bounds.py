@@ -109,11 +109,20 @@ def _beyond(value, width, ends):
 BOUNDS = {
     # The air outside
     "barometer": Bound(
-        "intake_restriction", "inHg", (-0.6, 0.6), (-1.3, 1.3), typical=0.0,
-        why="weather moves a station barometer from the standard atmosphere by", source="USSA1976; common practice",
+        "intake_restriction",
+        "inHg",
+        (-0.6, 0.6),
+        (-1.3, 1.3),
+        typical=0.0,
+        why="weather moves a station barometer from the standard atmosphere by",
+        source="USSA1976; common practice",
     ),
     "inlet rise": Bound(
-        "temperature_rise", "F°", (-5, 25), (-20, 60), typical=3,
+        "temperature_rise",
+        "F°",
+        (-5, 25),
+        (-20, 60),
+        typical=3,
         why="between the air in the room and the air at the machine an engine shows",
     ),
     # Compressor
@@ -121,7 +130,11 @@ BOUNDS = {
         "temperature_rise", "F°", (10, None), (0, None), why="squeezed air leaves hotter than it came, by"
     ),
     "compressor efficiency": Bound(
-        "compressor_efficiency", "-", (0.58, 0.80), (0.45, 0.88), typical=0.74,
+        "compressor_efficiency",
+        "-",
+        (0.58, 0.80),
+        (0.45, 0.88),
+        typical=0.74,
         why="a sound single-stage compressor has",
     ),
     "pressure ratio": Bound("pressure_ratio", "-", (None, 4.0), (None, 5.0), why="a single stage gives"),
@@ -137,7 +150,9 @@ BOUNDS = {
         "temperature_rise", "F°", possible=(0, None), impossible="a medium colder than the charge does not heat it"
     ),
     "between inlet and medium": Bound(
-        "temperature_rise", "F°", possible=(None, 0),
+        "temperature_rise",
+        "F°",
+        possible=(None, 0),
         impossible="the charge cannot leave outside the two temperatures that meet in the aftercooler",
     ),
     "above medium": Bound(
@@ -153,8 +168,10 @@ BOUNDS = {
         "cooler_pressure_loss", "psi", (0.1, 3.0), (0.0, 6.0), typical=1.5, why="at load an aftercooler loses"
     ),
     "two losses": Bound(
-        "cooler_pressure_loss", "psi", ALIKE,
-        why="two ways to one pressure loss differ by no more than the gauges allow"
+        "cooler_pressure_loss",
+        "psi",
+        ALIKE,
+        why="two ways to one pressure loss differ by no more than the gauges allow",
     ),
     "manifold over outlet": Bound(
         "cooler_pressure_loss", "psi", possible=(None, 0), impossible="air flows from the higher pressure to the lower"
@@ -167,15 +184,25 @@ BOUNDS = {
         "intake_restriction", "inH2O", (5, 20), (0, 25), typical=12, why="near full load a filter fit to use shows"
     ),
     "turbine inlet temperature": Bound(
-        "turbine_inlet_temperature", "°F", (None, 1250), (None, 1400), why="a heavy-duty engine at load shows",
-        impossible="above 1,400 °F a turbine does not last"
+        "turbine_inlet_temperature",
+        "°F",
+        (None, 1250),
+        (None, 1400),
+        why="a heavy-duty engine at load shows",
+        impossible="above 1,400 °F a turbine does not last",
     ),
     "turbine inlet temperature at full load": Bound(
-        "turbine_inlet_temperature", "°F", possible=(300, None),
+        "turbine_inlet_temperature",
+        "°F",
+        possible=(300, None),
         impossible="at full load nothing below 300 °F before the turbine can be right",
     ),
     "volumetric efficiency": Bound(
-        "volumetric_efficiency", "-", (0.80, 1.00), (0.65, 1.10), typical=0.92,
+        "volumetric_efficiency",
+        "-",
+        (0.80, 1.00),
+        (0.65, 1.10),
+        typical=0.92,
         why="on manifold density an engine fills to",
     ),
     "air-fuel ratio at full load": Bound(
@@ -183,7 +210,11 @@ BOUNDS = {
     ),
     "air-fuel ratio": Bound("pressure_ratio", "-", OPEN, (14.5, 100)),
     "specific fuel consumption": Bound(
-        "specific_fuel_consumption", "lb/hp·h", (0.31, 0.45), (0.28, 0.60), typical=0.36,
+        "specific_fuel_consumption",
+        "lb/hp·h",
+        (0.31, 0.45),
+        (0.28, 0.60),
+        typical=0.36,
         why="from half load up a diesel engine burns",
     ),
     "power": Bound("load", "%", (-2, 2), (-5, 5), typical=0, why="power is torque times speed, so the two differ by"),
@@ -194,14 +225,25 @@ BOUNDS = {
     "high idle from maker": Bound(
         "engine_speed", "rpm", (-50, 50), (-150, 150), typical=0, why="a governor holds it within"
     ),
-    "oil pressure at idle": Bound("oil_pressure", "psi", (10, None), (5, None), why="a warm engine at low idle keeps",
-        impossible="below 5 psi no engine runs on"),
+    "oil pressure at idle": Bound(
+        "oil_pressure",
+        "psi",
+        (10, None),
+        (5, None),
+        why="a warm engine at low idle keeps",
+        impossible="below 5 psi no engine runs on",
+    ),
     "oil pressure": Bound("oil_pressure", "psi", OPEN, (5, None), impossible="below 5 psi no engine runs on"),
     "oil pressure at load": Bound(
         "oil_pressure", "psi", OPEN, (25, None), impossible="below 25 psi no engine runs on at load"
     ),
     "engine coolant temperature": Bound(
-        "engine_coolant_temperature", "°F", (160, 210), (None, 220), typical=185, why="a warm engine at work keeps",
+        "engine_coolant_temperature",
+        "°F",
+        (160, 210),
+        (None, 220),
+        typical=185,
+        why="a warm engine at work keeps",
         impossible="above 220 °F no engine runs on",
     ),
     # Instruments
@@ -213,7 +255,7 @@ BOUNDS = {
     "like the other points": Bound(
         "load", "%", (70, 130), (40, 160), why="set against the other points at load it should be"
     ),
-}  # fmt: skip
+}
 
 # Where a check begins to be able to judge
 LEAST_BOOST = ("boost", 10, "psi")  # 5,000 random healthy points: below it the efficiency cries wolf

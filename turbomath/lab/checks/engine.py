@@ -31,10 +31,15 @@ def boost_at_no_load(look):
     """16: without load there is little exhaust to drive the turbine."""
     columns = look.present("boost") or look.present("manifold_pressure")
     return judged(
-        16, look.idle, look.boost, look.widths(*columns), BOUNDS["boost at no load"], columns,
+        16,
+        look.idle,
+        look.boost,
+        look.widths(*columns),
+        BOUNDS["boost at no load"],
+        columns,
         lambda row: f"{look.told(row, *columns)} at {look.run.conditions[row] or 'no load'}",
         "Check the zero of the gauge, its unit, and whether the load was really off.",
-    )  # fmt: skip
+    )
 
 
 def boost_at_rated(look):
@@ -45,12 +50,18 @@ def boost_at_rated(look):
         return ()
     middle = sum(bands[0]) / 2
     return judged(
-        17, look.full_load, look.run["boost"] / middle, look.widths("boost") / middle, BOUNDS["boost of maker"],
+        17,
+        look.full_load,
+        look.run["boost"] / middle,
+        look.widths("boost") / middle,
+        BOUNDS["boost of maker"],
         look.present("boost", "barometer", "ambient_temperature"),
-        lambda row: f"{look.tell('boost', row)} at rated load, {number(look.run['boost'][row] / middle, '%', 'load')} "
-        f"of the middle of the maker's band, {number(middle, 'psi', 'boost')}",
+        lambda row: (
+            f"{look.tell('boost', row)} at rated load, {number(look.run['boost'][row] / middle, '%', 'load')} "
+            f"of the middle of the maker's band, {number(middle, 'psi', 'boost')}"
+        ),
         "Allow for a hot or cold day and for height; then look for a leak, the wastegate, fuel.",
-    )  # fmt: skip
+    )
 
 
 def sensor_and_gauge(look):
@@ -60,11 +71,17 @@ def sensor_and_gauge(look):
         return ()
     apart = look.run["manifold_pressure"] - (look.run["boost"] + look.at.ambient_pressure)
     return judged(
-        18, look.steady, apart, look.widths(*columns), BOUNDS["sensor and gauge"], columns,
-        lambda row: f"{look.told(row, *columns)}: the sensor is "
-        f"{number(apart[row], 'psi', 'boost')} from gauge and barometer",
+        18,
+        look.steady,
+        apart,
+        look.widths(*columns),
+        BOUNDS["sensor and gauge"],
+        columns,
+        lambda row: (
+            f"{look.told(row, *columns)}: the sensor is {number(apart[row], 'psi', 'boost')} from gauge and barometer"
+        ),
         "Check which of the two counts from vacuum and which from the barometer.",
-    )  # fmt: skip
+    )
 
 
 def exhaust_before_turbine(look):
@@ -72,11 +89,28 @@ def exhaust_before_turbine(look):
     column = "turbine_inlet_temperature"
     value, width = look.run[column], look.widths(column)
     action = "Check the unit and on which side of the turbine the probe sits; then look for what makes it hot."
-    hot = judged(20, look.loaded, value, width, BOUNDS["turbine inlet temperature"], (column,),
-                 lambda row: look.tell(column, row), action, firm=True)  # fmt: skip
+    hot = judged(
+        20,
+        look.loaded,
+        value,
+        width,
+        BOUNDS["turbine inlet temperature"],
+        (column,),
+        lambda row: look.tell(column, row),
+        action,
+        firm=True,
+    )
     yield from stopping(hot)
-    yield from judged(20, look.full_load, value, width, BOUNDS["turbine inlet temperature at full load"], (column,),
-                      lambda row: look.tell(column, row), action)  # fmt: skip
+    yield from judged(
+        20,
+        look.full_load,
+        value,
+        width,
+        BOUNDS["turbine inlet temperature at full load"],
+        (column,),
+        lambda row: look.tell(column, row),
+        action,
+    )
 
 
 def idle_speed(look):
@@ -88,10 +122,15 @@ def idle_speed(look):
             bound, middle = BOUNDS[f"{condition} from maker"].at_least_as_wide_as(band), sum(band) / 2
         if bound is not None:
             yield from judged(
-                26, look.named(condition), look.run["engine_speed"] - middle, look.widths("engine_speed"), bound,
-                ("engine_speed",), lambda row, middle=middle: _speed_words(look, row, middle),
+                26,
+                look.named(condition),
+                look.run["engine_speed"] - middle,
+                look.widths("engine_speed"),
+                bound,
+                ("engine_speed",),
+                lambda row, middle=middle: _speed_words(look, row, middle),
                 "Read it again; check what the tachometer counts for each turn, then the governor.",
-            )  # fmt: skip
+            )
 
 
 def _speed_words(look, row, middle):
@@ -111,10 +150,15 @@ def speed_at_load(look):
         return
     for row in rows:
         words = _miscount(speed[row], middle)
-        reason = f"{look.tell('engine_speed', row)}, while most points at load run at " \
-                 f"{middle * 60:,.0f} rpm{words}"  # fmt: skip
-        yield spoken(26, row, "amber" if words else "", ("engine_speed",), reason,
-                     "Read the speed again; check what the tachometer counts for each turn.")  # fmt: skip
+        reason = f"{look.tell('engine_speed', row)}, while most points at load run at {middle * 60:,.0f} rpm{words}"
+        yield spoken(
+            26,
+            row,
+            "amber" if words else "",
+            ("engine_speed",),
+            reason,
+            "Read the speed again; check what the tachometer counts for each turn.",
+        )
 
 
 def _miscount(speed, right):
@@ -129,23 +173,42 @@ def oil_pressure(look):
     """27: oil pressure; here the engine comes before the data, so the stop is not widened by the gauge's ±."""
     column, width = "oil_pressure", look.widths("oil_pressure")
     idle = look.named("low idle")
-    groups = ((idle, "oil pressure at idle"), (look.loaded, "oil pressure at load"),
-              (sorted(set(look.running) - {*idle, *look.loaded}), "oil pressure"))  # fmt: skip
+    groups = (
+        (idle, "oil pressure at idle"),
+        (look.loaded, "oil pressure at load"),
+        (sorted(set(look.running) - {*idle, *look.loaded}), "oil pressure"),
+    )
     for rows, bound in groups:
-        yield from stopping(judged(27, rows, look.run[column], width, BOUNDS[bound], (column,),
-                                   lambda row: look.tell(column, row),
-                                   "Read it again at once; below the maker's minimum stop the engine.",
-                                   firm=True))  # fmt: skip
+        yield from stopping(
+            judged(
+                27,
+                rows,
+                look.run[column],
+                width,
+                BOUNDS[bound],
+                (column,),
+                lambda row: look.tell(column, row),
+                "Read it again at once; below the maker's minimum stop the engine.",
+                firm=True,
+            )
+        )
 
 
 def coolant(look):
     """28: engine coolant; too hot stops the engine, whatever the ±. Not yet warm is a note away from load."""
     column = "engine_coolant_temperature"
     bound = BOUNDS[column.replace("_", " ")]
-    found = judged(28, look.steady, look.run[column], look.widths(column), bound, (column,),
-                   lambda row: look.tell(column, row),
-                   "Take readings from a warm engine only; check the unit, then thermostat and coolant.",
-                   firm=True)  # fmt: skip
+    found = judged(
+        28,
+        look.steady,
+        look.run[column],
+        look.widths(column),
+        bound,
+        (column,),
+        lambda row: look.tell(column, row),
+        "Take readings from a warm engine only; check the unit, then thermostat and coolant.",
+        firm=True,
+    )
     loaded = set(look.loaded)
     for finding in stopping(found):
         cold = look.run[column][finding.row] < bound.usual_in_si[0]

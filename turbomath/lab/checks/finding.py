@@ -48,8 +48,16 @@ def judged(check, rows, values, widths, bound, columns, found, action, *, firm=F
             continue
         level = bound.level(value, float(widths[row]), firm)
         reason = f"{found(row)}; {bound.words(level)}" if level else ""
-        yield Finding(check, int(row), level, tuple(columns), reason, action if level else "",
-                      distance=bound.distance(value), stop=firm and level == "red")  # fmt: skip
+        yield Finding(
+            check,
+            int(row),
+            level,
+            tuple(columns),
+            reason,
+            action if level else "",
+            distance=bound.distance(value),
+            stop=firm and level == "red",
+        )
 
 
 def spoken(check, row, level, columns, reason="", action="", **more):

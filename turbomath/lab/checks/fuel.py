@@ -15,10 +15,15 @@ def volumetric_efficiency(look):
     """22: how well the engine fills, from measured air."""
     result, columns = "volumetric_efficiency", look.present(*AIR, *CHARGE)
     return judged(
-        22, look.steady, look.value(result), look.result_width(result), BOUNDS["volumetric efficiency"], columns,
+        22,
+        look.steady,
+        look.value(result),
+        look.result_width(result),
+        BOUNDS["volumetric efficiency"],
+        columns,
         lambda row: f"{look.tell_result(result, row)} from {look.told(row, *columns)}",
         "Look for a leak of charge air, check the air meter and its unit, the speed and the displacement.",
-    )  # fmt: skip
+    )
 
 
 def air_fuel_ratio(look):
@@ -31,11 +36,18 @@ def air_fuel_ratio(look):
     part_load = sorted(set(look.loaded) - set(look.full_load))
     for rows, bound in ((part_load, "air-fuel ratio"), (look.full_load, "air-fuel ratio at full load")):
         yield from judged(
-            23, rows, ratio, width, BOUNDS[bound], columns,
-            lambda row: f"air-fuel ratio {ratio[row]:.1f} from {number(air[row], 'lb/min', 'air_flow')} of air and "
-            f"{look.told(row, *fuel_columns, 'engine_speed')}",
+            23,
+            rows,
+            ratio,
+            width,
+            BOUNDS[bound],
+            columns,
+            lambda row: (
+                f"air-fuel ratio {ratio[row]:.1f} from {number(air[row], 'lb/min', 'air_flow')} of air and "
+                f"{look.told(row, *fuel_columns, 'engine_speed')}"
+            ),
             "Check the unit of the fuel, the time it was taken over, and the speed that the air was worked out from.",
-        )  # fmt: skip
+        )
 
 
 def specific_fuel_consumption(look):
@@ -44,12 +56,18 @@ def specific_fuel_consumption(look):
     power, power_share, power_columns = _power(look)
     used = np.where(power > 0, fuel / power, np.nan)
     return judged(
-        24, look.at_least_load(HALF_LOAD), used, used * np.hypot(fuel_share, power_share),
-        BOUNDS["specific fuel consumption"], (*fuel_columns, *power_columns),
-        lambda row: f"specific fuel consumption {number(used[row], 'lb/hp·h', 'specific_fuel_consumption')} from "
-        f"{look.told(row, *fuel_columns, *power_columns)}",
+        24,
+        look.at_least_load(HALF_LOAD),
+        used,
+        used * np.hypot(fuel_share, power_share),
+        BOUNDS["specific fuel consumption"],
+        (*fuel_columns, *power_columns),
+        lambda row: (
+            f"specific fuel consumption {number(used[row], 'lb/hp·h', 'specific_fuel_consumption')} from "
+            f"{look.told(row, *fuel_columns, *power_columns)}"
+        ),
         "Check the time of the fuel reading, and the units of fuel, torque and power.",
-    )  # fmt: skip
+    )
 
 
 def power_from_torque(look):
@@ -60,11 +78,18 @@ def power_from_torque(look):
     worked_out = 2 * np.pi * look.run["torque"] * look.run["engine_speed"]
     apart = np.where(worked_out > 0, look.run["power"] / worked_out - 1, np.nan)
     return judged(
-        25, look.loaded, apart, np.sqrt(sum(_share(look, column) ** 2 for column in columns)), BOUNDS["power"], columns,
-        lambda row: f"{look.told(row, *columns)}: torque times speed is {number(worked_out[row], 'kW', 'power')}, "
-        f"{number(apart[row], '%', 'load')} from that",
+        25,
+        look.loaded,
+        apart,
+        np.sqrt(sum(_share(look, column) ** 2 for column in columns)),
+        BOUNDS["power"],
+        columns,
+        lambda row: (
+            f"{look.told(row, *columns)}: torque times speed is {number(worked_out[row], 'kW', 'power')}, "
+            f"{number(apart[row], '%', 'load')} from that"
+        ),
         "Read the three again and check their units: one was written down wrong.",
-    )  # fmt: skip
+    )
 
 
 def _fuel(look):
@@ -79,8 +104,11 @@ def _power(look):
     if look.run.has("power") or len(look.present("torque", "engine_speed")) < 2:
         return look.run["power"], _share(look, "power"), look.present("power")
     columns = ("torque", "engine_speed")
-    return (2 * np.pi * look.run["torque"] * look.run["engine_speed"],
-            np.hypot(*(_share(look, column) for column in columns)), columns)  # fmt: skip
+    return (
+        2 * np.pi * look.run["torque"] * look.run["engine_speed"],
+        np.hypot(*(_share(look, column) for column in columns)),
+        columns,
+    )
 
 
 def _share(look, column):

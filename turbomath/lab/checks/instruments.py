@@ -13,10 +13,15 @@ from turbomath.uncertainty import accuracy, resolution_step
 
 PRESSURE_KINDS = ("pressure", "gauge pressure", "pressure difference")
 THERMOMETERS = (
-    "ambient_temperature", "compressor_inlet_temperature", "compressor_outlet_temperature", "manifold_temperature",
-    "cooling_medium_temperature", "engine_coolant_temperature", "turbine_inlet_temperature",
+    "ambient_temperature",
+    "compressor_inlet_temperature",
+    "compressor_outlet_temperature",
+    "manifold_temperature",
+    "cooling_medium_temperature",
+    "engine_coolant_temperature",
+    "turbine_inlet_temperature",
     "turbine_outlet_temperature",
-)  # fmt: skip
+)
 
 
 def barometer(look):
@@ -28,10 +33,18 @@ def barometer(look):
         standard = STANDARD_PRESSURE if corrected else atmosphere.pressure(site.elevation)
         where = "at sea level, as corrected" if corrected else f"at {number(site.elevation, 'ft', 'elevation')}"
         found = judged(
-            1, rows, reading - standard, look.widths("barometer"), BOUNDS["barometer"], ("barometer",),
-            lambda row: f"{look.tell('barometer', row)}{_corrected_words(look, row)}, where the standard atmosphere "
-            f"{where} has {number(standard, 'inHg', 'barometer')}", action,
-        )  # fmt: skip
+            1,
+            rows,
+            reading - standard,
+            look.widths("barometer"),
+            BOUNDS["barometer"],
+            ("barometer",),
+            lambda row: (
+                f"{look.tell('barometer', row)}{_corrected_words(look, row)}, where the standard atmosphere "
+                f"{where} has {number(standard, 'inHg', 'barometer')}"
+            ),
+            action,
+        )
         for finding in found:
             high_up = finding.level and _corrected_words(look, finding.row) and site.elevation > in_si(HIGH_SITE)
             yield finding.but(level="red") if high_up else finding
@@ -39,8 +52,14 @@ def barometer(look):
         low, high = QUANTITIES["barometer"].sensible
         outside = (reading < low) | (reading > high)
         for row in np.flatnonzero(~np.isnan(reading)):
-            yield spoken(1, int(row), "red" if outside[row] else "", ("barometer",),
-                         f"{look.tell('barometer', row)}; no place on land has such air pressure", action)  # fmt: skip
+            yield spoken(
+                1,
+                int(row),
+                "red" if outside[row] else "",
+                ("barometer",),
+                f"{look.tell('barometer', row)}; no place on land has such air pressure",
+                action,
+            )
 
 
 def _corrected_words(look, row):
@@ -67,9 +86,14 @@ def zeros(look):
                 off = abs(zero[row]) * (1 - 1e-9)
                 level = "red" if off > red[row] else "amber" if off > amber[row] else ""
                 allowed = "its accuracy" if level == "red" else "half a division and what the eye can tell"
-                yield spoken(2, row, level, (column,),
-                             f"{look.tell(column, row)} with the engine off; a gauge at rest is off zero by more than "
-                             f"{allowed}", "Zero or swap the gauge, and note whether it drifted.")  # fmt: skip
+                yield spoken(
+                    2,
+                    row,
+                    level,
+                    (column,),
+                    f"{look.tell(column, row)} with the engine off; a gauge at rest is off zero by more than {allowed}",
+                    "Zero or swap the gauge, and note whether it drifted.",
+                )
 
 
 def cold_thermometers(look):
@@ -81,11 +105,18 @@ def cold_thermometers(look):
         middle = np.median(list(read.values())) if len(read) > 2 else np.nan
         for column in read:
             yield from judged(
-                3, [row], look.run[column] - middle, look.widths(column), BOUNDS["cold thermometers"], (column,),
-                lambda row, column=column, middle=middle: f"{look.tell(column, row)} before the start, where the "
-                f"middle of all thermometers is {number(middle, '°F', 'temperature')}",
+                3,
+                [row],
+                look.run[column] - middle,
+                look.widths(column),
+                BOUNDS["cold thermometers"],
+                (column,),
+                lambda row, column=column, middle=middle: (
+                    f"{look.tell(column, row)} before the start, where the "
+                    f"middle of all thermometers is {number(middle, '°F', 'temperature')}"
+                ),
                 "Check the type of the probe against its meter, the unit, and swapped leads.",
-            )  # fmt: skip
+            )
 
 
 def spans(look):
@@ -105,11 +136,14 @@ def _within_span(look, column, span):
     for row in np.flatnonzero(pegged | ~np.isnan(shown)):
         level, words = _span_level(shown[row], width[row], span, pegged[row])
         yield spoken(
-            4, int(row), level, (column,),
+            4,
+            int(row),
+            level,
+            (column,),
             f"{look.tell(column, row)}; the gauge {words} {end}",
             "A gauge at its stop tells only 'at least'. Fit a wider one, or correct the cell.",
             settled=bool(pegged[row]) or level == "amber",
-        )  # fmt: skip
+        )
 
 
 def _span_level(shown, width, span, pegged):

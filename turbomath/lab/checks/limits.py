@@ -21,12 +21,23 @@ def limit_flags(run):
 def _one(run, key):
     column, wanted = LIMITED_COLUMNS[key], next((words for part, words in _CONDITIONS.items() if part in key), None)
     words = limit_words(run.bench, key)
-    rows = [row for row, condition in enumerate(run.conditions)
-            if (condition == wanted if wanted else condition not in ENGINE_OFF)]  # fmt: skip
+    rows = [
+        row
+        for row, condition in enumerate(run.conditions)
+        if (condition == wanted if wanted else condition not in ENGINE_OFF)
+    ]
     read = [row for row in rows if run.has(column) and _is_read(run, column, row)]
     if not read:
-        return [Flag("note", "", column, CHECK, f"no reading for the limit {words}",
-                     "Read it, or leave the limit out of bench.toml; it was not judged.")]  # fmt: skip
+        return [
+            Flag(
+                "note",
+                "",
+                column,
+                CHECK,
+                f"no reading for the limit {words}",
+                "Read it, or leave the limit out of bench.toml; it was not judged.",
+            )
+        ]
     return [
         Flag("limit", run.points[row], column, CHECK, f"{_reading(run, column, row)} passes the limit {words}", STOP)
         for row in read

@@ -51,8 +51,9 @@ class Look:
     def idle(self):
         """Rows without load."""
         conditions, load = self.run.conditions, self.run["load"]
-        return self._rows([condition in IDLE or (not condition and load[row] == 0)
-                           for row, condition in enumerate(conditions)])  # fmt: skip
+        return self._rows(
+            [condition in IDLE or (not condition and load[row] == 0) for row, condition in enumerate(conditions)]
+        )
 
     @cached_property
     def loaded(self):
@@ -138,8 +139,9 @@ class Look:
 
     def tell_result(self, result, row, unit="-"):
         """Return a result in words with its ±."""
-        value, width = (units.from_si(float(part[row]), unit, result)
-                        for part in (self.value(result), self.result_width(result)))  # fmt: skip
+        value, width = (
+            units.from_si(float(part[row]), unit, result) for part in (self.value(result), self.result_width(result))
+        )
         return f"{QUANTITIES[result].plain_name} {with_plus_or_minus(value, width)} {unit}".removesuffix(" -")
 
     def with_values(self, values, rows):

@@ -16,8 +16,14 @@ from turbomath.lab.checks.look import number
 
 OUTLET, INLET, MANIFOLD = "compressor_outlet_temperature", "compressor_inlet_temperature", "manifold_temperature"
 MEDIUM, COOLANT, AMBIENT = "cooling_medium_temperature", "engine_coolant_temperature", "ambient_temperature"
-PRESSURES = ("boost", "compressor_outlet_pressure", "manifold_pressure", "cooler_pressure_loss", "intake_restriction",
-             "barometer")  # fmt: skip
+PRESSURES = (
+    "boost",
+    "compressor_outlet_pressure",
+    "manifold_pressure",
+    "cooler_pressure_loss",
+    "intake_restriction",
+    "barometer",
+)
 EFFICIENCY = "compressor_efficiency"
 TOO_LITTLE_BOOST = "too little boost to judge the compressor from these gauges"
 
@@ -28,10 +34,15 @@ def compressor_rise(look):
     rows = [row for row in look.steady if look.boost[row] > in_si(LEAST_BOOST_TO_HEAT)]
     rise = look.at.compressor_outlet_temperature - look.at.compressor_inlet_temperature
     return judged(
-        5, rows, rise, look.widths(OUTLET, inlet), BOUNDS["compressor rise"], look.present(OUTLET, inlet),
+        5,
+        rows,
+        rise,
+        look.widths(OUTLET, inlet),
+        BOUNDS["compressor rise"],
+        look.present(OUTLET, inlet),
         lambda row: f"{look.told(row, 'boost', inlet, OUTLET)}: a rise of {_difference(rise[row])} in the compressor",
         "Check whether the two probes or the two cells are swapped, and whether the outlet probe works.",
-    )  # fmt: skip
+    )
 
 
 def compressor_efficiency(look):
@@ -42,17 +53,28 @@ def compressor_efficiency(look):
         return f"{look.tell_result(EFFICIENCY, row)} from {look.told(row, *PRESSURES[:3], _inlet(look), OUTLET)}"
 
     everywhere = judged(
-        6, look.steady, look.value(EFFICIENCY), width,
-        BOUNDS["compressor efficiency"].expecting(look.bench.design.compressor_efficiency), columns, told,
+        6,
+        look.steady,
+        look.value(EFFICIENCY),
+        width,
+        BOUNDS["compressor efficiency"].expecting(look.bench.design.compressor_efficiency),
+        columns,
+        told,
         "Read the pressures, the outlet temperature and the barometer again; then look at the compressor.",
-    )  # fmt: skip
+    )
     for finding in everywhere:
         row = finding.row
         if look.boost[row] >= in_si(LEAST_BOOST) or (finding.level == "red" and width[row] <= NARROW_EFFICIENCY):
             yield finding
         else:
-            yield spoken(6, row, "note", columns, f"{told(row)}: {TOO_LITTLE_BOOST}",
-                         "Judge the compressor at load, from 10 psi of boost up.")  # fmt: skip
+            yield spoken(
+                6,
+                row,
+                "note",
+                columns,
+                f"{told(row)}: {TOO_LITTLE_BOOST}",
+                "Judge the compressor at load, from 10 psi of boost up.",
+            )
 
 
 def manifold_against_medium(look):
@@ -65,27 +87,49 @@ def manifold_against_medium(look):
         return f"{look.told(row, *columns)}{_coolant_words(look, row, MEDIUM)}"
 
     with_something_to_cool = [row for row in look.steady if outlet[row] > medium[row] + in_si(HOT_ENOUGH_TO_COOL)]
-    yield from judged(7, with_something_to_cool, above, look.widths(MANIFOLD, _medium(look)), BOUNDS["above medium"],
-                      columns, told, action)  # fmt: skip
+    yield from judged(
+        7,
+        with_something_to_cool,
+        above,
+        look.widths(MANIFOLD, _medium(look)),
+        BOUNDS["above medium"],
+        columns,
+        told,
+        action,
+    )
     past = np.maximum(np.minimum(outlet, medium) - manifold, manifold - np.maximum(outlet, medium))
-    yield from judged(7, look.others(with_something_to_cool), past,
-                      look.widths(*columns), BOUNDS["between inlet and medium"], columns, told, action)  # fmt: skip
+    yield from judged(
+        7,
+        look.others(with_something_to_cool),
+        past,
+        look.widths(*columns),
+        BOUNDS["between inlet and medium"],
+        columns,
+        told,
+        action,
+    )
 
 
 def cooling_of_the_charge(look):
     """8: an aftercooler cools the charge, unless its medium is hotter than what comes in."""
     outlet, manifold, medium = _cooler_temperatures(look)
-    medium = np.where(np.isnan(medium) & (look.bench.engine.aftercooler == "air-to-air"), look.at.ambient_temperature,
-                      medium)  # fmt: skip
+    medium = np.where(
+        np.isnan(medium) & (look.bench.engine.aftercooler == "air-to-air"), look.at.ambient_temperature, medium
+    )
     width, drop = look.widths(OUTLET, MANIFOLD), outlet - manifold
     much = [row for row in look.loaded if outlet[row] > medium[row] + in_si(HOT_ENOUGH_TO_COOL)]
     some = [row for row in look.others(much) if outlet[row] > medium[row] + width[row]]
     for rows, bound in ((much, "aftercooler drop"), (some, "aftercooler drop, little to cool")):
         yield from judged(
-            8, rows, drop, width, BOUNDS[bound], look.present(MANIFOLD, OUTLET),
+            8,
+            rows,
+            drop,
+            width,
+            BOUNDS[bound],
+            look.present(MANIFOLD, OUTLET),
             lambda row: f"{look.told(row, OUTLET, MANIFOLD)}: a drop of {_difference(drop[row])}",
             "Check whether the two probes or the two cells are swapped, and that the engine was steady.",
-        )  # fmt: skip
+        )
 
 
 def effectiveness(look):
@@ -96,11 +140,15 @@ def effectiveness(look):
     bound = BOUNDS["effectiveness air-to-air" if kind == "air-to-air" else "effectiveness liquid"]
     columns = _cooler_columns(look)
     return judged(
-        9, look.steady, look.value("effectiveness"), look.result_width("effectiveness"),
-        bound.expecting(look.bench.design.effectiveness), columns,
+        9,
+        look.steady,
+        look.value("effectiveness"),
+        look.result_width("effectiveness"),
+        bound.expecting(look.bench.design.effectiveness),
+        columns,
         lambda row: f"{look.tell_result('effectiveness', row)} from {look.told(row, *columns)}",
         "Read the three temperatures again; then look for a fouled core, a fan that is off, a leak.",
-    )  # fmt: skip
+    )
 
 
 def pressures_of_the_aftercooler(look):
@@ -125,11 +173,18 @@ def pressures_of_the_aftercooler(look):
     if look.run.has("cooler_pressure_loss"):
         apart = -over - look.run["cooler_pressure_loss"]
         yield from judged(
-            10, rows, apart, look.widths(outlet, manifold, "cooler_pressure_loss"), BOUNDS["two losses"],
+            10,
+            rows,
+            apart,
+            look.widths(outlet, manifold, "cooler_pressure_loss"),
+            BOUNDS["two losses"],
             (*columns, "cooler_pressure_loss"),
-            lambda row: f"{look.told(row, outlet, manifold, 'cooler_pressure_loss')}: the two gauges and the "
-            f"differential gauge are {number(apart[row], 'psi', 'boost')} apart", action,
-        )  # fmt: skip
+            lambda row: (
+                f"{look.told(row, outlet, manifold, 'cooler_pressure_loss')}: the two gauges and the "
+                f"differential gauge are {number(apart[row], 'psi', 'boost')} apart"
+            ),
+            action,
+        )
 
 
 def cooler_pressure_loss(look):
@@ -137,10 +192,15 @@ def cooler_pressure_loss(look):
     gauges = look.present("cooler_pressure_loss") or look.present("compressor_outlet_pressure", "boost")
     bound = BOUNDS["cooler pressure loss"].expecting(look.bench.design.cooler_pressure_loss)
     return judged(
-        11, [] if look.bench.engine.aftercooler == "none" else look.loaded, look.at.cooler_pressure_loss,
-        look.widths(*gauges), bound, gauges, lambda row: look.told(row, *gauges),
+        11,
+        [] if look.bench.engine.aftercooler == "none" else look.loaded,
+        look.at.cooler_pressure_loss,
+        look.widths(*gauges),
+        bound,
+        gauges,
+        lambda row: look.told(row, *gauges),
         "Read it again with one differential gauge, both lines clear; then look for a plugged or a missing core.",
-    )  # fmt: skip
+    )
 
 
 def pressure_ratio(look):
@@ -148,10 +208,15 @@ def pressure_ratio(look):
     columns = look.present(*PRESSURES)
     for rows, bound in ((look.loaded, "pressure ratio at load"), (look.others(look.loaded), "pressure ratio")):
         yield from judged(
-            19, rows, look.value("pressure_ratio"), look.result_width("pressure_ratio"), BOUNDS[bound], columns,
+            19,
+            rows,
+            look.value("pressure_ratio"),
+            look.result_width("pressure_ratio"),
+            BOUNDS[bound],
+            columns,
             lambda row: f"{look.tell_result('pressure_ratio', row)} from {look.told(row, *columns)}",
             "Check the units of these readings, and gauge against absolute.",
-        )  # fmt: skip
+        )
 
 
 def inlet_against_ambient(look):
@@ -164,11 +229,17 @@ def inlet_against_ambient(look):
 def _against_ambient(look, place):
     over = look.run[place] - look.at.ambient_temperature
     return judged(
-        36, look.steady, over, look.widths(place, AMBIENT), BOUNDS["inlet rise"], look.present(place, AMBIENT),
-        lambda row: f"{look.told(row, place, AMBIENT)}: {_difference(over[row])} from ambient"
-        f"{_coolant_words(look, row, place)}",
+        36,
+        look.steady,
+        over,
+        look.widths(place, AMBIENT),
+        BOUNDS["inlet rise"],
+        look.present(place, AMBIENT),
+        lambda row: (
+            f"{look.told(row, place, AMBIENT)}: {_difference(over[row])} from ambient{_coolant_words(look, row, place)}"
+        ),
         "Read both at the engine, shaded: a weather station does not read the air that the engine breathes.",
-    )  # fmt: skip
+    )
 
 
 def _inlet(look):
@@ -187,8 +258,10 @@ def _cooler_columns(look):
 def _cooler_temperatures(look):
     """Temperatures into the aftercooler, out of it and of its medium; all missing where there is no aftercooler."""
     present, at = 0.0 if look.bench.engine.aftercooler != "none" else np.nan, look.at
-    return tuple(np.asarray(temperature) + present for temperature in
-                 (at.compressor_outlet_temperature, at.manifold_temperature, at.medium_temperature))  # fmt: skip
+    return tuple(
+        np.asarray(temperature) + present
+        for temperature in (at.compressor_outlet_temperature, at.manifold_temperature, at.medium_temperature)
+    )
 
 
 def _coolant_words(look, row, place):

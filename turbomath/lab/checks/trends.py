@@ -16,9 +16,19 @@ from turbomath.uncertainty import resolution_step
 LIKE_SPEED = 0.02
 FAR_OUT = 3.0  # times; nearer than that a bad reading would fit some unit by chance
 FEW = 10  # points; a longer sheet has to show a trend before one point can be out of it
-ALIVE = ("boost", "manifold_pressure", "compressor_outlet_pressure", "compressor_outlet_temperature",
-         "turbine_inlet_temperature", "turbine_outlet_temperature", "fuel_flow", "power", "torque", "air_flow",
-         "air_volume_flow")  # fmt: skip
+ALIVE = (
+    "boost",
+    "manifold_pressure",
+    "compressor_outlet_pressure",
+    "compressor_outlet_temperature",
+    "turbine_inlet_temperature",
+    "turbine_outlet_temperature",
+    "fuel_flow",
+    "power",
+    "torque",
+    "air_flow",
+    "air_volume_flow",
+)
 SURROUNDINGS = ("load", "barometer", "ambient_temperature", "relative_humidity", "wet_bulb_temperature")
 _CLOCK = re.compile(r"(?:.*\s)?(\d{1,2}):(\d{2})(?::(\d{2}))?\s*")
 
@@ -51,11 +61,18 @@ def _against_flow(look, check, column, loss, density):
     for row, is_near in zip(rows, near, strict=True):
         if (agreeing - is_near) / (len(rows) - 1) >= MOST_AGREE:
             found = judged(
-                check, [row], share, width, bound, look.present(column, "engine_speed", "boost"),
-                lambda row: f"{look.told(row, column, 'engine_speed', 'boost')}: {number(share[row], '%', 'load')} of "
-                "what the other points lead to at this air flow",
+                check,
+                [row],
+                share,
+                width,
+                bound,
+                look.present(column, "engine_speed", "boost"),
+                lambda row: (
+                    f"{look.told(row, column, 'engine_speed', 'boost')}: {number(share[row], '%', 'load')} of "
+                    "what the other points lead to at this air flow"
+                ),
                 "Read this point again: one of its readings is out of line with the others.",
-            )  # fmt: skip
+            )
             yield from (_with_unit(look, finding, column, share) for finding in found)
 
 
@@ -90,10 +107,18 @@ def boost_against_load(look):
     for low, high in steps:
         fall = boost[low] - boost[high]
         level = "red" if fall > width[high] else "amber" if fall > steadiness[high] * (1 + 1e-9) else ""
-        reason = (f"{look.told(high, 'load', 'boost')} after {look.told(low, 'load', 'boost')}; "
-                  "at one speed more load means more boost")  # fmt: skip
-        yield spoken(15, high, level, columns, reason,
-                     "Look whether two rows are swapped; then for a leak, a wastegate, a sticking gauge.")  # fmt: skip
+        reason = (
+            f"{look.told(high, 'load', 'boost')} after {look.told(low, 'load', 'boost')}; "
+            "at one speed more load means more boost"
+        )
+        yield spoken(
+            15,
+            high,
+            level,
+            columns,
+            reason,
+            "Look whether two rows are swapped; then for a leak, a wastegate, a sticking gauge.",
+        )
 
 
 def _same_speed(speeds):
@@ -112,10 +137,15 @@ def repeated_passes(look):
             if np.isnan(apart) or width == 0:
                 continue
             level = "red" if apart > 2 * width else "amber" if apart > width else ""
-            yield spoken(29, second, level, (column,),
-                         f"{look.tell(column, second)} in pass {passes[second]}, {look.written(column, first)} in pass "
-                         f"{passes[first]}; the same point read twice differs by more than the gauge allows",
-                         "Wait until the engine is steady and read both passes again.")  # fmt: skip
+            yield spoken(
+                29,
+                second,
+                level,
+                (column,),
+                f"{look.tell(column, second)} in pass {passes[second]}, {look.written(column, first)} in pass "
+                f"{passes[first]}; the same point read twice differs by more than the gauge allows",
+                "Wait until the engine is steady and read both passes again.",
+            )
 
 
 def steadiness(look):
@@ -129,18 +159,27 @@ def steadiness(look):
             drift = (look.run[column] - look.run[column][first]) / span
             width = resolution_step(look.bench.instrument(column), look.run[column]) / span
             yield from judged(
-                30, [second], drift, width, BOUNDS["drift"], (column,),
-                lambda row, column=column, span=span, first=first: f"{look.tell(column, row)}, {span:g} min after "
-                f"{look.written(column, first)} at the same point",
+                30,
+                [second],
+                drift,
+                width,
+                BOUNDS["drift"],
+                (column,),
+                lambda row, column=column, span=span, first=first: (
+                    f"{look.tell(column, row)}, {span:g} min after {look.written(column, first)} at the same point"
+                ),
                 "Wait until the temperatures stand still, then read the whole point again.",
-            )  # fmt: skip
+            )
 
 
 def _repeats(look):
     """Pairs of rows that follow each other with the same point label and condition."""
     points, conditions = look.run.points, look.run.conditions
-    return [(one, two) for one, two in pairwise(look.running)
-            if points[one] == points[two] and conditions[one] == conditions[two]]  # fmt: skip
+    return [
+        (one, two)
+        for one, two in pairwise(look.running)
+        if points[one] == points[two] and conditions[one] == conditions[two]
+    ]
 
 
 def _minutes(text):
@@ -157,9 +196,14 @@ def copies(look):
     for column in look.present(*ALIVE):
         values = look.run[column][look.loaded]
         stuck = not np.isnan(values).any() and np.ptp(values) == 0
-        yield spoken(31, None, "amber" if stuck else "", (column,),
-                     f"{look.tell(column, look.loaded[0])} at every point at load; a live gauge moves with the load",
-                     "Look for a stuck gauge, a closed valve in its line, or a column copied down.")  # fmt: skip
+        yield spoken(
+            31,
+            None,
+            "amber" if stuck else "",
+            (column,),
+            f"{look.tell(column, look.loaded[0])} at every point at load; a live gauge moves with the load",
+            "Look for a stuck gauge, a closed valve in its line, or a column copied down.",
+        )
 
 
 def _identical_rows(look):
@@ -171,10 +215,15 @@ def _identical_rows(look):
             continue
         key = tuple(round(float(reading), 9) for reading in np.nan_to_num(readings, nan=-1e9))
         twin = seen.setdefault(key, row)
-        yield spoken(31, row, "red" if twin != row else "", ("point",),
-                     f"every gauge reads the same as at point {look.run.points[twin]}; "
-                     "two readings of a running engine never agree to the last digit",
-                     "Look whether the row was copied, and read the point again.")  # fmt: skip
+        yield spoken(
+            31,
+            row,
+            "red" if twin != row else "",
+            ("point",),
+            f"every gauge reads the same as at point {look.run.points[twin]}; "
+            "two readings of a running engine never agree to the last digit",
+            "Look whether the row was copied, and read the point again.",
+        )
 
 
 def order_and_gaps(look):
@@ -183,16 +232,27 @@ def order_and_gaps(look):
     timed = [row for row, minute in enumerate(minutes) if minute is not None]
     for one, two in pairwise(timed):
         back = 0 < minutes[one] - minutes[two] < 12 * 60
-        yield spoken(34, two, "amber" if back else "", ("time",),
-                     f"time {look.run.cells['time'][two]} comes after {look.run.cells['time'][one]} in the row before; "
-                     "the clock runs backwards", "Check the time and the order of the rows.")  # fmt: skip
+        yield spoken(
+            34,
+            two,
+            "amber" if back else "",
+            ("time",),
+            f"time {look.run.cells['time'][two]} comes after {look.run.cells['time'][one]} in the row before; "
+            "the clock runs backwards",
+            "Check the time and the order of the rows.",
+        )
     for column in _numbers(look):
         read = [look.is_read(column, row) or bool(look.run.pegged[column][row]) for row in look.loaded]
         if len(read) > 3 and sum(read) / (len(read) - 1) >= MOST_AGREE:
             for row, here in zip(look.loaded, read, strict=True):
-                yield spoken(34, row, "" if here else "amber", (column,),
-                             f"no {column.replace('_', ' ')} here, while the other points at load have it",
-                             "Read it if the engine is still at this point; else leave the cell empty.")  # fmt: skip
+                yield spoken(
+                    34,
+                    row,
+                    "" if here else "amber",
+                    (column,),
+                    f"no {column.replace('_', ' ')} here, while the other points at load have it",
+                    "Read it if the engine is still at this point; else leave the cell empty.",
+                )
 
 
 def _numbers(look):

@@ -28,8 +28,14 @@ def outside_the_sensible(look):
         outside = (reading < low - width) | (reading > high + width)
         for row in look.running:
             if not np.isnan(reading[row]):
-                yield spoken(32, row, "amber" if outside[row] else "", (column,),
-                             f"{look.tell(column, row)}; no engine of this kind shows that", ASK)  # fmt: skip
+                yield spoken(
+                    32,
+                    row,
+                    "amber" if outside[row] else "",
+                    (column,),
+                    f"{look.tell(column, row)}; no engine of this kind shows that",
+                    ASK,
+                )
 
 
 def explained(look, found, pointwise):

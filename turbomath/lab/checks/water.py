@@ -18,7 +18,15 @@ def dew_point(look):
         if charge[row] >= dew[row] - width[row]:
             yield spoken(33, row, "", columns)
             continue
-        reason = (f"{look.tell('manifold_temperature', row)} is below the dew point there, "
-                  f"{number(dew[row], '°F', 'dew_point')}; water forms in the aftercooler")  # fmt: skip
-        yield spoken(33, row, "amber", columns, reason,
-                     "This is weather, no slip of reading: drain the aftercooler and its pipes.")  # fmt: skip
+        reason = (
+            f"{look.tell('manifold_temperature', row)} is below the dew point there, "
+            f"{number(dew[row], '°F', 'dew_point')}; water forms in the aftercooler"
+        )
+        yield spoken(
+            33,
+            row,
+            "amber",
+            columns,
+            reason,
+            "This is weather, no slip of reading: drain the aftercooler and its pipes.",
+        )

@@ -46,7 +46,7 @@ def drifts(run):
     Parameters
     ----------
     run : Run
-        From `turbomath.lab.run.readings.read_run`, with a row "zero" and a row "zero after"; of several the last counts.
+        From `turbomath.lab.run.readings.read_run`, with rows "zero" and "zero after"; of several the last counts.
 
     Returns
     -------
@@ -79,6 +79,8 @@ def _drift(run, column, before, after):
 def _flag(run, column, before, after, level):
     unit, cells = run.units[column], run.cells[column]
     allowed = "its step and its accuracy allow" if level == "red" else "two readings of a sound gauge differ by"
-    reason = (f"{QUANTITIES[column].plain_name} {cells[after].strip()} {unit} with the engine off at the end, "
-              f"{cells[before].strip()} {unit} at the start; the gauge has moved by more than {allowed}")  # fmt: skip
+    reason = (
+        f"{QUANTITIES[column].plain_name} {cells[after].strip()} {unit} with the engine off at the end, "
+        f"{cells[before].strip()} {unit} at the start; the gauge has moved by more than {allowed}"
+    )
     return Flag(level, run.points[after], column, CHECK, reason, ACTION)

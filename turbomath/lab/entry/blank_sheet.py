@@ -6,10 +6,10 @@ from pathlib import Path
 from turbomath import __version__, units
 from turbomath.disk.files import write_whole
 from turbomath.lab.checks.limits import LIMITED_COLUMNS, limit_words
-from turbomath.lab.report.page_tables import accuracy_words, amount_words
 from turbomath.lab.run.bench import read_bench
 from turbomath.lab.run.blank import columns
 from turbomath.lab.run.channels import NUMBER_COLUMNS
+from turbomath.lab.run.instrument_words import accuracy_words, amount_words
 from turbomath.lab.run.readings import run_folder
 from turbomath.paper.page import page
 from turbomath.paper.parts import Head, Table
@@ -39,9 +39,17 @@ AFTER_THE_START = (
     "Cooled down at idle, as long as the maker says: minutes",
 )
 HEADER = (
-    "Date", "Start, stop", "Engine (shop number)", "Site, elevation", "Barometer: which one, and station or sea-level",
-    "Operator", "Readers", "Recorder", "Safety watch", "Load by",
-)  # fmt: skip
+    "Date",
+    "Start, stop",
+    "Engine (shop number)",
+    "Site, elevation",
+    "Barometer: which one, and station or sea-level",
+    "Operator",
+    "Readers",
+    "Recorder",
+    "Safety watch",
+    "Load by",
+)
 
 
 @dataclass(frozen=True)
@@ -103,8 +111,9 @@ def sheet_columns(bench):
     """Return the number columns of the sheet: the usual ones, and those that the bench has a gauge or a limit for."""
     usual = columns(bench.engine.aftercooler or USUAL_AFTERCOOLER)
     named = {*usual, *bench.instruments, *(LIMITED_COLUMNS[key] for key in bench.limits)}
-    return tuple(sorted(named, key=lambda name: (usual.index(name) if name in usual else len(usual),
-                                                 NUMBER_COLUMNS.index(name))))  # fmt: skip
+    return tuple(
+        sorted(named, key=lambda name: (usual.index(name) if name in usual else len(usual), NUMBER_COLUMNS.index(name)))
+    )
 
 
 def _grids(bench, names, large):

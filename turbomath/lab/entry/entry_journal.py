@@ -69,8 +69,9 @@ class EntryJournal:
         if strange:
             notes.append(f"{FILE}: {strange} lines are no entries of this kit and were left out.")
         once = {one.name: one for one in reversed(entries)}
-        return Kept(plans[0] if plans else None, tuple(one for one in entries if once[one.name] is one), sums,
-                    " ".join(notes))  # fmt: skip
+        return Kept(
+            plans[0] if plans else None, tuple(one for one in entries if once[one.name] is one), sums, " ".join(notes)
+        )
 
 
 def checksum(content):

@@ -135,8 +135,10 @@ class EntryRun:
         """
         grid, texts = self.grid, [str(one) for one in (text, reader, remark)]
         if (row, column) not in grid.cells:
-            raise TurbomathError(f"row {short(row)!r}, column {short(column)!r}: found no such box in this grid. "
-                                 "Take a row and a column of the grid.")  # fmt: skip
+            raise TurbomathError(
+                f"row {short(row)!r}, column {short(column)!r}: found no such box in this grid. "
+                "Take a row and a column of the grid."
+            )
         if max(map(len, texts)) > LONGEST:
             return Told(False, f"Not saved: a text of more than {LONGEST:,} letters. Write it shorter.")
         return self._keep(Entry(row, column, texts[0], grid.unit(column), *texts[1:]), look=look)
@@ -200,8 +202,14 @@ class EntryRun:
         found = self._taken()
         if found.run is None:
             return None
-        return Results(found.run, reduce_run(found.run), check_run(found.run), zero_drift.drifts(found.run),
-                       found.sheet.keys, found.sheet.left_out)  # fmt: skip
+        return Results(
+            found.run,
+            reduce_run(found.run),
+            check_run(found.run),
+            zero_drift.drifts(found.run),
+            found.sheet.keys,
+            found.sheet.left_out,
+        )
 
     def write(self):
         """Write what was entered as readings.csv, whole; beside it if that holds what was not written here.
@@ -252,5 +260,9 @@ class EntryRun:
 
     def _refuse_shipped(self):
         if self.folder.resolve().is_relative_to(files.shipped("data").resolve()):
-            raise RefusedFileError(self.folder, "a run that comes with the kit", "a folder of your own",
-                                   "Begin one with: turbomath new FOLDER.")  # fmt: skip
+            raise RefusedFileError(
+                self.folder,
+                "a run that comes with the kit",
+                "a folder of your own",
+                "Begin one with: turbomath new FOLDER.",
+            )

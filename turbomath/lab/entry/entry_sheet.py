@@ -130,9 +130,17 @@ def _laid_out(grid, cells, texts, left_out):
         condition = conditions.get(row.point + PASSES[0], "") if named else row.condition
         readers = harmless(", ".join(dict.fromkeys(entry.reader.strip() for entry in here if entry.reader.strip())))
         keys.append(row.key)
-        rows.append((row.point, condition, texts.get((row.key, "time"), ""), row.reading_pass,
-                     *(texts.get((row.key, name), "") for name in names), readers,
-                     _remark(row.key, here, left_out)))  # fmt: skip
+        rows.append(
+            (
+                row.point,
+                condition,
+                texts.get((row.key, "time"), ""),
+                row.reading_pass,
+                *(texts.get((row.key, name), "") for name in names),
+                readers,
+                _remark(row.key, here, left_out),
+            )
+        )
     columns = ("point", CONDITION, "time", "pass", *names, "reader", "remark")
     return EntrySheet(tuple(heads.get(name, name) for name in columns), tuple(keys), tuple(rows), columns, left_out)
 
@@ -141,8 +149,9 @@ def _remark(key, here, left_out):
     """Return the remark of a row: its own, those of its entries, and what could not be read as a number."""
     own = [entry.text for entry in here if entry.column == TEXTS[1] and not is_missing(entry.text)]
     beside = [f"{entry.column.replace('_', ' ')}: {entry.remark}" for entry in here if entry.remark.strip()]
-    lost = [f"{one.column.replace('_', ' ')}: left out, as typed: {short(one.text)}"
-            for one in left_out if one.row == key]  # fmt: skip
+    lost = [
+        f"{one.column.replace('_', ' ')}: left out, as typed: {short(one.text)}" for one in left_out if one.row == key
+    ]
     return harmless("; ".join((*own, *beside, *lost)))
 
 

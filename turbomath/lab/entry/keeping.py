@@ -84,8 +84,11 @@ class Keeping:
 
     def last(self, name=""):
         """Return the entry of that name if it counts, or the last one that counts and was entered here, else None."""
-        fit = [one for one in counting(self.entries) if not one.undoes
-               and (one.name == name if name else one.name in self._own)]  # fmt: skip
+        fit = [
+            one
+            for one in counting(self.entries)
+            if not one.undoes and (one.name == name if name else one.name in self._own)
+        ]
         return fit[-1] if fit else None
 
     def last_taken_back(self):

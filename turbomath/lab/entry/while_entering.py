@@ -44,7 +44,8 @@ def cell_flags(run, row, column, alone):
         for one in findings(run)
         if one.row == row and one.trouble and column in one.columns
     ]
-    moved = [one.flag for one in zero_drift.drifts(run)
-             if one.flag and one.column == column and one.flag.point == point]  # fmt: skip
+    moved = [
+        one.flag for one in zero_drift.drifts(run) if one.flag and one.column == column and one.flag.point == point
+    ]
     flags = dict.fromkeys([*passed, *found, *moved])
     return tuple(sorted(flags, key=lambda flag: LEVELS.index(flag.level)))

@@ -30,11 +30,20 @@ def conductance(at, read, engine, charge_flow):
     """Return the conductance (UA) of the aftercooler; *charge_flow* is the flow of charge into it [kg/s]."""
     charge = above_zero(charge_flow * AIR_SPECIFIC_HEAT)
     balance = exchanger.medium_capacity_rate(
-        charge, at.compressor_outlet_temperature, at.manifold_temperature, at.medium_temperature,
+        charge,
+        at.compressor_outlet_temperature,
+        at.manifold_temperature,
+        at.medium_temperature,
         above_zero(read["cooling_medium_outlet_temperature"]),
-    )  # fmt: skip
-    return exchanger.conductance(at.compressor_outlet_temperature, at.manifold_temperature, at.medium_temperature,
-                                 charge, _first(_coolant_rate(read, engine), balance), ARRANGEMENT)  # fmt: skip
+    )
+    return exchanger.conductance(
+        at.compressor_outlet_temperature,
+        at.manifold_temperature,
+        at.medium_temperature,
+        charge,
+        _first(_coolant_rate(read, engine), balance),
+        ARRANGEMENT,
+    )
 
 
 def fuel_flow(read):
@@ -58,16 +67,24 @@ def _corrected_power(run, at, read, burnt, power):
     """Return the power on the day of ISO 1585: at full load only, and nowhere outside the standard's own limits."""
     engine = run.bench.engine
     dry = above_zero(at.ambient_pressure - humidity.vapour_pressure(at.ambient_pressure, at.humidity_ratio))
-    delivery = above_zero(fuel.fuel_delivery(
-        burnt, np.nan if engine.displacement is None else engine.displacement, above_zero(read["engine_speed"]),
-        engine.strokes,
-    ))  # fmt: skip
+    delivery = above_zero(
+        fuel.fuel_delivery(
+            burnt,
+            np.nan if engine.displacement is None else engine.displacement,
+            above_zero(read["engine_speed"]),
+            engine.strokes,
+        )
+    )
     boost_ratio = above_zero(at.compressor_outlet_pressure / at.ambient_pressure)
-    factor = correction.iso1585_factor(dry, at.ambient_temperature, aspiration="turbocharged", fuel_delivery=delivery,
-                                       pressure_ratio=boost_ratio)  # fmt: skip
+    factor = correction.iso1585_factor(
+        dry, at.ambient_temperature, aspiration="turbocharged", fuel_delivery=delivery, pressure_ratio=boost_ratio
+    )
     holds = ~(run["load"] < NEAR_FULL_LOAD)  # a sheet without loads is taken at its word
-    for values, (low, high) in ((dry, correction.VALID_DRY_PRESSURE), (factor, correction.VALID_FACTOR),
-                                (at.ambient_temperature, correction.VALID_TEMPERATURE)):  # fmt: skip
+    for values, (low, high) in (
+        (dry, correction.VALID_DRY_PRESSURE),
+        (factor, correction.VALID_FACTOR),
+        (at.ambient_temperature, correction.VALID_TEMPERATURE),
+    ):
         holds = holds & (values >= low) & (values <= high)
     return np.where(holds, factor * power, np.nan)
 

@@ -75,8 +75,14 @@ def reduce_run(run, *, air=None, method="linear"):
     with unwarned():
         estimates = uncertainty.propagate(results, values, standard_uncertainties, method=method)
         stations = at_stations(run, values)
-    return Reduced(run, estimates, agreement(estimates["charge_gain_difference"]), stations.sources,
-                   missing(run, stations, values, estimates), air.name)  # fmt: skip
+    return Reduced(
+        run,
+        estimates,
+        agreement(estimates["charge_gain_difference"]),
+        stations.sources,
+        missing(run, stations, values, estimates),
+        air.name,
+    )
 
 
 def usual_air(run):
@@ -90,12 +96,19 @@ def measured_and_theoretical(run, air, read):
     at, engine = at_stations(run, read), run.bench.engine
     gas = mixture(air)
     vapour = gas.humidity_ratio(at.ambient_pressure, at.ambient_temperature, at.relative_humidity)
-    efficiency = gas.isentropic_efficiency(at.compressor_inlet_pressure, at.compressor_inlet_temperature,
-                                           at.compressor_outlet_pressure, at.compressor_outlet_temperature,
-                                           vapour)  # fmt: skip
+    efficiency = gas.isentropic_efficiency(
+        at.compressor_inlet_pressure,
+        at.compressor_inlet_temperature,
+        at.compressor_outlet_pressure,
+        at.compressor_outlet_temperature,
+        vapour,
+    )
     measured, theory = _measured(at, efficiency, gas, vapour), _theoretical(at, read, air)
-    swept = dict(displacement=np.nan if engine.displacement is None else engine.displacement,
-                 engine_speed=above_zero(read["engine_speed"]), strokes=engine.strokes)  # fmt: skip
+    swept = dict(
+        displacement=np.nan if engine.displacement is None else engine.displacement,
+        engine_speed=above_zero(read["engine_speed"]),
+        strokes=engine.strokes,
+    )
     metered = _first(read["air_flow"], read["air_volume_flow"] * measured.ambient_density)
     charge = airflow.mass_flow(
         measured.manifold_dry_air_density, volumetric_efficiency=read["volumetric_efficiency"], **swept
@@ -145,10 +158,17 @@ def agreement(difference: Estimate):
 
 def _measured(at, efficiency, gas, vapour):
     stations = path.Stations(
-        at.ambient_pressure, at.ambient_temperature, at.compressor_inlet_pressure, at.compressor_inlet_temperature,
-        at.compressor_outlet_pressure, at.compressor_outlet_temperature, at.manifold_pressure,
-        at.manifold_temperature, at.medium_temperature, vapour,
-    )  # fmt: skip
+        at.ambient_pressure,
+        at.ambient_temperature,
+        at.compressor_inlet_pressure,
+        at.compressor_inlet_temperature,
+        at.compressor_outlet_pressure,
+        at.compressor_outlet_temperature,
+        at.manifold_pressure,
+        at.manifold_temperature,
+        at.medium_temperature,
+        vapour,
+    )
     believable = np.where((efficiency > 0) & (efficiency <= 1), efficiency, np.nan)
     return path.through(stations, believable, gas)
 

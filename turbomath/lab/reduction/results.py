@@ -37,9 +37,17 @@ RESULTS = {
     "air_fuel_ratio": ("fuel_flow", *_AIR_FLOW),
     "excess_air_ratio": ("diesel", "fuel_flow", *_AIR_FLOW),
     "specific_fuel_consumption": ("fuel_flow", "power"),
-    "corrected_power": ("full_load", "power", "fuel_flow", "engine_speed", "displacement", "ambient_pressure",
-                        "ambient_temperature", "compressor_outlet_pressure"),
-}  # fmt: skip
+    "corrected_power": (
+        "full_load",
+        "power",
+        "fuel_flow",
+        "engine_speed",
+        "displacement",
+        "ambient_pressure",
+        "ambient_temperature",
+        "compressor_outlet_pressure",
+    ),
+}
 AFTERCOOLER_RESULTS = tuple(name for name, needs in RESULTS.items() if "aftercooler" in needs)
 
 # What is wanting, in words

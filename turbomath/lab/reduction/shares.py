@@ -10,8 +10,10 @@ LEAST = 0.005  # a smaller share is not worth a line
 
 def shares(estimate, row):
     """Return {input: its share of the variance of one result in one row}, largest first."""
-    parts = {name: float(np.broadcast_to(part, np.shape(estimate.value))[row] ** 2)
-             for name, part in estimate.contributions.items()}  # fmt: skip
+    parts = {
+        name: float(np.broadcast_to(part, np.shape(estimate.value))[row] ** 2)
+        for name, part in estimate.contributions.items()
+    }
     whole = sum(parts.values())
     if not (np.isfinite(whole) and whole > 0):
         return {}

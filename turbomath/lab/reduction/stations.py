@@ -15,12 +15,31 @@ from turbomath.table.errors import unwarned
 ENGINE_OFF = ("zero", "zero after")
 
 CHANNELS = (
-    "barometer", "ambient_temperature", "relative_humidity", "wet_bulb_temperature", "intake_restriction",
-    "compressor_inlet_temperature", "compressor_outlet_pressure", "compressor_outlet_temperature", "boost",
-    "manifold_pressure", "manifold_temperature", "cooling_medium_temperature", "engine_coolant_temperature",
-    "cooler_pressure_loss", "engine_speed", "air_flow", "air_volume_flow", "fuel_flow", "fuel_mass", "fuel_time",
-    "torque", "power", "cooling_medium_outlet_temperature", "cooling_medium_flow",
-)  # fmt: skip
+    "barometer",
+    "ambient_temperature",
+    "relative_humidity",
+    "wet_bulb_temperature",
+    "intake_restriction",
+    "compressor_inlet_temperature",
+    "compressor_outlet_pressure",
+    "compressor_outlet_temperature",
+    "boost",
+    "manifold_pressure",
+    "manifold_temperature",
+    "cooling_medium_temperature",
+    "engine_coolant_temperature",
+    "cooler_pressure_loss",
+    "engine_speed",
+    "air_flow",
+    "air_volume_flow",
+    "fuel_flow",
+    "fuel_mass",
+    "fuel_time",
+    "torque",
+    "power",
+    "cooling_medium_outlet_temperature",
+    "cooling_medium_flow",
+)
 
 
 @dataclass(frozen=True)
@@ -84,9 +103,11 @@ def at_stations(run, read):
         ("compressor outlet pressure", outlet_reading),
         ("manifold pressure, no aftercooler", manifold if none else np.nan),
         ("manifold pressure and cooler pressure loss", manifold + loss_reading),
-        ("manifold pressure and the design cooler pressure loss (assumed)",
-         manifold + read["design_cooler_pressure_loss"]),
-    )  # fmt: skip
+        (
+            "manifold pressure and the design cooler pressure loss (assumed)",
+            manifold + read["design_cooler_pressure_loss"],
+        ),
+    )
     loss = choice.first(
         "cooler_pressure_loss",
         ("one differential gauge", loss_reading),

@@ -63,16 +63,21 @@ def compared_table(reduced, system):
         for one, row, label in zip(reduced, step.rows, labels(runs), strict=True):
             results = [result_texts(one, name, [row], system)[0] for name in names]
             rows.append((f"{step.name}: {label}", boost_text(one.run, row, system), *results))
-    heads = [Head("load step and run"), Head("boost", units.display("boost", system)),
-             *(result_head(name, system) for name in names)]  # fmt: skip
+    heads = [
+        Head("load step and run"),
+        Head("boost", units.display("boost", system)),
+        *(result_head(name, system) for name in names),
+    ]
     return Table("The runs side by side at the load steps they share", tuple(heads), tuple(rows), group=len(runs))
 
 
 def compared_picture(reduced, system):
     """Return the picture of manifold density against boost, one line for each run."""
     names, roles = labels([one.run for one in reduced]), _roles(reduced)
-    series = [(role, name, one.run["boost"], one["manifold_density"].value, one["manifold_density"].plus_or_minus)
-              for role, name, one in zip(roles, names, reduced, strict=True)]  # fmt: skip
+    series = [
+        (role, name, one.run["boost"], one["manifold_density"].value, one["manifold_density"].plus_or_minus)
+        for role, name, one in zip(roles, names, reduced, strict=True)
+    ]
     return picture_comparison("boost", "manifold_density", series, system)
 
 
@@ -104,8 +109,10 @@ def held_sentences(runs):
     shared = steps(runs)
     read = [name for name in HELD if all(run.has(name) for run in runs)]
     equal = [name for name in read if all(_agree(runs, name, step.rows) for step in shared)]
-    told = [("The same in all runs, within the ± of their gauges", equal),
-            ("Not the same", [name for name in read if name not in equal])]  # fmt: skip
+    told = [
+        ("The same in all runs, within the ± of their gauges", equal),
+        ("Not the same", [name for name in read if name not in equal]),
+    ]
     return [f"{words}: {', '.join(QUANTITIES[name].plain_name for name in names)}." for words, names in told if names]
 
 
@@ -124,8 +131,9 @@ def result_head(name, system):
 
 def _running_rows(run):
     loads = run["load"]
-    return [row for row, condition in enumerate(run.conditions)
-            if condition not in ENGINE_OFF and np.isfinite(loads[row])]  # fmt: skip
+    return [
+        row for row, condition in enumerate(run.conditions) if condition not in ENGINE_OFF and np.isfinite(loads[row])
+    ]
 
 
 def _partner(first, row, other):
@@ -149,8 +157,9 @@ def as_read(run, column):
 
 def _agree(runs, column, rows):
     """Do the readings of all runs agree with the first, within the ± of two gauges that err on their own?"""
-    (value, unsure), *others = [tuple(array[row] for array in as_read(run, column))
-                                for run, row in zip(runs, rows, strict=True)]  # fmt: skip
+    (value, unsure), *others = [
+        tuple(array[row] for array in as_read(run, column)) for run, row in zip(runs, rows, strict=True)
+    ]
     return all(abs(value - other) <= 2 * np.hypot(unsure, its_own) for other, its_own in others)
 
 
@@ -161,10 +170,12 @@ def _densities_known(reduced, rows):
 def _denser(this, other):
     """Say by how many per cent one charge is denser than another, each with the errors of its own gauges."""
     (value, relative), (base, its_relative) = [
-        (one["manifold_density"].value[row],
-         one["manifold_density"].standard_uncertainty[row] / one["manifold_density"].value[row])
+        (
+            one["manifold_density"].value[row],
+            one["manifold_density"].standard_uncertainty[row] / one["manifold_density"].value[row],
+        )
         for one, row, _ in (this, other)
-    ]  # fmt: skip
+    ]
     ratio = value / base
     amount = with_plus_or_minus(100 * (ratio - 1), 200 * ratio * np.hypot(relative, its_relative))
     return f"{amount} % denser"

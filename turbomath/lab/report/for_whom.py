@@ -107,10 +107,17 @@ def _rubric():
 
 
 def _sign_off():
-    heads = (Head("task"), Head("where the standards have it"), Head("performed"), Head("observed"), Head("simulated"),
-             Head("date, seat code, initials"))  # fmt: skip
-    return Table("Sign-off: seat codes, no names", heads, tuple((*task, "", "", "", "") for task in TASKS),
-                 style="words")  # fmt: skip
+    heads = (
+        Head("task"),
+        Head("where the standards have it"),
+        Head("performed"),
+        Head("observed"),
+        Head("simulated"),
+        Head("date, seat code, initials"),
+    )
+    return Table(
+        "Sign-off: seat codes, no names", heads, tuple((*task, "", "", "", "") for task in TASKS), style="words"
+    )
 
 
 def _room(system):
@@ -126,5 +133,6 @@ def _room(system):
 
 
 def _exposure():
-    return Table("Limits of CO2 in air", (Head("share by volume"), Head("what it is"), Head("source")), EXPOSURE,
-                 style="words")  # fmt: skip
+    return Table(
+        "Limits of CO2 in air", (Head("share by volume"), Head("what it is"), Head("source")), EXPOSURE, style="words"
+    )

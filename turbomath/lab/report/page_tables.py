@@ -5,24 +5,47 @@ import numpy as np
 from turbomath import uncertainty, units
 from turbomath.lab.reduction import shares
 from turbomath.lab.report.comparison import boost_text, result_head
-from turbomath.lab.report.tables import GAINS, judged_rows, result_texts, width
+from turbomath.lab.report.tables import GAINS, judged_rows, result_texts
 from turbomath.lab.run.channels import NUMBER_COLUMNS
+from turbomath.lab.run.instrument_words import accuracy_words, amount_words
 from turbomath.paper.parts import Head, Table
 from turbomath.table.errors import short
 from turbomath.table.quantities import QUANTITIES
-from turbomath.units.rounding import NO_VALUE, rounded
+from turbomath.units.rounding import NO_VALUE
 
 RESULT_GROUPS = {
-    "What the aftercooler does": ("measured_aftercooling_density_gain", "theoretical_aftercooling_density_gain",
-                                  "mass_flow_gain", "greatest_possible_gain", "conductance"),
-    "Compressor and aftercooler": ("pressure_ratio", "compressor_efficiency", "effectiveness",
-                                   "ideal_outlet_temperature", "cooler_pressure_loss"),
+    "What the aftercooler does": (
+        "measured_aftercooling_density_gain",
+        "theoretical_aftercooling_density_gain",
+        "mass_flow_gain",
+        "greatest_possible_gain",
+        "conductance",
+    ),
+    "Compressor and aftercooler": (
+        "pressure_ratio",
+        "compressor_efficiency",
+        "effectiveness",
+        "ideal_outlet_temperature",
+        "cooler_pressure_loss",
+    ),
     "Densities": ("density_ratio", "ambient_density", "compressor_outlet_density", "manifold_density"),
-    "Flows, power and water": ("volumetric_efficiency", "air_flow", "compressor_power", "heat_rejected", "dew_point",
-                               "condensate_flow"),
-    "Fuel and power": ("fuel_flow", "power", "air_fuel_ratio", "excess_air_ratio", "specific_fuel_consumption",
-                       "corrected_power"),
-}  # fmt: skip
+    "Flows, power and water": (
+        "volumetric_efficiency",
+        "air_flow",
+        "compressor_power",
+        "heat_rejected",
+        "dew_point",
+        "condensate_flow",
+    ),
+    "Fuel and power": (
+        "fuel_flow",
+        "power",
+        "air_fuel_ratio",
+        "excess_air_ratio",
+        "specific_fuel_consumption",
+        "corrected_power",
+    ),
+}
 MOST_COLUMNS = 6  # of a table of readings, beside the point, on a portrait page
 CELL_LENGTH = 60
 
@@ -32,12 +55,23 @@ def headline_table(reduced, system):
     rows = judged_rows(reduced)
     boost = [boost_text(reduced.run, row, system) for row in rows]
     agree = [reduced.agree[row] or "not known" for row in rows]
-    columns = [[step_name(reduced.run, row) for row in rows], boost,
-               *(result_texts(reduced, name, rows, system) for name in GAINS), agree]  # fmt: skip
-    heads = [Head("point"), Head("boost", units.display("boost", system)),
-             *(result_head(name, system) for name in GAINS), Head("agree")]  # fmt: skip
-    return Table("Charge gain: how much denser the charge is than the air outside. The difference is in percentage "
-                 "points", tuple(heads), _rows(columns))  # fmt: skip
+    columns = [
+        [step_name(reduced.run, row) for row in rows],
+        boost,
+        *(result_texts(reduced, name, rows, system) for name in GAINS),
+        agree,
+    ]
+    heads = [
+        Head("point"),
+        Head("boost", units.display("boost", system)),
+        *(result_head(name, system) for name in GAINS),
+        Head("agree"),
+    ]
+    return Table(
+        "Charge gain: how much denser the charge is than the air outside. The difference is in percentage points",
+        tuple(heads),
+        _rows(columns),
+    )
 
 
 def result_tables(reduced, system):
@@ -49,8 +83,9 @@ def result_tables(reduced, system):
         known = [name for name in names if any(text != NO_VALUE for text in texts[name])]
         if known:
             columns = [[step_name(reduced.run, row) for row in rows], *(texts[name] for name in known)]
-            tables.append(Table(caption, (Head("point"), *(result_head(name, system) for name in known)),
-                                _rows(columns)))  # fmt: skip
+            tables.append(
+                Table(caption, (Head("point"), *(result_head(name, system) for name in known)), _rows(columns))
+            )
     return tables
 
 
@@ -58,12 +93,14 @@ def share_table(reduced, row):
     """Return what each gauge contributes to the ± of each gain in one row, or None if no ± is known."""
     found = {name: shares.shares(reduced[name], row) for name in GAINS}
     known = [name for name in GAINS if found[name]]
-    inputs = sorted({name for shared in found.values() for name in shared},
-                    key=lambda name: [-found[gain].get(name, 0) for gain in reversed(GAINS)])  # fmt: skip
-    rows = [(shares.input_words(name), *(shares.per_cent(found[gain].get(name, 0.0)) for gain in known))
-            for name in inputs]  # fmt: skip
-    heads = (Head("from"), *(Head(f"of the ± of the {QUANTITIES[name].plain_name}", "% of variance")
-                             for name in known))  # fmt: skip
+    inputs = sorted(
+        {name for shared in found.values() for name in shared},
+        key=lambda name: [-found[gain].get(name, 0) for gain in reversed(GAINS)],
+    )
+    rows = [
+        (shares.input_words(name), *(shares.per_cent(found[gain].get(name, 0.0)) for gain in known)) for name in inputs
+    ]
+    heads = (Head("from"), *(Head(f"of the ± of the {QUANTITIES[name].plain_name}", "% of variance") for name in known))
     return (
         Table(f"Where the ± comes from, at point {step_name(reduced.run, row)}", heads, tuple(rows)) if rows else None
     )
@@ -100,25 +137,22 @@ def instrument_table(run, system):
     for name in names:
         instrument = run.bench.instrument(name)
         kind = short(instrument.kind or "not stated", 30) + (" (assumed)" if name in assumed else "")
-        rows.append((QUANTITIES[name].plain_name, kind, accuracy_words(name, instrument, system),
-                     _widest(run, name, instrument, system), instrument.calibrated or "not stated"))  # fmt: skip
+        rows.append(
+            (
+                QUANTITIES[name].plain_name,
+                kind,
+                accuracy_words(name, instrument, system),
+                _widest(run, name, instrument, system),
+                instrument.calibrated or "not stated",
+            )
+        )
     heads = ("reading", "instrument", "accuracy", "widest half-width, with the reading step", "calibrated")
-    return Table("Instruments. Assumed: bench.toml does not state it, so the usual one of a shop is taken (common "
-                 "practice)", tuple(Head(head) for head in heads), tuple(rows), style="words")  # fmt: skip
-
-
-def accuracy_words(name, instrument, system):
-    """Return how an instrument's accuracy is stated, in words."""
-    if instrument.grade:
-        return f"grade {instrument.grade} of {_span(name, instrument.span, system)} (ASME B40.100)"
-    if instrument.thermocouple:
-        letter, grade = instrument.thermocouple
-        return f"type {letter}, {'class ' if grade in '12' else ''}{grade}"
-    amount, basis = instrument.accuracy
-    if basis == "plain":
-        return f"± {amount_words(name, amount, system)}"
-    span = f" {_span(name, instrument.span, system)}" if basis == "of span" else ""
-    return f"± {rounded(100 * amount)} % {basis}{span}"
+    return Table(
+        "Instruments. Assumed: bench.toml does not state it, so the usual one of a shop is taken (common practice)",
+        tuple(Head(head) for head in heads),
+        tuple(rows),
+        style="words",
+    )
 
 
 def step_name(run, row):
@@ -144,16 +178,3 @@ def _widest(run, name, instrument, system):
     if not values.size:
         return NO_VALUE
     return f"± {amount_words(name, np.max(uncertainty.tolerance(instrument, values)), system)}"
-
-
-def amount_words(name, half_width, system):
-    """Return a half-width or a step of a reading with its unit, to two figures."""
-    quantity, unit = width(name, system)
-    return f"{rounded(float(f'{units.from_si(half_width, unit, quantity):.2g}'))} {unit}"
-
-
-def _span(name, span, system):
-    quantity = "boost" if QUANTITIES[name].kind == "pressure" else name
-    unit = units.display(quantity, system)
-    low, high = (rounded(float(f"{units.from_si(end, unit, quantity):.4g}")) for end in span)
-    return f"{low}..{high} {unit}"

@@ -99,10 +99,12 @@ def _touched(folder, column):
             continue
         rows = np.flatnonzero(np.isfinite(run[column]) | run.pegged.get(column, np.zeros(len(run), dtype=bool)))
         if rows.size:
-            found.append({
-                "run": bench.parent.relative_to(folder).as_posix(),
-                "date": str(run.bench.run.date or "not stated"),
-                "calibrated": str(run.bench.instrument(column).calibrated or "not stated"),
-                "points": ", ".join(run.points[row] for row in rows),
-            })  # fmt: skip
+            found.append(
+                {
+                    "run": bench.parent.relative_to(folder).as_posix(),
+                    "date": str(run.bench.run.date or "not stated"),
+                    "calibrated": str(run.bench.instrument(column).calibrated or "not stated"),
+                    "points": ", ".join(run.points[row] for row in rows),
+                }
+            )
     return found, unread

@@ -80,8 +80,10 @@ def findings(found):
         if flag.level != "limit" and flag.check != limits.CHECK:
             key = flag.level, flag.check, flag.column, flag.action, flag.fits_unit
             groups.setdefault(key, []).append((short(flag.point), f"{flag.reason.rstrip('.')}."))
-    return tuple((level, tuple(told), f"The value would fit {fits}. {action}".strip() if fits else action)
-                 for (level, _, _, action, fits), told in groups.items())  # fmt: skip
+    return tuple(
+        (level, tuple(told), f"The value would fit {fits}. {action}".strip() if fits else action)
+        for (level, _, _, action, fits), told in groups.items()
+    )
 
 
 def as_sentence(flag):
@@ -121,15 +123,19 @@ def water_sentence(reduced, system):
     if not np.isfinite(dew.value).any():
         return ""
     wettest = int(np.nanargmax(dew.value))
-    said = (f"Water: the dew point at boost pressure is highest at point {short(reduced.run.points[wettest])}, "
-            f"{_amount(reduced, 'dew_point', wettest, system)}.")  # fmt: skip
+    said = (
+        f"Water: the dew point at boost pressure is highest at point {short(reduced.run.points[wettest])}, "
+        f"{_amount(reduced, 'dew_point', wettest, system)}."
+    )
     if not np.isfinite(water.value).any():
         return said
     most = int(np.nanargmax(water.value))
     if not water.value[most] > 0:
         return f"{said} The charge stays above its dew point at every point, so no water forms."
-    return (f"{said} Water forms in the aftercooler, most of it at point {short(reduced.run.points[most])}: "
-            f"{_amount(reduced, 'condensate_flow', most, system)}. Drain the aftercooler.")  # fmt: skip
+    return (
+        f"{said} Water forms in the aftercooler, most of it at point {short(reduced.run.points[most])}: "
+        f"{_amount(reduced, 'condensate_flow', most, system)}. Drain the aftercooler."
+    )
 
 
 def _amount(reduced, name, row, system):
@@ -155,8 +161,9 @@ def methods_sentence(linear, sobol):
 def _methods_agree(linear, sobol):
     with np.errstate(invalid="ignore", divide="ignore"):
         tolerance = 0.5 * 10.0 ** np.floor(np.log10(linear.standard_uncertainty))
-        apart = [np.abs(linear.value - sobol.value + sign * (linear.plus_or_minus - sobol.plus_or_minus))
-                 for sign in (-1, 1)]  # fmt: skip
+        apart = [
+            np.abs(linear.value - sobol.value + sign * (linear.plus_or_minus - sobol.plus_or_minus)) for sign in (-1, 1)
+        ]
         return not np.any(np.maximum(*apart) > tolerance)
 
 

@@ -7,13 +7,20 @@ import numpy as np
 
 from turbomath import units
 from turbomath.disk.files import cell
+from turbomath.lab.run.instrument_words import width_unit
 from turbomath.table.errors import short
 from turbomath.table.quantities import QUANTITIES
 from turbomath.units.rounding import NO_VALUE, with_plus_or_minus
 
 GAINS = ("measured_charge_gain", "theoretical_charge_gain", "charge_gain_difference")
-MACHINES = ("pressure_ratio", "compressor_efficiency", "effectiveness", "compressor_outlet_density",
-            "manifold_density", "mass_flow_gain")  # fmt: skip
+MACHINES = (
+    "pressure_ratio",
+    "compressor_efficiency",
+    "effectiveness",
+    "compressor_outlet_density",
+    "manifold_density",
+    "mass_flow_gain",
+)
 FUEL = ("fuel_flow", "power", "air_fuel_ratio", "excess_air_ratio", "specific_fuel_consumption", "corrected_power")
 
 # A ± from which a machine cannot be judged: as much as parts a good compressor from a worn one (common practice)
@@ -47,10 +54,17 @@ def terminal(reduced, system):
     agree = ("agree", "", [reduced.agree[row] or "?" for row in rows])
     machines, fuel = (_known_columns(reduced, names, rows, system) for names in (MACHINES, FUEL))
     return "\n".join(
-        ["Charge gain: how much denser the charge is than the air outside", "", *_lines([*lead, *gains, agree]), "",
-         "What stands behind it", "", *_lines([lead[0], *machines]),
-         *(["", "Fuel and power", "", *_lines([lead[0], *fuel])] if fuel else [])]
-    )  # fmt: skip
+        [
+            "Charge gain: how much denser the charge is than the air outside",
+            "",
+            *_lines([*lead, *gains, agree]),
+            "",
+            "What stands behind it",
+            "",
+            *_lines([lead[0], *machines]),
+            *(["", "Fuel and power", "", *_lines([lead[0], *fuel])] if fuel else []),
+        ]
+    )
 
 
 def judged_rows(reduced):
@@ -61,9 +75,11 @@ def judged_rows(reduced):
 def shown_in(reduced, name, system):
     """Return (values, ±) of a result in the display unit of *system*."""
     estimate, unit = reduced[name], units.display(name, system)
-    width_quantity, width_unit = width(name, system)
-    return (units.from_si(estimate.value, unit, name),
-            units.from_si(estimate.plus_or_minus, width_unit, width_quantity))  # fmt: skip
+    width_quantity, unit_of_width = width_unit(name, system)
+    return (
+        units.from_si(estimate.value, unit, name),
+        units.from_si(estimate.plus_or_minus, unit_of_width, width_quantity),
+    )
 
 
 def result_texts(reduced, name, rows, system):
@@ -71,8 +87,10 @@ def result_texts(reduced, name, rows, system):
     values, widths = shown_in(reduced, name, system)
     unsure = cannot_judge(reduced, name)
     nothing = (values == 0) & (widths == 0)
-    return [CANNOT_TELL if unsure[row] else NONE if nothing[row] else with_plus_or_minus(values[row], widths[row])
-            for row in rows]  # fmt: skip
+    return [
+        CANNOT_TELL if unsure[row] else NONE if nothing[row] else with_plus_or_minus(values[row], widths[row])
+        for row in rows
+    ]
 
 
 def cannot_judge(reduced, name):
@@ -81,19 +99,9 @@ def cannot_judge(reduced, name):
     return np.isfinite(estimate.value) & (estimate.plus_or_minus >= CANNOT_JUDGE.get(name, np.inf))
 
 
-def width(name, system):
-    """Return (quantity, unit) in which the ± of a quantity is shown; that of a temperature is a difference."""
-    kind = QUANTITIES[name].kind
-    if kind == "temperature":
-        return "temperature_rise", units.display("temperature_rise", system)
-    if kind == "pressure":
-        return "boost", units.display("boost", system)
-    return name, units.display(name, system)
-
-
 def _heads(name, system):
     plain_name = QUANTITIES[name].plain_name
-    return f"{plain_name} [{units.display(name, system)}]", f"{plain_name} ± [{width(name, system)[1]}]"
+    return f"{plain_name} [{units.display(name, system)}]", f"{plain_name} ± [{width_unit(name, system)[1]}]"
 
 
 def six_figures(value):
@@ -104,14 +112,17 @@ def six_figures(value):
 
 
 def _lead_columns(run, rows, system):
-    columns = [("point", "", [short(run.points[row], 24) for row in rows]),
-               ("condition", "", [run.conditions[row] for row in rows])]  # fmt: skip
+    columns = [
+        ("point", "", [short(run.points[row], 24) for row in rows]),
+        ("condition", "", [run.conditions[row] for row in rows]),
+    ]
     for name in ("load", "boost"):
         if name in run.columns:
             unit = units.display(name, system)
             values = units.from_si(run[name], unit, name)
-            columns.append((name, unit, [f"{values[row]:.1f}" if np.isfinite(values[row]) else NO_VALUE
-                                         for row in rows]))  # fmt: skip
+            columns.append(
+                (name, unit, [f"{values[row]:.1f}" if np.isfinite(values[row]) else NO_VALUE for row in rows])
+            )
     return columns
 
 
@@ -131,8 +142,10 @@ def _lines(columns):
     tallest = max(len(block) for block in blocks)
     filled = [[""] * (tallest - len(block)) + block for block in blocks]
     widths = [max(len(text) for text in block) for block in filled]
-    lines = ["  ".join(text.rjust(width) for text, width in zip(line, widths, strict=True)).rstrip()
-             for line in zip(*filled, strict=True)]  # fmt: skip
+    lines = [
+        "  ".join(text.rjust(width) for text, width in zip(line, widths, strict=True)).rstrip()
+        for line in zip(*filled, strict=True)
+    ]
     heads = tallest - len(columns[0][2])
     return [*lines[:heads], "-" * max(len(line) for line in lines), *lines[heads:]]
 

@@ -57,8 +57,24 @@ def chain(run, row):
 
 
 _SHOWN = (
-    "pressure_ratio", "ideal_outlet_temperature", "compressor_efficiency", "effectiveness", "ambient_density",
-    "compressor_outlet_density", "manifold_density", "measured_aftercooling_density_gain", "mass_flow_gain", "air_flow",
-    "heat_rejected", "compressor_power", "fuel_flow", "power", "air_fuel_ratio", "excess_air_ratio",
-    "specific_fuel_consumption", "measured_charge_gain", "theoretical_charge_gain", "charge_gain_difference",
-)  # fmt: skip
+    "pressure_ratio",
+    "ideal_outlet_temperature",
+    "compressor_efficiency",
+    "effectiveness",
+    "ambient_density",
+    "compressor_outlet_density",
+    "manifold_density",
+    "measured_aftercooling_density_gain",
+    "mass_flow_gain",
+    "air_flow",
+    "heat_rejected",
+    "compressor_power",
+    "fuel_flow",
+    "power",
+    "air_fuel_ratio",
+    "excess_air_ratio",
+    "specific_fuel_consumption",
+    "measured_charge_gain",
+    "theoretical_charge_gain",
+    "charge_gain_difference",
+)

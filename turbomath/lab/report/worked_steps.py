@@ -70,8 +70,12 @@ class ReadingSteps:
     def stations(self):
         self._ambient()
         self.take("intake_restriction", self.read["intake_restriction"], "intake_restriction")
-        self.step("compressor_inlet_pressure", sums.inlet_pressure,
-                  barometer="ambient_pressure", intake_restriction="intake_restriction")  # fmt: skip
+        self.step(
+            "compressor_inlet_pressure",
+            sums.inlet_pressure,
+            barometer="ambient_pressure",
+            intake_restriction="intake_restriction",
+        )
         if self.source("manifold_pressure") == "boost and barometer":
             self.take("boost", self.read["boost"], "boost")
             self.step("manifold_pressure", sums.absolute_pressure, barometer="ambient_pressure", boost="boost")
@@ -79,8 +83,12 @@ class ReadingSteps:
             self.take("manifold_pressure")
         if self.source("compressor_outlet_pressure") == "manifold pressure and cooler pressure loss":
             self.take("cooler_pressure_loss", self.read["cooler_pressure_loss"], "cooler_pressure_loss")
-            self.step("compressor_outlet_pressure", sums.outlet_pressure,
-                      manifold_pressure="manifold_pressure", cooler_pressure_loss="cooler_pressure_loss")  # fmt: skip
+            self.step(
+                "compressor_outlet_pressure",
+                sums.outlet_pressure,
+                manifold_pressure="manifold_pressure",
+                cooler_pressure_loss="cooler_pressure_loss",
+            )
         else:
             self.take("compressor_outlet_pressure")
         for name in ("compressor_inlet_temperature", "compressor_outlet_temperature", "manifold_temperature"):
@@ -94,15 +102,21 @@ class ReadingSteps:
         self.take("ambient_temperature", column="ambient_temperature")
         if self.wet:
             self.take("relative_humidity", column="relative_humidity")
-            self.step("humidity_ratio", humidity.humidity_ratio, pressure="ambient_pressure",
-                      temperature="ambient_temperature", relative_humidity="relative_humidity")  # fmt: skip
+            self.step(
+                "humidity_ratio",
+                humidity.humidity_ratio,
+                pressure="ambient_pressure",
+                temperature="ambient_temperature",
+                relative_humidity="relative_humidity",
+            )
         self.density("ambient_density", "ambient_pressure", "ambient_temperature")
 
     def density(self, result, pressure, temperature, vapour="humidity_ratio", symbol=""):
         """Add the step to a density, of moist air where its humidity is known."""
         if self.wet:
-            self.step(result, mixture.density, symbol, pressure=pressure, temperature=temperature,
-                      humidity_ratio=vapour)  # fmt: skip
+            self.step(
+                result, mixture.density, symbol, pressure=pressure, temperature=temperature, humidity_ratio=vapour
+            )
         else:
             self.step(result, charge.density, symbol, pressure=pressure, temperature=temperature)
 
@@ -114,8 +128,9 @@ class ReadingSteps:
         if not self.has(*put.values()) or not self._outcome(formed) > 0:
             return "humidity_ratio"
         self._add(formed)
-        self.step(left, sums.vapour_left, rf"w_\mathrm{{left,{mark}}}", humidity_ratio="humidity_ratio",
-                  condensate=water)  # fmt: skip
+        self.step(
+            left, sums.vapour_left, rf"w_\mathrm{{left,{mark}}}", humidity_ratio="humidity_ratio", condensate=water
+        )
         return left
 
     def measured(self):
@@ -123,38 +138,73 @@ class ReadingSteps:
         p2, t2 = "compressor_outlet_pressure", "compressor_outlet_temperature"
         p3, t3 = "manifold_pressure", "manifold_temperature"
         self.step("pressure_ratio", compression.pressure_ratio, inlet_pressure=p1, outlet_pressure=p2)
-        self.step("ideal_outlet_temperature", compression.ideal_outlet_temperature,
-                  inlet_pressure=p1, inlet_temperature=t1, outlet_pressure=p2)  # fmt: skip
-        self.step("compressor_efficiency", compression.isentropic_efficiency,
-                  inlet_pressure=p1, inlet_temperature=t1, outlet_pressure=p2, outlet_temperature=t2)  # fmt: skip
-        self.step("effectiveness", cooling.effectiveness,
-                  inlet_temperature=t2, outlet_temperature=t3, medium_temperature="medium_temperature")  # fmt: skip
+        self.step(
+            "ideal_outlet_temperature",
+            compression.ideal_outlet_temperature,
+            inlet_pressure=p1,
+            inlet_temperature=t1,
+            outlet_pressure=p2,
+        )
+        self.step(
+            "compressor_efficiency",
+            compression.isentropic_efficiency,
+            inlet_pressure=p1,
+            inlet_temperature=t1,
+            outlet_pressure=p2,
+            outlet_temperature=t2,
+        )
+        self.step(
+            "effectiveness",
+            cooling.effectiveness,
+            inlet_temperature=t2,
+            outlet_temperature=t3,
+            medium_temperature="medium_temperature",
+        )
         self.density("compressor_outlet_density", p2, t2)
         left = self.left_as_vapour(p3, t3, "3")
         self.density("manifold_density", p3, t3, left)
-        self.step("measured_charge_gain", sums.gain_between,
-                  density_a="ambient_density", density_b="manifold_density")  # fmt: skip
+        self.step("measured_charge_gain", sums.gain_between, density_a="ambient_density", density_b="manifold_density")
         if self.engine.aftercooler != "none":
-            self.step("measured_aftercooling_density_gain", sums.gain_between,
-                      density_a="compressor_outlet_density", density_b="manifold_density")  # fmt: skip
+            self.step(
+                "measured_aftercooling_density_gain",
+                sums.gain_between,
+                density_a="compressor_outlet_density",
+                density_b="manifold_density",
+            )
             self._mass_flow_gain(left)
         self._flows(left)
         self._fuel()
 
     def _mass_flow_gain(self, left):
         """What the same engine would breathe without aftercooler, at the same manifold pressure."""
-        self.step("uncooled_temperature", compression.outlet_temperature, r"T_\mathrm{uncooled}",
-                  inlet_pressure="compressor_inlet_pressure", inlet_temperature="compressor_inlet_temperature",
-                  outlet_pressure="manifold_pressure", isentropic_efficiency="compressor_efficiency")  # fmt: skip
-        for name, temperature, vapour, mark in (("uncooled", "uncooled_temperature", "humidity_ratio", "uncooled"),
-                                                ("cooled", "manifold_temperature", left, "cooled")):  # fmt: skip
+        self.step(
+            "uncooled_temperature",
+            compression.outlet_temperature,
+            r"T_\mathrm{uncooled}",
+            inlet_pressure="compressor_inlet_pressure",
+            inlet_temperature="compressor_inlet_temperature",
+            outlet_pressure="manifold_pressure",
+            isentropic_efficiency="compressor_efficiency",
+        )
+        for name, temperature, vapour, mark in (
+            ("uncooled", "uncooled_temperature", "humidity_ratio", "uncooled"),
+            ("cooled", "manifold_temperature", left, "cooled"),
+        ):
             put = {"pressure": "manifold_pressure", "temperature": temperature}
             if self.wet:
                 put["humidity_ratio"] = vapour
-            self.step(f"{name}_dry_air_density", mixture.dry_air_density if self.wet else charge.density,
-                      rf"\rho_\mathrm{{{mark}}}", **put)  # fmt: skip
-        self.step("mass_flow_gain", sums.gain_between,
-                  density_a="uncooled_dry_air_density", density_b="cooled_dry_air_density")  # fmt: skip
+            self.step(
+                f"{name}_dry_air_density",
+                mixture.dry_air_density if self.wet else charge.density,
+                rf"\rho_\mathrm{{{mark}}}",
+                **put,
+            )
+        self.step(
+            "mass_flow_gain",
+            sums.gain_between,
+            density_a="uncooled_dry_air_density",
+            density_b="cooled_dry_air_density",
+        )
 
     def _flows(self, left):
         """Air and its dry part, and what they take up in the compressor and give off in the aftercooler."""
@@ -165,27 +215,44 @@ class ReadingSteps:
             self.take("displacement", self.engine.displacement)
             self._take_flow("engine_speed")
             self.take("volumetric_efficiency", self.read["volumetric_efficiency"])
-            self.step("air_flow", airflow.mass_flow, density="manifold_density", displacement="displacement",
-                      engine_speed="engine_speed", volumetric_efficiency="volumetric_efficiency",
-                      strokes=self.engine.strokes)  # fmt: skip
+            self.step(
+                "air_flow",
+                airflow.mass_flow,
+                density="manifold_density",
+                displacement="displacement",
+                engine_speed="engine_speed",
+                volumetric_efficiency="volumetric_efficiency",
+                strokes=self.engine.strokes,
+            )
         vapour = "humidity_ratio" if math.isfinite(metered) else left
         if self.wet:
             self.step("dry_air_mass_flow", sums.dry_part, mass_flow="air_flow", humidity_ratio=vapour)
         drawn_in = "air_flow"
         if vapour != "humidity_ratio":  # what formed in the aftercooler went through the compressor
             drawn_in = "compressor_mass_flow"
-            self.step(drawn_in, sums.with_vapour, dry_air_mass_flow="dry_air_mass_flow",
-                      humidity_ratio="humidity_ratio")  # fmt: skip
+            self.step(
+                drawn_in, sums.with_vapour, dry_air_mass_flow="dry_air_mass_flow", humidity_ratio="humidity_ratio"
+            )
         hot, cool = "compressor_outlet_temperature", "manifold_temperature"
-        self.step("specific_compressor_work", compression.specific_work,
-                  inlet_temperature="compressor_inlet_temperature", outlet_temperature=hot)  # fmt: skip
-        self.step("compressor_power", sums.flow_of_work, mass_flow=drawn_in,
-                  specific_compressor_work="specific_compressor_work")  # fmt: skip
+        self.step(
+            "specific_compressor_work",
+            compression.specific_work,
+            inlet_temperature="compressor_inlet_temperature",
+            outlet_temperature=hot,
+        )
+        self.step(
+            "compressor_power",
+            sums.flow_of_work,
+            mass_flow=drawn_in,
+            specific_compressor_work="specific_compressor_work",
+        )
         if self.engine.aftercooler != "none":
-            self.step("specific_heat_rejected", cooling.specific_heat_rejected,
-                      inlet_temperature=hot, outlet_temperature=cool)  # fmt: skip
-            self.step("heat_rejected", sums.flow_of_heat, mass_flow=drawn_in,
-                      specific_heat_rejected="specific_heat_rejected")  # fmt: skip
+            self.step(
+                "specific_heat_rejected", cooling.specific_heat_rejected, inlet_temperature=hot, outlet_temperature=cool
+            )
+            self.step(
+                "heat_rejected", sums.flow_of_heat, mass_flow=drawn_in, specific_heat_rejected="specific_heat_rejected"
+            )
 
     def _take_flow(self, name):
         """Take a reading that is nothing at zero: the report makes nothing of it either."""
@@ -196,14 +263,25 @@ class ReadingSteps:
         """Fuel, power and what they make of the dry air."""
         self._read_or("fuel_flow", fuel.weighed_fuel_flow, "fuel_mass", "fuel_time")
         self._read_or("power", fuel.power, "torque", "engine_speed")
-        self.step("air_fuel_ratio", fuel.air_fuel_ratio, fuel_flow="fuel_flow",
-                  mass_flow="dry_air_mass_flow" if self.wet else "air_flow")  # fmt: skip
+        self.step(
+            "air_fuel_ratio",
+            fuel.air_fuel_ratio,
+            fuel_flow="fuel_flow",
+            mass_flow="dry_air_mass_flow" if self.wet else "air_flow",
+        )
         if math.isfinite(stoichiometric(self.engine)):
             self.take("hydrogen_carbon_ratio", fuel.DIESEL_HYDROGEN_CARBON_RATIO)
-            self.step("stoichiometric_air_fuel_ratio", fuel.stoichiometric_air_fuel_ratio,
-                      hydrogen_carbon_ratio="hydrogen_carbon_ratio")  # fmt: skip
-        self.step("excess_air_ratio", fuel.excess_air_ratio, air_fuel_ratio="air_fuel_ratio",
-                  stoichiometric_air_fuel_ratio="stoichiometric_air_fuel_ratio")  # fmt: skip
+            self.step(
+                "stoichiometric_air_fuel_ratio",
+                fuel.stoichiometric_air_fuel_ratio,
+                hydrogen_carbon_ratio="hydrogen_carbon_ratio",
+            )
+        self.step(
+            "excess_air_ratio",
+            fuel.excess_air_ratio,
+            air_fuel_ratio="air_fuel_ratio",
+            stoichiometric_air_fuel_ratio="stoichiometric_air_fuel_ratio",
+        )
         self.step("specific_fuel_consumption", fuel.specific_consumption, fuel_flow="fuel_flow", power="power")
 
     def _read_or(self, result, formula, *columns):
@@ -218,35 +296,62 @@ class ReadingSteps:
 
     def theoretical(self):
         """The air path at the same ambient, restriction and boost, with the design's own three numbers."""
-        design = {name: self.read[f"design_{name}"] for name in
-                  ("compressor_efficiency", "effectiveness", "cooler_pressure_loss")}  # fmt: skip
+        design = {
+            name: self.read[f"design_{name}"]
+            for name in ("compressor_efficiency", "effectiveness", "cooler_pressure_loss")
+        }
         if not all(map(math.isfinite, design.values())) or not self.has("manifold_pressure", "ambient_density"):
             return
         self._design(design)
-        self.step("theoretical_outlet_pressure", sums.outlet_pressure, r"p_\mathrm{2,design}",
-                  manifold_pressure="manifold_pressure",
-                  cooler_pressure_loss="design_cooler_pressure_loss")  # fmt: skip
+        self.step(
+            "theoretical_outlet_pressure",
+            sums.outlet_pressure,
+            r"p_\mathrm{2,design}",
+            manifold_pressure="manifold_pressure",
+            cooler_pressure_loss="design_cooler_pressure_loss",
+        )
         known = self.has("compressor_inlet_pressure")
-        self.step("theoretical_outlet_temperature", compression.outlet_temperature, r"T_\mathrm{2,design}",
-                  inlet_pressure="compressor_inlet_pressure" if known else "ambient_pressure",
-                  inlet_temperature="compressor_inlet_temperature", outlet_pressure="theoretical_outlet_pressure",
-                  isentropic_efficiency="design_compressor_efficiency")  # fmt: skip
+        self.step(
+            "theoretical_outlet_temperature",
+            compression.outlet_temperature,
+            r"T_\mathrm{2,design}",
+            inlet_pressure="compressor_inlet_pressure" if known else "ambient_pressure",
+            inlet_temperature="compressor_inlet_temperature",
+            outlet_pressure="theoretical_outlet_pressure",
+            isentropic_efficiency="design_compressor_efficiency",
+        )
         hot = "theoretical_outlet_temperature"
         if self.engine.aftercooler != "none":
-            self.step("theoretical_manifold_temperature", cooling.outlet_temperature, r"T_\mathrm{3,design}",
-                      inlet_temperature=hot, medium_temperature="medium_temperature",
-                      effectiveness="design_effectiveness")  # fmt: skip
+            self.step(
+                "theoretical_manifold_temperature",
+                cooling.outlet_temperature,
+                r"T_\mathrm{3,design}",
+                inlet_temperature=hot,
+                medium_temperature="medium_temperature",
+                effectiveness="design_effectiveness",
+            )
             hot = "theoretical_manifold_temperature"
         left = self.left_as_vapour("manifold_pressure", hot, "design")
         self.density("theoretical_manifold_density", "manifold_pressure", hot, left, r"\rho_\mathrm{3,design}")
-        self.step("theoretical_charge_gain", sums.gain_between,
-                  density_a="ambient_density", density_b="theoretical_manifold_density")  # fmt: skip
-        self.step("charge_gain_difference", sums.gain_difference, measured_charge_gain="measured_charge_gain",
-                  theoretical_charge_gain="theoretical_charge_gain")  # fmt: skip
+        self.step(
+            "theoretical_charge_gain",
+            sums.gain_between,
+            density_a="ambient_density",
+            density_b="theoretical_manifold_density",
+        )
+        self.step(
+            "charge_gain_difference",
+            sums.gain_difference,
+            measured_charge_gain="measured_charge_gain",
+            theoretical_charge_gain="theoretical_charge_gain",
+        )
 
     def _design(self, design):
-        symbols = {"compressor_efficiency": r"\eta_\mathrm{design}", "effectiveness": r"\varepsilon_\mathrm{design}",
-                   "cooler_pressure_loss": r"\Delta p_\mathrm{design}"}  # fmt: skip
+        symbols = {
+            "compressor_efficiency": r"\eta_\mathrm{design}",
+            "effectiveness": r"\varepsilon_\mathrm{design}",
+            "cooler_pressure_loss": r"\Delta p_\mathrm{design}",
+        }
         for name, value in design.items():
             self.given[f"design_{name}"] = Amount(value, name, symbol=symbols[name])
             self.values[f"design_{name}"] = value

@@ -39,10 +39,12 @@ EQUATIONS = {
     "factor of power correction": correction.iso1585_factor,
 }
 OTHER_LETTERS = (
-    ("R", "gas constant of dry air"), (r"R_\mathrm{v}", "gas constant of water vapour"),
-    (r"\gamma", "heat capacity ratio"), (r"f_\mathrm{m}", "engine factor"),
+    ("R", "gas constant of dry air"),
+    (r"R_\mathrm{v}", "gas constant of water vapour"),
+    (r"\gamma", "heat capacity ratio"),
+    (r"f_\mathrm{m}", "engine factor"),
     (r"p_\mathrm{sat}(T)", "saturation pressure"),
-)  # fmt: skip
+)
 MOST_READINGS_TWICE = 50  # more readings than these are not worked out a second way: it would take minutes
 
 
@@ -58,7 +60,9 @@ def report_page(reduced, system, flags, baselines=(), reader=""):
         title=run.bench.run.title or run.name,
         own=for_whom(reduced, reader, system),
         invented=run.bench.run.invented or any(one.run.bench.run.invented for one in baselines),
-        passed=passed, unread=unread, none_passed=none_passed,
+        passed=passed,
+        unread=unread,
+        none_passed=none_passed,
         findings=sentences.findings(flags),
         agreement=sentences.agreement_sentence(reduced),
         headline=page_tables.headline_table(reduced, system),
@@ -81,7 +85,7 @@ def report_page(reduced, system, flags, baselines=(), reader=""):
         other_letters=OTHER_LETTERS,
         own_limits=sentences.OWN_LIMITS,
         colophon=_colophon(reduced, baselines),
-    )  # fmt: skip
+    )
 
 
 def _figures(reduced, system):
@@ -132,10 +136,12 @@ def _methods(reduced):
 
 def _equation(name, function):
     formula = function.formula
-    letters = tuple((QUANTITIES[letter].symbol, QUANTITIES[letter].plain_name)
-                    for letter in inspect.signature(function).parameters if letter in QUANTITIES)  # fmt: skip
-    return Equation(name, formula.equation, letters, formula.conditions,
-                    SOURCES[formula.source])  # fmt: skip
+    letters = tuple(
+        (QUANTITIES[letter].symbol, QUANTITIES[letter].plain_name)
+        for letter in inspect.signature(function).parameters
+        if letter in QUANTITIES
+    )
+    return Equation(name, formula.equation, letters, formula.conditions, SOURCES[formula.source])
 
 
 def _colophon(reduced, baselines):
@@ -147,7 +153,10 @@ def _colophon(reduced, baselines):
         ("files read", f"{checksums(run)} (first figures of SHA-256)"),
         ("set beside", ", ".join(one.run.name for one in baselines) or "no other run"),
         ("kit", f"turbomath {__version__}"),
-        ("constants", f"edition {constants.EDITION}: R = {constants.AIR_GAS_CONSTANT} J/(kg K), "
-                      f"heat capacity ratio {constants.AIR_HEAT_CAPACITY_RATIO:g}"),
+        (
+            "constants",
+            f"edition {constants.EDITION}: R = {constants.AIR_GAS_CONSTANT} J/(kg K), "
+            f"heat capacity ratio {constants.AIR_HEAT_CAPACITY_RATIO:g}",
+        ),
         ("air", sentences.AIR_WORDS[reduced.air]),
-    ]  # fmt: skip
+    ]

@@ -9,11 +9,23 @@ from turbomath.table.errors import RefusedFileError
 
 AFTERCOOLER_COLUMNS = ("manifold_temperature", "cooling_medium_temperature", "cooler_pressure_loss")
 SHEET = (
-    "load", "engine_speed", "barometer", "ambient_temperature", "relative_humidity", "intake_restriction",
-    "compressor_inlet_temperature", "compressor_outlet_temperature", "boost", *AFTERCOOLER_COLUMNS,
-    "engine_coolant_temperature", "turbine_inlet_temperature", "exhaust_back_pressure", "oil_pressure", "fuel_flow",
+    "load",
+    "engine_speed",
+    "barometer",
+    "ambient_temperature",
+    "relative_humidity",
+    "intake_restriction",
+    "compressor_inlet_temperature",
+    "compressor_outlet_temperature",
+    "boost",
+    *AFTERCOOLER_COLUMNS,
+    "engine_coolant_temperature",
+    "turbine_inlet_temperature",
+    "exhaust_back_pressure",
+    "oil_pressure",
+    "fuel_flow",
     "power",
-)  # fmt: skip
+)
 _DESIGN = {
     "none": '# compressor_efficiency = "0.74 ± 0.02"\n',
     "jacket-water": '# compressor_efficiency = "0.74 ± 0.02"\n# effectiveness = "0.75 ± 0.03"\n'
@@ -67,8 +79,9 @@ def new_run(folder, aftercooler="air-to-air"):
     texts = {"bench.toml": bench_text(aftercooler), "readings.csv": head(aftercooler)}
     for name in texts:
         if (folder / name).exists():
-            raise RefusedFileError(folder / name, "a file of that name", "none yet",
-                                   "It was left as it is. Give another folder.")  # fmt: skip
+            raise RefusedFileError(
+                folder / name, "a file of that name", "none yet", "It was left as it is. Give another folder."
+            )
     for name, text in texts.items():
         write_whole(folder / name, text)
     return [folder / name for name in texts]

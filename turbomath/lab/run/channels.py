@@ -23,14 +23,20 @@ USUAL_INSTRUMENTS = {
     "relative_humidity": {"kind": "hygrometer", "accuracy": "3 %", "resolution": "1 %"},
     "wet_bulb_temperature": _THERMOCOUPLE,
     "intake_restriction": {
-        "kind": "diaphragm", "span": "0..30 inH2O", "accuracy": "2 % of span", "resolution": "0.5 inH2O",
+        "kind": "diaphragm",
+        "span": "0..30 inH2O",
+        "accuracy": "2 % of span",
+        "resolution": "0.5 inH2O",
     },
     "compressor_inlet_temperature": _THERMOCOUPLE,
     "compressor_outlet_pressure": _GAUGE_60_PSI,
     "compressor_outlet_temperature": _THERMOCOUPLE,
     "boost": _GAUGE_60_PSI,
     "manifold_pressure": {
-        "kind": "engine sensor", "span": "0..400 kPa", "accuracy": "2 % of span", "resolution": "1 kPa",
+        "kind": "engine sensor",
+        "span": "0..400 kPa",
+        "accuracy": "2 % of span",
+        "resolution": "1 kPa",
     },
     "manifold_temperature": _THERMOCOUPLE,
     "cooling_medium_temperature": _THERMOCOUPLE,
@@ -38,7 +44,10 @@ USUAL_INSTRUMENTS = {
     "cooling_medium_flow": _THREE_PER_CENT,
     "engine_coolant_temperature": _THERMOCOUPLE,
     "cooler_pressure_loss": {
-        "kind": "differential", "span": "0..5 psi", "accuracy": "2 % of span", "resolution": "0.1 psi",
+        "kind": "differential",
+        "span": "0..5 psi",
+        "accuracy": "2 % of span",
+        "resolution": "0.1 psi",
     },
     "air_flow": _THREE_PER_CENT,
     "air_volume_flow": _THREE_PER_CENT,
@@ -51,9 +60,12 @@ USUAL_INSTRUMENTS = {
     "turbine_outlet_temperature": _HOT_THERMOCOUPLE,
     "turbine_inlet_pressure": _GAUGE_60_PSI,
     "exhaust_back_pressure": {
-        "kind": "manometer", "span": "0..6 inHg", "accuracy": "0.1 inHg", "resolution": "0.1 inHg",
+        "kind": "manometer",
+        "span": "0..6 inHg",
+        "accuracy": "0.1 inHg",
+        "resolution": "0.1 inHg",
     },
     "oil_pressure": {"kind": "bourdon", "span": "0..100 psi", "grade": "B", "resolution": "1 psi"},
-}  # fmt: skip
+}
 
 NUMBER_COLUMNS = tuple(USUAL_INSTRUMENTS)

@@ -59,9 +59,16 @@ def pool_csv(found, runs, system):
     rows = [("step", "quantity", "unit", "group", "value", "±")]
     for one in found:
         unit = units.display(one.name, system)
-        rows += [(one.step.replace("\u00a0", " "), QUANTITIES[one.name].plain_name, unit, runs[place].name,
-                  *several_runs.figures(one.name, one.values[place], one.widths[place], system))
-                 for place in one.known]  # fmt: skip
+        rows += [
+            (
+                one.step.replace("\u00a0", " "),
+                QUANTITIES[one.name].plain_name,
+                unit,
+                runs[place].name,
+                *several_runs.figures(one.name, one.values[place], one.widths[place], system),
+            )
+            for place in one.known
+        ]
     return several_runs.csv_text(rows)
 
 
@@ -86,11 +93,14 @@ def _page(reduced, found, said, system):
         groups.append(f"{number}: {short(run.name)}, {run.bench.run.title or 'no title'}")
     pictures = [_picture(one, system) for one in several_runs.at_most_boost(found) if judged_by(one)]
     return several_runs.page_of(
-        reduced, title=TITLE, sentences=said, notes=[OWN_GAUGES],
+        reduced,
+        title=TITLE,
+        sentences=said,
+        notes=[OWN_GAUGES],
         runs=groups,
         figures=[page_figure(one) for one in pictures],
         tables=[_table([one for one in found if one.step == step], runs, system) for step in _steps(found)],
-    )  # fmt: skip
+    )
 
 
 def _steps(found):
@@ -104,8 +114,10 @@ def _picture(one, system):
 
 def _table(here, runs, system):
     """A step: a row for each group, then the mean and the greatest difference."""
-    rows = [(f"{number}: {short(run.name, 30)}", *(_cell(one, number - 1, system) for one in here))
-            for number, run in enumerate(runs, 1)]  # fmt: skip
+    rows = [
+        (f"{number}: {short(run.name, 30)}", *(_cell(one, number - 1, system) for one in here))
+        for number, run in enumerate(runs, 1)
+    ]
     rows.append(("mean of the groups", *(_mean(one, system) for one in here)))
     rows.append(("furthest apart, ± of the two", *(_apart(one, system) for one in here)))
     return Table(f"At {here[0].step}", (Head("group"), *(head(one.name, system) for one in here)), tuple(rows))

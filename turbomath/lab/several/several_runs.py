@@ -11,14 +11,21 @@ from turbomath import __version__, units
 from turbomath.disk import files
 from turbomath.lab.checks.limits import limit_flags
 from turbomath.lab.report import comparison, sentences, tables
+from turbomath.lab.run.instrument_words import width_unit
 from turbomath.paper.page import page
 from turbomath.paper.parts import Head
 from turbomath.table import constants
 from turbomath.table.errors import TurbomathError, short
 from turbomath.units.rounding import with_plus_or_minus
 
-JUDGED = ("boost", "measured_charge_gain", "compressor_efficiency", "effectiveness", "cooler_pressure_loss",
-          "manifold_density")  # fmt: skip
+JUDGED = (
+    "boost",
+    "measured_charge_gain",
+    "compressor_efficiency",
+    "effectiveness",
+    "cooler_pressure_loss",
+    "manifold_density",
+)
 FEWEST, MOST = 2, 24
 SAME_ENGINE = ("aftercooler", "displacement", "cylinders", "strokes")
 
@@ -73,9 +80,10 @@ def text(one, place, system):
 
 def amount(name, value, width, system):
     """Return an SI value of a quantity with its ±, in the units of *system*."""
-    quantity, unit = tables.width(name, system)
-    return with_plus_or_minus(units.from_si(float(value), units.display(name, system), name),
-                              units.from_si(float(width), unit, quantity))  # fmt: skip
+    quantity, unit = width_unit(name, system)
+    return with_plus_or_minus(
+        units.from_si(float(value), units.display(name, system), name), units.from_si(float(width), unit, quantity)
+    )
 
 
 def judged_by(one):
@@ -92,11 +100,20 @@ def page_of(reduced, **content):
     """Return the page of several runs as HTML: limits passed first, then what *content* has."""
     runs = [one.run for one in reduced]
     passed = [f"{short(run.name)}, {words}" for run in runs for words in sentences.passed_limits(limit_flags(run))]
-    colophon = [("runs", ", ".join(run.name for run in runs)), ("kit", f"turbomath {__version__}"),
-                ("constants", f"edition {constants.EDITION}"),
-                ("air", ", ".join(dict.fromkeys(sentences.AIR_WORDS[one.air] for one in reduced)))]  # fmt: skip
-    return page("several_runs.html", invented=any(run.bench.run.invented for run in runs), passed=passed,
-                convention=sentences.CONVENTION, colophon=colophon, **content)  # fmt: skip
+    colophon = [
+        ("runs", ", ".join(run.name for run in runs)),
+        ("kit", f"turbomath {__version__}"),
+        ("constants", f"edition {constants.EDITION}"),
+        ("air", ", ".join(dict.fromkeys(sentences.AIR_WORDS[one.air] for one in reduced))),
+    ]
+    return page(
+        "several_runs.html",
+        invented=any(run.bench.run.invented for run in runs),
+        passed=passed,
+        convention=sentences.CONVENTION,
+        colophon=colophon,
+        **content,
+    )
 
 
 def csv_text(rows):
@@ -108,9 +125,11 @@ def csv_text(rows):
 
 def figures(name, value, width, system):
     """Return [value, ±] of a quantity as bare figures in the units of *system*."""
-    quantity, unit = tables.width(name, system)
-    return [tables.six_figures(units.from_si(float(value), units.display(name, system), name)),
-            tables.six_figures(units.from_si(float(width), unit, quantity))]  # fmt: skip
+    quantity, unit = width_unit(name, system)
+    return [
+        tables.six_figures(units.from_si(float(value), units.display(name, system), name)),
+        tables.six_figures(units.from_si(float(width), unit, quantity)),
+    ]
 
 
 def at_most_boost(found):

@@ -68,10 +68,17 @@ def trend_csv(found, runs, system):
     rows = [("step", "quantity", "unit", "date", "run", "value", "±")]
     for one in found:
         unit = units.display(one.name, system)
-        rows += [(one.step.replace("\u00a0", " "), QUANTITIES[one.name].plain_name, unit,
-                  str(runs[place].bench.run.date), runs[place].name,
-                  *several_runs.figures(one.name, one.values[place], one.widths[place], system))
-                 for place in one.known]  # fmt: skip
+        rows += [
+            (
+                one.step.replace("\u00a0", " "),
+                QUANTITIES[one.name].plain_name,
+                unit,
+                str(runs[place].bench.run.date),
+                runs[place].name,
+                *several_runs.figures(one.name, one.values[place], one.widths[place], system),
+            )
+            for place in one.known
+        ]
     return several_runs.csv_text(rows)
 
 
@@ -91,12 +98,17 @@ def _page(reduced, found, said, system):
     runs = [one.run for one in reduced]
     pictures = [_picture(one, system) for one in several_runs.at_most_boost(found) if judged_by(one)]
     return several_runs.page_of(
-        reduced, title=TITLE, sentences=said, notes=NOTES,
+        reduced,
+        title=TITLE,
+        sentences=said,
+        notes=NOTES,
         runs=[f"{number}: {run.bench.run.date}, {short(run.name)}" for number, run in enumerate(runs, 1)],
         figures=[page_figure(one) for one in pictures],
-        tables=[_table([one for one in found if one.step == step], runs, system)
-                for step in dict.fromkeys(one.step for one in found)],
-    )  # fmt: skip
+        tables=[
+            _table([one for one in found if one.step == step], runs, system)
+            for step in dict.fromkeys(one.step for one in found)
+        ],
+    )
 
 
 def _picture(one, system):
@@ -105,9 +117,13 @@ def _picture(one, system):
 
 
 def _table(here, runs, system):
-    rows = [(f"{run.bench.run.date} {short(run.name, 24)}",
-             *(several_runs.text(one, place, system) if place in one.known else "–" for one in here))
-            for place, run in enumerate(runs)]  # fmt: skip
+    rows = [
+        (
+            f"{run.bench.run.date} {short(run.name, 24)}",
+            *(several_runs.text(one, place, system) if place in one.known else "–" for one in here),
+        )
+        for place, run in enumerate(runs)
+    ]
     rows.append(
         ("last less first", *(amount(one.name, *change(one), system) if judged_by(one) else "–" for one in here))
     )

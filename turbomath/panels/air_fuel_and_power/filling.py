@@ -13,7 +13,7 @@ from turbomath.panels.air_fuel_and_power.same_swallow import (
     SPEED,
     ambient_density,
     manifold_pressure,
-)  # fmt: skip
+)
 from turbomath.physics import airflow, charge
 from turbomath.pictures.lying_bars import picture_lying_bars
 from turbomath.units.rounding import NO_VALUE, fixed
@@ -28,8 +28,13 @@ USUAL = (0.85, 0.98)  # on manifold density, at load (common practice)
 MOST = 1.1  # more than this can hardly be (common practice)
 CONTROLS = (
     Control("mass_flow", pounds(58.0), 0.0, pounds(110.0), us="lb/min", si="kg/min"),
-    MANIFOLD, BOOST, SPEED, replace(DISPLACEMENT, more=True), BAROMETER, AMBIENT,
-)  # fmt: skip
+    MANIFOLD,
+    BOOST,
+    SPEED,
+    replace(DISPLACEMENT, more=True),
+    BAROMETER,
+    AMBIENT,
+)
 
 
 def panel_filling():
@@ -41,8 +46,11 @@ def answer(controls, system):
     """Return what the panel shows: three bars of air, whether the efficiency can be, read-outs and a table."""
     full, outside = brimful(controls)
     on_manifold, on_ambient = efficiencies(controls)
-    bars = (("cooled", "full of manifold air", full), ("measured", "measured", controls.mass_flow),
-            ("ambient", "full of outside air", outside))  # fmt: skip
+    bars = (
+        ("cooled", "full of manifold air", full),
+        ("measured", "measured", controls.mass_flow),
+        ("ambient", "full of outside air", outside),
+    )
     picture = picture_lying_bars(
         "What the cylinders could take, and what they took", (FLOW.group("air", bars, system),)
     )
@@ -57,14 +65,17 @@ def answer(controls, system):
 
 def brimful(controls):
     """Return the mass flow [kg/s] of cylinders filled to the brim with manifold air, and with outside air."""
-    return tuple(airflow.mass_flow(one, controls.displacement, controls.engine_speed, 1.0)
-                 for one in _densities(controls))  # fmt: skip
+    return tuple(
+        airflow.mass_flow(one, controls.displacement, controls.engine_speed, 1.0) for one in _densities(controls)
+    )
 
 
 def efficiencies(controls):
     """Return the volumetric efficiency on manifold density and on the density outside."""
-    return tuple(airflow.volumetric_efficiency(controls.mass_flow, one, controls.displacement, controls.engine_speed)
-                 for one in _densities(controls))  # fmt: skip
+    return tuple(
+        airflow.volumetric_efficiency(controls.mass_flow, one, controls.displacement, controls.engine_speed)
+        for one in _densities(controls)
+    )
 
 
 def _densities(controls):
@@ -88,32 +99,47 @@ def _sentence(on_manifold, on_ambient):
 
 
 def _table(controls, system):
-    rows = tuple((name, FLOW.text(full, system), FLOW.text(controls.mass_flow, system), _number(found))
-                 for name, full, found in zip(("manifold", "outside"), brimful(controls), efficiencies(controls),
-                                              strict=True))  # fmt: skip
-    heads = ("density taken", *(f"{name} [{FLOW.unit(system)}]" for name in ("full", "measured")),
-             "volumetric efficiency")  # fmt: skip
+    rows = tuple(
+        (name, FLOW.text(full, system), FLOW.text(controls.mass_flow, system), _number(found))
+        for name, full, found in zip(("manifold", "outside"), brimful(controls), efficiencies(controls), strict=True)
+    )
+    heads = (
+        "density taken",
+        *(f"{name} [{FLOW.unit(system)}]" for name in ("full", "measured")),
+        "volumetric efficiency",
+    )
     return Table("Two efficiencies of one flow", heads, rows)
 
 
 def _outcome(system):
     on_manifold, on_ambient = efficiencies(at_start(CONTROLS))
-    return (f"On the density outside it is {_number(on_ambient)}, on that in the manifold {_number(on_manifold)}. One "
-            "flow, two numbers: say which density is meant.")  # fmt: skip
+    return (
+        f"On the density outside it is {_number(on_ambient)}, on that in the manifold {_number(on_manifold)}. One "
+        "flow, two numbers: say which density is meant."
+    )
 
 
 PREDICTION = Question(
     "The same engine, manifold at 130 °F (54 °C) and 22 psi (152 kPa). A flow meter shows 58 lb/min (26.3 kg/min). "
     "Somebody works out a volumetric efficiency of 206 %. What happened?",
     (
-        Option("nothing: a turbocharger fills a cylinder twice", "It packs the air before the cylinder. The cylinder "
-               "holds its own volume, and of that it took 87 %.", "M16"),
-        Option("the ÷ 2 of the four-stroke was forgotten", "Then it would be half of the right number: 0.44, not "
-               "2.06.", "M11"),
-        Option("the density outside was used", "The number is not false, but it tells of the turbocharger more than "
-               "of the cylinders.", right=True),
+        Option(
+            "nothing: a turbocharger fills a cylinder twice",
+            "It packs the air before the cylinder. The cylinder holds its own volume, and of that it took 87 %.",
+            "M16",
+        ),
+        Option(
+            "the ÷ 2 of the four-stroke was forgotten",
+            "Then it would be half of the right number: 0.44, not 2.06.",
+            "M11",
+        ),
+        Option(
+            "the density outside was used",
+            "The number is not false, but it tells of the turbocharger more than of the cylinders.",
+            right=True,
+        ),
         Option("the flow meter is wrong", "Perhaps, but look first at what was divided by what.", "M18"),
         Option("something else", "Good that you said so. Compare the three bars, then tell the class."),
     ),
     outcome=_outcome,
-)  # fmt: skip
+)

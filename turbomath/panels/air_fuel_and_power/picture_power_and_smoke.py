@@ -66,5 +66,6 @@ def picture_power_and_smoke(mass_flow, consumption, limit, stoichiometric, here,
     mine = Series("points", "measured", "yours", (float(here[0]),), (float(point[0]),))
     x = Axis("air-fuel ratio", "", float(ratios[0]), float(lean))
     title = "Shaded: under the smoke limit used here (common practice, not a specification)"
-    return PowerAndSmoke(title, x, up, (band, none_over, edge, line, mine), limit=float(limit),
-                         stoichiometric=float(stoichiometric))  # fmt: skip
+    return PowerAndSmoke(
+        title, x, up, (band, none_over, edge, line, mine), limit=float(limit), stoichiometric=float(stoichiometric)
+    )

@@ -30,10 +30,15 @@ DISPLACEMENT = Control("displacement", *(units.to_si(litres, "L", "displacement"
 BAROMETER = Control("barometer", units.to_si(28.60, "inHg", "barometer"), more=True)
 AMBIENT = Control("ambient_temperature", fahrenheit(85.0), more=True)
 CONTROLS = (
-    MANIFOLD, BOOST, SPEED, DISPLACEMENT,
-    Control("volumetric_efficiency", 0.92, 0.6, 1.05, more=True), BAROMETER, AMBIENT,
+    MANIFOLD,
+    BOOST,
+    SPEED,
+    DISPLACEMENT,
+    Control("volumetric_efficiency", 0.92, 0.6, 1.05, more=True),
+    BAROMETER,
+    AMBIENT,
     Choice("cycle", "working cycle", CYCLES, FOUR, more=True),
-)  # fmt: skip
+)
 CASES = (("cooled", {"manifold_temperature": COOLED}), ("not cooled", {"manifold_temperature": HOT}))
 
 
@@ -58,10 +63,15 @@ def answer(controls, system):
 def swallowed(controls, temperature):
     """Return density, mass flow, and the volume flows in the manifold and outside, at a manifold temperature."""
     density = charge.density(manifold_pressure(controls), temperature)
-    air = airflow.mass_flow(density, controls.displacement, controls.engine_speed, controls.volumetric_efficiency,
-                            STROKES[controls.cycle])  # fmt: skip
-    return {"density": density, "air": air, "swallowed": airflow.volume_flow(air, density),
-            "outside": airflow.volume_flow(air, ambient_density(controls))}  # fmt: skip
+    air = airflow.mass_flow(
+        density, controls.displacement, controls.engine_speed, controls.volumetric_efficiency, STROKES[controls.cycle]
+    )
+    return {
+        "density": density,
+        "air": air,
+        "swallowed": airflow.volume_flow(air, density),
+        "outside": airflow.volume_flow(air, ambient_density(controls)),
+    }
 
 
 def manifold_pressure(controls):
@@ -88,11 +98,21 @@ def _litres(volume):
 def _picture(controls, hot, here, system):
     before, now = (words("manifold_temperature", value, system) for value in (HOT, controls.manifold_temperature))
     cool = "cooled" if controls.manifold_temperature < HOT else "hot"
-    groups = [told.group(heading, (("ambient" if name == "outside" else "hot", before, hot[name]),
-                                   ("ambient" if name == "outside" else cool, f"yours, {now}", here[name])), system)
-              for heading, name, told in (("volume swallowed, as it is in the manifold", "swallowed", VOLUME),
-                                          ("mass of that air", "air", FLOW),
-                                          ("the same air as a volume outside", "outside", VOLUME))]  # fmt: skip
+    groups = [
+        told.group(
+            heading,
+            (
+                ("ambient" if name == "outside" else "hot", before, hot[name]),
+                ("ambient" if name == "outside" else cool, f"yours, {now}", here[name]),
+            ),
+            system,
+        )
+        for heading, name, told in (
+            ("volume swallowed, as it is in the manifold", "swallowed", VOLUME),
+            ("mass of that air", "air", FLOW),
+            ("the same air as a volume outside", "outside", VOLUME),
+        )
+    ]
     return picture_lying_bars("One engine at one boost: a hot charge, and yours", groups)
 
 
@@ -102,9 +122,11 @@ def _sentence(controls, hot, here, system):
     gain, before = here["density"] / hot["density"] - 1, words("manifold_temperature", HOT, system)
     size = fixed(100 * abs(gain), 1)
     against = f"{size} % {'more' if gain > 0 else 'less'} than at" if size != "0.0" else "as much as at"
-    return (f"{_litres(_filling(controls))} L, {fixed(fillings, 0)} times a minute, is "
-            f"{VOLUME.words(here['swallowed'], system)}. At {density} that is {FLOW.words(here['air'], system)} of "
-            f"air, {against} {before}.")  # fmt: skip
+    return (
+        f"{_litres(_filling(controls))} L, {fixed(fillings, 0)} times a minute, is "
+        f"{VOLUME.words(here['swallowed'], system)}. At {density} that is {FLOW.words(here['air'], system)} of "
+        f"air, {against} {before}."
+    )
 
 
 def _table(controls, hot, here, system):
@@ -113,26 +135,32 @@ def _table(controls, hot, here, system):
     inches = fixed(units.from_si(controls.displacement, "in³", "displacement"), 0)
     both = (hot, here)
     rows = (
-        (f"manifold temperature [{degree}]",
-         *(shown("manifold_temperature", value, system)[0] for value in (HOT, controls.manifold_temperature))),
+        (
+            f"manifold temperature [{degree}]",
+            *(shown("manifold_temperature", value, system)[0] for value in (HOT, controls.manifold_temperature)),
+        ),
         ("displacement [L]", *(_litres(controls.displacement),) * 2),
         ("displacement [in³]", *(inches,) * 2),
         ("each filling [L]", *(_litres(_filling(controls)),) * 2),
         (f"density [{unit}]", *(shown("manifold_density", one["density"], system)[0] for one in both)),
-        *((f"{name} [{told.unit(system)}]", *(told.text(one[name], system) for one in both))
-          for name, told in (("swallowed", VOLUME), ("air", FLOW), ("outside", VOLUME))),
-    )  # fmt: skip
+        *(
+            (f"{name} [{told.unit(system)}]", *(told.text(one[name], system) for one in both))
+            for name, told in (("swallowed", VOLUME), ("air", FLOW), ("outside", VOLUME))
+        ),
+    )
     return Table("The same in numbers", ("step", "hot", "yours"), rows)
 
 
 def _slips(controls, here, system):
     """Return what usual slips make of the air flow."""
     air = here["air"]
-    made = (("none: this is right", air),
-            ("filled in every turn (a four-stroke does in every second)", air * _turns(controls)),
-            ("density outside in place of the manifold's", air * ambient_density(controls) / here["density"]),
-            ("volumetric efficiency left out", air / controls.volumetric_efficiency),
-            ("144 in³ to the cubic foot (1,728 are)", 12 * air))  # fmt: skip
+    made = (
+        ("none: this is right", air),
+        ("filled in every turn (a four-stroke does in every second)", air * _turns(controls)),
+        ("density outside in place of the manifold's", air * ambient_density(controls) / here["density"]),
+        ("volumetric efficiency left out", air / controls.volumetric_efficiency),
+        ("144 in³ to the cubic foot (1,728 are)", 12 * air),
+    )
     rows = tuple((name, FLOW.text(value, system)) for name, value in made)
     return Table("What slips make of it", ("slip", f"air [{FLOW.unit(system)}]"), rows)
 
@@ -145,24 +173,40 @@ def _turns(controls):
 def _outcome(system):
     start = at_start(CONTROLS)
     hot, here = swallowed(start, HOT)["air"], swallowed(start, COOLED)["air"]
-    return (f"{fixed(100 * (here / hot - 1), 0)} % more: {FLOW.words(here, system)} in place of "
-            f"{FLOW.words(hot, system)}. The swallow is the same; each cubic foot holds more.")  # fmt: skip
+    return (
+        f"{fixed(100 * (here / hot - 1), 0)} % more: {FLOW.words(here, system)} in place of "
+        f"{FLOW.words(hot, system)}. The swallow is the same; each cubic foot holds more."
+    )
 
 
 PREDICTION = Question(
     "A 12.7 L four-stroke diesel turns at 1,800 rpm. An aftercooler brings the manifold from 330 °F (166 °C) to 130 °F "
     "(54 °C) at the same boost. The engine swallows the same cubic feet. How many more pounds of air is that?",
     (
-        Option("none: the same cubic feet are the same air", "A volume is not an amount of air. Look at the bars in "
-               "the middle: density decides.", "M4"),
-        Option("25 % more", "You have it upside down. The hot charge is 25 % thinner than the cooled one; the cooled "
-               "one is 34 % denser than the hot.", "M14"),
+        Option(
+            "none: the same cubic feet are the same air",
+            "A volume is not an amount of air. Look at the bars in the middle: density decides.",
+            "M4",
+        ),
+        Option(
+            "25 % more",
+            "You have it upside down. The hot charge is 25 % thinner than the cooled one; the cooled "
+            "one is 34 % denser than the hot.",
+            "M14",
+        ),
         Option("34 % more", "Now see what speed and boost do to the two volumes.", right=True),
-        Option("61 % more: the temperature falls by 61 %", "You divided 200 by the thermometer's 330. In °C it would "
-               "be 67 %. Per cent of a thermometer's number means nothing: use absolute temperatures.", "M3"),
-        Option("154 % more: 330 is 2.54 times 130", "You divided °F by °F; °C would give 204 %. Neither starts at no "
-               "heat: add 460 to °F, or 273 to °C.", "M3"),
+        Option(
+            "61 % more: the temperature falls by 61 %",
+            "You divided 200 by the thermometer's 330. In °C it would "
+            "be 67 %. Per cent of a thermometer's number means nothing: use absolute temperatures.",
+            "M3",
+        ),
+        Option(
+            "154 % more: 330 is 2.54 times 130",
+            "You divided °F by °F; °C would give 204 %. Neither starts at no heat: add 460 to °F, or 273 to °C.",
+            "M3",
+        ),
         Option("something else", "Good that you said so. Compare it with the bars, then tell the class."),
     ),
     outcome=_outcome,
-)  # fmt: skip
+)

@@ -55,10 +55,19 @@ def answer(controls, system):
     """Return what the panel shows: power against air-fuel ratio, a sentence, read-outs and a table."""
     burnt, ratio, allowed = found(controls)
     if not RICHEST <= ratio <= LEANEST:
-        raise OutOfRangeError(f"the air-fuel ratio would be {fixed(ratio, 1)}, and no diesel runs so. Set the air flow "
-                              "or the power nearer to the other.")  # fmt: skip
-    picture = picture_power_and_smoke(controls.mass_flow, controls.specific_fuel_consumption, controls.smoke_limit,
-                                      STOICHIOMETRIC, (ratio, controls.power), system, _power(700.0))  # fmt: skip
+        raise OutOfRangeError(
+            f"the air-fuel ratio would be {fixed(ratio, 1)}, and no diesel runs so. Set the air flow "
+            "or the power nearer to the other."
+        )
+    picture = picture_power_and_smoke(
+        controls.mass_flow,
+        controls.specific_fuel_consumption,
+        controls.smoke_limit,
+        STOICHIOMETRIC,
+        (ratio, controls.power),
+        system,
+        _power(700.0),
+    )
     excess = fuel.excess_air_ratio(ratio, STOICHIOMETRIC)
     readouts = (
         BURNT.readout("fuel", burnt, system),
@@ -76,8 +85,11 @@ def found(controls):
     ratio = fuel.air_fuel_ratio(controls.mass_flow, burnt) if burnt > 0 else float("nan")
     if not np.isfinite(ratio):
         raise OutOfRangeError("without power and fuel there is no air-fuel ratio. Set both above zero.")
-    return burnt, ratio, fuel.power_potential(controls.mass_flow, controls.smoke_limit,
-                                              controls.specific_fuel_consumption)  # fmt: skip
+    return (
+        burnt,
+        ratio,
+        fuel.power_potential(controls.mass_flow, controls.smoke_limit, controls.specific_fuel_consumption),
+    )
 
 
 def _sentence(controls, ratio, allowed, system):
@@ -85,25 +97,34 @@ def _sentence(controls, ratio, allowed, system):
     limit = fixed(controls.smoke_limit, 1).removesuffix(".0")
     told = f"{power} runs at {fixed(ratio, 1)} of air to 1 of fuel"
     if ratio < controls.smoke_limit - 0.05:
-        return (f"{told}: under the smoke limit used here, {limit}. It smokes and runs hot. Without smoke this air "
-                f"allows {most}.")  # fmt: skip
+        return (
+            f"{told}: under the smoke limit used here, {limit}. It smokes and runs hot. Without smoke this air "
+            f"allows {most}."
+        )
     if ratio < controls.smoke_limit + 0.05:
         return f"{told}: at the smoke limit used here. This air allows no more; the maker's rating may be less."
-    return (f"{told}: above the smoke limit used here, {limit}. More fuel would give {most} before smoke, if the maker "
-            "allows it.")  # fmt: skip
+    return (
+        f"{told}: above the smoke limit used here, {limit}. More fuel would give {most} before smoke, if the maker "
+        "allows it."
+    )
 
 
 def _table(controls, system):
     burnt, ratio, allowed = found(controls)
     rows = (
-        *((name, told.text(value, system), told.unit(system))
-          for name, told, value in (("air", FLOW, controls.mass_flow), ("power", POWER, controls.power),
-                                    ("fuel", BURNT, burnt))),
+        *(
+            (name, told.text(value, system), told.unit(system))
+            for name, told, value in (
+                ("air", FLOW, controls.mass_flow),
+                ("power", POWER, controls.power),
+                ("fuel", BURNT, burnt),
+            )
+        ),
         ("air-fuel ratio", fixed(ratio, 1), ""),
         ("no air over (stoichiometric)", fixed(STOICHIOMETRIC, 1), ""),
         ("smoke limit used here (common practice, not a specification)", fixed(controls.smoke_limit, 1), ""),
         ("power at that limit", POWER.text(allowed, system), POWER.unit(system)),
-    )  # fmt: skip
+    )
     return Table("Your case in numbers", ("quantity", "number", "unit"), rows)
 
 
@@ -120,22 +141,34 @@ def _limits(controls, system):
 
 def _outcome(system):
     allowed = fuel.power_potential(1.30 * AIR, SETTING["smoke_limit"], SETTING["specific_fuel_consumption"])
-    return (f"The air allows {POWER.words(allowed, system)} in place of {POWER.words(RATED, system)}, with the fuel to "
-            "match. Peak cylinder pressure, heat, turbocharger speed and the maker's rating may not.")  # fmt: skip
+    return (
+        f"The air allows {POWER.words(allowed, system)} in place of {POWER.words(RATED, system)}, with the fuel to "
+        "match. Peak cylinder pressure, heat, turbocharger speed and the maker's rating may not."
+    )
 
 
 PREDICTION = Question(
     "An engine gives 400 hp (298 kW) at its smoke limit. An aftercooler makes the charge 30 % denser. Air-fuel ratio "
     "and specific fuel consumption may stay as they are. What power now?",
     (
-        Option("520 hp (388 kW), as soon as the air is there", "Air alone makes no power. The same fuel gives 400 hp "
-               "still, with more air to spare: go to 30 % more air and read the ratio.", "M17"),
-        Option("400 hp (298 kW) as it is; the air allows 520 hp (388 kW) if more fuel is injected", "Now find what "
-               "a worse consumption takes of it.", right=True),
-        Option("460 hp (343 kW): half of the gain", "At equal air-fuel ratio and consumption power follows the air "
-               "one for one.", "M14"),
+        Option(
+            "520 hp (388 kW), as soon as the air is there",
+            "Air alone makes no power. The same fuel gives 400 hp "
+            "still, with more air to spare: go to 30 % more air and read the ratio.",
+            "M17",
+        ),
+        Option(
+            "400 hp (298 kW) as it is; the air allows 520 hp (388 kW) if more fuel is injected",
+            "Now find what a worse consumption takes of it.",
+            right=True,
+        ),
+        Option(
+            "460 hp (343 kW): half of the gain",
+            "At equal air-fuel ratio and consumption power follows the air one for one.",
+            "M14",
+        ),
         Option("it depends on how much boost rose", "Boost is not air. Density is, and that rose by 30 %.", "M4"),
         Option("something else", "Good that you said so. Go through the three cases below, then tell the class."),
     ),
     outcome=_outcome,
-)  # fmt: skip
+)

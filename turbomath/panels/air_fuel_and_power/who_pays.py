@@ -33,8 +33,9 @@ CONTROLS = (
     Control("air_fuel_ratio", 24.0, 18.0, 60.0, more=True),
     Control("shaft_efficiency", 0.96, 0.90, 1.0, more=True),
     Control("exhaust_back_pressure", _mercury(1.5), 0.0, _mercury(10.0), more=True),
-    replace(BOOST, more=True), BAROMETER,
-)  # fmt: skip
+    replace(BOOST, more=True),
+    BAROMETER,
+)
 CASES = (("good turbine", {"turbine_efficiency": 0.70}), ("worn turbine", {"turbine_efficiency": 0.55}))
 EFFICIENCIES = (0.50, 0.55, 0.60, 0.65, 0.70, 0.75, 0.80)
 MOST_RATIO = 20.0  # no single turbine works at more
@@ -68,8 +69,10 @@ def shaft(controls):
     wanted = given / mass if mass > 0 else 0.0
     ratio = turbine.expansion_ratio(hot, wanted, efficiency, SPECIFIC_HEAT, HEAT_CAPACITY_RATIO)
     if not ratio <= MOST_RATIO:
-        raise OutOfRangeError("no pressure before this turbine would give so much work. Set hotter exhaust, a better "
-                              "turbine or a cooler compressor outlet.")  # fmt: skip
+        raise OutOfRangeError(
+            "no pressure before this turbine would give so much work. Set hotter exhaust, a better "
+            "turbine or a cooler compressor outlet."
+        )
     cooled = turbine.outlet_temperature(hot, ratio, efficiency, HEAT_CAPACITY_RATIO)
     after = _pressure_after(controls)
     return Shaft(taken, given, cooled, ratio, ratio * after, after, manifold_pressure(controls))
@@ -97,21 +100,35 @@ def exhaust(controls):
 def _picture(controls, found, system):
     rise = controls.compressor_outlet_temperature - controls.compressor_inlet_temperature
     groups = (
-        POWER.group("power", (("measured", "turbine gives", found.given), ("hot", "compressor takes", found.taken)),
-                    system),
-        CHANGE.group("change of temperature",
-                     (("measured", "exhaust cools by", controls.turbine_inlet_temperature - found.cooled),
-                      ("hot", "air warms by", rise)), system),
-        ABSOLUTE.group("absolute pressure", (("measured", "before the turbine", found.before),
-                                             ("ambient", "after the turbine", found.after),
-                                             ("cooled", "in the manifold", found.manifold)), system),
-    )  # fmt: skip
+        POWER.group(
+            "power", (("measured", "turbine gives", found.given), ("hot", "compressor takes", found.taken)), system
+        ),
+        CHANGE.group(
+            "change of temperature",
+            (
+                ("measured", "exhaust cools by", controls.turbine_inlet_temperature - found.cooled),
+                ("hot", "air warms by", rise),
+            ),
+            system,
+        ),
+        ABSOLUTE.group(
+            "absolute pressure",
+            (
+                ("measured", "before the turbine", found.before),
+                ("ambient", "after the turbine", found.after),
+                ("cooled", "in the manifold", found.manifold),
+            ),
+            system,
+        ),
+    )
     return picture_lying_bars("The shaft in balance, and the pressures on both sides of the pistons", groups)
 
 
 def _sentence(controls, found, system):
-    hot, cold = (words("turbine_outlet_temperature", value, system)
-                 for value in (controls.turbine_inlet_temperature, found.cooled))  # fmt: skip
+    hot, cold = (
+        words("turbine_outlet_temperature", value, system)
+        for value in (controls.turbine_inlet_temperature, found.cooled)
+    )
     told = f"The exhaust pays {POWER.words(found.given, system)}: it cools from {hot} to {cold}"
     over = found.before - found.manifold
     by = ABOVE.text(abs(over), system)
@@ -119,26 +136,42 @@ def _sentence(controls, found, system):
         return f"{told}. Before the turbine it stands as high as the manifold: the pistons neither gain nor pay."
     by = f"{by} {ABOVE.unit(system)}"
     if over > 0:
-        return (f"{told}, and stands {by} over the manifold. The pistons push against more than the charge gives them: "
-                "the crankshaft pays that part.")  # fmt: skip
+        return (
+            f"{told}, and stands {by} over the manifold. The pistons push against more than the charge gives them: "
+            "the crankshaft pays that part."
+        )
     return f"{told}, and stands {by} under the manifold. The charge gives the pistons more than the exhaust takes."
 
 
 def _balance(controls, found, system):
     degree = units.display("turbine_outlet_temperature", system)
-    temperatures = (("exhaust before the turbine", controls.turbine_inlet_temperature),
-                    ("exhaust after it", found.cooled))  # fmt: skip
+    temperatures = (
+        ("exhaust before the turbine", controls.turbine_inlet_temperature),
+        ("exhaust after it", found.cooled),
+    )
     rows = (
-        *((name, FINE.text(value, system), FINE.unit(system))
-          for name, value in (("compressor takes", found.taken), ("bearings take", found.given - found.taken),
-                              ("turbine gives", found.given))),
-        *((name, fixed(units.from_si(value, degree, "turbine_outlet_temperature"), 0), degree)
-          for name, value in temperatures),
+        *(
+            (name, FINE.text(value, system), FINE.unit(system))
+            for name, value in (
+                ("compressor takes", found.taken),
+                ("bearings take", found.given - found.taken),
+                ("turbine gives", found.given),
+            )
+        ),
+        *(
+            (name, fixed(units.from_si(value, degree, "turbine_outlet_temperature"), 0), degree)
+            for name, value in temperatures
+        ),
         ("expansion ratio", fixed(found.ratio, 2), ""),
-        *((name, ABSOLUTE.text(value, system), ABSOLUTE.unit(system))
-          for name, value in (("after the turbine", found.after), ("before the turbine", found.before),
-                              ("manifold", found.manifold))),
-    )  # fmt: skip
+        *(
+            (name, ABSOLUTE.text(value, system), ABSOLUTE.unit(system))
+            for name, value in (
+                ("after the turbine", found.after),
+                ("before the turbine", found.before),
+                ("manifold", found.manifold),
+            )
+        ),
+    )
     return Table("The balance of the shaft", ("quantity", "number", "unit"), rows)
 
 
@@ -151,34 +184,56 @@ def _by_efficiency(controls, system):
         except OutOfRangeError:
             rows.append((fixed(efficiency, 2), *(NO_VALUE,) * 3))
         else:
-            rows.append((fixed(efficiency, 2), fixed(found.ratio, 2), ABSOLUTE.text(found.before, system),
-                         ABOVE.text(found.before - found.manifold, system)))  # fmt: skip
-    heads = ("turbine efficiency", "expansion ratio", f"before the turbine [{ABSOLUTE.unit(system)}]",
-             f"over the manifold [{ABOVE.unit(system)}]")  # fmt: skip
+            rows.append(
+                (
+                    fixed(efficiency, 2),
+                    fixed(found.ratio, 2),
+                    ABSOLUTE.text(found.before, system),
+                    ABOVE.text(found.before - found.manifold, system),
+                )
+            )
+    heads = (
+        "turbine efficiency",
+        "expansion ratio",
+        f"before the turbine [{ABSOLUTE.unit(system)}]",
+        f"over the manifold [{ABOVE.unit(system)}]",
+    )
     return Table("The same work from other turbines", heads, tuple(rows))
 
 
 def _outcome(system):
     found = shaft(at_start(CONTROLS))
     cold = words("turbine_outlet_temperature", found.cooled, system)
-    return (f"The exhaust pays {POWER.words(found.taken, system)} and the friction of the shaft. It leaves at {cold}, "
-            f"and before the turbine it stands at {ABSOLUTE.words(found.before, system)}: there the pistons "
-            "push.")  # fmt: skip
+    return (
+        f"The exhaust pays {POWER.words(found.taken, system)} and the friction of the shaft. It leaves at {cold}, "
+        f"and before the turbine it stands at {ABSOLUTE.words(found.before, system)}: there the pistons "
+        "push."
+    )
 
 
 PREDICTION = Question(
     "A compressor warms 60 lb/min (27.2 kg/min) of air from 85 to 330 °F (29 to 166 °C). That takes 83 hp (62 kW). Who "
     "pays?",
     (
-        Option("nobody: the exhaust goes out anyway, so it is free", "Its heat would be lost, that is true. But the "
-               "turbine dams the exhaust, and the pistons push against what stands before it.", "M17"),
-        Option("the crankshaft, by way of a belt", "That would be a mechanically driven blower. Nothing but exhaust "
-               "gas turns this shaft."),
-        Option("the exhaust: it leaves cooler, and presses on the pistons", "Now make the turbine worse, and look at "
-               "the pressure before it.", right=True),
-        Option("the aftercooler gives it back", "An aftercooler throws heat away. It gives no work to the shaft.",
-               "M5"),
+        Option(
+            "nobody: the exhaust goes out anyway, so it is free",
+            "Its heat would be lost, that is true. But the "
+            "turbine dams the exhaust, and the pistons push against what stands before it.",
+            "M17",
+        ),
+        Option(
+            "the crankshaft, by way of a belt",
+            "That would be a mechanically driven blower. Nothing but exhaust gas turns this shaft.",
+        ),
+        Option(
+            "the exhaust: it leaves cooler, and presses on the pistons",
+            "Now make the turbine worse, and look at the pressure before it.",
+            right=True,
+        ),
+        Option(
+            "the aftercooler gives it back", "An aftercooler throws heat away. It gives no work to the shaft.", "M5"
+        ),
         Option("something else", "Good that you said so. Compare it with the bars, then tell the class."),
     ),
     outcome=_outcome,
-)  # fmt: skip
+)

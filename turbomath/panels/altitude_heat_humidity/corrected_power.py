@@ -39,8 +39,11 @@ CONTROLS = (
     Control("boost", _si(24.0, "psi", "boost"), 0.0, _si(40.0, "psi", "boost"), more=True),
 )
 ISO1585, J1349 = "ISO 1585", "SAE J1349"
-STANDARDS = {ISO1585: "measured here, to its day", J1349: "measured here, to its day",
-             "ISO 3046-1, to here": "declared on its day, to here"}  # fmt: skip
+STANDARDS = {
+    ISO1585: "measured here, to its day",
+    J1349: "measured here, to its day",
+    "ISO 3046-1, to here": "declared on its day, to here",
+}
 _LIMITS = dict.fromkeys((ISO1585, J1349), "within")
 Found = namedtuple("Found", "name direction factor beyond")  # beyond: the words on why it does not go so far
 
@@ -54,14 +57,26 @@ def answer(controls, system):
     """Return what the panel shows: three factors against the barometer, a sentence, read-outs and a table."""
     found = standards(controls)
     barometers = np.linspace(60e3, 106e3, 93)
-    lines = [(role, name, line) for role, (name, line) in
-             zip(("measured", "ambient", "theory"), along(controls, barometers).items(), strict=True)]  # fmt: skip
+    lines = [
+        (role, name, line)
+        for role, (name, line) in zip(
+            ("measured", "ambient", "theory"), along(controls, barometers).items(), strict=True
+        )
+    ]
     here = controls.barometer, [one.factor for one in found if not one.beyond]
     factors = [Readout(one.name, NO_VALUE if one.beyond else fixed(one.factor, 3), "") for one in found]
-    readouts = (readout("power", "power", controls.power, system),
-                readout("dry barometer", "dry_pressure", float(_dry_pressure(controls)), system), *factors)  # fmt: skip
-    return Answer((picture_power_factors(barometers, lines, here, system),), _sentence(controls, found, system),
-                  readouts, (_table(controls, found, system),), own=("yours",))  # fmt: skip
+    readouts = (
+        readout("power", "power", controls.power, system),
+        readout("dry barometer", "dry_pressure", float(_dry_pressure(controls)), system),
+        *factors,
+    )
+    return Answer(
+        (picture_power_factors(barometers, lines, here, system),),
+        _sentence(controls, found, system),
+        readouts,
+        (_table(controls, found, system),),
+        own=("yours",),
+    )
 
 
 def standards(controls):
@@ -85,8 +100,11 @@ def along(controls, barometers):
     with unwarned():  # the line ends there instead
         found = dict(zip(STANDARDS, (np.asarray(factor(line)) for factor in _FACTORS), strict=True))
     for name in (ISO1585, J1349):
-        there = (_within(dry, correction.VALID_DRY_PRESSURE) & _within(found[name], correction.VALID_FACTOR)
-                 & _within(controls.ambient_temperature, correction.VALID_TEMPERATURE))  # fmt: skip
+        there = (
+            _within(dry, correction.VALID_DRY_PRESSURE)
+            & _within(found[name], correction.VALID_FACTOR)
+            & _within(controls.ambient_temperature, correction.VALID_TEMPERATURE)
+        )
         found[name] = np.where(there, found[name], np.nan)
     return found
 
@@ -107,9 +125,11 @@ def _dry_pressure(controls):
 def _load(controls):
     """Return what the standards ask of the engine: how much fuel for how much charge."""
     boosted = controls.engine != NONE
-    return {"aspiration": TURBO if boosted else NONE,
-            "fuel_delivery": fuel.fuel_delivery(controls.fuel_flow, DISPLACEMENT, ENGINE_SPEED),
-            "pressure_ratio": 1 + controls.boost / controls.barometer if boosted else 1.0}  # fmt: skip
+    return {
+        "aspiration": TURBO if boosted else NONE,
+        "fuel_delivery": fuel.fuel_delivery(controls.fuel_flow, DISPLACEMENT, ENGINE_SPEED),
+        "pressure_ratio": 1 + controls.boost / controls.barometer if boosted else 1.0,
+    }
 
 
 def _iso1585(controls):
@@ -117,14 +137,22 @@ def _iso1585(controls):
 
 
 def _j1349(controls):
-    return correction.j1349_factor(_dry_pressure(controls), controls.ambient_temperature, **_load(controls),
-                                   aftercooler="air-to-air" if controls.engine == COOLED else "none")  # fmt: skip
+    return correction.j1349_factor(
+        _dry_pressure(controls),
+        controls.ambient_temperature,
+        **_load(controls),
+        aftercooler="air-to-air" if controls.engine == COOLED else "none",
+    )
 
 
 def _iso3046(controls):
-    return correction.iso3046_power(1.0, controls.barometer, controls.ambient_temperature,
-                                    engine=ISO3046[controls.engine],
-                                    site_vapour_pressure=_vapour_pressure(controls))  # fmt: skip
+    return correction.iso3046_power(
+        1.0,
+        controls.barometer,
+        controls.ambient_temperature,
+        engine=ISO3046[controls.engine],
+        site_vapour_pressure=_vapour_pressure(controls),
+    )
 
 
 _FACTORS = (_iso1585, _j1349, _iso3046)
@@ -133,8 +161,10 @@ _FACTORS = (_iso1585, _j1349, _iso3046)
 def _sentence(controls, found, system):
     power = words("power", controls.power, system)
     if controls.fuel == HOLDS:
-        return (f"The controls held {power}: there is nothing to correct. Report it with the day; a factor on top "
-                "corrects twice.")  # fmt: skip
+        return (
+            f"The controls held {power}: there is nothing to correct. Report it with the day; a factor on top "
+            "corrects twice."
+        )
     iso, sae, site = found
     if iso.beyond or sae.beyond:
         one = iso if iso.beyond else sae
@@ -145,10 +175,16 @@ def _sentence(controls, found, system):
 
 
 def _table(controls, found, system):
-    rows = tuple((one.name, one.direction, fixed(one.factor, 3),
-                  NO_VALUE if one.beyond else words("power", one.factor * controls.power, system),
-                  " ".join(map(sentence, one.beyond)) or _LIMITS.get(one.name, "this kit knows none"))
-                 for one in found)  # fmt: skip
+    rows = tuple(
+        (
+            one.name,
+            one.direction,
+            fixed(one.factor, 3),
+            NO_VALUE if one.beyond else words("power", one.factor * controls.power, system),
+            " ".join(map(sentence, one.beyond)) or _LIMITS.get(one.name, "this kit knows none"),
+        )
+        for one in found
+    )
     heads = ("standard", "brings a power", "factor", f"{words('power', controls.power, system)} becomes", "limits")
     return Table("Three standards on this day", heads, rows)
 
@@ -157,21 +193,33 @@ def _outcome(system):
     start = at_start(CONTROLS)
     factor = standards(start)[0].factor
     power = words("power", start.power, system)
-    return (f"{power}. Its controls kept the power. A factor of {fixed(factor, 3)} on top would promise "
-            f"{words('power', factor * start.power, system)} that it never gives.")  # fmt: skip
+    return (
+        f"{power}. Its controls kept the power. A factor of {fixed(factor, 3)} on top would promise "
+        f"{words('power', factor * start.power, system)} that it never gives."
+    )
 
 
 PREDICTION = Question(
     "At 5,280 ft (1,609 m) an engine with its own air sensors gives 390 hp (291 kW), the same as at sea level. The "
     "standard's factor for the day is 1.039. What is its power on the standard day?",
     (
-        Option("405 hp (302 kW): multiply", "The controls have already put back what the thin air took. Your factor "
-               "does it a second time.", "M2"),
-        Option("375 hp (280 kW): divide", "A factor above 1 is for a power that the day made smaller. This day made "
-               "it no smaller, so there is nothing to turn round.", "M14"),
-        Option("390 hp (291 kW): nothing to correct", "Now look at what the factors do for an engine that cannot hold "
-               "its power.", right=True),
+        Option(
+            "405 hp (302 kW): multiply",
+            "The controls have already put back what the thin air took. Your factor does it a second time.",
+            "M2",
+        ),
+        Option(
+            "375 hp (280 kW): divide",
+            "A factor above 1 is for a power that the day made smaller. This day made "
+            "it no smaller, so there is nothing to turn round.",
+            "M14",
+        ),
+        Option(
+            "390 hp (291 kW): nothing to correct",
+            "Now look at what the factors do for an engine that cannot hold its power.",
+            right=True,
+        ),
         Option("something else", "Good that you said so. Read the sentence beside the picture, then tell the class."),
     ),
     outcome=_outcome,
-)  # fmt: skip
+)

@@ -48,12 +48,20 @@ def answer(controls, system):
         readout("vapour", "vapour_pressure", vapour, system),
         Readout("water with the air", fixed(1e3 * ratio, 1), "g/kg"),
         Readout("dry air, by vapour", _less(loss), "%"),
-        Readout("by heat, from 77 °F" if system == "us" else "by heat, from 25 °C",
-                _less(1 - COOL / controls.ambient_temperature), "%"),
+        Readout(
+            "by heat, from 77 °F" if system == "us" else "by heat, from 25 °C",
+            _less(1 - COOL / controls.ambient_temperature),
+            "%",
+        ),
         Readout("as by climbing", *_height(controls, vapour, system)),
-    )  # fmt: skip
-    return Answer((_picture(controls, loss, system),), _sentence(controls, vapour, system), readouts,
-                  (_table(controls, system),), own=("yours",))  # fmt: skip
+    )
+    return Answer(
+        (_picture(controls, loss, system),),
+        _sentence(controls, vapour, system),
+        readouts,
+        (_table(controls, system),),
+        own=("yours",),
+    )
 
 
 def vapour_pressure(controls):
@@ -85,10 +93,19 @@ def _less(share):
 
 def _picture(controls, loss, system):
     temperatures = np.linspace(*ENDS, 71)
-    lines = [(role, label, vapour_pressure(controls._replace(ambient_temperature=temperatures, relative_humidity=share))
-              / controls.barometer)
-             for role, label, share in (("ambient", "100 %, all it can hold", 1.0), ("theory", "40 %", 0.4),
-                                        ("cooled", "your humidity", controls.relative_humidity))]  # fmt: skip
+    lines = [
+        (
+            role,
+            label,
+            vapour_pressure(controls._replace(ambient_temperature=temperatures, relative_humidity=share))
+            / controls.barometer,
+        )
+        for role, label, share in (
+            ("ambient", "100 %, all it can hold", 1.0),
+            ("theory", "40 %", 0.4),
+            ("cooled", "your humidity", controls.relative_humidity),
+        )
+    ]
     return picture_vapour_share(temperatures, lines, (controls.ambient_temperature, loss), ENDS, system)
 
 
@@ -100,44 +117,74 @@ def _sentence(controls, vapour, system):
 
 
 def _table(controls, system):
-    days = (("dry and cool", {**DAMP, "ambient_temperature": COOL, "relative_humidity": 0.0}), ("damp", DAMP),
-            ("steamy", STEAMY), ("cold and damp", COLD), ("yours", controls._asdict()))  # fmt: skip
+    days = (
+        ("dry and cool", {**DAMP, "ambient_temperature": COOL, "relative_humidity": 0.0}),
+        ("damp", DAMP),
+        ("steamy", STEAMY),
+        ("cold and damp", COLD),
+        ("yours", controls._asdict()),
+    )
     names = ("ambient_temperature", "relative_humidity", "barometer", "vapour_pressure")
-    heads = ("day", *(head(name, system) for name in names), "water [g/kg]", "dry air lost [%]",
-             head("dry_air_density", system))  # fmt: skip
-    return Table("Five days", heads, tuple((label, *_row(controls._replace(**{name: day[name] for name in DAMP}),
-                                                         names, system)) for label, day in days))  # fmt: skip
+    heads = (
+        "day",
+        *(head(name, system) for name in names),
+        "water [g/kg]",
+        "dry air lost [%]",
+        head("dry_air_density", system),
+    )
+    return Table(
+        "Five days",
+        heads,
+        tuple(
+            (label, *_row(controls._replace(**{name: day[name] for name in DAMP}), names, system))
+            for label, day in days
+        ),
+    )
 
 
 def _row(day, names, system):
     vapour = vapour_pressure(day)
     values = (day.ambient_temperature, day.relative_humidity, day.barometer, vapour)
     dry = shown("dry_air_density", charge.density(day.barometer - vapour, day.ambient_temperature), system)[0]
-    return (*(shown(name, value, system)[0] for name, value in zip(names, values, strict=True)),
-            fixed(1e3 * humidity_ratio(day), 1), fixed(100 * vapour / day.barometer, 1), dry)  # fmt: skip
+    return (
+        *(shown(name, value, system)[0] for name, value in zip(names, values, strict=True)),
+        fixed(1e3 * humidity_ratio(day), 1),
+        fixed(100 * vapour / day.barometer, 1),
+        dry,
+    )
 
 
 def _outcome(system):
     start = at_start(CONTROLS)
     vapour = vapour_pressure(start)
     part, whole = (words("barometer", one, system) for one in (vapour, start.barometer))
-    return (f"{fixed(100 * vapour / start.barometer, 1)} % less: the vapour is {part} of {whole}. In each kilogram of "
-            f"dry air ride {fixed(1e3 * humidity_ratio(start), 0)} g of water.")  # fmt: skip
+    return (
+        f"{fixed(100 * vapour / start.barometer, 1)} % less: the vapour is {part} of {whole}. In each kilogram of "
+        f"dry air ride {fixed(1e3 * humidity_ratio(start), 0)} g of water."
+    )
 
 
 PREDICTION = Question(
     "A damp day: 90 °F (32 °C), relative humidity 70 %, station barometer 28.61 inHg (96.9 kPa). At that temperature "
     "air can hold 1.41 inHg (4.76 kPa) of vapour. How much less dry air is there than on a dry day as hot?",
     (
-        Option("70 % less", "That is the share of what the air could hold, not of the air. We could not breathe it.",
-               "M16"),
+        Option(
+            "70 % less", "That is the share of what the air could hold, not of the air. We could not breathe it.", "M16"
+        ),
         Option("4.9 % less", "That would be saturated air. Multiply by the relative humidity first.", "M16"),
         Option("3.4 % less", "Now find out on which days it matters at all.", right=True),
-        Option("2.2 % less", "That is the water by weight: 22 g in each kilogram. Vapour is light, and takes more room "
-               "than its weight says.", "M16"),
-        Option("no less: vapour comes on top", "The barometer stays as it is. What part of it the vapour takes, the "
-               "dry air has not.", "M4"),
+        Option(
+            "2.2 % less",
+            "That is the water by weight: 22 g in each kilogram. Vapour is light, and takes more room "
+            "than its weight says.",
+            "M16",
+        ),
+        Option(
+            "no less: vapour comes on top",
+            "The barometer stays as it is. What part of it the vapour takes, the dry air has not.",
+            "M4",
+        ),
         Option("something else", "Good that you said so. Compare it with the picture, then tell the class."),
     ),
     outcome=_outcome,
-)  # fmt: skip
+)

@@ -26,11 +26,15 @@ def picture_power_factors(barometers, lines, here, system):
     x = shown("barometer", barometers, system)
     factors = np.array(here[1], dtype=float)
     low, high = min([LOW, *factors]), max([HIGH, *factors])
-    drawn = [series("line", role, label, x, np.where((low <= factor) & (factor <= high), factor, np.nan))
-             for role, label, factor in lines]  # fmt: skip
+    drawn = [
+        series("line", role, label, x, np.where((low <= factor) & (factor <= high), factor, np.nan))
+        for role, label, factor in lines
+    ]
     mine = np.full(factors.shape, shown("barometer", here[0], system)[0])
     ends = [*x, *mine]
-    return Picture("Factor on the power, against the station barometer",
-                   Axis("barometer", units.display("barometer", system), float(min(ends)), float(max(ends))),
-                   Axis("factor", "", low, high),
-                   (*drawn, series("points", "measured", "yours", mine, factors)))  # fmt: skip
+    return Picture(
+        "Factor on the power, against the station barometer",
+        Axis("barometer", units.display("barometer", system), float(min(ends)), float(max(ends))),
+        Axis("factor", "", low, high),
+        (*drawn, series("points", "measured", "yours", mine, factors)),
+    )

@@ -63,8 +63,10 @@ def picture_two_sites(title, columns, bars, system, *, most):
         drawn, words = _pair(one, -turn * PITCH, tall)
         series, texts = [*series, *drawn], [*texts, *words]
     whole = replace(stacks, x=Axis("", "", 0.0, ZONE + NAME + SPAN + VALUE), series=tuple(series), texts=tuple(texts))
-    return TwoSites(**{name: getattr(whole, name) for name in PressureColumns.__dataclass_fields__},
-                    pairs=tuple((one.name, *one.texts) for one in bars))  # fmt: skip
+    return TwoSites(
+        **{name: getattr(whole, name) for name in PressureColumns.__dataclass_fields__},
+        pairs=tuple((one.name, *one.texts) for one in bars),
+    )
 
 
 def _pair(one, down, tall):

@@ -27,8 +27,14 @@ def picture_vapour_share(temperatures, lines, here, ends, system):
     name = "ambient_temperature"
     x, (mine, loss) = shown(name, temperatures, system), (shown(name, here[0], system), np.array([100 * here[1]]))
     most = max(MOST, float(loss[0]))
-    drawn = [series("line", role, label, x, np.where(100 * share <= most, 100 * share, np.nan))
-             for role, label, share in lines]  # fmt: skip
+    drawn = [
+        series("line", role, label, x, np.where(100 * share <= most, 100 * share, np.nan))
+        for role, label, share in lines
+    ]
     point = series("points", "measured", "yours", mine, loss)
-    return Picture("Dry air that vapour takes away", axis(name, system, shown(name, np.array(ends), system), mine),
-                   Axis("dry air lost", "%", 0.0, most), (*drawn, point))  # fmt: skip
+    return Picture(
+        "Dry air that vapour takes away",
+        axis(name, system, shown(name, np.array(ends), system), mine),
+        Axis("dry air lost", "%", 0.0, most),
+        (*drawn, point),
+    )

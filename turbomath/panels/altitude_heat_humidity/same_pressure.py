@@ -34,8 +34,11 @@ MOST = si(60.0, "psi", "boost")
 RISE = {"us": "F°", "si": "C°"}
 PERFECT = choose("perfect")
 QUESTION = {"boost": si(25.0, "psi", "boost"), "intake_restriction": 0.0, "cooler_pressure_loss": 0.0}
-WORKED = {"boost": si(24.0, "psi", "boost"), "intake_restriction": si(12.0, "inH2O", "intake_restriction"),
-          "cooler_pressure_loss": si(1.5, "psi", "cooler_pressure_loss")}  # fmt: skip
+WORKED = {
+    "boost": si(24.0, "psi", "boost"),
+    "intake_restriction": si(12.0, "inH2O", "intake_restriction"),
+    "cooler_pressure_loss": si(1.5, "psi", "cooler_pressure_loss"),
+}
 CASES = (("the question", QUESTION), ("the worked engine", WORKED))
 
 
@@ -56,8 +59,15 @@ def controls_from(hold):
 
 def panel_same_manifold_pressure():
     """Return the live panel of the same manifold pressure in thinner air."""
-    return Panel(Sheet("25 psi at sea level: what does the same pressure take up high?", PREDICTION,
-                       controls_from(PRESSURE), answer, CASES))  # fmt: skip
+    return Panel(
+        Sheet(
+            "25 psi at sea level: what does the same pressure take up high?",
+            PREDICTION,
+            controls_from(PRESSURE),
+            answer,
+            CASES,
+        )
+    )
 
 
 def answer(controls, system):
@@ -82,12 +92,17 @@ def places(controls, system):
     _refuse_vacuum(controls, min(station, STANDARD_PRESSURE), system)
     sea = STANDARD_PRESSURE + controls.boost + controls.cooler_pressure_loss
     ratio = sea / (STANDARD_PRESSURE - controls.intake_restriction)
-    outlet = {GAUGE: sea + station - STANDARD_PRESSURE, PRESSURE: sea,
-              RATIO: ratio * (station - controls.intake_restriction)}[controls.hold]  # fmt: skip
+    outlet = {
+        GAUGE: sea + station - STANDARD_PRESSURE,
+        PRESSURE: sea,
+        RATIO: ratio * (station - controls.intake_restriction),
+    }[controls.hold]
     if min(sea, outlet, outlet - controls.cooler_pressure_loss) <= 0:
         raise OutOfRangeError("that leaves no pressure in the manifold. Set more boost or less pressure loss.")
-    return (_path(controls, STANDARD_PRESSURE, SEA_TEMPERATURE, sea, 0.0),
-            _path(controls, station, controls.ambient_temperature, outlet, controls.relative_humidity))  # fmt: skip
+    return (
+        _path(controls, STANDARD_PRESSURE, SEA_TEMPERATURE, sea, 0.0),
+        _path(controls, station, controls.ambient_temperature, outlet, controls.relative_humidity),
+    )
 
 
 def gauge(place):
@@ -99,38 +114,62 @@ def _refuse_vacuum(controls, barometer, system):
     if controls.intake_restriction >= barometer:
         raise OutOfRangeError("that intake restriction is more than the whole barometer. Set less.")
     if controls.boost + STANDARD_PRESSURE <= 0:
-        raise OutOfRangeError(f"{words('boost', controls.boost, system)} on the gauge is below a full vacuum. Set more "
-                              "boost.")  # fmt: skip
+        raise OutOfRangeError(
+            f"{words('boost', controls.boost, system)} on the gauge is below a full vacuum. Set more boost."
+        )
 
 
 def _path(controls, barometer, temperature, outlet, humidity):
     found = path.charge_path(
-        ambient_pressure=barometer, ambient_temperature=temperature, compressor_outlet_pressure=outlet,
-        isentropic_efficiency=controls.compressor_efficiency, intake_restriction=controls.intake_restriction,
-        effectiveness=controls.effectiveness, cooler_pressure_loss=controls.cooler_pressure_loss,
-        relative_humidity=humidity, air=PERFECT,
-    )  # fmt: skip
+        ambient_pressure=barometer,
+        ambient_temperature=temperature,
+        compressor_outlet_pressure=outlet,
+        isentropic_efficiency=controls.compressor_efficiency,
+        intake_restriction=controls.intake_restriction,
+        effectiveness=controls.effectiveness,
+        cooler_pressure_loss=controls.cooler_pressure_loss,
+        relative_humidity=humidity,
+        air=PERFECT,
+    )
     if not found.manifold_dry_air_density > 0:
         raise OutOfRangeError("air that hot, cold or thin cannot be worked out. Set numbers of this lesson's range.")
     return found
 
 
 def _picture(sea, site, system):
-    columns = tuple(Column(name, (Block("ambient", "outside", one.ambient_pressure), Block("hot", "boost", gauge(one))),
-                           (words("pressure", one.manifold_pressure, system),))
-                    for name, one in zip(SITES, (sea, site), strict=True))  # fmt: skip
+    columns = tuple(
+        Column(
+            name,
+            (Block("ambient", "outside", one.ambient_pressure), Block("hot", "boost", gauge(one))),
+            (words("pressure", one.manifold_pressure, system),),
+        )
+        for name, one in zip(SITES, (sea, site), strict=True)
+    )
     ends = si(np.array([-40.0, 450.0]), "°F", "manifold_temperature")
     bars = (
-        Bars(f"pressure ratio; INVENTED limit {LIMIT}", "hot", *_pair(sea, site, "pressure_ratio", system),
-             (0.0, 4.0), LIMIT),
-        Bars("from outside air to compressor outlet", "hot",
-             *_pair(sea, site, "compressor_outlet_temperature", system, "ambient_temperature"),
-             tuple(_number("manifold_temperature", end, system) for end in ends)),
-        Bars("dry air in the manifold", "cooled", *_pair(sea, site, "manifold_dry_air_density", system),
-             (0.0, _number("manifold_dry_air_density", 4.0, system))),
-    )  # fmt: skip
-    return picture_two_sites("Absolute pressure, counted from vacuum, and what it takes", columns, bars, system,
-                             most=MOST)  # fmt: skip
+        Bars(
+            f"pressure ratio; INVENTED limit {LIMIT}",
+            "hot",
+            *_pair(sea, site, "pressure_ratio", system),
+            (0.0, 4.0),
+            LIMIT,
+        ),
+        Bars(
+            "from outside air to compressor outlet",
+            "hot",
+            *_pair(sea, site, "compressor_outlet_temperature", system, "ambient_temperature"),
+            tuple(_number("manifold_temperature", end, system) for end in ends),
+        ),
+        Bars(
+            "dry air in the manifold",
+            "cooled",
+            *_pair(sea, site, "manifold_dry_air_density", system),
+            (0.0, _number("manifold_dry_air_density", 4.0, system)),
+        ),
+    )
+    return picture_two_sites(
+        "Absolute pressure, counted from vacuum, and what it takes", columns, bars, system, most=MOST
+    )
 
 
 def _pair(sea, site, name, system, begin=None):
@@ -165,19 +204,32 @@ def _against(more):
     return f"{size} % {'less' if more < 0 else 'more'} dry air than at sea level"
 
 
-_ROWS = (("barometer", "ambient_pressure"), ("manifold, absolute", "manifold_pressure"),
-         ("pressure ratio", "pressure_ratio"), ("outside air", "ambient_temperature"),
-         ("compressor outlet", "compressor_outlet_temperature"), ("manifold", "manifold_temperature"),
-         ("water with the air", "humidity_ratio"), ("dry air outside", None),
-         ("dry air in the manifold", "manifold_dry_air_density"))  # fmt: skip
+_ROWS = (
+    ("barometer", "ambient_pressure"),
+    ("manifold, absolute", "manifold_pressure"),
+    ("pressure ratio", "pressure_ratio"),
+    ("outside air", "ambient_temperature"),
+    ("compressor outlet", "compressor_outlet_temperature"),
+    ("manifold", "manifold_temperature"),
+    ("water with the air", "humidity_ratio"),
+    ("dry air outside", None),
+    ("dry air in the manifold", "manifold_dry_air_density"),
+)
 
 
 def _table(sea, site, system):
-    rows = [("on the gauge", *(words("boost", gauge(one), system) for one in (sea, site)),
-             _change("boost", gauge(sea), gauge(site), system))]  # fmt: skip
+    rows = [
+        (
+            "on the gauge",
+            *(words("boost", gauge(one), system) for one in (sea, site)),
+            _change("boost", gauge(sea), gauge(site), system),
+        )
+    ]
     for label, name in _ROWS:
-        values = [one.ambient_density / (1 + one.humidity_ratio) if name is None else getattr(one, name)
-                  for one in (sea, site)]  # fmt: skip
+        values = [
+            one.ambient_density / (1 + one.humidity_ratio) if name is None else getattr(one, name)
+            for one in (sea, site)
+        ]
         name = name or "manifold_dry_air_density"
         told = [fixed(one, 2) if name == "pressure_ratio" else words(name, one, system) for one in values]
         rows.append((label, *told, _change(name, *values, system)))
@@ -196,22 +248,34 @@ def _outcome(system):
     sea, site = places(at_start(controls_from(PRESSURE)), system)
     ratios = [fixed(one.pressure_ratio, 2) for one in (sea, site)]
     hot = [words("compressor_outlet_temperature", one.compressor_outlet_temperature, system) for one in (sea, site)]
-    return (f"{words('boost', gauge(site), system)}: the boost makes up what the barometer lost. The pressure ratio "
-            f"goes from {ratios[0]} to {ratios[1]}, the compressor outlet from {hot[0]} to {hot[1]}.")  # fmt: skip
+    return (
+        f"{words('boost', gauge(site), system)}: the boost makes up what the barometer lost. The pressure ratio "
+        f"goes from {ratios[0]} to {ratios[1]}, the compressor outlet from {hot[0]} to {hot[1]}."
+    )
 
 
 PREDICTION = Question(
     "At sea level the gauge shows 25 psi (172 kPa). At 5,280 ft (1,609 m) the barometer is 2.6 psi (17.9 kPa) lower. "
     "What must the gauge show there for the same absolute pressure in the manifold?",
     (
-        Option("25.0 psi (172 kPa): pressure is pressure", "The gauge counts from the barometer, and that is lower up "
-               "there. The same 25 psi is less pressure in the manifold.", "M4"),
-        Option("22.4 psi (154 kPa)", "You went down with the barometer. What the air outside no longer gives, the "
-               "compressor has to make up.", "M14"),
+        Option(
+            "25.0 psi (172 kPa): pressure is pressure",
+            "The gauge counts from the barometer, and that is lower up "
+            "there. The same 25 psi is less pressure in the manifold.",
+            "M4",
+        ),
+        Option(
+            "22.4 psi (154 kPa)",
+            "You went down with the barometer. What the air outside no longer gives, the compressor has to make up.",
+            "M14",
+        ),
         Option("27.6 psi (190 kPa)", "Now look at what that asks of the turbocharger.", right=True),
-        Option("30.4 psi (209 kPa)", "You scaled the gauge by the barometers. Add them: absolute pressure is "
-               "barometer plus boost.", "M16"),
+        Option(
+            "30.4 psi (209 kPa)",
+            "You scaled the gauge by the barometers. Add them: absolute pressure is barometer plus boost.",
+            "M16",
+        ),
         Option("something else", "Good that you said so. Compare the two columns, then tell the class."),
     ),
     outcome=_outcome,
-)  # fmt: skip
+)

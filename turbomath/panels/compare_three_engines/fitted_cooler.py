@@ -42,13 +42,21 @@ def answer(controls, system):
     """Return what the panel shows: bars of the three engines, what was held equal, read-outs of change, a table."""
     engines = three(controls.equal, controls.load, controls.elevation, controls.ambient_temperature)
     found = {name: one for name, (_, one) in engines.items()}
-    left = bars(GAUGE, "boost", "boost", found, system), bars(EXHAUST, "exhaust before the turbine",
-                                                              "turbine_inlet_temperature", found, system)  # fmt: skip
-    right = bars(CHARGE, "air", "mass_flow", found, system), bars(RATIO, "air-fuel ratio", "air_fuel_ratio", found,
-                                                                  system)  # fmt: skip
+    left = (
+        bars(GAUGE, "boost", "boost", found, system),
+        bars(EXHAUST, "exhaust before the turbine", "turbine_inlet_temperature", found, system),
+    )
+    right = (
+        bars(CHARGE, "air", "mass_flow", found, system),
+        bars(RATIO, "air-fuel ratio", "air_fuel_ratio", found, system),
+    )
     picture = picture_bars_side_by_side(f"Held equal: {dict(HELD)[controls.equal]} (INVENTED engines)", left, right)
-    return Answer((picture,), _sentence(controls.equal, found, system), _changes(found, system),
-                  (table(controls.equal, engines, system),))  # fmt: skip
+    return Answer(
+        (picture,),
+        _sentence(controls.equal, found, system),
+        _changes(found, system),
+        (table(controls.equal, engines, system),),
+    )
 
 
 def _changes(found, system):
@@ -60,8 +68,10 @@ def _changes(found, system):
         ("exhaust", DEGREES[system], "turbine_inlet_temperature", EXHAUST, 0),
         ("air-fuel ratio", "", "air_fuel_ratio", RATIO, 1),
     )
-    return tuple(Readout(label, _change(found[NONE], found[AIR], name, told, places, system), unit)
-                 for label, unit, name, told, places in changes)  # fmt: skip
+    return tuple(
+        Readout(label, _change(found[NONE], found[AIR], name, told, places, system), unit)
+        for label, unit, name, told, places in changes
+    )
 
 
 def _change(before, after, name, told, places, system):
@@ -104,13 +114,13 @@ def _found(held, bare, cooled, system):
     cooler = fixed(cooler - EXHAUST.number(cooled.turbine_inlet_temperature, system), 0)
     return {
         FUEL: f"From no aftercooler to air-to-air the gauge goes from {before} to {after}, and the engine "
-              f"draws {air} air.",
+        f"draws {air} air.",
         AIR_FLOW: f"This air takes {before} without an aftercooler and {after} with air-to-air, at {fuel} fuel.",
         BOOST: f"At {after} air-to-air draws {air} air than no aftercooler, and burns {fuel} fuel.",
         REMATCHED: f"At {after} air-to-air draws {air} air than no aftercooler; its exhaust is {cooler} "
-                   f"{DEGREES[system]} cooler.",
+        f"{DEGREES[system]} cooler.",
         OWN: "Turbine, fuel and power differ too, so no difference belongs to the aftercooler alone.",
-    }[held]  # fmt: skip
+    }[held]
 
 
 def _per_cent(gain):
@@ -123,27 +133,46 @@ def _outcome(system):
     found = three(FUEL, start.load, start.elevation, start.ambient_temperature)
     bare, cooled = found[NONE][1], found[AIR][1]
     before, after = (GAUGE.words(one.boost, system) for one in (bare, cooled))
-    return (f"It falls by {GAUGE.words(bare.boost - cooled.boost, system)}, from {before} to {after}, and the engine "
-            f"draws {_per_cent(cooled.mass_flow / bare.mass_flow - 1)} air (INVENTED engine). A gauge shows pressure, "
-            "not air.")  # fmt: skip
+    return (
+        f"It falls by {GAUGE.words(bare.boost - cooled.boost, system)}, from {before} to {after}, and the engine "
+        f"draws {_per_cent(cooled.mass_flow / bare.mass_flow - 1)} air (INVENTED engine). A gauge shows pressure, "
+        "not air."
+    )
 
 
 PREDICTION = Question(
     "A turbocharged diesel has no aftercooler. An air-to-air one is fitted. Fuel, speed and turbine stay as they were, "
     "at full load. What does the boost gauge do?",
     (
-        Option("it rises: more air goes in, so it shows more", "More air does go in. But the cooler exhaust brings the "
-               "shaft no more power, and that power has more air to squeeze: each pound is squeezed less.",
-               "M4"),
-        Option("it stays: the same turbine makes the same boost", "The turbine is the same. What drives it is not: the "
-               "exhaust is cooler. And the compressor has more air to squeeze.", "M4"),
-        Option("it falls by 1 or 2 psi (10 kPa), what the core takes", "You counted the loss of the core, and nothing "
-               "else. The cooler changes what the turbine brings and how much air there is to squeeze."),
-        Option("it falls by about 10 psi (70 kPa), and the air falls too", "The gauge is right. But falling boost is "
-               "not falling air: the charge got denser by more than the pressure fell.", "M4"),
-        Option("it falls by about 10 psi (70 kPa), and the air rises", "Now see what becomes of it when something "
-               "else is held equal.", right=True),
+        Option(
+            "it rises: more air goes in, so it shows more",
+            "More air does go in. But the cooler exhaust brings the "
+            "shaft no more power, and that power has more air to squeeze: each pound is squeezed less.",
+            "M4",
+        ),
+        Option(
+            "it stays: the same turbine makes the same boost",
+            "The turbine is the same. What drives it is not: the "
+            "exhaust is cooler. And the compressor has more air to squeeze.",
+            "M4",
+        ),
+        Option(
+            "it falls by 1 or 2 psi (10 kPa), what the core takes",
+            "You counted the loss of the core, and nothing "
+            "else. The cooler changes what the turbine brings and how much air there is to squeeze.",
+        ),
+        Option(
+            "it falls by about 10 psi (70 kPa), and the air falls too",
+            "The gauge is right. But falling boost is "
+            "not falling air: the charge got denser by more than the pressure fell.",
+            "M4",
+        ),
+        Option(
+            "it falls by about 10 psi (70 kPa), and the air rises",
+            "Now see what becomes of it when something else is held equal.",
+            right=True,
+        ),
         Option("something else", "Good that you said so. Compare it with the bars, then tell the class."),
     ),
     outcome=_outcome,
-)  # fmt: skip
+)

@@ -20,8 +20,9 @@ CONTROLS = (
     Choice("cooler", "aftercooler", tuple((name, SHORT[name]) for name in NAMES), AIR),
     Control("pressure_ratio", 2.0, 1.1, 4.9),
     Control("fuel_flow", SAME[AIR].rated_fuel_flow, *(si(pounds, "lb/h", "fuel_flow") for pounds in (20.0, 160.0))),
-    OUTSIDE, replace(HEIGHT, more=True),
-)  # fmt: skip
+    OUTSIDE,
+    replace(HEIGHT, more=True),
+)
 NEXT = {guessing.MORE: "higher", guessing.LESS: "lower", guessing.BALANCED: "stop"}
 TITLE = "Two powers on one shaft; 1 to 4 are the first guesses in turn"
 LOWEST, HIGHEST = 1.0, 5.0  # pressure ratios between which a guess may lie
@@ -54,15 +55,18 @@ def answer(controls, system):
 def guesses(controls):
     """Return the guesses, one after another, from the reader's first to the one that is in balance."""
     if not LOWEST < controls.pressure_ratio < HIGHEST:
-        raise OutOfRangeError(f"guess a pressure ratio between {LOWEST:g} and {HIGHEST:g}; no turbocharger of this "
-                              "sort is outside.")  # fmt: skip
+        raise OutOfRangeError(
+            f"guess a pressure ratio between {LOWEST:g} and {HIGHEST:g}; no turbocharger of this sort is outside."
+        )
     if not 0 < controls.fuel_flow <= SAME[controls.cooler].greatest_fuel_flow:
-        raise OutOfRangeError("this engine burns more than nothing and no more than its fuel stop gives. Set a fuel "
-                              "between.")  # fmt: skip
+        raise OutOfRangeError(
+            "this engine burns more than nothing and no more than its fuel stop gives. Set a fuel between."
+        )
     worked = guessing.steps(**_given(controls), first_guess=controls.pressure_ratio, closeness=CLOSE)
     if worked[-1].verdict != guessing.BALANCED:
-        raise OutOfRangeError("no guess comes to a balance there. Set fuel, temperature and height nearer to where "
-                              "they were.")  # fmt: skip
+        raise OutOfRangeError(
+            "no guess comes to a balance there. Set fuel, temperature and height nearer to where they were."
+        )
     return worked
 
 
@@ -89,16 +93,29 @@ def _sentence(worked, rest, system):
 
 def _table(worked, rest, system):
     """Return the guesses in turn with what follows from each, and the balance that they come to."""
-    columns = ((GAUGE, "boost", "boost"), (FLOW, "air", "mass_flow"), (MANIFOLD, "T3", "manifold_temperature"),
-               (EXHAUST, "exhaust", "turbine_inlet_temperature"),
-               (FINE, "compressor takes", "compressor_power"))  # fmt: skip
-    heads = ("guess", "outlet over ambient", *(f"{name} [{told.unit(system)}]" for told, name, _ in columns),
-             f"to spare [{FINE.unit(system)}]", "next guess")  # fmt: skip
+    columns = (
+        (GAUGE, "boost", "boost"),
+        (FLOW, "air", "mass_flow"),
+        (MANIFOLD, "T3", "manifold_temperature"),
+        (EXHAUST, "exhaust", "turbine_inlet_temperature"),
+        (FINE, "compressor takes", "compressor_power"),
+    )
+    heads = (
+        "guess",
+        "outlet over ambient",
+        *(f"{name} [{told.unit(system)}]" for told, name, _ in columns),
+        f"to spare [{FINE.unit(system)}]",
+        "next guess",
+    )
 
     def row(name, one, spare, verdict):
-        return (name, fixed(one.compressor_outlet_pressure / rest.ambient_pressure, 2),
-                *(told.text(getattr(one, field), system) for told, _, field in columns),
-                signed(FINE.number(spare, system), 1), verdict)  # fmt: skip
+        return (
+            name,
+            fixed(one.compressor_outlet_pressure / rest.ambient_pressure, 2),
+            *(told.text(getattr(one, field), system) for told, _, field in columns),
+            signed(FINE.number(spare, system), 1),
+            verdict,
+        )
 
     rows = [row(str(turn), one, one.power_to_spare, NEXT[one.verdict]) for turn, one in enumerate(worked, 1)]
     return Table("Guess after guess (INVENTED engine)", heads, (*rows, row("balance", rest, 0.0, "–")))
@@ -108,22 +125,36 @@ def _outcome(system):
     start = at_start(CONTROLS)
     first = guesses(start)[0]
     spare = FINE.words(first.power_to_spare, system)
-    return (f"The balance. At {GAUGE.words(first.boost, system)} the shaft has {spare} to spare and speeds up. The "
-            f"boost climbs until nothing is to spare, at {GAUGE.words(settled(start).boost, system)}.")  # fmt: skip
+    return (
+        f"The balance. At {GAUGE.words(first.boost, system)} the shaft has {spare} to spare and speeds up. The "
+        f"boost climbs until nothing is to spare, at {GAUGE.words(settled(start).boost, system)}."
+    )
 
 
 PREDICTION = Question(
     "An engine without a wastegate pulls at a steady load. Who sets its boost?",
     (
-        Option("the compressor: it squeezes by its own ratio", "A compressor has no ratio of its own. How hard it "
-               "squeezes follows from its speed, and that follows from the power it is given."),
-        Option("a setting of the maker: the rated boost", "The rated boost is what came out on the maker's test day. "
-               "This engine has no part that holds it."),
-        Option("the fuel alone: the same fuel, the same boost", "You saw one fuel at three boosts. Fuel brings the "
-               "heat; the air it meets decides how hot the exhaust gets.", "M4"),
-        Option("the balance: what the turbine brings and the compressor takes", "Now guess for yourself, too low and "
-               "too high, and follow the guesses.", right=True),
+        Option(
+            "the compressor: it squeezes by its own ratio",
+            "A compressor has no ratio of its own. How hard it "
+            "squeezes follows from its speed, and that follows from the power it is given.",
+        ),
+        Option(
+            "a setting of the maker: the rated boost",
+            "The rated boost is what came out on the maker's test day. This engine has no part that holds it.",
+        ),
+        Option(
+            "the fuel alone: the same fuel, the same boost",
+            "You saw one fuel at three boosts. Fuel brings the "
+            "heat; the air it meets decides how hot the exhaust gets.",
+            "M4",
+        ),
+        Option(
+            "the balance: what the turbine brings and the compressor takes",
+            "Now guess for yourself, too low and too high, and follow the guesses.",
+            right=True,
+        ),
         Option("something else", "Good that you said so. Make a guess, and follow it."),
     ),
     outcome=_outcome,
-)  # fmt: skip
+)

@@ -55,8 +55,11 @@ def three(held, load, elevation, temperature):
 
 def site_of(elevation, temperature):
     """Return the site as `balance.solve` takes it, on a day of standard pressure, at rated speed."""
-    return dict(ambient_pressure=atmosphere.pressure(elevation), ambient_temperature=temperature,
-                engine_speed=AIR_TO_AIR.rated_speed)  # fmt: skip
+    return dict(
+        ambient_pressure=atmosphere.pressure(elevation),
+        ambient_temperature=temperature,
+        engine_speed=AIR_TO_AIR.rated_speed,
+    )
 
 
 def carried(engine, site, load):
@@ -75,8 +78,12 @@ def _equal(held, engine, site, guide):
         return engine, balance.solve(engine, **site, fuel_flow=guide.fuel_flow)
     name = {AIR_FLOW: "mass_flow", BOOST: "boost"}[held]
     most = engine.greatest_fuel_flow
-    fuel = place(lambda fuels: getattr(balance.solve(engine, **site, fuel_flow=fuels), name), getattr(guide, name),
-                 LEAST_FUEL * most, most)  # fmt: skip
+    fuel = place(
+        lambda fuels: getattr(balance.solve(engine, **site, fuel_flow=fuels), name),
+        getattr(guide, name),
+        LEAST_FUEL * most,
+        most,
+    )
     return engine, None if fuel is None else balance.solve(engine, **site, fuel_flow=fuel)
 
 

@@ -10,8 +10,10 @@ NAMES = 0.36  # of a stack, for the names before its bars: words do not shrink w
 
 def picture_bars_side_by_side(title, left, right):
     """Return the picture of two stacks of groups of bars; units stand in the headings, so that numbers stay short."""
-    stacks = [_narrow(picture_lying_bars(title, [_unit_above(group) for group in groups]), turn * APART)
-              for turn, groups in enumerate((left, right))]  # fmt: skip
+    stacks = [
+        _narrow(picture_lying_bars(title, [_unit_above(group) for group in groups]), turn * APART)
+        for turn, groups in enumerate((left, right))
+    ]
     return replace(
         max(stacks, key=lambda stack: stack.height),
         series=sum((stack.series for stack in stacks), ()),

@@ -43,8 +43,10 @@ def picture_closing_in(title, boosts, brought, taken, system, most):
     drawn += [Series("line", role, name, _numbers(x[order]), _numbers(y[order])) for (role, name), y in both]
     drawn.append(Series("points", "measured", "balance", _numbers(x[-1:]), _numbers(powers[1][-1:])))
     tall = up.high - up.low
-    numbers = tuple(Text(float(place), _beside_marks(min(marks), max(marks), tall), str(turn))
-                    for turn, (place, *marks) in enumerate(zip(x[:NUMBERED], *powers, strict=False), 1))  # fmt: skip
+    numbers = tuple(
+        Text(float(place), _beside_marks(min(marks), max(marks), tall), str(turn))
+        for turn, (place, *marks) in enumerate(zip(x[:NUMBERED], *powers, strict=False), 1)
+    )
     return ClosingIn(title, across, up, tuple(drawn), numbers)
 
 

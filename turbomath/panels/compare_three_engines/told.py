@@ -21,8 +21,13 @@ CONSUMPTION = Told("specific_fuel_consumption", ("lb/hp·h", 3), ("g/kW·h", 0))
 HOTTEST = units.to_si(1380.0, "°F", "turbine_inlet_temperature")  # common practice: about 1,380 °F (750 °C)
 ROLES = {NONE: "hot", WATER: "measured", AIR: "cooled"}
 SQUARE = {"us": ("in²", 0.0254**2), "si": ("cm²", 1e-4)}
-EQUALS = {FUEL: ("fuel", "turbine"), AIR_FLOW: ("air", "turbine"), BOOST: ("boost", "turbine"),
-          REMATCHED: ("fuel", "boost"), OWN: ()}  # fmt: skip
+EQUALS = {
+    FUEL: ("fuel", "turbine"),
+    AIR_FLOW: ("air", "turbine"),
+    BOOST: ("boost", "turbine"),
+    REMATCHED: ("fuel", "boost"),
+    OWN: (),
+}
 LINES = (
     ("fuel", BURNT, "fuel_flow"),
     ("boost", GAUGE, "boost"),
@@ -41,8 +46,12 @@ LINES = (
 
 def bars(told, heading, name, found, system):
     """Return a group with a bar for each engine; one that cannot get there has no bar."""
-    return Group(heading, told.unit(system), told.number(told.most, system),
-                 tuple(_bar(told, engine, name, one, system) for engine, one in found.items()))  # fmt: skip
+    return Group(
+        heading,
+        told.unit(system),
+        told.number(told.most, system),
+        tuple(_bar(told, engine, name, one, system) for engine, one in found.items()),
+    )
 
 
 def _bar(told, engine, name, one, system):
@@ -64,8 +73,10 @@ def table(held, engines, system):
     unit, size = SQUARE[system]
     areas = [fixed(engine.turbine_area / size, 2) for engine, _ in engines.values()]
     rows.insert(1, (f"turbine opening [{unit}]", *areas, _mark("turbine", held)))
-    over = [NO_VALUE if one is None else ABOVE.text(one.turbine_inlet_pressure - one.manifold_pressure, system)
-            for _, one in engines.values()]  # fmt: skip
+    over = [
+        NO_VALUE if one is None else ABOVE.text(one.turbine_inlet_pressure - one.manifold_pressure, system)
+        for _, one in engines.values()
+    ]
     rows.insert(-3, (f"exhaust pressure over manifold [{ABOVE.unit(system)}]", *over, ""))
     return Table("The three in numbers (INVENTED engines)", ("quantity", *engines, "held"), tuple(rows))
 

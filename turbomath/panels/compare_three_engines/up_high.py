@@ -23,8 +23,9 @@ STEPS = {"us": ("ft", np.arange(0.0, 10_001.0, 2000.0)), "si": ("m", np.arange(0
 CONTROLS = (
     replace(HEIGHT, start=si(8000.0, "ft", "elevation"), high=si(10_000.0, "ft", "elevation")),
     Control("fuel_flow", SAME[AIR].rated_fuel_flow, *(si(pounds, "lb/h", "fuel_flow") for pounds in (30.0, 160.0))),
-    OUTSIDE, Choice("cooler", "aftercooler", tuple((name, SHORT[name]) for name in NAMES), AIR),
-)  # fmt: skip
+    OUTSIDE,
+    Choice("cooler", "aftercooler", tuple((name, SHORT[name]) for name in NAMES), AIR),
+)
 SHOWN = (
     (GAUGE, "boost", "boost", "measured"),
     (PRESSURES, "pressure ratio", "pressure_ratio", "measured"),
@@ -60,18 +61,23 @@ def settled(controls, elevations):
     """Return what the engine does at each elevation [m] with the fuel as it is set: a dict of fields for each."""
     engine = SAME[controls.cooler]
     if not 0 < controls.fuel_flow <= engine.greatest_fuel_flow:
-        raise OutOfRangeError("this engine burns more than nothing and no more than its fuel stop gives. Set a fuel "
-                              "between.")  # fmt: skip
+        raise OutOfRangeError(
+            "this engine burns more than nothing and no more than its fuel stop gives. Set a fuel between."
+        )
     found = balance.solve(engine, **site_of(elevations, controls.ambient_temperature), fuel_flow=controls.fuel_flow)
     if not np.all(found.converged):
         raise OutOfRangeError("no balance was found there. Set fuel, temperature and height nearer to where they were.")
-    return [{name: float(values[turn]) for name, values in vars(found).items() if name != "state"}
-            for turn in range(len(elevations))]  # fmt: skip
+    return [
+        {name: float(values[turn]) for name, values in vars(found).items() if name != "state"}
+        for turn in range(len(elevations))
+    ]
 
 
 def _group(told, heading, name, role, both, system):
-    made = tuple(Bar(role, place, told.number(one[name], system), told.text(one[name], system))
-                 for place, one in zip(("sea level", "your height"), both, strict=True))  # fmt: skip
+    made = tuple(
+        Bar(role, place, told.number(one[name], system), told.text(one[name], system))
+        for place, one in zip(("sea level", "your height"), both, strict=True)
+    )
     return Group(heading, told.unit(system), told.number(told.most, system), made)
 
 
@@ -79,8 +85,10 @@ def _sentence(sea, high, system):
     before, after = (GAUGE.words(one["boost"], system) for one in (sea, high))
     air = fixed(100 * (high["mass_flow"] / sea["mass_flow"] - 1), 0)
     more = "as much" if air == "0" else f"{air.lstrip('−')} % {'less' if air.startswith('−') else 'more'}"
-    told = (f"The gauge goes from {before} to {after}. The engine has {more} air, and its exhaust is at "
-            f"{EXHAUST.words(high['turbine_inlet_temperature'], system)}.")  # fmt: skip
+    told = (
+        f"The gauge goes from {before} to {after}. The engine has {more} air, and its exhaust is at "
+        f"{EXHAUST.words(high['turbine_inlet_temperature'], system)}."
+    )
     limit = words("turbine_inlet_temperature", HOTTEST, system)
     hot = high["turbine_inlet_temperature"] > HOTTEST
     return f"{told} Over {limit} is hotter than turbines are commonly let run." if hot else told
@@ -92,8 +100,10 @@ def _table(controls, system):
     elevations = np.array([si(step, unit, "elevation") for step in steps])
     columns = [*SHOWN, (RATIO, "air-fuel ratio", "air_fuel_ratio", "")]
     heads = (f"height [{unit}]", *(f"{name} [{told.unit(system)}]".removesuffix(" [-]") for told, name, *_ in columns))
-    rows = tuple((fixed(step, 0), *(told.text(one[field], system) for told, _, field, _ in columns))
-                 for step, one in zip(steps, settled(controls, elevations), strict=True))  # fmt: skip
+    rows = tuple(
+        (fixed(step, 0), *(told.text(one[field], system) for told, _, field, _ in columns))
+        for step, one in zip(steps, settled(controls, elevations), strict=True)
+    )
     return Table("From sea level up, with the same fuel (INVENTED engine)", heads, rows)
 
 
@@ -102,23 +112,39 @@ def _outcome(system):
     sea, high = settled(start, np.array([0.0, start.elevation]))
     before, after = (GAUGE.words(one["boost"], system) for one in (sea, high))
     fall = fixed(100 * (1 - high["mass_flow"] / sea["mass_flow"]), 0)
-    return (f"{before} at sea level, {after} up there: a gauge hardly tells them apart. The engine has {fall} % less "
-            "air, and the compressor works much harder for it.")  # fmt: skip
+    return (
+        f"{before} at sea level, {after} up there: a gauge hardly tells them apart. The engine has {fall} % less "
+        "air, and the compressor works much harder for it."
+    )
 
 
 PREDICTION = Question(
     "The air-to-air engine goes from sea level to 8,000 ft (2,440 m): the same fuel, the same outside temperature, no "
     "wastegate. What does the boost gauge show?",
     (
-        Option("about 25 % less boost, like the barometer", "The air outside has 25 % less pressure, that is "
-               "true. But the exhaust is hotter, and the turbine has less behind it: that makes up for most.", "M1"),
-        Option("nearly the same boost, so the engine has nearly the same air", "The gauge counts from the barometer, "
-               "and that stands 25 % lower. The same boost on less is less in all: less air.", "M1"),
-        Option("nearly the same boost, and yet the engine has less air", "Now look at what the compressor and the "
-               "exhaust do for it, and try the engine without an aftercooler.", right=True),
-        Option("much more boost: the turbocharger makes up for all of it", "It makes up for a part. If it did for all, "
-               "the exhaust would be no hotter than at sea level.", "M4"),
+        Option(
+            "about 25 % less boost, like the barometer",
+            "The air outside has 25 % less pressure, that is "
+            "true. But the exhaust is hotter, and the turbine has less behind it: that makes up for most.",
+            "M1",
+        ),
+        Option(
+            "nearly the same boost, so the engine has nearly the same air",
+            "The gauge counts from the barometer, "
+            "and that stands 25 % lower. The same boost on less is less in all: less air.",
+            "M1",
+        ),
+        Option(
+            "nearly the same boost, and yet the engine has less air",
+            "Now look at what the compressor and the exhaust do for it, and try the engine without an aftercooler.",
+            right=True,
+        ),
+        Option(
+            "much more boost: the turbocharger makes up for all of it",
+            "It makes up for a part. If it did for all, the exhaust would be no hotter than at sea level.",
+            "M4",
+        ),
         Option("something else", "Good that you said so. Compare it with the bars, then tell the class."),
     ),
     outcome=_outcome,
-)  # fmt: skip
+)

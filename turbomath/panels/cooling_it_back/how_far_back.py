@@ -31,9 +31,12 @@ def controls_from(hot, air, water, effectiveness):
         Control("effectiveness", effectiveness, 0.0, 0.95),
         Control("compressor_outlet_temperature", *(fahrenheit(number) for number in (hot, 0.0, 450.0))),
         Control("core_face_temperature", *(fahrenheit(number) for number in (air, -40.0, 150.0))),
-        Control("engine_coolant_temperature", *(fahrenheit(number) for number in (water, 60.0, 230.0)),),
+        Control(
+            "engine_coolant_temperature",
+            *(fahrenheit(number) for number in (water, 60.0, 230.0)),
+        ),
         Choice("water", "water comes from", WATERS, JACKET, more=True),
-    )  # fmt: skip
+    )
 
 
 def case(hot, air, water, effectiveness):
@@ -57,8 +60,11 @@ def panel_cooling_it_back():
 
 def answer(controls, system):
     """Return what the panel shows: bars of three aftercoolers, a sentence, read-outs and a table."""
-    hot, air, water = (controls.compressor_outlet_temperature, controls.core_face_temperature,
-                       controls.engine_coolant_temperature)  # fmt: skip
+    hot, air, water = (
+        controls.compressor_outlet_temperature,
+        controls.core_face_temperature,
+        controls.engine_coolant_temperature,
+    )
     by_water, by_air = outlets(controls)
     groups = ((NONE, (hot, hot, None)), (controls.water, (hot, by_water, water)), (AIR, (hot, by_air, air)))
     picture = picture_temperature_bars("Temperature before and behind the aftercooler", groups, system, ends=ENDS)
@@ -87,30 +93,47 @@ def fixed_share(hot, cool, system):
 
 
 def _sentence(controls, by_water, by_air, system):
-    hot, air, water = (controls.compressor_outlet_temperature, controls.core_face_temperature,
-                       controls.engine_coolant_temperature)  # fmt: skip
+    hot, air, water = (
+        controls.compressor_outlet_temperature,
+        controls.core_face_temperature,
+        controls.engine_coolant_temperature,
+    )
     if controls.effectiveness > NEARLY_ONE:
-        return ("Effectiveness 1 would bring the charge all the way to the medium. That takes a core without end; "
-                "no aftercooler does it.")  # fmt: skip
+        return (
+            "Effectiveness 1 would bring the charge all the way to the medium. That takes a core without end; "
+            "no aftercooler does it."
+        )
     before, wet, dry = (words("manifold_temperature", value, system) for value in (hot, by_water, by_air))
     if water > hot >= air:
-        return (f"The charge comes at {before}, colder than the water: the water heats it to {wet}. "
-                f"Air-to-air leaves {dry}.")  # fmt: skip
+        return (
+            f"The charge comes at {before}, colder than the water: the water heats it to {wet}. "
+            f"Air-to-air leaves {dry}."
+        )
     drop, most = (fixed((hot - end) * (1.8 if system == "us" else 1.0), 0) for end in (by_air, air))
-    return (f"Air-to-air takes {drop} of {most} {RISE[system]}: {before} becomes {dry}. With the same effectiveness "
-            f"water leaves {wet}.")  # fmt: skip
+    return (
+        f"Air-to-air takes {drop} of {most} {RISE[system]}: {before} becomes {dry}. With the same effectiveness "
+        f"water leaves {wet}."
+    )
 
 
 def _table(groups, system):
-    heads = ("aftercooler", *(f"{place} [{DEGREE[system]}]" for place in ("T2", "T3", "medium in")),
-             f"drop [{RISE[system]}]", f"greatest drop [{RISE[system]}]",
-             f"drop over {DEGREE[system]}, wrong [%]")  # fmt: skip
+    heads = (
+        "aftercooler",
+        *(f"{place} [{DEGREE[system]}]" for place in ("T2", "T3", "medium in")),
+        f"drop [{RISE[system]}]",
+        f"greatest drop [{RISE[system]}]",
+        f"drop over {DEGREE[system]}, wrong [%]",
+    )
     rows = []
     for name, (hot, cool, medium) in groups:
-        levels = [NO_VALUE if value is None else shown("manifold_temperature", value, system)[0]
-                  for value in (hot, cool, medium)]  # fmt: skip
-        drops = [NO_VALUE if end is None else shown("temperature_rise", hot - end, system, RISE[system])[0]
-                 for end in (cool, medium)]  # fmt: skip
+        levels = [
+            NO_VALUE if value is None else shown("manifold_temperature", value, system)[0]
+            for value in (hot, cool, medium)
+        ]
+        drops = [
+            NO_VALUE if end is None else shown("temperature_rise", hot - end, system, RISE[system])[0]
+            for end in (cool, medium)
+        ]
         rows.append((name, *levels, *drops, fixed_share(hot, cool, system)))
     return Table("The three in numbers", heads, tuple(rows))
 
@@ -127,12 +150,20 @@ PREDICTION = Question(
     "Air leaves the compressor at 336 °F (169 °C). Air at 77 °F (25 °C) enters the core of an air-to-air aftercooler; "
     "its effectiveness is 0.80. How hot is the charge behind it?",
     (
-        Option("67 °F (19 °C)", "You took 80 % off the thermometer's number. That would be colder than the air that "
-               "cools it, which cannot be.", "M5"),
+        Option(
+            "67 °F (19 °C)",
+            "You took 80 % off the thermometer's number. That would be colder than the air that "
+            "cools it, which cannot be.",
+            "M5",
+        ),
         Option("129 °F (54 °C)", "Now see what happens when the air at the core gets hotter.", right=True),
-        Option("269 °F (132 °C)", "You left 80 % of the number. Effectiveness is a share of the greatest possible "
-               "drop, not of the temperature.", "M5"),
+        Option(
+            "269 °F (132 °C)",
+            "You left 80 % of the number. Effectiveness is a share of the greatest possible "
+            "drop, not of the temperature.",
+            "M5",
+        ),
         Option("something else", "Good that you said so. Compare it with the bars, then tell the class."),
     ),
     outcome=_outcome,
-)  # fmt: skip
+)

@@ -18,8 +18,11 @@ def picture_fan_off(flows, exact, rule, most, here, system):
     """
     x, end = shown("medium_flow_ratio", flows, system), float(max(flows.max(), here[0]))
     across = axis("medium_flow_ratio", system, x, shown("medium_flow_ratio", end, system), label="flow of the medium")
-    lines = (series("line", "ambient", "limit", x, most), series("line", "theory", "usual rule", x, rule),
-             series("line", "cooled", "exact", x, exact))  # fmt: skip
+    lines = (
+        series("line", "ambient", "limit", x, most),
+        series("line", "theory", "usual rule", x, rule),
+        series("line", "cooled", "exact", x, exact),
+    )
     mine = Series("points", "measured", "yours", (float(here[0]),), (float(here[1]),))
     up = Axis("effectiveness, charge side", "", 0.0, 1.0)
     return Picture("Effectiveness against the flow of the medium; 1 is the fan on", across, up, (*lines, mine))

@@ -27,10 +27,13 @@ class TemperatureBars(Picture):
     def alt(self):
         """Each group with its temperatures, from left to right."""
         told = " ".join(
-            f"{name}: " + ", ".join(f"{words} {text} {self.unit}" for (*_, words), text in
-                                    zip(BARS, texts, strict=True) if text != "–") + "."
+            f"{name}: "
+            + ", ".join(
+                f"{words} {text} {self.unit}" for (*_, words), text in zip(BARS, texts, strict=True) if text != "–"
+            )
+            + "."
             for name, *texts in self.facts
-        )  # fmt: skip
+        )
         return f"{self.title}. Bars of temperature, from left to right. {told}"
 
     @property

@@ -21,8 +21,10 @@ CONTROLS = (
     Control("charge_flow_ratio", 1.0, 0.3, 1.5),
     Control("conductance", CONDUCTANCE, 200.0, 3000.0),
 )
-CASES = (("fan on", {"medium_flow_ratio": 1.0, "charge_flow_ratio": 1.0, "conductance": CONDUCTANCE}),
-         ("fan off", {"medium_flow_ratio": 0.15, "charge_flow_ratio": 1.0, "conductance": CONDUCTANCE}))  # fmt: skip
+CASES = (
+    ("fan on", {"medium_flow_ratio": 1.0, "charge_flow_ratio": 1.0, "conductance": CONDUCTANCE}),
+    ("fan off", {"medium_flow_ratio": 0.15, "charge_flow_ratio": 1.0, "conductance": CONDUCTANCE}),
+)
 
 
 def panel_what_limits():
@@ -40,13 +42,18 @@ def answer(controls, system):
     exact, rule, most = effectivenesses(controls, flows)
     here, about, limit = (float(part) for part in effectivenesses(controls, controls.medium_flow_ratio))
     picture = picture_fan_off(flows, exact, rule, most, (controls.medium_flow_ratio, here), system)
-    readouts = (Readout("exact", fixed(here, 3), ""), Readout("usual rule", fixed(about, 3), ""),
-                Readout("rule less exact", fixed(about - here, 3), ""),
-                Readout("limit", fixed(limit, 3), ""))  # fmt: skip
+    readouts = (
+        Readout("exact", fixed(here, 3), ""),
+        Readout("usual rule", fixed(about, 3), ""),
+        Readout("rule less exact", fixed(about - here, 3), ""),
+        Readout("limit", fixed(limit, 3), ""),
+    )
     heads = ("flow of the medium", "exact", "usual rule", "rule less exact", "limit")
     places = np.array([0.1, 0.15, 0.25, 0.5, 1.0, 1.5])
-    rows = tuple((fixed(flow, 2), fixed(one, 3), fixed(two, 3), fixed(two - one, 3), fixed(end, 3))
-                 for flow, one, two, end in zip(places, *effectivenesses(controls, places), strict=True))  # fmt: skip
+    rows = tuple(
+        (fixed(flow, 2), fixed(one, 3), fixed(two, 3), fixed(two - one, 3), fixed(end, 3))
+        for flow, one, two, end in zip(places, *effectivenesses(controls, places), strict=True)
+    )
     table = Table("Effectiveness, charge side (INVENTED core)", heads, rows)
     return Answer((picture,), _sentence(here, limit), readouts, (table,), own=("yours",))
 
@@ -54,20 +61,26 @@ def answer(controls, system):
 def effectivenesses(controls, medium_flow_ratio):
     """Return the exact charge effectiveness, that by the textbooks' rule, and what the medium could carry at most."""
     charge, medium = CHARGE * controls.charge_flow_ratio, MEDIUM * np.asarray(medium_flow_ratio)
-    conductance = exchanger.conductance_at_flows(controls.conductance, controls.charge_flow_ratio, medium_flow_ratio,
-                                                 SHARE)  # fmt: skip
+    conductance = exchanger.conductance_at_flows(
+        controls.conductance, controls.charge_flow_ratio, medium_flow_ratio, SHARE
+    )
     smaller = np.minimum(charge, medium)
     units_, ratio = conductance / smaller, smaller / np.maximum(charge, medium)
-    found = (exchanger.effectiveness(units_, ratio, UNMIXED), exchanger.approximate_effectiveness(units_, ratio),
-             np.ones_like(ratio))  # fmt: skip
+    found = (
+        exchanger.effectiveness(units_, ratio, UNMIXED),
+        exchanger.approximate_effectiveness(units_, ratio),
+        np.ones_like(ratio),
+    )
     return tuple(exchanger.charge_effectiveness(one, charge, medium) for one in found)
 
 
 def _sentence(here, limit):
     told = f"Effectiveness {fixed(here, 2)}."
     if limit < 1:
-        return (f"{told} The cooling air limits: it carries less heat than the charge brings. Even an endless core "
-                f"stops at {fixed(limit, 2)}.")  # fmt: skip
+        return (
+            f"{told} The cooling air limits: it carries less heat than the charge brings. Even an endless core "
+            f"stops at {fixed(limit, 2)}."
+        )
     return f"{told} The core limits: the cooling air could carry all the heat. More core would help."
 
 
@@ -75,13 +88,23 @@ PREDICTION = Question(
     "The fan stops while the engine pulls. The core gets a seventh of its cooling air. Would a core of twice the size "
     "bring the effectiveness back?",
     (
-        Option("yes: twice the core, twice the cooling", "The core is not what is short. The little air that comes is "
-               "soon as hot as the charge, and then carries no more.", "M5"),
-        Option("no: the air that is left cannot carry the heat", "Move the flow, then double the conductance, and "
-               "look at the limit.", right=True),
-        Option("nothing to bring back: effectiveness belongs to the core", "It is no number of the core alone. Both "
-               "flows change it.", "M5"),
+        Option(
+            "yes: twice the core, twice the cooling",
+            "The core is not what is short. The little air that comes is "
+            "soon as hot as the charge, and then carries no more.",
+            "M5",
+        ),
+        Option(
+            "no: the air that is left cannot carry the heat",
+            "Move the flow, then double the conductance, and look at the limit.",
+            right=True,
+        ),
+        Option(
+            "nothing to bring back: effectiveness belongs to the core",
+            "It is no number of the core alone. Both flows change it.",
+            "M5",
+        ),
         Option("something else", "Good that you said so. Move the flow and look."),
     ),
     outcome=lambda system: "No. With the fan off the medium limits, and no core gets past that.",
-)  # fmt: skip
+)

@@ -29,16 +29,24 @@ def picture_bench_barometer(elevations, station, rule, report, here, system):
     law, thumb, told, own = (shown("barometer", values, system) for values in (station, rule, report, here[1]))
     across = axis("elevation", system, x, mine)
     return Picture(
-        "Barometer against elevation", across, _upright(system, law, thumb, told, own),
-        (Series("line", "measured", "report, as it is", (across.low, across.high), (float(told[0]),) * 2),
-         series("line", "ambient", "on the bench", x, law),
-         series("line", "theory", "rule of thumb", x, thumb),
-         series("points", "measured", "on your bench", mine, own)),
-    )  # fmt: skip
+        "Barometer against elevation",
+        across,
+        _upright(system, law, thumb, told, own),
+        (
+            Series("line", "measured", "report, as it is", (across.low, across.high), (float(told[0]),) * 2),
+            series("line", "ambient", "on the bench", x, law),
+            series("line", "theory", "rule of thumb", x, thumb),
+            series("points", "measured", "on your bench", mine, own),
+        ),
+    )
 
 
 def _upright(system, *values):
     """Return an axis that does not begin at zero: all barometers of the earth lie far above it."""
     found, step = np.concatenate(values), _STEP[system]
-    return Axis("barometer", units.display("barometer", system), step * math.floor(found.min() / step),
-                step * math.ceil(found.max() / step + 0.5))  # fmt: skip
+    return Axis(
+        "barometer",
+        units.display("barometer", system),
+        step * math.floor(found.min() / step),
+        step * math.ceil(found.max() / step + 0.5),
+    )

@@ -26,8 +26,10 @@ def panel_pressure_ratio():
 
 def stations(controls):
     """Return the absolute pressure at the compressor inlet and outlet [Pa]."""
-    return (controls.barometer - controls.intake_restriction,
-            controls.barometer + controls.boost + controls.cooler_pressure_loss)  # fmt: skip
+    return (
+        controls.barometer - controls.intake_restriction,
+        controls.barometer + controls.boost + controls.cooler_pressure_loss,
+    )
 
 
 def ratios(controls):
@@ -54,10 +56,15 @@ def answer(controls, system):
         Readout("pressure ratio", fixed(right, 2), ""),
         Readout("boost ÷ barometer", fixed(slip, 2), ""),
     )
-    sentence = (f"In at {_absolute(inlet, system)}, out at {_absolute(outlet, system)}: pressure ratio "
-                f"{fixed(right, 2)}. Boost ÷ barometer is {fixed(slip, 2)}, which is no pressure ratio.")  # fmt: skip
-    table = Table("What was divided by what", ("ratio", "value"),
-                  tuple((name, fixed(value, 2)) for name, value in ratios(controls)))  # fmt: skip
+    sentence = (
+        f"In at {_absolute(inlet, system)}, out at {_absolute(outlet, system)}: pressure ratio "
+        f"{fixed(right, 2)}. Boost ÷ barometer is {fixed(slip, 2)}, which is no pressure ratio."
+    )
+    table = Table(
+        "What was divided by what",
+        ("ratio", "value"),
+        tuple((name, fixed(value, 2)) for name, value in ratios(controls)),
+    )
     picture = _picture(controls, inlet, outlet, system)
     columns = Table(picture.title, picture.heads, picture.rows)
     return Answer((picture,), sentence, readouts, (table, columns))
@@ -71,12 +78,19 @@ def _picture(controls, inlet, outlet, system):
     boost = Block("hot", "boost", controls.boost)
     columns = (
         Column("compressor inlet", (Block("ambient", "inlet", inlet),), (_absolute(inlet, system),)),
-        Column("compressor outlet", (Block("ambient", "barometer", controls.barometer), boost,
-                                     Block("hot", "aftercooler loss", controls.cooler_pressure_loss)),
-               (_absolute(outlet, system),)),
-        Column("boost taken alone", (boost,), (f"{words('boost', controls.boost, system)} on the "
-                                               f"gauge", "not from vacuum")),
-    )  # fmt: skip
+        Column(
+            "compressor outlet",
+            (
+                Block("ambient", "barometer", controls.barometer),
+                boost,
+                Block("hot", "aftercooler loss", controls.cooler_pressure_loss),
+            ),
+            (_absolute(outlet, system),),
+        ),
+        Column(
+            "boost taken alone", (boost,), (f"{words('boost', controls.boost, system)} on the gauge", "not from vacuum")
+        ),
+    )
     return picture_pressure_columns(
         "The outlet, counted in heights of the inlet", columns, system, most=MOST, times=inlet
     )
@@ -92,12 +106,20 @@ PREDICTION = Question(
     "Boost in the manifold 24 psi (165 kPa), station barometer 29.10 inHg (98.5 kPa), intake restriction 12 inH2O "
     "(3.0 kPa). The aftercooler takes 1.5 psi (10.3 kPa). What is the pressure ratio of the compressor?",
     (
-        Option("1.68", "That is boost ÷ barometer. With the engine off it would be 0, though the air is there. A ratio "
-               "takes absolute pressures.", "M1"),
-        Option("2.68", "Both absolute, good. But the compressor sits between the filter and the aftercooler: it sucks "
-               "behind the one and pushes against the other.", "M8"),
+        Option(
+            "1.68",
+            "That is boost ÷ barometer. With the engine off it would be 0, though the air is there. A ratio "
+            "takes absolute pressures.",
+            "M1",
+        ),
+        Option(
+            "2.68",
+            "Both absolute, good. But the compressor sits between the filter and the aftercooler: it sucks "
+            "behind the one and pushes against the other.",
+            "M8",
+        ),
         Option("2.87", "Now move one thing at a time, and see which of the four counts most.", right=True),
         Option("something else", "Good that you said so. Compare it with the table (key t): your way may be there."),
     ),
     outcome=_outcome,
-)  # fmt: skip
+)

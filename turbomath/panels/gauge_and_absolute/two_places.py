@@ -61,8 +61,9 @@ def station_barometer(controls):
 def refuse_vacuum(controls, barometer, system):
     """Refuse a boost or an intake restriction that would leave less than no air."""
     if controls.boost + barometer <= 0:
-        raise OutOfRangeError(f"{words('boost', controls.boost, system)} on the gauge is below a full vacuum. Set more "
-                              "boost.")  # fmt: skip
+        raise OutOfRangeError(
+            f"{words('boost', controls.boost, system)} on the gauge is below a full vacuum. Set more boost."
+        )
     if controls.intake_restriction >= barometer:
         raise OutOfRangeError("that intake restriction is more than the whole barometer. Set less.")
 
@@ -78,10 +79,13 @@ def _picture(controls, pressures, station, system):
     columns = (
         Column("sea level", (Block("ambient", outside, controls.sea_level_pressure), boost), (_absolute(sea, system),)),
         Column("your shop", (Block("ambient", outside, station), boost), (_absolute(here, system),)),
-        Column("as you reckon it", (Block("ambient", outside, _taken(controls, station)), boost),
-               (_absolute(reckoned, system), _error(reckoned - here, system))),
+        Column(
+            "as you reckon it",
+            (Block("ambient", outside, _taken(controls, station)), boost),
+            (_absolute(reckoned, system), _error(reckoned - here, system)),
+        ),
         Column("compressor inlet", (filtered,), (_absolute(inlet, system), "behind the filter")),
-    )  # fmt: skip
+    )
     return picture_pressure_columns("Absolute pressure, counted from vacuum", columns, system, most=MOST, rise=(1, 2))
 
 
@@ -100,32 +104,49 @@ def _sentence(controls, pressures, station, system):
     sea, here, reckoned = pressures
     if controls.taken == CORRECTED:
         report, share = words("barometer", controls.sea_level_pressure, system), 100 * abs(reckoned / here - 1)
-        return (f"The weather report's {report} makes it {_absolute(reckoned, system)}. The manifold holds "
-                f"{_absolute(here, system)}: {_error(reckoned - here, system)}, or {fixed(share, 1)} %.")  # fmt: skip
+        return (
+            f"The weather report's {report} makes it {_absolute(reckoned, system)}. The manifold holds "
+            f"{_absolute(here, system)}: {_error(reckoned - here, system)}, or {fixed(share, 1)} %."
+        )
     size = fixed(100 * abs(here / sea - 1), 1)
     against = "as at sea level" if size == "0.0" else f"{size} % {'less' if here < sea else 'more'} than at sea level"
-    return (f"At {words('elevation', controls.elevation, system)} with {words('boost', controls.boost, system)} on the "
-            f"gauge, the manifold holds {_absolute(here, system)}: {against}.")  # fmt: skip
+    return (
+        f"At {words('elevation', controls.elevation, system)} with {words('boost', controls.boost, system)} on the "
+        f"gauge, the manifold holds {_absolute(here, system)}: {against}."
+    )
 
 
 def _outcome(system):
     start = at_start(CONTROLS)
     here, sea = station_barometer(start) + start.boost, start.sea_level_pressure + start.boost
-    return (f"No: {_absolute(here, system)} up there, {_absolute(sea, system)} at sea level. That is "
-            f"{fixed(100 * (1 - here / sea), 1)} % less.")  # fmt: skip
+    return (
+        f"No: {_absolute(here, system)} up there, {_absolute(sea, system)} at sea level. That is "
+        f"{fixed(100 * (1 - here / sea), 1)} % less."
+    )
 
 
 PREDICTION = Question(
     "At 5,280 ft (1,609 m) the boost gauge shows 25 psi (172 kPa). Is the air in the manifold at the same pressure as "
     "at sea level with 25 psi on the gauge?",
     (
-        Option("yes: 25 psi is 25 psi", "The gauge shows the same, but it starts counting at the air outside. Up "
-               "there it starts lower.", "M1"),
-        Option("no: there is less up there", "The gauge counts from the barometer, and the barometer is lower. Now "
-               "find out what a wrong barometer costs you.", right=True),
-        Option("no: there is more up there", "The thin air outside does press less on the gauge. But that means the "
-               "gauge starts counting lower, so what it shows is worth less.", "M1"),
+        Option(
+            "yes: 25 psi is 25 psi",
+            "The gauge shows the same, but it starts counting at the air outside. Up there it starts lower.",
+            "M1",
+        ),
+        Option(
+            "no: there is less up there",
+            "The gauge counts from the barometer, and the barometer is lower. Now "
+            "find out what a wrong barometer costs you.",
+            right=True,
+        ),
+        Option(
+            "no: there is more up there",
+            "The thin air outside does press less on the gauge. But that means the "
+            "gauge starts counting lower, so what it shows is worth less.",
+            "M1",
+        ),
         Option("something else", "Good that you said so. Compare the first two columns, then tell the class."),
     ),
     outcome=_outcome,
-)  # fmt: skip
+)

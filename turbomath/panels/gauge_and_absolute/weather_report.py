@@ -25,8 +25,11 @@ PLACES = si(np.array([1000.0, 2200.0, 3500.0, 5280.0, 7000.0, 10_000.0]), "ft", 
 
 def panel_bench_barometer():
     """Return the live panel of the weather report and the barometer on the bench."""
-    return Panel(Sheet("The weather report says 30.05 inHg. What does a barometer on the bench read?", PREDICTION,
-                       CONTROLS, answer))  # fmt: skip
+    return Panel(
+        Sheet(
+            "The weather report says 30.05 inHg. What does a barometer on the bench read?", PREDICTION, CONTROLS, answer
+        )
+    )
 
 
 def rule_of_thumb(controls):
@@ -44,12 +47,19 @@ def answer(controls, system):
     """Return what the panel shows: the barometer against elevation by law and by rule, and what an error costs."""
     station, rule = station_barometer(controls), rule_of_thumb(controls)
     if station + controls.boost <= 0:
-        raise OutOfRangeError(f"{words('boost', controls.boost, system)} on the gauge is below a full vacuum. Set more "
-                              "boost.")  # fmt: skip
+        raise OutOfRangeError(
+            f"{words('boost', controls.boost, system)} on the gauge is below a full vacuum. Set more boost."
+        )
     heights = np.linspace(*CONTROLS[1].range, 41)
     along = controls._replace(elevation=heights)
-    picture = picture_bench_barometer(heights, station_barometer(along), rule_of_thumb(along),
-                                      controls.sea_level_pressure, (controls.elevation, station), system)  # fmt: skip
+    picture = picture_bench_barometer(
+        heights,
+        station_barometer(along),
+        rule_of_thumb(along),
+        controls.sea_level_pressure,
+        (controls.elevation, station),
+        system,
+    )
     density, manifold = errors(controls)
     readouts = (
         readout("on the bench", "barometer", station, system),
@@ -58,10 +68,12 @@ def answer(controls, system):
         Readout("report: density off", fixed(100 * density, 1), "%"),
         Readout("report: manifold off", fixed(100 * manifold, 1), "%"),
     )
-    sentence = (f"{words('barometer', controls.sea_level_pressure, system)} in the report, "
-                f"{words('elevation', controls.elevation, system)} up: the bench reads "
-                f"{words('barometer', station, system)}. The rule of thumb says "
-                f"{words('barometer', rule, system)}.")  # fmt: skip
+    sentence = (
+        f"{words('barometer', controls.sea_level_pressure, system)} in the report, "
+        f"{words('elevation', controls.elevation, system)} up: the bench reads "
+        f"{words('barometer', station, system)}. The rule of thumb says "
+        f"{words('barometer', rule, system)}."
+    )
     return Answer((picture,), sentence, readouts, (_table(controls, system),), own=("on your bench",))
 
 
@@ -95,15 +107,28 @@ PREDICTION = Question(
     "The weather report says 30.05 inHg (101.8 kPa). Your shop stands at 3,550 ft (1,082 m). What does an open "
     "barometer on your bench read?",
     (
-        Option("30.05 inHg (101.8 kPa), as reported", "A weather report is corrected to sea level, so that towns on "
-               "hills can be compared. Your engine does not breathe that air.", "M2"),
-        Option("29.92 inHg (101.3 kPa), the standard", "That is sea level on a standard day: neither your height nor "
-               "today's weather.", "M2"),
-        Option("26.4 inHg (89.4 kPa)", "Now see how far the rule of thumb carries, and what the report's number would "
-               "have cost.", right=True),
-        Option("33.6 inHg (113.8 kPa)", "You added 1 inHg for each 1,000 ft. Up high there is less air above you, so "
-               "the barometer reads less.", "M14"),
+        Option(
+            "30.05 inHg (101.8 kPa), as reported",
+            "A weather report is corrected to sea level, so that towns on "
+            "hills can be compared. Your engine does not breathe that air.",
+            "M2",
+        ),
+        Option(
+            "29.92 inHg (101.3 kPa), the standard",
+            "That is sea level on a standard day: neither your height nor today's weather.",
+            "M2",
+        ),
+        Option(
+            "26.4 inHg (89.4 kPa)",
+            "Now see how far the rule of thumb carries, and what the report's number would have cost.",
+            right=True,
+        ),
+        Option(
+            "33.6 inHg (113.8 kPa)",
+            "You added 1 inHg for each 1,000 ft. Up high there is less air above you, so the barometer reads less.",
+            "M14",
+        ),
         Option("something else", "Good that you said so. Compare it with the chart, then tell the class."),
     ),
     outcome=_outcome,
-)  # fmt: skip
+)

@@ -19,8 +19,13 @@ from turbomath.widgets.asking import sentence
 from turbomath.widgets.panel import Panel
 
 SUBJECTS = {one.__name__.rpartition(".")[2].replace("_", " "): one.QUESTIONS for one in bank._FILES}
-HEADS = {"right": "Right.", "unit": "Look at the unit.", "rounding": "Rounded too far.",
-         "carried": "Right for your own earlier value.", "none": "Not yet."}  # fmt: skip
+HEADS = {
+    "right": "Right.",
+    "unit": "Look at the unit.",
+    "rounding": "Rounded too far.",
+    "carried": "Right for your own earlier value.",
+    "none": "Not yet.",
+}
 
 
 def panel_homework():
@@ -35,9 +40,17 @@ class PracticeDesk:
         self.title, self.system, self.seat, self.fault = title, "us", f"P{secrets.randbelow(9000) + 1000}", ""
         self.subject = next(iter(SUBJECTS))
         self.record = Record()
-        self._heard = {"subject": self.pick_subject, "question": self.pick, "system": self.switch,
-                       "seat": self.sit, "fresh": self.fresh, "check": self.check, "hint": self.hint,
-                       "work": self.work, "record": self.record.switch}  # fmt: skip
+        self._heard = {
+            "subject": self.pick_subject,
+            "question": self.pick,
+            "system": self.switch,
+            "seat": self.sit,
+            "fresh": self.fresh,
+            "check": self.check,
+            "hint": self.hint,
+            "work": self.work,
+            "record": self.record.switch,
+        }
         self._begin(SUBJECTS[self.subject][0].name)
 
     def hear(self, say, **words):
@@ -93,8 +106,9 @@ class PracticeDesk:
         self._put()
 
     def _put(self, retry=0):
-        self.variant = variants.make(self.name, secret=PRACTICE, assignment=PRACTICE, seat=self.seat,
-                                     units=self.system, retry=retry)  # fmt: skip
+        self.variant = variants.make(
+            self.name, secret=PRACTICE, assignment=PRACTICE, seat=self.seat, units=self.system, retry=retry
+        )
         self.retry, self.texts, self.marks, self.hints, self.tried, self.worked = retry, {}, {}, 0, False, False
 
     def _parts(self):
@@ -110,29 +124,48 @@ class PracticeDesk:
         return marking.mark(self.variant, self.texts[part], part=part, earlier=earlier)
 
     def _told(self, part, mark):
-        return {"when": datetime.now().isoformat(timespec="seconds"), "kit": __version__, "seat": self.seat,
-                "question": self.name, "sheet": self.variant.code, "part": part, "answer": self.texts[part],
-                "finding": mark.finding}  # fmt: skip
+        return {
+            "when": datetime.now().isoformat(timespec="seconds"),
+            "kit": __version__,
+            "seat": self.seat,
+            "question": self.name,
+            "sheet": self.variant.code,
+            "part": part,
+            "answer": self.texts[part],
+            "finding": mark.finding,
+        }
 
     def opening(self):
         """Return what never changes."""
-        return {"title": self.title, "questions": [], "controls": [], "screen": "practice",
-                "subjects": list(SUBJECTS), "maths": NAMESPACE}  # fmt: skip
+        return {
+            "title": self.title,
+            "questions": [],
+            "controls": [],
+            "screen": "practice",
+            "subjects": list(SUBJECTS),
+            "maths": NAMESPACE,
+        }
 
     def frame(self):
         """Return all that is shown now."""
         question = self.variant.question
         return {
-            "system": self.system, "subject": self.subject, "name": self.name, "seat": self.seat, "fault": self.fault,
+            "system": self.system,
+            "subject": self.subject,
+            "name": self.name,
+            "seat": self.seat,
+            "fault": self.fault,
             "names": [[one.name, one.name.replace("_", " ")] for one in SUBJECTS[self.subject]],
             "about": f"{question.objective[:1].upper()}{question.objective[1:]}. Difficulty {question.difficulty} "
-                     f"of 3. Sheet code {self.variant.code}.",
+            f"of 3. Sheet code {self.variant.code}.",
             "exercise": exercise(self.variant),
             "parts": [{"name": part, "text": self.texts.get(part, ""), **self._reply(part)} for part in self._parts()],
-            "hints": list(question.hints[: self.hints]), "more": len(question.hints) - self.hints,
-            "tried": self.tried, "worked": self._solution() if self.worked else None,
+            "hints": list(question.hints[: self.hints]),
+            "more": len(question.hints) - self.hints,
+            "tried": self.tried,
+            "worked": self._solution() if self.worked else None,
             "record": {"on": self.record.on, "note": self.record.note, "fault": self.record.fault},
-        }  # fmt: skip
+        }
 
     def _reply(self, part):
         mark = self.marks.get(part)
@@ -146,5 +179,7 @@ class PracticeDesk:
             place = next(place for place, one in enumerate(self.variant.asked) if not one.code)
             right = self.variant.asked[place]
             return [["answer", f"{LETTERS[place]}  {right.words}", []], ["sense", right.reply, []]]
-        return [[line.sort, line.words, [] if line.says_no_more else [tree(one) for one in line.latex]]
-                for line in working.lines(self.variant.chain, self.system)]  # fmt: skip
+        return [
+            [line.sort, line.words, [] if line.says_no_more else [tree(one) for one in line.latex]]
+            for line in working.lines(self.variant.chain, self.system)
+        ]

@@ -29,8 +29,14 @@ class SheetDesk:
 
     def __init__(self, title):
         self.title, self.typed, self.fault, self.answers, self.hints = title, "", "", None, {}
-        self._heard = {"open": self.open, "look": self.look, "enter": self.enter, "again": self.again,
-                       "hint": self.hint, "hand in": self.hand_in}  # fmt: skip
+        self._heard = {
+            "open": self.open,
+            "look": self.look,
+            "enter": self.enter,
+            "again": self.again,
+            "hint": self.hint,
+            "hand in": self.hand_in,
+        }
         self.look()
         begun = [Path(path) for path, _ in self.found if _journal(Path(path)).is_file()]
         if begun:
@@ -95,34 +101,59 @@ class SheetDesk:
         due = f", due {sheet.due}" if sheet.due else ""
         restored = f"{own.restored} entries were found on the disk and stand in their boxes again. "
         again = " You have changed it since: hand in again." if own.handed and own.changed else ""
-        return {"key": f"{sheet.path} {sheet.code}", "path": str(sheet.path), "title": sheet.title,
-                "facts": f"Seat {sheet.seat}, sheet code {sheet.code}{due}. Made with turbomath {sheet.kit}.",
-                "note": f"{restored if own.restored else ''}{own.note}".strip(),
-                "questions": [self._question(one) for one in sheet.questions],
-                "filled": "{} of {} boxes are filled.".format(*own.filled), "unsaved": len(own.unsaved),
-                "handed": f"{own.handed}{again}", "fault": own.fault}  # fmt: skip
+        return {
+            "key": f"{sheet.path} {sheet.code}",
+            "path": str(sheet.path),
+            "title": sheet.title,
+            "facts": f"Seat {sheet.seat}, sheet code {sheet.code}{due}. Made with turbomath {sheet.kit}.",
+            "note": f"{restored if own.restored else ''}{own.note}".strip(),
+            "questions": [self._question(one) for one in sheet.questions],
+            "filled": "{} of {} boxes are filled.".format(*own.filled),
+            "unsaved": len(own.unsaved),
+            "handed": f"{own.handed}{again}",
+            "fault": own.fault,
+        }
 
     def _question(self, one):
         given = one.hints[: self.hints[one.name]]
         boxes = [box(name, plain(name), units[0]) for name, units in one.parts] or [box("", "your answer", "")]
         boxes.append(NOTE)
-        return {"name": one.name, "head": f"{one.number}. {plain(one.name)}", "hints": list(given),
-                "more": len(one.hints) - len(given), "states": [self._state(one, each["name"]) for each in boxes],
-                "exercise": {"key": one.name, "wording": one.wording.split("\n"), "options": list(one.options),
-                             "parts": boxes}}  # fmt: skip
+        return {
+            "name": one.name,
+            "head": f"{one.number}. {plain(one.name)}",
+            "hints": list(given),
+            "more": len(one.hints) - len(given),
+            "states": [self._state(one, each["name"]) for each in boxes],
+            "exercise": {
+                "key": one.name,
+                "wording": one.wording.split("\n"),
+                "options": list(one.options),
+                "parts": boxes,
+            },
+        }
 
     def _state(self, question, part):
         """Return what stands in a box, whether it is on the disk, and what the kit reads in it."""
         own, key = self.answers, (question.name, part)
         text = own.texts.get(key, "")
         if key in own.unsaved:
-            return {"text": text, "kept": False, "good": False, "head": "Not saved:",
-                    "words": f"{own.unsaved[key]} {KEPT}"}  # fmt: skip
+            return {
+                "text": text,
+                "kept": False,
+                "good": False,
+                "head": "Not saved:",
+                "words": f"{own.unsaved[key]} {KEPT}",
+            }
         if key not in own.texts or part == REMARK or question.options or not text.strip():
             return {"text": text, "kept": True, "good": True, "head": "Saved." if key in own.texts else "", "words": ""}
         good, words = read_as(question.name, part, text, own.sheet.units)
-        return {"text": text, "kept": True, "good": good, "words": words,
-                "head": "Saved." if good else "Saved, but it cannot be read."}  # fmt: skip
+        return {
+            "text": text,
+            "kept": True,
+            "good": good,
+            "words": words,
+            "head": "Saved." if good else "Saved, but it cannot be read.",
+        }
 
 
 def _journal(path):

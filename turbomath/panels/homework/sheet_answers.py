@@ -81,8 +81,13 @@ class SheetAnswers:
                 if answer or remark:
                     entries.append(dict(zip(answer_files.FIELDS, (question, part, answer, unit, remark), strict=True)))
                     remark = ""
-        return {"schema": answer_files.SCHEMA, "seat": self.sheet.seat, "sheet": self.sheet.code,
-                "kit": __version__, "answers": entries}  # fmt: skip
+        return {
+            "schema": answer_files.SCHEMA,
+            "seat": self.sheet.seat,
+            "sheet": self.sheet.code,
+            "kit": __version__,
+            "answers": entries,
+        }
 
     def _keep(self, **said):
         self.journal.append({"sheet": self.sheet.code, "seat": self.sheet.seat, "when": _now(), **said})
@@ -113,8 +118,12 @@ class SheetAnswers:
         except (TurbomathError, ValueError, RecursionError, AttributeError):
             before = None
         if before != self.sheet.code:
-            raise RefusedFileError(path, before or "another file", f"the answers to sheet {self.sheet.code}",
-                                   "Move that file elsewhere first; it was left as it is.")  # fmt: skip
+            raise RefusedFileError(
+                path,
+                before or "another file",
+                f"the answers to sheet {self.sheet.code}",
+                "Move that file elsewhere first; it was left as it is.",
+            )
 
     @staticmethod
     def _filled(texts):

@@ -88,14 +88,23 @@ def read_sheet(path):
     whole = _json(path, place)
     if whole.get("schema") != SCHEMA:
         raise place.at(column="schema").refusal(whole.get("schema", "nothing"), SCHEMA, "Open a sheet-CODE.json.")
-    questions = tuple(_question(one, place.at(row=row)) for row, one in
-                      enumerate(_list(whole, "questions", place, MOST_QUESTIONS), 1))  # fmt: skip
+    questions = tuple(
+        _question(one, place.at(row=row)) for row, one in enumerate(_list(whole, "questions", place, MOST_QUESTIONS), 1)
+    )
     names = [one.name for one in questions]
     if not names or len(set(names)) < len(names):
         raise place.at(column="questions").refusal(", ".join(names) or "none", "each question once", ASK)
     due = "" if whole.get("due") is None else _words(whole, "due", place)
-    return SheetFile(path, _words(whole, "title", place), _seat(whole, place), _code(whole, place),
-                     _words(whole, "kit", place), _units(whole, place), due, questions)  # fmt: skip
+    return SheetFile(
+        path,
+        _words(whole, "title", place),
+        _seat(whole, place),
+        _code(whole, place),
+        _words(whole, "kit", place),
+        _units(whole, place),
+        due,
+        questions,
+    )
 
 
 def _json(path, place):
@@ -127,15 +136,24 @@ def _json(path, place):
 def _question(found, place):
     found = _is(dict, found, place)
     parts = tuple(_part(one, place) for one in _list(found, "parts", place))
-    options = tuple((_words(_is(dict, one, place), "letter", place), _words(one, "words", place))
-                    for one in _list(found, "options", place))  # fmt: skip
+    options = tuple(
+        (_words(_is(dict, one, place), "letter", place), _words(one, "words", place))
+        for one in _list(found, "options", place)
+    )
     names = [name for name, _ in parts] or [letter for letter, _ in options]
     if bool(parts) == bool(options) or len(set(names)) < len(names):
         raise place.refusal(", ".join(names) or "no parts", "boxes or options, each name once", ASK)
-    hints = tuple(_text(one, place.at(column="hints"))
-                  for one in (_list(found, "hints", place) if "hints" in found else ()))  # fmt: skip
-    return SheetQuestion(_is(int, found.get("number"), place.at(column="number")), _words(found, "question", place),
-                         _words(found, "wording", place), parts, options, hints)  # fmt: skip
+    hints = tuple(
+        _text(one, place.at(column="hints")) for one in (_list(found, "hints", place) if "hints" in found else ())
+    )
+    return SheetQuestion(
+        _is(int, found.get("number"), place.at(column="number")),
+        _words(found, "question", place),
+        _words(found, "wording", place),
+        parts,
+        options,
+        hints,
+    )
 
 
 def _part(found, place):

@@ -71,8 +71,12 @@ def _outline(role, label, place):
 def _dots(role, label, place, count):
     wide, inset = 1 - 4 * GAP, 2 * GAP
     x, y = _places()[:count].T
-    return Series("points", role, label, *(tuple(np.round(values, 3).tolist())
-                                           for values in (place + inset + wide * x, 0.06 + 0.88 * y)))  # fmt: skip
+    return Series(
+        "points",
+        role,
+        label,
+        *(tuple(np.round(values, 3).tolist()) for values in (place + inset + wide * x, 0.06 + 0.88 * y)),
+    )
 
 
 @functools.cache

@@ -29,14 +29,25 @@ def picture_equal_density(barometer, temperatures, boosts, cases, system, *, hel
     held : sequence of "manifold_temperature" and "boost"
         What stays fixed; a line through the reader's point shows it.
     """
-    x = axis("manifold_temperature", system, _ends("manifold_temperature", system, temperatures,
-                                                   [case[2] for case in cases]))  # fmt: skip
+    x = axis(
+        "manifold_temperature", system, _ends("manifold_temperature", system, temperatures, [case[2] for case in cases])
+    )
     y = axis("boost", system, _ends("boost", system, boosts, [case[3] for case in cases]))
-    points = tuple(Series("points", role, label, *(tuple(map(float, shown(name, value, system))) for name, value in
-                          (("manifold_temperature", temperature), ("boost", boost))))
-                   for role, label, temperature, boost in cases)  # fmt: skip
-    return Picture("Lines of equal density", x, y,
-                   (*_lines(barometer, x, y, system), *_held(points[-1], x, y, held), *points))  # fmt: skip
+    points = tuple(
+        Series(
+            "points",
+            role,
+            label,
+            *(
+                tuple(map(float, shown(name, value, system)))
+                for name, value in (("manifold_temperature", temperature), ("boost", boost))
+            ),
+        )
+        for role, label, temperature, boost in cases
+    )
+    return Picture(
+        "Lines of equal density", x, y, (*_lines(barometer, x, y, system), *_held(points[-1], x, y, held), *points)
+    )
 
 
 def table_equal_density(barometer, picture, system):
@@ -77,8 +88,13 @@ def _lines(barometer, x, y, system):
         slope = charge.pressure(density, 1.0)  # pressure for each kelvin
         ends = np.clip([(low + barometer) / slope, (high + barometer) / slope], cold, hot)
         if ends[1] > ends[0]:
-            yield Series("line", "theory", label, _shown("manifold_temperature", ends, system),
-                         _shown("boost", charge.pressure(density, ends) - barometer, system))  # fmt: skip
+            yield Series(
+                "line",
+                "theory",
+                label,
+                _shown("manifold_temperature", ends, system),
+                _shown("boost", charge.pressure(density, ends) - barometer, system),
+            )
 
 
 def _held(point, x, y, held):

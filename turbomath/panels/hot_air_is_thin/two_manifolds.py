@@ -50,12 +50,16 @@ def answer(controls, system):
     if pressure <= 0:
         said, least = words("boost", controls.boost, system), words("boost", controls.barometer, system)
         raise OutOfRangeError(f"{said} on the gauge is below a full vacuum, which here reads −{least}. Set more boost.")
-    cases = (("hot", "A", *_state(A, controls)), ("cooled", "B", *_state(B, controls)),
-             ("measured", "yours", *_state(controls._asdict(), controls)))  # fmt: skip
+    cases = (
+        ("hot", "A", *_state(A, controls)),
+        ("cooled", "B", *_state(B, controls)),
+        ("measured", "yours", *_state(controls._asdict(), controls)),
+    )
     a, b, yours = (case[-1] for case in cases)
     temperatures, boosts = CONTROLS[1].range, CONTROLS[0].range
-    chart = picture_equal_density(controls.barometer, temperatures, boosts, [case[:4] for case in cases], system,
-                                  held=controls.held)  # fmt: skip
+    chart = picture_equal_density(
+        controls.barometer, temperatures, boosts, [case[:4] for case in cases], system, held=controls.held
+    )
     boxes = picture_box_of_air([(role, label, density) for role, label, _, _, density in cases], system)
     readouts = (
         readout("absolute pressure", "manifold_pressure", pressure, system),
@@ -76,10 +80,14 @@ def _state(case, controls):
 
 def _sentence(controls, yours, a, b, system):
     mass = shown("manifold_density", yours, system)[0]
-    place = (f"At {words('boost', controls.boost, system)} of boost and "
-             f"{words('manifold_temperature', controls.manifold_temperature, system)}")  # fmt: skip
-    return (f"{place}, {_BOX[system]} of manifold holds {mass} {_MASS[system]} of air: "
-            f"{_against(yours / a - 1, 'A')}, {_against(yours / b - 1, 'B')}.")  # fmt: skip
+    place = (
+        f"At {words('boost', controls.boost, system)} of boost and "
+        f"{words('manifold_temperature', controls.manifold_temperature, system)}"
+    )
+    return (
+        f"{place}, {_BOX[system]} of manifold holds {mass} {_MASS[system]} of air: "
+        f"{_against(yours / a - 1, 'A')}, {_against(yours / b - 1, 'B')}."
+    )
 
 
 def _against(gain, label):
@@ -90,8 +98,12 @@ def _against(gain, label):
 
 
 def _table(cases, controls, system):
-    columns = (("boost", "boost"), ("absolute pressure", "manifold_pressure"), ("temperature", "manifold_temperature"),
-               ("density", "manifold_density"))  # fmt: skip
+    columns = (
+        ("boost", "boost"),
+        ("absolute pressure", "manifold_pressure"),
+        ("temperature", "manifold_temperature"),
+        ("density", "manifold_density"),
+    )
     heads = tuple(f"{head} [{units.display(name, system)}]" for head, name in columns)
     rows = []
     for _, label, temperature, boost, density in cases:
@@ -109,60 +121,105 @@ def _outcome(system):
 PREDICTION = Question(
     "Two manifolds of the same size. The barometer reads 14.2 psi (97.9 kPa). Which one holds more air?",
     (
-        Option("A: 20 psi (138 kPa) of boost, 300 °F (149 °C)", "A has more boost, and many people stop there. But "
-               "boost is not the amount of air: A is also much hotter, and hot air is thin.", "M4"),
-        Option("B: 15 psi (103 kPa) of boost, 120 °F (49 °C)", "You saw that heat thins the air. Now find out how much "
-               "heat undoes how much boost.", right=True),
-        Option("both the same", "The size says how much space there is, not how much air is in it. Pressure and "
-               "temperature say that.", "M4"),
-        Option("something else", "Good that you said so. Look at both below, then tell the class what you had in "
-               "mind."),
+        Option(
+            "A: 20 psi (138 kPa) of boost, 300 °F (149 °C)",
+            "A has more boost, and many people stop there. But "
+            "boost is not the amount of air: A is also much hotter, and hot air is thin.",
+            "M4",
+        ),
+        Option(
+            "B: 15 psi (103 kPa) of boost, 120 °F (49 °C)",
+            "You saw that heat thins the air. Now find out how much heat undoes how much boost.",
+            right=True,
+        ),
+        Option(
+            "both the same",
+            "The size says how much space there is, not how much air is in it. Pressure and temperature say that.",
+            "M4",
+        ),
+        Option(
+            "something else", "Good that you said so. Look at both below, then tell the class what you had in mind."
+        ),
     ),
     outcome=_outcome,
-)  # fmt: skip
+)
 
 TICKET = (
     Question(
         "The gauge shows 20 psi of boost, the barometer 14.2 psi. Which pressure belongs in the density formula?",
         (
-            Option("20 psi", "That is gauge pressure: it counts from the barometer. With the engine off the gauge "
-                   "shows 0, and the manifold still holds air. Add the barometer.", "M1"),
+            Option(
+                "20 psi",
+                "That is gauge pressure: it counts from the barometer. With the engine off the gauge "
+                "shows 0, and the manifold still holds air. Add the barometer.",
+                "M1",
+            ),
             Option("34.2 psi", "Right: 20 + 14.2 = 34.2 psi absolute.", right=True),
-            Option("34.7 psi", "That is 20 + 14.7. The 14.7 is for a standard day at sea level; your shop's own "
-                   "barometer reads 14.2.", "M2"),
-            Option("5.8 psi", "You took the barometer away. The gauge starts counting at the barometer, so it has to "
-                   "be added.", "M1"),
-            Option("my answer is not here", "Tell your instructor what you got; then add gauge and barometer once "
-                   "more."),
+            Option(
+                "34.7 psi",
+                "That is 20 + 14.7. The 14.7 is for a standard day at sea level; your shop's own barometer reads 14.2.",
+                "M2",
+            ),
+            Option(
+                "5.8 psi",
+                "You took the barometer away. The gauge starts counting at the barometer, so it has to be added.",
+                "M1",
+            ),
+            Option(
+                "my answer is not here", "Tell your instructor what you got; then add gauge and barometer once more."
+            ),
         ),
     ),
     Question(
         "Charge air cools from 300 °F to 150 °F at the same absolute pressure. What happens to its density?",
         (
-            Option("it doubles", "You divided 300 by 150. °F does not start at zero heat. Add 460 first: 760 ÷ 610 = "
-                   "1.246.", "M3"),
+            Option(
+                "it doubles",
+                "You divided 300 by 150. °F does not start at zero heat. Add 460 first: 760 ÷ 610 = 1.246.",
+                "M3",
+            ),
             Option("it rises by about 25 %", "Right: (300 + 460) ÷ (150 + 460) = 1.246.", right=True),
-            Option("it falls by about 20 %", "You have the fraction upside down: colder air is denser, so the hot "
-                   "temperature goes on top.", "M14"),
-            Option("it stays the same", "The pressure stays, but the colder the air, the more of it fits at that "
-                   "pressure.", "M4"),
-            Option("my answer is not here", "Tell your instructor what you got; then divide the two absolute "
-                   "temperatures once more."),
+            Option(
+                "it falls by about 20 %",
+                "You have the fraction upside down: colder air is denser, so the hot temperature goes on top.",
+                "M14",
+            ),
+            Option(
+                "it stays the same",
+                "The pressure stays, but the colder the air, the more of it fits at that pressure.",
+                "M4",
+            ),
+            Option(
+                "my answer is not here",
+                "Tell your instructor what you got; then divide the two absolute temperatures once more.",
+            ),
         ),
     ),
     Question(
         "An aftercooler is cleaned. The manifold is now cooler, and boost fell from 20 to 18 psi. Does the engine "
         "get less air?",
         (
-            Option("yes, boost is lower", "Boost is not air flow. Less boost with much cooler air can be more air: "
-                   "work out the density before and after.", "M4"),
-            Option("it may get more: work out the density", "Right: pressure and temperature together decide.",
-                   right=True),
-            Option("no change, the manifold is the same size", "The size is the same in both cases. What changed is "
-                   "how tightly the air is packed in it.", "M4"),
-            Option("yes, by 10 %, since 18 is 10 % less than 20", "That compares gauge readings. With the barometer "
-                   "added, 32.2 against 34.2 psi is 6 % less, and the cooler air has not been counted yet.", "M1"),
+            Option(
+                "yes, boost is lower",
+                "Boost is not air flow. Less boost with much cooler air can be more air: "
+                "work out the density before and after.",
+                "M4",
+            ),
+            Option(
+                "it may get more: work out the density", "Right: pressure and temperature together decide.", right=True
+            ),
+            Option(
+                "no change, the manifold is the same size",
+                "The size is the same in both cases. What changed is how tightly the air is packed in it.",
+                "M4",
+            ),
+            Option(
+                "yes, by 10 %, since 18 is 10 % less than 20",
+                "That compares gauge readings. With the barometer "
+                "added, 32.2 against 34.2 psi is 6 % less, and the cooler air has not been counted yet.",
+                "M1",
+            ),
             Option("my answer is not here", "Tell your instructor what you think, and why."),
         ),
     ),
-)  # fmt: skip
+)

@@ -45,8 +45,17 @@ def _air(controls, name):
         relative_humidity=controls.relative_humidity if name == "moist" else None,
         air=air.choose(name),
     )
-    return Air(*(float(part) for part in (found.compressor_outlet_temperature, found.manifold_temperature,
-                                          found.manifold_dry_air_density, found.condensate)))  # fmt: skip
+    return Air(
+        *(
+            float(part)
+            for part in (
+                found.compressor_outlet_temperature,
+                found.manifold_temperature,
+                found.manifold_dry_air_density,
+                found.condensate,
+            )
+        )
+    )
 
 
 def _refuse_outside(controls):
@@ -54,8 +63,9 @@ def _refuse_outside(controls):
     if ratio < 1:
         raise OutOfRangeError("nothing is squeezed below a pressure ratio of 1. Set 1 or more.")
     if not COLDEST - 1e-6 <= inlet <= HOTTEST_AIR:
-        raise OutOfRangeError("the air outside is taken from −40 to 131 °F (−40 to 55 °C) here. Set a temperature "
-                              "between.")  # fmt: skip
+        raise OutOfRangeError(
+            "the air outside is taken from −40 to 131 °F (−40 to 55 °C) here. Set a temperature between."
+        )
     if ratio * controls.barometer - controls.barometer > SPAN:
         raise OutOfRangeError("the boost gauge ends at 60 psi (414 kPa). Set a smaller pressure ratio.")
     hot = compression.outlet_temperature(1.0, inlet, ratio, controls.compressor_efficiency)
@@ -74,8 +84,11 @@ def gauges(controls, found):
     """Return the ± of the outlet thermometer [K], and that of the charge density read from gauges, as a share."""
     thermometer = Instrument("thermocouple", thermocouple=("K", controls.thermocouple))
     gauge = Instrument("bourdon", (0.0, SPAN), controls.grade)
-    read = {"barometer": controls.barometer, "boost": (controls.pressure_ratio - 1) * controls.barometer,
-            "manifold_temperature": found.manifold}  # fmt: skip
+    read = {
+        "barometer": controls.barometer,
+        "boost": (controls.pressure_ratio - 1) * controls.barometer,
+        "manifold_temperature": found.manifold,
+    }
     instruments = {"barometer": BAROMETER, "boost": gauge, "manifold_temperature": thermometer}
     sure = {name: standard(one, read[name]) for name, one in instruments.items()}
     density = propagate(_density, read, sure)["result"]

@@ -23,9 +23,10 @@ GRADES = (
     ("A", "grade A: ± 2, 1, 2 % of span"),
     ("2A", "grade 2A: ± 0.5 % of span"),
 )
-LIMITS = (("standard", {"us": "type K: ± 4.0 F° or 0.75 %", "si": "type K: ± 2.2 C° or 0.75 %"}),
-          ("special", {"us": "type K, special: ± 2.0 F° or 0.4 %",
-                       "si": "type K, special: ± 1.1 C° or 0.4 %"}))  # fmt: skip
+LIMITS = (
+    ("standard", {"us": "type K: ± 4.0 F° or 0.75 %", "si": "type K: ± 2.2 C° or 0.75 %"}),
+    ("special", {"us": "type K, special: ± 2.0 F° or 0.4 %", "si": "type K, special: ± 1.1 C° or 0.4 %"}),
+)
 CONTROLS = (
     Control("ambient_temperature", 300.0, COLDEST, _air(50.0)),
     Control("pressure_ratio", 3.0, 1.0, 5.0),
@@ -41,8 +42,13 @@ LEAST_WATER = 5e-5  # kg/kg, the least that is told
 
 
 def _case(temperature, ratio, humidity, effectiveness=0.80):
-    return {"ambient_temperature": temperature, "pressure_ratio": ratio, "relative_humidity": humidity,
-            "compressor_efficiency": 0.74, "effectiveness": effectiveness}  # fmt: skip
+    return {
+        "ambient_temperature": temperature,
+        "pressure_ratio": ratio,
+        "relative_humidity": humidity,
+        "compressor_efficiency": 0.74,
+        "effectiveness": effectiveness,
+    }
 
 
 CASES = (
@@ -66,11 +72,23 @@ def answer(controls, system):
     known = _rise(thermometer, system), 100 * density
     charge = tuple(100 * off for off in charge)
     pictures = (
-        picture_left_out("Outlet temperature: how far hand work is off", tuple(zip(TAKEN, outlet, strict=True)),
-                         known[0], "thermometer", RISE[system], most=MOST_RISE[system]),
-        picture_left_out("Dry air in the charge: how far hand work is off", tuple(zip(TAKEN, charge, strict=True)),
-                         known[1], "gauges", "%", most=MOST_CHARGE),
-    )  # fmt: skip
+        picture_left_out(
+            "Outlet temperature: how far hand work is off",
+            tuple(zip(TAKEN, outlet, strict=True)),
+            known[0],
+            "thermometer",
+            RISE[system],
+            most=MOST_RISE[system],
+        ),
+        picture_left_out(
+            "Dry air in the charge: how far hand work is off",
+            tuple(zip(TAKEN, charge, strict=True)),
+            known[1],
+            "gauges",
+            "%",
+            most=MOST_CHARGE,
+        ),
+    )
     readouts = (
         readout("outlet, wet air", "compressor_outlet_temperature", found["moist"].outlet, system),
         Readout("hand work, outlet", _signed(sum(outlet), 1), RISE[system]),
@@ -107,9 +125,11 @@ def _sentence(found, outlet, charge, known, system):
     way, heat = "too much" if off > 0 else "too little", "too hot" if rise > 0 else "too cool"
     water = found["moist"].condensate
     drops = f" {fixed(1e3 * water, 1)} g/kg of water form drops behind the aftercooler." if water > LEAST_WATER else ""
-    return (f"Charge: “{taken}” is most off, {fixed(abs(off), 2)} % {way}, {_beside(off, known[1], '%')}. "
-            f"Outlet: “{hot}”, {fixed(abs(rise), 1)} {RISE[system]} {heat}, "
-            f"{_beside(rise, known[0], RISE[system])}.{drops}")  # fmt: skip
+    return (
+        f"Charge: “{taken}” is most off, {fixed(abs(off), 2)} % {way}, {_beside(off, known[1], '%')}. "
+        f"Outlet: “{hot}”, {fixed(abs(rise), 1)} {RISE[system]} {heat}, "
+        f"{_beside(rise, known[0], RISE[system])}.{drops}"
+    )
 
 
 def _models(found, system):
@@ -117,8 +137,10 @@ def _models(found, system):
     rows = []
     for model in MODELS:
         one, best = found[model], found["moist"]
-        texts = (shown(name, value, system)[0] for name, value in
-                 zip(names, (one.outlet, one.manifold, one.charge), strict=True))  # fmt: skip
+        texts = (
+            shown(name, value, system)[0]
+            for name, value in zip(names, (one.outlet, one.manifold, one.charge), strict=True)
+        )
         off = _signed(_rise(one.outlet - best.outlet, system), 2), _signed(100 * (one.charge / best.charge - 1), 2)
         rows.append((MEANING[model], *texts, *off))
     heads = ("air", *(head(name, system) for name in names), f"outlet off [{RISE[system]}]", "charge off [%]")
@@ -138,15 +160,26 @@ PREDICTION = Question(
     "aftercooler of effectiveness 0.80. Hand work takes γ = 1.4, an ideal gas and dry air. Which of "
     "the three puts the dry air in the manifold most off?",
     (
-        Option("γ = 1.4: hot air takes more heat than that", "So the outlet comes out 2 F° (1 C°) too hot, and the "
-               "aftercooler takes most of that away again."),
-        Option("ideal gas: squeezed molecules pull at each other", "At three times the pressure they are still far "
-               "apart. Look at the bar; then make it very cold and squeeze harder."),
-        Option("dry air: there is water in it", "Now see when it counts beside the ± of your gauges, and when nothing "
-               "of the three does.", right=True),
-        Option("none: hand work is good to a tenth of a per cent", "On a dry day, yes. But vapour is a part of the "
-               "barometer, and what it takes the dry air has not.", "M16"),
+        Option(
+            "γ = 1.4: hot air takes more heat than that",
+            "So the outlet comes out 2 F° (1 C°) too hot, and the aftercooler takes most of that away again.",
+        ),
+        Option(
+            "ideal gas: squeezed molecules pull at each other",
+            "At three times the pressure they are still far "
+            "apart. Look at the bar; then make it very cold and squeeze harder.",
+        ),
+        Option(
+            "dry air: there is water in it",
+            "Now see when it counts beside the ± of your gauges, and when nothing of the three does.",
+            right=True,
+        ),
+        Option(
+            "none: hand work is good to a tenth of a per cent",
+            "On a dry day, yes. But vapour is a part of the barometer, and what it takes the dry air has not.",
+            "M16",
+        ),
         Option("something else", "Good that you said so. Compare it with the bars, then tell the class."),
     ),
     outcome=_outcome,
-)  # fmt: skip
+)

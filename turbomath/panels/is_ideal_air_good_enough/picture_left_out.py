@@ -69,13 +69,23 @@ def picture_left_out(title, offs, plus_or_minus, gauges, unit, *, most):
         said, told = _signed(off), verdict(off, plus_or_minus)
         facts.append((name, said, told))
         series += _bar(ROLES[turn], name, off / end, FIRST - turn)
-        texts += [Text(LEFT, FIRST - turn - 0.15, name),
-                  Text(MIDDLE + REACH + 1.5, FIRST - turn - 0.15, f"{said} {unit}, {told}")]  # fmt: skip
+        texts += [
+            Text(LEFT, FIRST - turn - 0.15, name),
+            Text(MIDDLE + REACH + 1.5, FIRST - turn - 0.15, f"{said} {unit}, {told}"),
+        ]
     series += [_line("zero", (MIDDLE, MIDDLE), (0.75, 3.9)), _line("scale", *_ruler())]
     told = f"{gauges} ± {fixed(plus_or_minus, 1)} {unit}"
     texts += [Text(MIDDLE - REACH, TOP, f"shaded: {told}"), *_scale(end, unit)]
-    return LeftOut(title, Axis("", "", -0.5, 100.0), Axis("", "", -0.25, 5.2), tuple(series), tuple(texts),
-                   facts=tuple(facts), unit=unit, gauges=told)  # fmt: skip
+    return LeftOut(
+        title,
+        Axis("", "", -0.5, 100.0),
+        Axis("", "", -0.25, 5.2),
+        tuple(series),
+        tuple(texts),
+        facts=tuple(facts),
+        unit=unit,
+        gauges=told,
+    )
 
 
 def _signed(off):
@@ -92,8 +102,7 @@ def _bar(role, name, share, y):
     """Return the tint and the outline of a bar from zero."""
     x = tuple(sorted((MIDDLE, MIDDLE + REACH * share)))
     low, high = (y - HALF,) * 2, (y + HALF,) * 2
-    outline = Series("line", role, name, (x[0], x[0], x[1], x[1], x[0]),
-                     (low[0], high[0], high[0], low[0], low[0]))  # fmt: skip
+    outline = Series("line", role, name, (x[0], x[0], x[1], x[1], x[0]), (low[0], high[0], high[0], low[0], low[0]))
     return Series("band", role, name, x, (y, y), low, high), outline
 
 
@@ -109,5 +118,8 @@ def _ruler():
 
 def _scale(end, unit):
     low, high = (f"{sign}{fixed(end, 0)} {unit}" for sign in ("−", "+"))
-    return (Text(MIDDLE - REACH - 3, FOOT, f"{low}, too low"), Text(MIDDLE - 0.7, FOOT, "0"),
-            Text(MIDDLE + REACH - 8, FOOT, f"{high}, too high"))  # fmt: skip
+    return (
+        Text(MIDDLE - REACH - 3, FOOT, f"{low}, too low"),
+        Text(MIDDLE - 0.7, FOOT, "0"),
+        Text(MIDDLE + REACH - 8, FOOT, f"{high}, too high"),
+    )

@@ -38,10 +38,21 @@ class LabDesk:
         self.title, self.typed, self.reader = title, "", ""
         self.asked = Asked(PREDICTION)
         self._close()
-        self._heard = {"open": self.open, "look": self.look, "reader": self.read_by, "enter": self.enter,
-                       "save again": self.save_again, "undo": self.undo, "redo": self.redo, "add": self.add,
-                       "second": self.second, "work out": self.work_out, "report": self.report,
-                       "answer": self.predict, "again": self.again}  # fmt: skip
+        self._heard = {
+            "open": self.open,
+            "look": self.look,
+            "reader": self.read_by,
+            "enter": self.enter,
+            "save again": self.save_again,
+            "undo": self.undo,
+            "redo": self.redo,
+            "add": self.add,
+            "second": self.second,
+            "work out": self.work_out,
+            "report": self.report,
+            "answer": self.predict,
+            "again": self.again,
+        }
         self.look()
         begun = [path for path, _ in self.found if (Path(path) / FILE).is_file()]
         if begun:
@@ -163,18 +174,32 @@ class LabDesk:
 
     def opening(self):
         """Return what never changes."""
-        return {"title": self.title, "questions": [PREDICTION.sheet()], "controls": [], "screen": "lab",
-                "predict": True, "marks": MARKS, "closed": CLOSED}  # fmt: skip
+        return {
+            "title": self.title,
+            "questions": [PREDICTION.sheet()],
+            "controls": [],
+            "screen": "lab",
+            "predict": True,
+            "marks": MARKS,
+            "closed": CLOSED,
+        }
 
     def frame(self):
         """Return all that is shown now."""
         own, written = self.entries, self.written
         system = own.bench.run.units if own else "us"
         page = written and {"path": str(written), "page": written.relative_to(work_folder().absolute()).as_posix()}
-        return {"found": self.found, "typed": self.typed, "fault": self.fault, "reader": self.reader,
-                "asked": [self.asked.frame(system)], "error": None, "written": page,
-                "sheet": own and sheet_frame(self),
-                "shown": shown(self.readings, system) if self.readings and self.asked.open else None}  # fmt: skip
+        return {
+            "found": self.found,
+            "typed": self.typed,
+            "fault": self.fault,
+            "reader": self.reader,
+            "asked": [self.asked.frame(system)],
+            "error": None,
+            "written": page,
+            "sheet": own and sheet_frame(self),
+            "shown": shown(self.readings, system) if self.readings and self.asked.open else None,
+        }
 
 
 def _outcome(_system):
@@ -188,14 +213,27 @@ PREDICTION = Question(
     "At full load the boost gauge will stand where your maker says. The pressure in the manifold is then so many times "
     "that of the air outside. How many times denser is the charge?",
     (
-        Option("as many times: twice the pressure, twice the density", "That leaves the heat out. Squeezed air is hot, "
-               "and hot air is thin, even after an aftercooler.", "M4"),
-        Option("fewer times", "Yes: what is left of the heat takes its share back. A good aftercooler leaves little.",
-               right=True),
-        Option("more times: the aftercooler adds to it", "The aftercooler gives back density that heat took. It would "
-               "have to cool below the air outside to give more.", "M5"),
-        Option("as the boost gauge over the barometer says", "The gauge counts from the air outside. Add the barometer "
-               "before you compare pressures.", "M1"),
+        Option(
+            "as many times: twice the pressure, twice the density",
+            "That leaves the heat out. Squeezed air is hot, and hot air is thin, even after an aftercooler.",
+            "M4",
+        ),
+        Option(
+            "fewer times",
+            "Yes: what is left of the heat takes its share back. A good aftercooler leaves little.",
+            right=True,
+        ),
+        Option(
+            "more times: the aftercooler adds to it",
+            "The aftercooler gives back density that heat took. It would "
+            "have to cool below the air outside to give more.",
+            "M5",
+        ),
+        Option(
+            "as the boost gauge over the barometer says",
+            "The gauge counts from the air outside. Add the barometer before you compare pressures.",
+            "M1",
+        ),
     ),
     outcome=_outcome,
-)  # fmt: skip
+)

@@ -26,17 +26,27 @@ def sheet_frame(desk):
     rows = [row for row in grid.rows if row.reading_pass != PASSES[1] or row.point in twice]
     saved = sum(bool(text.strip()) for box, text in texts.items() if box not in unsaved)
     return {
-        "key": str(own.folder), "title": own.bench.run.title or own.folder.name, "folder": str(own.folder),
-        "invented": own.bench.run.invented, "note": _note(own), "said": desk.said, "unsaved": len(unsaved),
+        "key": str(own.folder),
+        "title": own.bench.run.title or own.folder.name,
+        "folder": str(own.folder),
+        "invented": own.bench.run.invented,
+        "note": _note(own),
+        "said": desk.said,
+        "unsaved": len(unsaved),
         "fault": "" if wrote is None or wrote.saved else wrote.sentence,
         "beside": wrote.sentence if wrote and wrote.saved and wrote.path.name != READINGS else "",
-        "saved": saved, "line": _line(saved, len(unsaved)), "conditions": [*CONDITIONS],
+        "saved": saved,
+        "line": _line(saved, len(unsaved)),
+        "conditions": [*CONDITIONS],
         "columns": [[one.name, one.head] for one in grid.columns],
-        "rows": [[row.key, _head(row), row.point if row.reading_pass and row.point not in twice else ""]
-                 for row in rows],
+        "rows": [
+            [row.key, _head(row), row.point if row.reading_pass and row.point not in twice else ""] for row in rows
+        ],
         "boxes": {row.key: [_box(desk, row, one.name, texts, unsaved) for one in grid.columns] for row in rows},
-        "undo": bool(own.entries), "notes": notes, "stops": stops(notes),
-    }  # fmt: skip
+        "undo": bool(own.entries),
+        "notes": notes,
+        "stops": stops(notes),
+    }
 
 
 def stops(notes):
@@ -60,8 +70,9 @@ def shown(readings, system):
     )
     picture = picture_charge_gain(readings.boost[rows], measured, theory, system)
     twins = (readings_told.table(chosen, system), *_drift_table(readings.run, system))
-    return drawn(Answer((picture,), readings_told.sentence(chosen, system),
-                        readings_told.readouts(chosen, system), twins))  # fmt: skip
+    return drawn(
+        Answer((picture,), readings_told.sentence(chosen, system), readings_told.readouts(chosen, system), twins)
+    )
 
 
 def _line(saved, unsaved):
@@ -123,8 +134,9 @@ def _drift_table(run, system):
     for one in found:
         unit = units.display(one.column, system).split()[0]
         quantity = "boost" if QUANTITIES[one.column].kind == "pressure" else one.column
-        before, after, moved, allowed = (fixed(units.from_si(value, unit, quantity), 2)
-                                         for value in (one.before, one.after, one.moved, one.allowed))  # fmt: skip
+        before, after, moved, allowed = (
+            fixed(units.from_si(value, unit, quantity), 2) for value in (one.before, one.after, one.moved, one.allowed)
+        )
         verdict = "steady" if one.steady else "moved: check the gauge"
         rows.append((f"{QUANTITIES[one.column].plain_name} [{unit}]", before, after, moved, allowed, verdict))
     heads = ("gauge", "zero before", "zero after", "moved", "may move", "")

@@ -41,20 +41,26 @@ CONTROLS = (
     Control("intake_restriction", _si(12.0, "inH2O", "intake_restriction"), more=True),
     Control("cooler_pressure_loss", LOSS, more=True),
 )
-_WHEEL = {"compressor_inlet_temperature": fahrenheit(77.0), "boost": _boost(18.8),
-          "barometer": _si(29.10, "inHg", "barometer"),
-          "intake_restriction": _si(12.0, "inH2O", "intake_restriction"), "cooler_pressure_loss": LOSS}  # fmt: skip
-CASES = tuple((label, {**_WHEEL, "compressor_outlet_temperature": fahrenheit(number)})
-              for label, number in (("new wheel", 300.0), ("worn wheel", 345.0)))  # fmt: skip
+_WHEEL = {
+    "compressor_inlet_temperature": fahrenheit(77.0),
+    "boost": _boost(18.8),
+    "barometer": _si(29.10, "inHg", "barometer"),
+    "intake_restriction": _si(12.0, "inH2O", "intake_restriction"),
+    "cooler_pressure_loss": LOSS,
+}
+CASES = tuple(
+    (label, {**_WHEEL, "compressor_outlet_temperature": fahrenheit(number)})
+    for label, number in (("new wheel", 300.0), ("worn wheel", 345.0))
+)
 BOUND = BOUNDS["compressor efficiency"]
 RUN, POINT = "run", "this point"
 
 
 def panel_compressor_efficiency():
     """Return the live panel of compressor efficiency from readings."""
-    sheet = Sheet("From gauges to compressor efficiency: can these readings be "
-                  "true?", PREDICTION, CONTROLS, answer,
-                  CASES)  # fmt: skip
+    sheet = Sheet(
+        "From gauges to compressor efficiency: can these readings be true?", PREDICTION, CONTROLS, answer, CASES
+    )
     return Panel(sheet, functools.partial(RunDesk, follow=follow))
 
 
@@ -86,8 +92,9 @@ def implied(controls):
             "these pressures leave less than a full vacuum. Read boost, barometer and restriction again."
         )
     ratio = compression.pressure_ratio(inlet, out)
-    efficiency = compression.isentropic_efficiency(inlet, controls.compressor_inlet_temperature, out,
-                                                   controls.compressor_outlet_temperature)  # fmt: skip
+    efficiency = compression.isentropic_efficiency(
+        inlet, controls.compressor_inlet_temperature, out, controls.compressor_outlet_temperature
+    )
     return ratio, efficiency if ratio > 1 else float("nan")
 
 
@@ -95,8 +102,10 @@ def follow(chosen):
     """Return what the controls are at one reading of a run."""
     run, names = chosen.readings.run, {one.name for one in CONTROLS}
     at = stations.at_stations(run, stations.gauge_readings(run)[0])
-    read = {name: float(getattr(at, name)[chosen.row])
-            for name in ("compressor_inlet_temperature", "compressor_outlet_temperature")}  # fmt: skip
+    read = {
+        name: float(getattr(at, name)[chosen.row])
+        for name in ("compressor_inlet_temperature", "compressor_outlet_temperature")
+    }
     read["cooler_pressure_loss"] = float(np.nan_to_num(at.cooler_pressure_loss[chosen.row]))
     both = {**own_run.conditions(chosen.readings, chosen.row), **read}
     return {name: value for name, value in both.items() if name in names and np.isfinite(value)}
@@ -110,8 +119,10 @@ def _run_points(chosen):
     at = stations.at_stations(run, stations.gauge_readings(run)[0])
     ratio = chosen.readings.reduced["pressure_ratio"].value
     picked = rows == (-1 if chosen.row is None else chosen.row)
-    return [("measured", label, ratio[rows[which]], at.compressor_outlet_temperature[rows[which]])
-            for label, which in ((RUN, ~picked), (POINT, picked))]  # fmt: skip
+    return [
+        ("measured", label, ratio[rows[which]], at.compressor_outlet_temperature[rows[which]])
+        for label, which in ((RUN, ~picked), (POINT, picked))
+    ]
 
 
 def _percent(efficiency):
@@ -150,8 +161,10 @@ def _run_table(chosen, system):
     texts = [
         tables.result_texts(reduced, name, found.rows, system) for name in ("pressure_ratio", "compressor_efficiency")
     ]
-    rows = [(short(found.run.points[row], 24), found.run.conditions[row], ratio, _outlet(at, row, system), efficiency)
-            for row, ratio, efficiency in zip(found.rows, *texts, strict=True)]  # fmt: skip
+    rows = [
+        (short(found.run.points[row], 24), found.run.conditions[row], ratio, _outlet(at, row, system), efficiency)
+        for row, ratio, efficiency in zip(found.rows, *texts, strict=True)
+    ]
     heads = ("point", "condition", "pressure ratio", "outlet temperature", "compressor efficiency")
     return Table(f"{found.title()}: as in its report, with {AIR_WORDS[reduced.air]}", heads, tuple(rows))
 
@@ -162,8 +175,9 @@ def _outlet(at, row, system):
 
 
 def _outcome(system):
-    new, worn = (words("outlet_temperature", outlet(2.5, fahrenheit(77.0), efficiency), system)
-                 for efficiency in (0.72, 0.60))  # fmt: skip
+    new, worn = (
+        words("outlet_temperature", outlet(2.5, fahrenheit(77.0), efficiency), system) for efficiency in (0.72, 0.60)
+    )
     return f"Hotter: {worn}, against {new} before. The boost gauge shows nothing of it."
 
 
@@ -171,13 +185,24 @@ PREDICTION = Question(
     "A compressor wheel wears: its efficiency falls from 72 to 60 %. Boost is as before, pressure ratio 2.5, and air "
     "still enters at 77 °F (25 °C). Does the air leave hotter, cooler or the same?",
     (
-        Option("the same: the boost is the same", "Boost tells the pressure, not the heat. A poorer wheel works "
-               "harder for the same boost, and all of that work ends as heat in the air.", "M4"),
-        Option("cooler: a poorer wheel does less", "You took 60 % of the rise where 72 % was. It is the other way "
-               "round: divide by the efficiency. The losses are heat, too.", "M6"),
-        Option("hotter", "So a rising outlet temperature at the same boost points at the compressor. Now see what "
-               "readings tell.", right=True),
+        Option(
+            "the same: the boost is the same",
+            "Boost tells the pressure, not the heat. A poorer wheel works "
+            "harder for the same boost, and all of that work ends as heat in the air.",
+            "M4",
+        ),
+        Option(
+            "cooler: a poorer wheel does less",
+            "You took 60 % of the rise where 72 % was. It is the other way "
+            "round: divide by the efficiency. The losses are heat, too.",
+            "M6",
+        ),
+        Option(
+            "hotter",
+            "So a rising outlet temperature at the same boost points at the compressor. Now see what readings tell.",
+            right=True,
+        ),
         Option("something else", "Good that you said so. Go to the new and to the worn wheel below, and look."),
     ),
     outcome=_outcome,
-)  # fmt: skip
+)

@@ -18,8 +18,10 @@ def fahrenheit(number):
 
 
 ABSOLUTE, THERMOMETER = "absolute", "thermometer"
-SCALES = ((ABSOLUTE, {"us": "absolute temperature, °R", "si": "absolute temperature, K"}),
-          (THERMOMETER, {"us": "°F as the thermometer shows it", "si": "°C as the thermometer shows it"}))  # fmt: skip
+SCALES = (
+    (ABSOLUTE, {"us": "absolute temperature, °R", "si": "absolute temperature, K"}),
+    (THERMOMETER, {"us": "°F as the thermometer shows it", "si": "°C as the thermometer shows it"}),
+)
 RISE, DEGREE = {"us": "F°", "si": "C°"}, {"us": "°F", "si": "°C"}
 CONTROLS = (
     Control("pressure_ratio", 2.0, 1.0, MOST_RATIO),
@@ -28,11 +30,15 @@ CONTROLS = (
     Choice("scale", "ratio taken of", SCALES, ABSOLUTE),
 )
 CASES = (
-    ("the question", {"pressure_ratio": 2.0, "compressor_inlet_temperature": fahrenheit(77.0),
-                      "compressor_efficiency": 0.72}),
-    ("ratio 2.87, 80 °F", {"pressure_ratio": 2.871, "compressor_inlet_temperature": fahrenheit(80.0),
-                           "compressor_efficiency": 0.74}),
-)  # fmt: skip
+    (
+        "the question",
+        {"pressure_ratio": 2.0, "compressor_inlet_temperature": fahrenheit(77.0), "compressor_efficiency": 0.72},
+    ),
+    (
+        "ratio 2.87, 80 °F",
+        {"pressure_ratio": 2.871, "compressor_inlet_temperature": fahrenheit(80.0), "compressor_efficiency": 0.74},
+    ),
+)
 RATIOS, EFFICIENCIES = (1.5, 2.0, 2.5, 3.0, 3.5, 4.0), (0.80, 0.76, 0.72, 0.65, 0.60)
 
 
@@ -66,9 +72,11 @@ def ghost(inlet_temperature, outlet_temperature, system):
     number = units.from_si(inlet_temperature, unit, name) * outlet_temperature / inlet_temperature
     absurd = units.to_si(number, unit, name)
     if absurd <= 0:
-        raise OutOfRangeError(f"{DEGREE[system]} as it stands gives a temperature below absolute zero here. That "
-                              f"alone shows "
-                              "that it cannot be done.")  # fmt: skip
+        raise OutOfRangeError(
+            f"{DEGREE[system]} as it stands gives a temperature below absolute zero here. That "
+            f"alone shows "
+            "that it cannot be done."
+        )
     return absurd
 
 
@@ -86,8 +94,12 @@ def table_outlet(inlet_temperature, system):
 
 def _table(controls, ideal, real, system):
     inlet = controls.compressor_inlet_temperature
-    heads = ("pressure ratio", *(f"{place} [{DEGREE[system]}]" for place in ("inlet", "ideal outlet", "real outlet")),
-             "efficiency", f"{DEGREE[system]} ratio, wrong [{DEGREE[system]}]")  # fmt: skip
+    heads = (
+        "pressure ratio",
+        *(f"{place} [{DEGREE[system]}]" for place in ("inlet", "ideal outlet", "real outlet")),
+        "efficiency",
+        f"{DEGREE[system]} ratio, wrong [{DEGREE[system]}]",
+    )
     temperatures = (shown("outlet_temperature", value, system)[0] for value in (inlet, ideal, real))
     wrong = units.from_si(inlet, DEGREE[system], "outlet_temperature") * real / inlet
     row = (fixed(controls.pressure_ratio, 2), *temperatures, fixed(controls.compressor_efficiency, 2), fixed(wrong, 0))
@@ -99,18 +111,24 @@ def _sentence(controls, ideal, real, system):
     before, after, least = (words("outlet_temperature", value, system) for value in (inlet, real, ideal))
     if controls.scale == THERMOMETER:
         absurd, number = words("outlet_temperature", ghost(inlet, real, system), system), before.split(" ")[0]
-        return (f"{DEGREE[system]} as it stands: {number} × {fixed(real / inlet, 3)} = {absurd}. The air leaves at "
-                f"{after}: {DEGREE[system]} does not start at no heat.")  # fmt: skip
+        return (
+            f"{DEGREE[system]} as it stands: {number} × {fixed(real / inlet, 3)} = {absurd}. The air leaves at "
+            f"{after}: {DEGREE[system]} does not start at no heat."
+        )
     squeezed, share = fixed(controls.pressure_ratio, 2), fixed(100 * controls.compressor_efficiency, 0)
-    return (f"Squeezed {squeezed} times at {share} %, air from {before} leaves at {after}. Without losses it would be "
-            f"{least}.")  # fmt: skip
+    return (
+        f"Squeezed {squeezed} times at {share} %, air from {before} leaves at {after}. Without losses it would be "
+        f"{least}."
+    )
 
 
 def _outcome(system):
     start = at_start(CONTROLS)
     inlet = start.compressor_inlet_temperature
-    ideal, real = (words("outlet_temperature", outlet(start.pressure_ratio, inlet, efficiency), system)
-                   for efficiency in (None, start.compressor_efficiency))  # fmt: skip
+    ideal, real = (
+        words("outlet_temperature", outlet(start.pressure_ratio, inlet, efficiency), system)
+        for efficiency in (None, start.compressor_efficiency)
+    )
     return f"{real}. Squeezing alone makes it {ideal}; the losses of this compressor add the rest."
 
 
@@ -118,14 +136,21 @@ PREDICTION = Question(
     "A compressor doubles the absolute pressure: pressure ratio 2.0. Air enters at 77 °F (25 °C); the compressor "
     "efficiency is 72 %. How hot does it leave?",
     (
-        Option("A: 77 °F (25 °C), unchanged", "Work goes into the air, and there is nowhere else for it to go: it "
-               "gets hot. Feel a bicycle pump."),
-        Option("B: 154 °F (50 °C), doubled", "Twice the pressure is not twice the temperature, and °F and °C do not "
-               "start at no heat. They cannot be multiplied.", "M3"),
-        Option("C: 195 °F (90 °C)", "That is the ideal: a compressor without losses. A real one makes more heat.",
-               "M6"),
+        Option(
+            "A: 77 °F (25 °C), unchanged",
+            "Work goes into the air, and there is nowhere else for it to go: it gets hot. Feel a bicycle pump.",
+        ),
+        Option(
+            "B: 154 °F (50 °C), doubled",
+            "Twice the pressure is not twice the temperature, and °F and °C do not "
+            "start at no heat. They cannot be multiplied.",
+            "M3",
+        ),
+        Option(
+            "C: 195 °F (90 °C)", "That is the ideal: a compressor without losses. A real one makes more heat.", "M6"
+        ),
         Option("D: 240 °F (116 °C)", "Now see what happens to the heat when the compressor gets worse.", right=True),
         Option("something else", "Good that you said so. Compare it with the chart, then tell the class."),
     ),
     outcome=_outcome,
-)  # fmt: skip
+)

@@ -48,8 +48,9 @@ def picture_temperature_rise(inlet_temperature, points, system, *, height=0):
     across = np.concatenate([np.array([1.0, MOST_RATIO]), *(ratio for _, _, ratio, _ in marked)])
     x = Axis("pressure ratio", "", float(np.floor(10 * across.min()) / 10), float(np.ceil(2 * across.max()) / 2))
     ratio = np.linspace(x.low, x.high, SAMPLES)
-    ideal, cool, warm = (shown(OUTLET, outlet(ratio, inlet_temperature, efficiency), system)
-                         for efficiency in (None, *BAND))  # fmt: skip
+    ideal, cool, warm = (
+        shown(OUTLET, outlet(ratio, inlet_temperature, efficiency), system) for efficiency in (None, *BAND)
+    )
     up = axis(
         OUTLET, system, warm, shown(OUTLET, HOTTEST, system), *(hot for *_, hot in marked), label="outlet temperature"
     )

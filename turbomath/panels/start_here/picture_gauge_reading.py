@@ -57,10 +57,16 @@ def picture_gauge_scale(gauge, reading, division, system):
     low, high = at - edge, at + edge
     marks = [_mark(value, 0.50, 0.42) for value in _divisions(end, step)]
     numbers = _numbers(end)
-    scale = (_line((0.0, end), (0.50, 0.50)), *marks, *(_mark(value, 0.50, 0.37) for value in numbers),
-             *(Series("line", "ambient", "quarter", (end * part,) * 2, (0.06, 0.66)) for part in (0.25, 0.75)),
-             Series("band", "measured", "band", (low, high), (0.6, 0.6), (0.50, 0.50), (0.72, 0.72)),
-             _line((low, low), (0.50, 0.72)), _line((high, high), (0.50, 0.72)), _mark(at, 0.50, 0.80))  # fmt: skip
+    scale = (
+        _line((0.0, end), (0.50, 0.50)),
+        *marks,
+        *(_mark(value, 0.50, 0.37) for value in numbers),
+        *(Series("line", "ambient", "quarter", (end * part,) * 2, (0.06, 0.66)) for part in (0.25, 0.75)),
+        Series("band", "measured", "band", (low, high), (0.6, 0.6), (0.50, 0.50), (0.72, 0.72)),
+        _line((low, low), (0.50, 0.72)),
+        _line((high, high), (0.50, 0.72)),
+        _mark(at, 0.50, 0.80),
+    )
     shares = GRADES[gauge.grade]
     texts = [Text(value - 0.008 * end * len(rounded(value)), 0.22, rounded(value)) for value in numbers]
     texts += [Text(end * place, 0.06, words) for place, words in _quarters(shares)]

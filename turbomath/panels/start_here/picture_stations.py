@@ -33,8 +33,13 @@ STATIONS = (
     Station("manifold", 3, "cooled", "cooled, dense", ("boost,", "thermometer"), (2.92, 3.58)),
 )
 # machine: where its name stands
-_MACHINES = {"filter": (0.60, 0.50), "compressor": (0.97, 0.50), "aftercooler": (2.42, 0.50), "cylinders": (3.20, 0.50),
-             "turbine": (1.36, 0.03)}  # fmt: skip
+_MACHINES = {
+    "filter": (0.60, 0.50),
+    "compressor": (0.97, 0.50),
+    "aftercooler": (2.42, 0.50),
+    "cylinders": (3.20, 0.50),
+    "turbine": (1.36, 0.03),
+}
 
 
 @dataclass(frozen=True)
@@ -47,11 +52,15 @@ class PathOfAir(Picture):
     @property
     def alt(self):
         """The way of the air in order, with what is read at each station and how many dots stand for it."""
-        told = " ".join(f"{one.words}: {one.air}, {count} dots; read there: {' '.join(one.read)}."
-                        for one, count in zip(STATIONS, self.counts, strict=True))  # fmt: skip
-        return (f"{self.title}. Drawing: the air passes the filter, the compressor, the aftercooler and reaches the "
-                f"cylinders. {told} The exhaust drives the turbine, the turbine drives the compressor, and the exhaust "
-                "is led outdoors.")  # fmt: skip
+        told = " ".join(
+            f"{one.words}: {one.air}, {count} dots; read there: {' '.join(one.read)}."
+            for one, count in zip(STATIONS, self.counts, strict=True)
+        )
+        return (
+            f"{self.title}. Drawing: the air passes the filter, the compressor, the aftercooler and reaches the "
+            f"cylinders. {told} The exhaust drives the turbine, the turbine drives the compressor, and the exhaust "
+            "is led outdoors."
+        )
 
     @property
     def heads(self):
@@ -61,8 +70,10 @@ class PathOfAir(Picture):
     @property
     def rows(self):
         """The rows of the table twin."""
-        return tuple((one.words, one.air, " ".join(one.read), str(count))
-                     for one, count in zip(STATIONS, self.counts, strict=True))  # fmt: skip
+        return tuple(
+            (one.words, one.air, " ".join(one.read), str(count))
+            for one, count in zip(STATIONS, self.counts, strict=True)
+        )
 
 
 def picture_stations(densities):
@@ -74,9 +85,14 @@ def picture_stations(densities):
         At ambient, compressor inlet, compressor outlet and manifold.
     """
     dots = [_dots(one, density) for one, density in zip(STATIONS, densities, strict=True)]
-    return PathOfAir("The way of the air; each dot is the same mass of air", Axis("", "", 0.0, 4.0),
-                     Axis("", "", 0.0, 1.0), (*_machines(), *dots), (*_words(),),
-                     counts=tuple(len(one.x) for one in dots))  # fmt: skip
+    return PathOfAir(
+        "The way of the air; each dot is the same mass of air",
+        Axis("", "", 0.0, 4.0),
+        Axis("", "", 0.0, 1.0),
+        (*_machines(), *dots),
+        (*_words(),),
+        counts=tuple(len(one.x) for one in dots),
+    )
 
 
 def _dots(station, density):

@@ -23,8 +23,9 @@ def _psi(number):
 
 
 def _spans(*ends):
-    return tuple((end, {"us": f"0 to {end} psi", "si": f"0 to {rounded(_psi(end) / 1e3)} kPa (0 to {end} psi)"})
-                 for end in ends)  # fmt: skip
+    return tuple(
+        (end, {"us": f"0 to {end} psi", "si": f"0 to {rounded(_psi(end) / 1e3)} kPa (0 to {end} psi)"}) for end in ends
+    )
 
 
 def _divisions(*steps):
@@ -42,8 +43,10 @@ CONTROLS = (
     Choice("span", "scale", _spans("15", "30", "60", "100"), "60"),
     Choice("division", "smallest division", _divisions("0.2", "0.5", "1", "2", "5"), "1"),
 )
-CASES = (("22 psi, at load", {"boost": _psi(22), "grade": "B", "span": "60", "division": "1"}),
-         ("3 psi, no load", {"boost": _psi(3), "grade": "B", "span": "60", "division": "1"}))  # fmt: skip
+CASES = (
+    ("22 psi, at load", {"boost": _psi(22), "grade": "B", "span": "60", "division": "1"}),
+    ("3 psi, no load", {"boost": _psi(3), "grade": "B", "span": "60", "division": "1"}),
+)
 
 
 def panel_start_here():
@@ -65,8 +68,9 @@ def answer(controls, system):
         Readout("half a division ±", *amount(division / 4, system)),
         Readout("both together ±", *amount(whole, system)),
     )
-    return Answer(pictures, _sentence(reading, half, end, system), readouts, (_table(gauge, controls, system),),
-                  own=("yours",))  # fmt: skip
+    return Answer(
+        pictures, _sentence(reading, half, end, system), readouts, (_table(gauge, controls, system),), own=("yours",)
+    )
 
 
 def amount(half_width, system):
@@ -101,14 +105,17 @@ def _refuse_off_the_scale(reading, end, system):
         raise OutOfRangeError("this scale starts at 0. A pointer below it is off zero: zero or swap the gauge first.")
     if reading > end * (1 + 1e-9):
         said, last = words("boost", reading, system), words("boost", end, system)
-        raise OutOfRangeError(f"{said} is beyond the scale, which ends at {last}. A pointer at its stop says only "
-                              "'at least'. Take a wider gauge, or write it as >.")  # fmt: skip
+        raise OutOfRangeError(
+            f"{said} is beyond the scale, which ends at {last}. A pointer at its stop says only "
+            "'at least'. Take a wider gauge, or write it as >."
+        )
 
 
 def _sentence(reading, half, end, system):
     said, (size, unit) = words("boost", reading, system), amount(half, system)
-    begin = (f"It reads {said}, in the {PARTS[place(reading, end)]} of the scale: the true pressure is within "
-             f"{size} {unit}")  # fmt: skip
+    begin = (
+        f"It reads {said}, in the {PARTS[place(reading, end)]} of the scale: the true pressure is within {size} {unit}"
+    )
     return f"{begin}, which is {share(half, reading)} % of the reading." if reading else f"{begin}."
 
 
@@ -119,8 +126,14 @@ def _table(gauge, controls, system):
         reading = controls.boost if part is None else part * gauge.span[1]
         half = float(accuracy(gauge, reading))
         shown = words("boost", reading, system).removesuffix(f" {unit}")
-        rows.append((f"{shown} (yours)" if part is None else shown, PARTS[place(reading, gauge.span[1])],
-                     amount(half, system)[0], share(half, reading)))  # fmt: skip
+        rows.append(
+            (
+                f"{shown} (yours)" if part is None else shown,
+                PARTS[place(reading, gauge.span[1])],
+                amount(half, system)[0],
+                share(half, reading),
+            )
+        )
     heads = (f"reading [{unit}]", "part of the scale", f"± [{unit}]", "± [% of the reading]")
     return Table(f"Grade {controls.grade}, along the scale", heads, tuple(rows))
 
@@ -128,23 +141,38 @@ def _table(gauge, controls, system):
 def _outcome(system):
     half = float(accuracy(Instrument(span=(0.0, _psi(60)), grade="B"), _psi(22)))
     low, high = (words("boost", _psi(22) + sign * half, system) for sign in (-1, 1))
-    return (f"±\u00a0{' '.join(amount(half, system))}: grade B allows 2 % of span in the middle half, and the span is "
-            f"{words('boost', _psi(60), system)}. So anything from {low} to {high} is an honest 22, which is "
-            f"±\u00a0{share(half, _psi(22))} % of the reading.")  # fmt: skip
+    return (
+        f"±\u00a0{' '.join(amount(half, system))}: grade B allows 2 % of span in the middle half, and the span is "
+        f"{words('boost', _psi(60), system)}. So anything from {low} to {high} is an honest 22, which is "
+        f"±\u00a0{share(half, _psi(22))} % of the reading."
+    )
 
 
 PREDICTION = Question(
     "The pointer stands at 22 psi (152 kPa). How far off can the true pressure be, if the gauge is within its grade?",
     (
-        Option("not at all: it reads 22", "A pointer always stands somewhere. The maker promises a band, not a point.",
-               "M18"),
-        Option("0.4 psi (3 kPa): 2 % of 22", "The per cent of a gauge is of its whole span, not of what it reads. A "
-               "small reading carries the error of the whole scale.", "M13"),
-        Option("0.5 psi (3 kPa): half a division", "That is how finely you can read it. How true the gauge is, is a "
-               "different question.", "M18"),
-        Option("1.2 psi (8 kPa): 2 % of 60", "Per cent of span it is. Now see what that does to a small reading.",
-               right=True),
+        Option(
+            "not at all: it reads 22",
+            "A pointer always stands somewhere. The maker promises a band, not a point.",
+            "M18",
+        ),
+        Option(
+            "0.4 psi (3 kPa): 2 % of 22",
+            "The per cent of a gauge is of its whole span, not of what it reads. A "
+            "small reading carries the error of the whole scale.",
+            "M13",
+        ),
+        Option(
+            "0.5 psi (3 kPa): half a division",
+            "That is how finely you can read it. How true the gauge is, is a different question.",
+            "M18",
+        ),
+        Option(
+            "1.2 psi (8 kPa): 2 % of 60",
+            "Per cent of span it is. Now see what that does to a small reading.",
+            right=True,
+        ),
         Option("something else", "Good that you said so. Compare it with the band below, then tell the class."),
     ),
     outcome=_outcome,
-)  # fmt: skip
+)

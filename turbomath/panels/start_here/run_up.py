@@ -37,14 +37,22 @@ def told(run, system):
     judged = judged_rows(run)
     passed = [f"Point {first.split(':')[0]}: {words}" for first, *_, words in judged if words != "within"]
     oil = [row for row in idle_rows(run) if run.pegged["oil_pressure"][row]]
-    stops = " ".join(f"At point {run.points[row]} the oil gauge stood at its stop: {run.cells['oil_pressure'][row]} "
-                     f"counts as at least {_psi(run.at_least['oil_pressure'][row])}. That is enough to judge a least, "
-                     "and no number to reckon with." for row in oil)  # fmt: skip
+    stops = " ".join(
+        f"At point {run.points[row]} the oil gauge stood at its stop: {run.cells['oil_pressure'][row]} "
+        f"counts as at least {_psi(run.at_least['oil_pressure'][row])}. That is enough to judge a least, "
+        "and no number to reckon with."
+        for row in oil
+    )
     found = "; ".join(passed) if passed else "No idle reading passes a limit of the maker"
     heads = ("point", "engine speed [rpm]", "limit [rpm]", "oil pressure [psi]", "limit [psi]", "judged")
-    tables = (Table("At idle: readings as written, and the maker's limits (INVENTED)", heads, judged),
-              Table("Before the start: what the instruments show at rest",
-                    ("instrument", "reads", "may be off by", "judged"), zero_rows(run)))  # fmt: skip
+    tables = (
+        Table("At idle: readings as written, and the maker's limits (INVENTED)", heads, judged),
+        Table(
+            "Before the start: what the instruments show at rest",
+            ("instrument", "reads", "may be off by", "judged"),
+            zero_rows(run),
+        ),
+    )
     return Answer((_picture(run, system),), f"{found}. {stops}".strip(), (), tables)
 
 
@@ -60,12 +68,21 @@ def judged_rows(run):
         flags.setdefault((flag.point, flag.column), flag.reason)
     rows = []
     for row in idle_rows(run):
-        said = [flags[run.points[row], column] for column in ("engine_speed", "oil_pressure")
-                if (run.points[row], column) in flags]  # fmt: skip
-        rows.append((f"{run.points[row]}: {run.conditions[row]}, {_warmth(run, row)}",
-                     run.cells["engine_speed"][row], _limit(run, _speed_key(run, row), "rpm", "engine_speed"),
-                     run.cells["oil_pressure"][row], _limit(run, _oil_key(run, row), "psi", "oil_pressure"),
-                     "; ".join(said) or _unflagged(run, row)))  # fmt: skip
+        said = [
+            flags[run.points[row], column]
+            for column in ("engine_speed", "oil_pressure")
+            if (run.points[row], column) in flags
+        ]
+        rows.append(
+            (
+                f"{run.points[row]}: {run.conditions[row]}, {_warmth(run, row)}",
+                run.cells["engine_speed"][row],
+                _limit(run, _speed_key(run, row), "rpm", "engine_speed"),
+                run.cells["oil_pressure"][row],
+                _limit(run, _oil_key(run, row), "psi", "oil_pressure"),
+                "; ".join(said) or _unflagged(run, row),
+            )
+        )
     return tuple(rows)
 
 
@@ -81,8 +98,14 @@ def zero_rows(run):
     for one in findings(run):
         if one.check in (ZEROS, COLD_THERMOMETERS) and run.conditions[one.row] == "zero":
             column = one.columns[0]
-            rows.append((QUANTITIES[column].plain_name, f"{run.cells[column][one.row]} {run.units[column]}",
-                         _allowed(run, column, one.row), one.reason or "fine"))  # fmt: skip
+            rows.append(
+                (
+                    QUANTITIES[column].plain_name,
+                    f"{run.cells[column][one.row]} {run.units[column]}",
+                    _allowed(run, column, one.row),
+                    one.reason or "fine",
+                )
+            )
     return tuple(rows)
 
 
@@ -97,9 +120,11 @@ def _picture(run, system):
     idle, pegged = idle_rows(run), run.pegged["oil_pressure"]
     running = run["engine_speed"] > 0
     warm = run["engine_coolant_temperature"] >= WARM
-    read = [("hot", "warm", np.where(running & warm & ~pegged, run["oil_pressure"], np.nan)),
-            ("cooled", "cold", np.where(running & ~warm & ~pegged, run["oil_pressure"], np.nan)),
-            ("ambient", "at its stop, at least", np.where(pegged, run.at_least["oil_pressure"], np.nan))]  # fmt: skip
+    read = [
+        ("hot", "warm", np.where(running & warm & ~pegged, run["oil_pressure"], np.nan)),
+        ("cooled", "cold", np.where(running & ~warm & ~pegged, run["oil_pressure"], np.nan)),
+        ("ambient", "at its stop, at least", np.where(pegged, run.at_least["oil_pressure"], np.nan)),
+    ]
     keys = dict.fromkeys((_speed_key(run, row), _oil_key(run, row), run.conditions[row]) for row in idle)
     least = [(f"least at {words}", run.bench.limits[speed], run.bench.limits[oil][0]) for speed, oil, words in keys]
     return picture_oil_pressure(run["engine_speed"], read, least, system)
@@ -118,8 +143,9 @@ def _warmth(run, row):
 
 
 def _limit(run, key, unit, quantity):
-    low, high = (rounded(units.from_si(bound, unit, quantity)) if np.isfinite(bound) else ""
-                 for bound in run.bench.limits[key])  # fmt: skip
+    low, high = (
+        rounded(units.from_si(bound, unit, quantity)) if np.isfinite(bound) else "" for bound in run.bench.limits[key]
+    )
     return f"{low} to {high}" if low and high else f"at least {low}" if low else f"at most {high}"
 
 
@@ -131,15 +157,28 @@ PREDICTION = Question(
     "Cold engine, high idle. The oil gauge, 0 to 100 psi (0 to 690 kPa), stands against its stop. The maker of this "
     "INVENTED engine wants at least 40 psi (276 kPa) there. What goes on the sheet, and is it enough?",
     (
-        Option("100, and it is enough", "100 is a reading that was never made: the pointer could go no further. The "
-               "judgement is right, the number is not.", "M18"),
-        Option(">100, and it is enough", "At least 100 is more than 40, so the least is met. Nobody can say by how "
-               "much.", right=True),
-        Option(">100, and it cannot be judged", "It cannot be reckoned with, but it can be judged: whatever it is, it "
-               "is at least 100, and 40 is asked.", "M18"),
-        Option("leave it empty: the gauge is broken", "It may be healthy: cold oil is thick. An empty cell loses what "
-               "you do know. Write >100 and a remark.", "M18"),
+        Option(
+            "100, and it is enough",
+            "100 is a reading that was never made: the pointer could go no further. The "
+            "judgement is right, the number is not.",
+            "M18",
+        ),
+        Option(
+            ">100, and it is enough",
+            "At least 100 is more than 40, so the least is met. Nobody can say by how much.",
+            right=True,
+        ),
+        Option(
+            ">100, and it cannot be judged",
+            "It cannot be reckoned with, but it can be judged: whatever it is, it is at least 100, and 40 is asked.",
+            "M18",
+        ),
+        Option(
+            "leave it empty: the gauge is broken",
+            "It may be healthy: cold oil is thick. An empty cell loses what you do know. Write >100 and a remark.",
+            "M18",
+        ),
         Option("something else", "Good that you said so. Compare it with the table below, then tell the class."),
     ),
     outcome=lambda system: ">100 it is. It counts as at least 100: enough to judge a least, not to average.",
-)  # fmt: skip
+)

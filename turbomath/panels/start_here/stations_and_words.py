@@ -32,12 +32,15 @@ def answer():
     outlet, manifold = states[2], states[3]
     ratio = manifold["density"] / states[0]["density"]
     hot, cooled = (_both(state["temperature"], "temperature") for state in (outlet, manifold))
-    sentence = (f"Squeezed air leaves the compressor at {hot}; after the aftercooler it is at {cooled}, and "
-                f"{ratio:.1f} times as dense as outside.")  # fmt: skip
+    sentence = (
+        f"Squeezed air leaves the compressor at {hot}; after the aftercooler it is at {cooled}, and "
+        f"{ratio:.1f} times as dense as outside."
+    )
     heads = ("station", "the air", "read there", *(f"{name} [{us} ({si})]" for name, us, si in _COLUMNS))
-    rows = tuple((one.words, one.air, " ".join(one.read),
-                  *(_both(state[name], name, bare=True) for name, *_ in _COLUMNS))
-                 for one, state in zip(STATIONS, states, strict=True))  # fmt: skip
+    rows = tuple(
+        (one.words, one.air, " ".join(one.read), *(_both(state[name], name, bare=True) for name, *_ in _COLUMNS))
+        for one, state in zip(STATIONS, states, strict=True)
+    )
     table = Table("The same in numbers: an INVENTED generator engine at full load", heads, rows)
     return Answer((picture_stations([state["density"] for state in states]),), sentence, (), (table,))
 
@@ -48,8 +51,9 @@ def full_load():
     at, row = at_stations(run, gauge_readings(run)[0]), int(np.nanargmax(run["load"]))
     states = []
     for one in STATIONS:
-        pressure, temperature = (getattr(at, f"{one.name.replace(' ', '_')}_{name}")[row]
-                                 for name in ("pressure", "temperature"))  # fmt: skip
+        pressure, temperature = (
+            getattr(at, f"{one.name.replace(' ', '_')}_{name}")[row] for name in ("pressure", "temperature")
+        )
         density = mixture.density(pressure, temperature, at.humidity_ratio[row])
         states.append({"pressure": pressure, "temperature": temperature, "density": density})
     return states
@@ -66,8 +70,11 @@ TICKET = (
     Question(
         "A thermometer sits in the pipe between the compressor and the aftercooler. At which station does it read?",
         (
-            Option("ambient (0)", "That is the air outside, before the filter. Follow the pipe: this air has been "
-                   "squeezed already.", "M12"),
+            Option(
+                "ambient (0)",
+                "That is the air outside, before the filter. Follow the pipe: this air has been squeezed already.",
+                "M12",
+            ),
             Option("compressor inlet (1)", "The inlet is before the compressor. You are behind it.", "M12"),
             Option("compressor outlet (2)", "Right: squeezed, hot, and not yet cooled.", right=True),
             Option("manifold (3)", "The manifold is behind the aftercooler, where the air has cooled again.", "M12"),
@@ -77,15 +84,23 @@ TICKET = (
     Question(
         "The restriction gauge shows 12 inH2O (3.0 kPa). Between which two stations does the pressure fall by it?",
         (
-            Option("ambient and compressor inlet", "Right: the filter and its pipe hold the air back a little.",
-                   right=True),
-            Option("compressor inlet and compressor outlet", "There the pressure rises, and by far more: the "
-                   "compressor squeezes.", "M7"),
-            Option("compressor outlet and manifold", "That fall is the aftercooler's pressure loss. Restriction is "
-                   "said of the intake side.", "M8"),
-            Option("manifold and exhaust", "The cylinders are between those. Restriction is said of the intake side.",
-                   "M7"),
+            Option(
+                "ambient and compressor inlet", "Right: the filter and its pipe hold the air back a little.", right=True
+            ),
+            Option(
+                "compressor inlet and compressor outlet",
+                "There the pressure rises, and by far more: the compressor squeezes.",
+                "M7",
+            ),
+            Option(
+                "compressor outlet and manifold",
+                "That fall is the aftercooler's pressure loss. Restriction is said of the intake side.",
+                "M8",
+            ),
+            Option(
+                "manifold and exhaust", "The cylinders are between those. Restriction is said of the intake side.", "M7"
+            ),
             Option("my answer is not here", "Show your instructor the place on the drawing."),
         ),
     ),
-)  # fmt: skip
+)

@@ -43,12 +43,15 @@ def reading(text, quantity):
         raise OutOfRangeError(f"that is {len(text)} characters, expected one reading such as {_example(quantity)}.")
     found = _NUMBER_FIRST.fullmatch(text.strip().removeprefix(AT_STOP))
     if not found:
-        raise OutOfRangeError(f"found {text.strip()!r}, expected a number, then its unit, such as "
-                              f"{_example(quantity)}.")  # fmt: skip
+        raise OutOfRangeError(
+            f"found {text.strip()!r}, expected a number, then its unit, such as {_example(quantity)}."
+        )
     number, unit = units.number(found[1]), found[2]
     if not unit:
-        raise OutOfRangeError(f"found {text.strip()!r} without a unit. Write it with its unit, such as "
-                              f"{_example(quantity)}: the kit never guesses one.")  # fmt: skip
+        raise OutOfRangeError(
+            f"found {text.strip()!r} without a unit. Write it with its unit, such as "
+            f"{_example(quantity)}: the kit never guesses one."
+        )
     value = float(units.to_si(number, unit, quantity))
     try:
         possible(quantity, value)
@@ -86,8 +89,12 @@ def _example(quantity):
     return f"“{_EXAMPLES[quantity]}”"
 
 
-_EXAMPLES = {"boost": "24.5 psi", "ambient_temperature": "77 °F", "intake_restriction": "12 inH2O",
-             "barometer": "29.10 inHg"}  # fmt: skip
+_EXAMPLES = {
+    "boost": "24.5 psi",
+    "ambient_temperature": "77 °F",
+    "intake_restriction": "12 inH2O",
+    "barometer": "29.10 inHg",
+}
 BOXES = tuple(
     Typed(text, entry=f"{QUANTITIES[quantity].plain_name}, as you would write it", quantity=quantity)
     for quantity, text in (

@@ -26,14 +26,20 @@ def _fahrenheit(number):
 BAROMETER = _si(28.6, "inHg", "barometer")
 MOST = (_si(12.0, "psi", "cooler_pressure_loss"), 0.4)
 CONTROLS = (
-    Control("compressor_outlet_pressure", BAROMETER + _si(23.8, "psi", "boost"), _si(16.0, "psi", "boost"),
-            _si(60.0, "psi", "boost"), us="psi abs", si="kPa abs"),
+    Control(
+        "compressor_outlet_pressure",
+        BAROMETER + _si(23.8, "psi", "boost"),
+        _si(16.0, "psi", "boost"),
+        _si(60.0, "psi", "boost"),
+        us="psi abs",
+        si="kPa abs",
+    ),
     Control("compressor_outlet_temperature", _fahrenheit(330.0), _fahrenheit(100.0), _fahrenheit(450.0)),
     Control("manifold_temperature", _fahrenheit(130.0), _fahrenheit(40.0), _fahrenheit(450.0)),
     Control("cooler_pressure_loss", _si(1.8, "psi", "cooler_pressure_loss"), 0.0, MOST[0]),
     Control("mass_flow", _si(60.0, "lb/min", "mass_flow"), more=True),
     Control("barometer", BAROMETER, locked=True),
-)  # fmt: skip
+)
 HEAT = {"us": ("Btu/min", 0), "si": ("kW", 1)}
 
 
@@ -49,11 +55,13 @@ def answer(controls, system):
     gains = _gain(controls, losses)
     picture = picture_cooler_trade(losses, gains, (controls.cooler_pressure_loss, left), even, system, MOST)
     less, more = equal_density(controls)
-    readouts = (readout("gain left", "density_gain", left, system),
-                readout("break-even loss", "break_even_pressure_loss", even, system),
-                _heat(heat, system),
-                readout("same air, cooled", "boost", less, system),
-                readout("same air, hot", "boost", more, system))  # fmt: skip
+    readouts = (
+        readout("gain left", "density_gain", left, system),
+        readout("break-even loss", "break_even_pressure_loss", even, system),
+        _heat(heat, system),
+        readout("same air, cooled", "boost", less, system),
+        readout("same air, hot", "boost", more, system),
+    )
     tables = _table(controls, system), _same_air(controls, less, more, system)
     return Answer((picture,), _sentence(left, alone, even, system), readouts, tables, own=("yours",))
 
@@ -79,8 +87,9 @@ def equal_density(controls):
 
 def _gain(controls, loss):
     outlet = controls.compressor_outlet_pressure
-    return charge.density_gain(outlet, controls.compressor_outlet_temperature, outlet - loss,
-                               controls.manifold_temperature)  # fmt: skip
+    return charge.density_gain(
+        outlet, controls.compressor_outlet_temperature, outlet - loss, controls.manifold_temperature
+    )
 
 
 def _heat(heat, system):
@@ -101,8 +110,10 @@ def _sentence(left, alone, even, system):
     if alone <= 0:
         return "The charge leaves the aftercooler no cooler than it came: there is no gain to lose."
     kept = f"{fixed(100 * left, 1)} % is left" if left > 0 else "nothing is left, and more is lost"
-    return (f"Cooling alone packs in {fixed(100 * alone, 1)} % more air; with the pressure loss, {kept}. A loss of "
-            f"{words('break_even_pressure_loss', even, system)} would take it all.")  # fmt: skip
+    return (
+        f"Cooling alone packs in {fixed(100 * alone, 1)} % more air; with the pressure loss, {kept}. A loss of "
+        f"{words('break_even_pressure_loss', even, system)} would take it all."
+    )
 
 
 def _table(controls, system):
@@ -110,29 +121,37 @@ def _table(controls, system):
     names = ("cooler_pressure_loss", "manifold_pressure", "density_gain")
     columns = (losses, controls.compressor_outlet_pressure - losses, _gain(controls, losses))
     absolute = {"us": "psi abs", "si": "kPa abs"}[system]
-    texts = [[shown(name, value, system, absolute if name == "manifold_pressure" else None)[0] for value in values]
-             for name, values in zip(names, columns, strict=True)]  # fmt: skip
+    texts = [
+        [shown(name, value, system, absolute if name == "manifold_pressure" else None)[0] for value in values]
+        for name, values in zip(names, columns, strict=True)
+    ]
     heads = tuple(head(name, system) for name in names)
     return Table("What each pressure loss leaves", heads, tuple(zip(*texts, strict=True)))
 
 
 def _outcome(system):
     left, alone, even, _ = trade(at_start(CONTROLS))
-    return (f"Yes: {fixed(100 * left, 1)} % more air is left of {fixed(100 * alone, 1)} %. Only a loss of "
-            f"{words('break_even_pressure_loss', even, system)} would undo it.")  # fmt: skip
+    return (
+        f"Yes: {fixed(100 * left, 1)} % more air is left of {fixed(100 * alone, 1)} %. Only a loss of "
+        f"{words('break_even_pressure_loss', even, system)} would undo it."
+    )
 
 
 PREDICTION = Question(
     "The compressor gives 23.8 psi (164 kPa) of boost at 330 °F (166 °C). The aftercooler cools to 130 °F (54 °C) and "
     "loses 1.8 psi (12 kPa). The barometer reads 28.6 inHg (96.9 kPa). Is it worth it?",
     (
-        Option("no: less boost is less air", "Boost falls, and many people stop there. But the air got colder, and "
-               "that counts for more.", "M4"),
+        Option(
+            "no: less boost is less air",
+            "Boost falls, and many people stop there. But the air got colder, and that counts for more.",
+            "M4",
+        ),
         Option("yes: about 28 % more air", "Now find the pressure loss at which it stops being worth it.", right=True),
         Option("yes: about 34 % more air", "That is cooling alone. The pressure loss takes a part of it back.", "M8"),
-        Option("yes: more than twice the air", "You divided 330 by 130. °F does not start at no heat: add 460 first.",
-               "M3"),
+        Option(
+            "yes: more than twice the air", "You divided 330 by 130. °F does not start at no heat: add 460 first.", "M3"
+        ),
         Option("something else", "Good that you said so. Compare with what you see below."),
     ),
     outcome=_outcome,
-)  # fmt: skip
+)

@@ -41,8 +41,12 @@ CONTROLS = (
     Control("intake_restriction", _si(12.0, "inH2O", "intake_restriction"), more=True),
     Control("cooling_medium_temperature", _si(185.0, "°F", "cooling_medium_temperature"), more=True),
 )
-BESIDE = {"density_ratio": "density ratio", "manifold_density": "manifold density",
-          "manifold_temperature": "manifold", "compressor_outlet_temperature": "compressor outlet"}  # fmt: skip
+BESIDE = {
+    "density_ratio": "density ratio",
+    "manifold_density": "manifold density",
+    "manifold_temperature": "manifold",
+    "compressor_outlet_temperature": "compressor outlet",
+}
 TITLE = "What does the engine gain from its boost, and do the gauges agree?"
 
 
@@ -57,8 +61,9 @@ def answer(controls, system):
     boosts = np.linspace(0.0, max(MOST[0], controls.boost), 41)
     line = theory(controls, boosts).charge_gain
     role = "hot" if controls.aftercooler == "none" else "cooled"
-    pictures = pictures_gain_beside_gauges((boosts, line), (controls.boost, found.charge_gain), role, system,
-                                           run=chosen and _gains(chosen), most=MOST)  # fmt: skip
+    pictures = pictures_gain_beside_gauges(
+        (boosts, line), (controls.boost, found.charge_gain), role, system, run=chosen and _gains(chosen), most=MOST
+    )
     own = readout("theory, sliders", "charge_gain", found.charge_gain, system)
     table = _table(controls, system)
     if chosen is None:
@@ -107,29 +112,47 @@ def _gains(chosen):
     reduced, run = chosen.readings.reduced, chosen.readings.run
     named = "" if chosen.row is None else f"point {short(run.points[chosen.row], 12)}"
     measured, apart = reduced["measured_charge_gain"], reduced["charge_gain_difference"]
-    return RunGains(chosen.readings.boost, measured.value, measured.plus_or_minus,
-                    reduced["theoretical_charge_gain"].value, apart.value, apart.plus_or_minus, chosen.row,
-                    named)  # fmt: skip
+    return RunGains(
+        chosen.readings.boost,
+        measured.value,
+        measured.plus_or_minus,
+        reduced["theoretical_charge_gain"].value,
+        apart.value,
+        apart.plus_or_minus,
+        chosen.row,
+        named,
+    )
 
 
 def _sentence(controls, found, system):
     gain, boost = float(found.charge_gain), words("boost", controls.boost, system)
-    density, temperature = (words(name, getattr(found, name), system)
-                            for name in ("manifold_density", "manifold_temperature"))  # fmt: skip
-    return (f"At {boost} of boost, theory says: {density} at {temperature}. That is {fixed(abs(gain) * 100, 1)} % "
-            f"{'denser' if gain >= 0 else 'thinner'} than the air outside.")  # fmt: skip
+    density, temperature = (
+        words(name, getattr(found, name), system) for name in ("manifold_density", "manifold_temperature")
+    )
+    return (
+        f"At {boost} of boost, theory says: {density} at {temperature}. That is {fixed(abs(gain) * 100, 1)} % "
+        f"{'denser' if gain >= 0 else 'thinner'} than the air outside."
+    )
 
 
 def _table(controls, system):
     boosts = _si(np.arange(0.0, 41.0, 5.0), "psi", "boost")
     boosts = np.unique([*boosts, controls.boost])
     found = theory(controls, boosts)
-    names = ("boost", "pressure_ratio", "compressor_outlet_temperature", "manifold_temperature", "manifold_density",
-             "charge_gain")  # fmt: skip
+    names = (
+        "boost",
+        "pressure_ratio",
+        "compressor_outlet_temperature",
+        "manifold_temperature",
+        "manifold_density",
+        "charge_gain",
+    )
     columns = [boosts, *(getattr(found, name) for name in names[1:])]
     heads = tuple(head(name, system) for name in names)
-    rows = zip(*([shown(name, value, system)[0] for value in column]
-                 for name, column in zip(names, columns, strict=True)), strict=True)  # fmt: skip
+    rows = zip(
+        *([shown(name, value, system)[0] for value in column] for name, column in zip(names, columns, strict=True)),
+        strict=True,
+    )
     return Table("Theory, as the sliders are set, with real air", heads, tuple(rows))
 
 
@@ -137,24 +160,39 @@ def _outcome(system):
     start = at_start(CONTROLS)
     cooled, hot = (theory(start._replace(aftercooler=kind), start.boost) for kind in ("air-to-air", "none"))
     gains = [fixed(100 * one.charge_gain, 0) for one in (cooled, hot)]
-    before, after = (words(name, getattr(cooled, name), system)
-                     for name in ("compressor_outlet_temperature", "manifold_temperature"))  # fmt: skip
-    return (f"About {gains[0]} % denser: it leaves the compressor at {before} and enters the manifold at {after}. "
-            f"Without an aftercooler it would be {gains[1]} %.")  # fmt: skip
+    before, after = (
+        words(name, getattr(cooled, name), system) for name in ("compressor_outlet_temperature", "manifold_temperature")
+    )
+    return (
+        f"About {gains[0]} % denser: it leaves the compressor at {before} and enters the manifold at {after}. "
+        f"Without an aftercooler it would be {gains[1]} %."
+    )
 
 
 PREDICTION = Question(
     "An engine with an air-to-air aftercooler. The boost gauge shows 24 psi (165 kPa), the barometer 14.3 psi "
     "(98.5 kPa), and it is 77 °F (25 °C) outside. How much denser is the charge than the air outside?",
     (
-        Option("about 68 % denser", "You divided gauge by barometer: 24 ÷ 14.3 is 1.68. Gauge pressure has to be made "
-               "absolute first: 38.3 ÷ 14.3 is 2.68.", "M1"),
+        Option(
+            "about 68 % denser",
+            "You divided gauge by barometer: 24 ÷ 14.3 is 1.68. Gauge pressure has to be made "
+            "absolute first: 38.3 ÷ 14.3 is 2.68.",
+            "M1",
+        ),
         Option("about 84 % denser", "That is right for an engine without aftercooler. Now see what cooling adds."),
-        Option("about 145 % denser", "Squeezing packs it in, heat and pressure losses take some back. Now see "
-               "whether an engine's gauges say the same.", right=True),
-        Option("about 168 % denser", "That is pressure alone: 38.3 ÷ 14.3 is 2.68. The charge is still warmer than the "
-               "air outside, and that takes part of it back.", "M4"),
+        Option(
+            "about 145 % denser",
+            "Squeezing packs it in, heat and pressure losses take some back. Now see "
+            "whether an engine's gauges say the same.",
+            right=True,
+        ),
+        Option(
+            "about 168 % denser",
+            "That is pressure alone: 38.3 ÷ 14.3 is 2.68. The charge is still warmer than the "
+            "air outside, and that takes part of it back.",
+            "M4",
+        ),
         Option("something else", "Good that you said so. Write down how you got it, and compare."),
     ),
     outcome=_outcome,
-)  # fmt: skip
+)

@@ -28,8 +28,13 @@ def picture_cooler_trade(losses, gains, here, even, system, most):
     up = axis("density_gain", system, y, gain, top, -top / 2, label="gain left")
     zero = Series("line", "ambient", "no gain", (across.low, across.high), (0.0, 0.0))
     return Picture(
-        "What the pressure loss leaves of the gain", across, up,
-        (series("line", "cooled", "gain left", x, y), zero,
-         series("points", "hot", "break-even", nothing, np.zeros_like(nothing)),
-         series("points", "measured", "yours", mine, gain)),
-    )  # fmt: skip
+        "What the pressure loss leaves of the gain",
+        across,
+        up,
+        (
+            series("line", "cooled", "gain left", x, y),
+            zero,
+            series("points", "hot", "break-even", nothing, np.zeros_like(nothing)),
+            series("points", "measured", "yours", mine, gain),
+        ),
+    )

@@ -74,8 +74,10 @@ def _of_run(run, system):
     width, theory = (shown("charge_gain", values, system) for values in (run.plus_or_minus, run.theoretical))
     looked_at = np.arange(len(x)) == (-1 if run.row is None else run.row)
     parts = [series("line", "theory", THEORY, x, theory)]
-    parts += [series("points", "measured", label, x[which], y[which], width[which])
-              for label, which in ((MEASURED, ~looked_at), (run.name, looked_at))]  # fmt: skip
+    parts += [
+        series("points", "measured", label, x[which], y[which], width[which])
+        for label, which in ((MEASURED, ~looked_at), (run.name, looked_at))
+    ]
     return parts, x, (y + width, y - width, theory)
 
 

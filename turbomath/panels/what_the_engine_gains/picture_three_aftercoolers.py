@@ -32,7 +32,9 @@ def picture_three_aftercoolers(names, boosts, densities, here, guide, system, mo
     first = (float(points_x[0]),) * 2, (float(points_y[0]),) * 2
     ends = (first[0], (up.low, up.high)) if shared == "boost" else ((across.low, across.high), first[1])
     drawn = [series("line", role, name, x, y) for role, name, y in zip(ROLES, names, lines, strict=True)]
-    marks = [Series("points", role, name, (float(a),), (float(b),))
-             for role, name, a, b in zip(ROLES, names, points_x, points_y, strict=True)]  # fmt: skip
+    marks = [
+        Series("points", role, name, (float(a),), (float(b),))
+        for role, name, a, b in zip(ROLES, names, points_x, points_y, strict=True)
+    ]
     shared_line = Series("line", "ambient", words, *ends)
     return Picture("Charge density against boost", across, up, (shared_line, *marks, *drawn))  # the last has the label

@@ -28,8 +28,11 @@ RESTRICTION = _si(12.0, "inH2O", "intake_restriction")
 WARMING = 3.0 / 1.8  # K from the air outside to the compressor inlet
 MOST_STEPS = 20
 MOST = (_si(40.0, "psi", "boost"), 4.0)
-EQUALS = (("boost", "equal boost"), ("air", "equal air: that of no aftercooler"),
-          ("density", "equal density: that of air-to-air"))  # fmt: skip
+EQUALS = (
+    ("boost", "equal boost"),
+    ("air", "equal air: that of no aftercooler"),
+    ("density", "equal density: that of air-to-air"),
+)
 CONTROLS = (
     Choice("equal", "compare at", EQUALS, "boost"),
     Control("boost", _si(24.0, "psi", "boost"), _si(2.0, "psi", "boost"), MOST[0]),
@@ -56,12 +59,14 @@ def answer(controls, system):
     guide = dict(EQUALS)[controls.equal].split(":")[0], "boost" if controls.equal == "boost" else "density"
     picture = picture_three_aftercoolers(NAMES, wide, lines, (boost, found.manifold_density), guide, system, MOST)
     labels = ("boost, none", "boost, jacket-water", "boost, air-to-air")
-    readouts = (*(readout(label, "boost", value, system) for label, value in zip(labels, boost, strict=True)),
-                readout("air against none", "mass_flow_gain", _against(found, 2), system),
-                readout("aftercooling gain", "aftercooling_density_gain", found.aftercooling_density_gain[2],
-                        system))  # fmt: skip
-    return Answer((picture,), _sentence(controls, boost, found, system), readouts, (_table(boost, found, system),),
-                  own=NAMES)  # fmt: skip
+    readouts = (
+        *(readout(label, "boost", value, system) for label, value in zip(labels, boost, strict=True)),
+        readout("air against none", "mass_flow_gain", _against(found, 2), system),
+        readout("aftercooling gain", "aftercooling_density_gain", found.aftercooling_density_gain[2], system),
+    )
+    return Answer(
+        (picture,), _sentence(controls, boost, found, system), readouts, (_table(boost, found, system),), own=NAMES
+    )
 
 
 def charges(controls, boost):
@@ -111,13 +116,19 @@ def _sentence(controls, boost, found, system):
     none, jacket, air = (words("boost", value, system) for value in boost)
     if controls.equal == "boost":
         jacket, air = (_more(_against(found, which)) for which in (1, 2))
-        return (f"The gauge shows {none} in all three. Against no aftercooler there is {jacket} air with jacket-water "
-                f"and {air} air with air-to-air.")  # fmt: skip
+        return (
+            f"The gauge shows {none} in all three. Against no aftercooler there is {jacket} air with jacket-water "
+            f"and {air} air with air-to-air."
+        )
     if controls.equal == "air":
-        return (f"The air of {none} without aftercooler: the gauge shows {jacket} with jacket-water and {air} with "
-                "air-to-air aftercooling. Less boost, the same air.")  # fmt: skip
-    return (f"The charge of {air} with air-to-air aftercooling: the gauge must show {jacket} with jacket-water, and "
-            f"{none} without aftercooler.")  # fmt: skip
+        return (
+            f"The air of {none} without aftercooler: the gauge shows {jacket} with jacket-water and {air} with "
+            "air-to-air aftercooling. Less boost, the same air."
+        )
+    return (
+        f"The charge of {air} with air-to-air aftercooling: the gauge must show {jacket} with jacket-water, and "
+        f"{none} without aftercooler."
+    )
 
 
 def _more(gain):
@@ -125,19 +136,23 @@ def _more(gain):
 
 
 def _table(boost, found, system):
-    even = cooling.break_even_pressure_loss(found.compressor_outlet_pressure, found.compressor_outlet_temperature,
-                                            found.manifold_temperature)  # fmt: skip
+    even = cooling.break_even_pressure_loss(
+        found.compressor_outlet_pressure, found.compressor_outlet_temperature, found.manifold_temperature
+    )
     columns = {
-        "boost": boost, "pressure_ratio": found.pressure_ratio,
+        "boost": boost,
+        "pressure_ratio": found.pressure_ratio,
         "compressor_outlet_temperature": found.compressor_outlet_temperature,
-        "manifold_temperature": found.manifold_temperature, "manifold_density": found.manifold_density,
-        "charge_gain": found.charge_gain, "aftercooling_density_gain": found.aftercooling_density_gain,
-        "cooler_pressure_loss": LOSS, "break_even_pressure_loss": even,
-    }  # fmt: skip
+        "manifold_temperature": found.manifold_temperature,
+        "manifold_density": found.manifold_density,
+        "charge_gain": found.charge_gain,
+        "aftercooling_density_gain": found.aftercooling_density_gain,
+        "cooler_pressure_loss": LOSS,
+        "break_even_pressure_loss": even,
+    }
     texts = [[shown(name, value, system)[0] for value in values] for name, values in columns.items()]
     heads = ("aftercooler", *(head(name, system) for name in columns))
-    return Table("The three engines in numbers, air as a perfect gas", heads,
-                 tuple(zip(NAMES, *texts, strict=True)))  # fmt: skip
+    return Table("The three engines in numbers, air as a perfect gas", heads, tuple(zip(NAMES, *texts, strict=True)))
 
 
 def _outcome(system):
@@ -150,12 +165,14 @@ PREDICTION = Question(
     "An engine without aftercooler is given an air-to-air one. Fuel and air stay as they were. What does the boost "
     "gauge do?",
     (
-        Option("it rises", "More boost would be more air. But the air is to stay as it was, and it is cooler now.",
-               "M4"),
-        Option("it stays", "The same boost with cooler air is more air. To get the same air, boost must come down.",
-               "M4"),
+        Option(
+            "it rises", "More boost would be more air. But the air is to stay as it was, and it is cooler now.", "M4"
+        ),
+        Option(
+            "it stays", "The same boost with cooler air is more air. To get the same air, boost must come down.", "M4"
+        ),
         Option("it falls", "So low boost may follow a good repair. Boost alone is no measure of health.", right=True),
-        Option("something else", "Good that you said so. Pick \"equal air\" and look."),
+        Option("something else", 'Good that you said so. Pick "equal air" and look.'),
     ),
     outcome=_outcome,
-)  # fmt: skip
+)
