@@ -292,8 +292,10 @@ def test_the_ready_engines_stand_where_they_were_fitted():
         assert b.turbine_inlet_temperature * 1.8 - 459.67 == pytest.approx(temperature, abs=0.2)
 
 
-def test_the_readme_says_what_an_aftercooler_does_at_equal_fuel():
-    page = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
+def test_the_notes_of_lesson_10_say_what_an_aftercooler_does_at_equal_fuel():
+    page = (Path(__file__).parents[2] / "lessons/teaching_notes/10_compare_three_engines.md").read_text(
+        encoding="utf-8"
+    )
     engine = READY["air-to-air"]
     for cooler in (Aftercooler(), READY["jacket-water"].aftercooler, engine.aftercooler):
         b = balance.solve(replace(engine, aftercooler=cooler), **SITE, fuel_flow=engine.rated_fuel_flow)
