@@ -12,9 +12,10 @@ from turbomath.lab.checks import check_run
 from turbomath.lab.checks.bounds import BOUNDS
 from turbomath.lab.entry.entry_run import EntryRun
 from turbomath.lab.reduction.reduce import reduce_run
-from turbomath.lab.report.written import on_terminal
+from turbomath.lab.report.terminal import on_terminal
 from turbomath.lab.run.amounts import Stated
 from turbomath.lab.run.bench import Design
+from turbomath.lab.run.channels import AFTERCOOLERS
 from turbomath.lab.run.readings import read_run
 
 SOUND = {
@@ -83,7 +84,6 @@ def test_a_reading_entered_beside_it_is_looked_at(run_folder):
     assert entered.results().flags == check_run(entered.results().run)
 
 
-AFTERCOOLERS = ("none", "jacket-water", "air-to-air", "separate-circuit")
 SHARES = st.integers(1, 100).map(lambda number: number / 100) | st.floats(0.01, 1)
 PRESSURES = st.integers(0, 100).map(lambda tenths: tenths / 10 * 6894.757293168) | st.floats(0, 70_000)
 
