@@ -62,9 +62,9 @@ class Readings:
 
     def write_report(self, system):
         """Write the report into the work folder and return the path of its page."""
-        from turbomath.lab.report import written
+        from turbomath.lab.report import folder
 
-        return written.write(self.reduced, written.folder_for(self.run, self._folder()), system)[0]
+        return folder.write(self.reduced, folder.folder_for(self.run, self._folder()), system)[0]
 
     def _folder(self):
         folder = files.work_folder().absolute() / f"{self.run.name}-report"

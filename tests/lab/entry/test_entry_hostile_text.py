@@ -15,7 +15,7 @@ from tests.lab.page_reader import Report
 from turbomath.lab.entry.entry import Entry
 from turbomath.lab.entry.entry_journal import EntryJournal
 from turbomath.lab.entry.entry_run import EntryRun
-from turbomath.lab.report import written as report
+from turbomath.lab.report import folder as report
 from turbomath.lab.run.readings import read_run
 from turbomath.table.errors import short
 

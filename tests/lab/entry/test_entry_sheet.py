@@ -13,7 +13,7 @@ from turbomath import units
 from turbomath.lab.entry.entry import Entry
 from turbomath.lab.entry.entry_sheet import entry_sheet
 from turbomath.lab.entry.grid import Plan, grid, plan
-from turbomath.lab.entry.kept_files import taken
+from turbomath.lab.entry.run_of_entries import taken
 from turbomath.lab.run.bench import read_bench
 from turbomath.table.errors import RefusedFileError
 

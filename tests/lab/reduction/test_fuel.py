@@ -5,7 +5,8 @@ import pytest
 
 from tests.lab.reference_case import BENCH, REFERENCE
 from turbomath.lab.reduction import reduce
-from turbomath.lab.report import worked, written
+from turbomath.lab.report.terminal import on_terminal
+from turbomath.lab.report.worked import reading as worked
 from turbomath.lab.run import readings
 from turbomath.physics import correction, exchanger
 
@@ -109,11 +110,11 @@ def test_another_fuel_gets_no_excess_air(reduced):
 
 
 def test_the_report_tells_fuel_and_the_limits_of_the_correction():
-    text = written.on_terminal(reduce.reduce_run(readings.read_run("generator_air_to_air")), "us")
+    text = on_terminal(reduce.reduce_run(readings.read_run("generator_air_to_air")), "us")
     assert "Fuel and power" in text
     assert "ISO 1585" in text
     assert "corrects itself" in text
-    quiet = written.on_terminal(reduce.reduce_run(readings.read_run("stand_unloaded_run_up")), "us")
+    quiet = on_terminal(reduce.reduce_run(readings.read_run("stand_unloaded_run_up")), "us")
     assert "Fuel and power" not in quiet
     assert "ISO 1585" not in quiet
 

@@ -12,7 +12,8 @@ import pytest
 
 from tests.lab.page_reader import Report
 from turbomath.lab.reduction.reduce import reduce_run
-from turbomath.lab.report import written as report
+from turbomath.lab.report import folder as report
+from turbomath.lab.report.terminal import on_terminal
 from turbomath.lab.run.readings import read_run
 from turbomath.paper.page import visible
 from turbomath.table.errors import short
@@ -196,7 +197,7 @@ def test_in_the_spreadsheet_no_cell_is_a_formula(written):
 
 
 def test_on_the_terminal_no_text_moves_the_cursor(reduced):
-    text = report.on_terminal(reduced, "us", [reduced])
+    text = on_terminal(reduced, "us", [reduced])
     assert not set(text) & set("\x00\x07\x1b\x85\r\u202e\u2066\u200f")
 
 

@@ -14,8 +14,9 @@ from turbomath.lab.checks.flags import Flag
 from turbomath.lab.reduction import shares
 from turbomath.lab.reduction.reduce import reduce_run
 from turbomath.lab.report import comparison, page_tables, sentences
-from turbomath.lab.report import written as report
-from turbomath.lab.report import written_page as report_page
+from turbomath.lab.report import folder as report
+from turbomath.lab.report import page as report_page
+from turbomath.lab.report.terminal import on_terminal
 from turbomath.lab.run.readings import read_run
 from turbomath.table import constants
 from turbomath.table.errors import OutOfRangeError, TurbomathError
@@ -387,13 +388,13 @@ def test_a_limit_passed_is_the_first_thing_said(run_folder, bench_text, readings
     text = Report(report.write(reduced, tmp_path, "us")[0].read_text(encoding="utf-8")).text
     assert 0 < text.index("LIMIT PASSED") < text.index("Cautions") < text.index("Measured and theoretical gain")
     assert "point 3: boost 24.5 psi passes the limit boost: at most 20 psi." in text
-    terminal = report.on_terminal(reduced, "us")
+    terminal = on_terminal(reduced, "us")
     assert terminal.index("LIMIT") < terminal.index("Charge gain")
 
 
 def test_a_run_without_limits_says_so(run_folder, bench_text, readings_text):
     bench = bench_text[: bench_text.index("[limits]")]
-    assert "No limit is stated in bench.toml" in report.on_terminal(
+    assert "No limit is stated in bench.toml" in on_terminal(
         reduce_run(read_run(run_folder(readings_text, bench))), "us"
     )
 
@@ -426,7 +427,7 @@ def test_findings_come_worst_first_and_those_with_one_remedy_together():
 
 
 def test_the_terminal_gives_red_before_the_results_and_notes_after():
-    text = report.on_terminal(reduce_run(read_run("stand_unloaded_run_up")), "us")
+    text = on_terminal(reduce_run(read_run("stand_unloaded_run_up")), "us")
     assert text.index("RED    point 2: oil pressure") < text.index("Charge gain:") < text.index("NOTE   point 1:")
     assert "Also at point 2, 3, 4, 5, 6, 7." in " ".join(text.split())
 
@@ -479,13 +480,13 @@ def test_an_absolute_manifold_gauge_gives_pictures_against_boost_too(run_folder,
 def test_the_terminal_is_no_wider_than_100_columns(reduced):
     for one in reduced.values():
         for system in ("us", "si"):
-            assert max(len(line) for line in report.on_terminal(one, system).splitlines()) <= 100
+            assert max(len(line) for line in on_terminal(one, system).splitlines()) <= 100
 
 
 def test_the_terminal_says_how_the_runs_compare(reduced):
     this, *others = (reduced[name] for name in RUNS)
-    assert "denser than with no aftercooler" in " ".join(report.on_terminal(this, "us", others).split())
-    assert "denser" not in report.on_terminal(this, "us").partition("Measured and theoretical charge gain agree")[2]
+    assert "denser than with no aftercooler" in " ".join(on_terminal(this, "us", others).split())
+    assert "denser" not in on_terminal(this, "us").partition("Measured and theoretical charge gain agree")[2]
 
 
 def test_the_same_run_gives_the_same_bytes(reduced, tmp_path):

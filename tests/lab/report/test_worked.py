@@ -14,7 +14,7 @@ from turbomath import air, units
 from turbomath.disk import files
 from turbomath.lab.reduction import reduce
 from turbomath.lab.reduction.results import RESULTS
-from turbomath.lab.report import worked
+from turbomath.lab.report.worked import reading as worked
 from turbomath.lab.run import readings
 from turbomath.table.errors import RangeWarning, TurbomathError
 from turbomath.working.chain import results

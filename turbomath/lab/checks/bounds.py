@@ -15,6 +15,7 @@ from turbomath import units
 COMMON_PRACTICE = "common practice"
 OPEN = (None, None)
 ALIKE = (0, 0)  # two readings of one thing: no range to tell
+LEAST_SCALE = 0.1  # of the usual range
 
 
 @dataclass(frozen=True)
@@ -51,13 +52,17 @@ class Bound:
         return "amber" if _beyond(value, width, self.usual_in_si) else ""
 
     def distance(self, value):
-        """Return how far *value* is from typical; 1 is the end of the usual range, 0 where nothing is typical."""
+        """Return how far *value* is from typical; 1 is the end of the usual range, 0 where nothing is typical.
+
+        A typical value that is stated at that end, or beyond it, counts as a tenth of the range away from it.
+        """
         if self.typical is None:
             return 0.0
-        typical = self._one_in_si(self.typical)
-        end = self.usual_in_si[1] if value > typical else self.usual_in_si[0]
+        typical, (low, high) = self._one_in_si(self.typical), self.usual_in_si
+        end = high if value > typical else low
         scale = abs(end - typical) if np.isfinite(end) else abs(typical)
-        return abs(value - typical) / scale
+        least = LEAST_SCALE * (high - low) if np.isfinite(high - low) else 0.0
+        return abs(value - typical) / max(scale, least)
 
     def expecting(self, stated):
         """Return the same bound with the typical value that bench.toml states, if it does."""

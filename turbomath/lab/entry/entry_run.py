@@ -11,12 +11,14 @@ from turbomath.disk import files
 from turbomath.lab.checks import zero_drift
 from turbomath.lab.checks.flags import Flag
 from turbomath.lab.entry import grid as entry_grid
-from turbomath.lab.entry import kept_files, while_entering
+from turbomath.lab.entry import readings_file
+from turbomath.lab.entry.cell_flags import cell_flags, left_out_flag
 from turbomath.lab.entry.entry import Entry
 from turbomath.lab.entry.entry_journal import FILE
 from turbomath.lab.entry.entry_sheet import LeftOut
 from turbomath.lab.entry.grid import CONDITION, MOST_POINTS, PASSES, point_of
 from turbomath.lab.entry.keeping import Keeping
+from turbomath.lab.entry.run_of_entries import taken
 from turbomath.lab.run.bench import read_bench
 from turbomath.lab.run.channels import CONDITIONS
 from turbomath.lab.run.headers import is_missing
@@ -80,10 +82,10 @@ class EntryRun:
 
     def __init__(self, folder, conditions=None, units=None):
         self.folder = Path(folder)
-        self.bench = read_bench(self.folder / kept_files.BENCH)
-        self._bench_text = (self.folder / kept_files.BENCH).read_bytes()
+        self.bench = read_bench(self.folder / readings_file.BENCH)
+        self._bench_text = (self.folder / readings_file.BENCH).read_bytes()
         self._refuse_shipped()
-        units = kept_files.blank_heads(self.folder) if units is None else units
+        units = readings_file.blank_heads(self.folder) if units is None else units
         self._keeping = Keeping(self.folder, entry_grid.plan(self.bench, conditions, units))
         self.note, self.restored = self._keeping.kept.note, sum(bool(text.strip()) for text in self.texts.values())
 
@@ -151,11 +153,6 @@ class EntryRun:
             return Told(False, f"Not added: a run has at most {MOST_POINTS} points. Begin another folder.")
         return self._keep(Entry(f"{last + 1}{PASSES[0]}", CONDITION, condition, reader=reader))
 
-    @property
-    def undoable(self):
-        """The entry that `undo` would take back, or None."""
-        return self._keeping.last()
-
     def undo(self, reader="", name=""):
         """Take back the entry of that name, or the last one that counts and was not made in another window."""
         last = self._keeping.last(name)
@@ -187,12 +184,12 @@ class EntryRun:
         point = next((one.point for one in self.grid.rows if one.key == row), row)
         left_out = [one for one in found.sheet.left_out if (one.row, one.column) == (row, column)]
         if left_out:
-            return (while_entering.left_out_flag(left_out[0], point),)
+            return (left_out_flag(left_out[0], point),)
         entry = cells.get((row, column))
         if found.run is None or entry is None or not entry.unit or is_missing(entry.text):
             return ()
         alone = {cell: one for cell, one in cells.items() if cell[0] == row or cell[1] == CONDITION}
-        return while_entering.cell_flags(found.run, found.sheet.keys.index(row), column, self._taken(alone).run)
+        return cell_flags(found.run, found.sheet.keys.index(row), column, self._taken(alone).run)
 
     def results(self):
         """Return the `Results` of what was entered so far, or None where there is no number yet."""
@@ -219,12 +216,12 @@ class EntryRun:
         Written
             `saved` is false where the disk refused: what was there before is as it was, and the journal has it all.
         """
-        path = self.folder / kept_files.READINGS
+        path = self.folder / readings_file.READINGS
         try:
             for _ in range(MOST_TIMES):
                 self.refresh()
                 seen, found = self._keeping.kept.entries, self._taken()
-                path, beside = kept_files.target(self.folder, self._keeping.journal)
+                path, beside = readings_file.target(self.folder, self._keeping.journal)
                 if not found.sheet.rows and not path.exists():
                     return Written(path, False, "Nothing was entered yet, so nothing was written.")
                 self._write_whole(path, found.sheet.text().encode())
@@ -245,7 +242,7 @@ class EntryRun:
     def _taken(self, cells=None):
         """Return what the reader takes of all that stands, or of the *cells* given."""
         cells = self._keeping.cells if cells is None else cells
-        return kept_files.taken(self.folder, self.bench, self._bench_text, self.grid, cells)
+        return taken(self.folder, self.bench, self._bench_text, self.grid, cells)
 
     def _keep(self, entry, done="", *, look=True):
         """Save an entry behind those that still wait, and tell what there is to say of its cell."""

@@ -10,9 +10,9 @@ from dataclasses import dataclass
 from turbomath import units
 from turbomath.disk import files
 from turbomath.lab.entry.grid import CONDITION, PASSES, TEXTS
-from turbomath.lab.run.cell_figures import bare
 from turbomath.lab.run.channels import CONDITIONS
 from turbomath.lab.run.headers import is_missing, known_name
+from turbomath.lab.run.numbers import bare
 from turbomath.table.errors import OutOfRangeError, short
 
 FIRST_ROW = 2  # of a spreadsheet, below the head

@@ -6,7 +6,7 @@ import numpy as np
 
 from turbomath import units, working
 from turbomath.lab.reduction.shares import row_of_most_gain
-from turbomath.lab.report import worked
+from turbomath.lab.report.worked.reading import chain
 from turbomath.paper.parts import Head, Table
 from turbomath.physics.room_gas import carbon_dioxide_share, oxygen_share
 from turbomath.table.errors import TurbomathError, short
@@ -94,7 +94,7 @@ def _worked(reduced, system):
     if row is None:
         return "", ()
     try:
-        lines = working.lines(worked.chain(reduced.run, row), system)
+        lines = working.lines(chain(reduced.run, row), system)
     except TurbomathError:
         return "", ()
     return short(reduced.run.points[row]), tuple(lines)

@@ -12,7 +12,7 @@ from turbomath.disk.plain_files import Place, toml
 from turbomath.lab.run import amounts
 from turbomath.lab.run.amounts import Stated
 from turbomath.lab.run.cells import plain_text
-from turbomath.lab.run.channels import NUMBER_COLUMNS
+from turbomath.lab.run.channels import AFTERCOOLERS, NUMBER_COLUMNS
 from turbomath.lab.run.instruments import instrument, says_accuracy, usual_instrument
 from turbomath.physics import atmosphere
 from turbomath.uncertainty import Instrument
@@ -131,7 +131,7 @@ _TABLES = {
             "displacement": amounts.amount("displacement"),
             "cylinders": amounts.count,
             "strokes": amounts.one_of(2, 4),
-            "aftercooler": amounts.one_of("none", "jacket-water", "air-to-air", "separate-circuit"),
+            "aftercooler": amounts.one_of(*AFTERCOOLERS),
             "egr": amounts.yes_or_no,
             "volumetric_efficiency": amounts.stated("volumetric_efficiency"),
             "compression_ratio": amounts.amount("compression_ratio"),

@@ -34,7 +34,6 @@ _DESIGN = {
 _DESIGN["air-to-air"] = _DESIGN["separate-circuit"] = (
     _DESIGN["jacket-water"].replace("0.75", "0.80").replace("0.8 psi", "1.5 psi")
 )
-AFTERCOOLERS = ("none", "jacket-water", "air-to-air", "separate-circuit")
 
 _BENCH = """\
 # What does not change during the run. Take the # away from a line and put your own value in it.

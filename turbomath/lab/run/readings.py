@@ -18,9 +18,9 @@ from turbomath.disk.plain_files import Place
 from turbomath.lab.run import headers
 from turbomath.lab.run.amounts import nearest
 from turbomath.lab.run.bench import Bench, read_bench
-from turbomath.lab.run.cell_figures import decimal_mark, figures
 from turbomath.lab.run.cells import MOST_ROWS, read_sheet
 from turbomath.lab.run.channels import CONDITIONS, NUMBER_COLUMNS, TEXT_COLUMNS
+from turbomath.lab.run.numbers import decimal_mark, figures
 from turbomath.lab.run.workbook import read_workbook
 from turbomath.table.errors import RefusedFileError
 from turbomath.table.quantities import KINDS, QUANTITIES

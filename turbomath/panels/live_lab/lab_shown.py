@@ -2,9 +2,9 @@
 
 from turbomath import units
 from turbomath.lab.checks import zero_drift
+from turbomath.lab.entry.cell_flags import left_out_flag
 from turbomath.lab.entry.grid import PASSES
-from turbomath.lab.entry.kept_files import READINGS
-from turbomath.lab.entry.while_entering import left_out_flag
+from turbomath.lab.entry.readings_file import READINGS
 from turbomath.lab.report import tables
 from turbomath.lab.run.channels import CONDITIONS
 from turbomath.pictures.charge_gain import picture_charge_gain

@@ -1,14 +1,19 @@
 """One reading's whole reduction, worked: from what the gauges show to the gains, step by step."""
 
 from turbomath import working
-from turbomath.lab.report.worked_steps import ReadingSteps
+from turbomath.lab.report.worked.flows import add_flows, add_fuel
+from turbomath.lab.report.worked.machines import add_machines
+from turbomath.lab.report.worked.stations import add_stations
+from turbomath.lab.report.worked.steps import ReadingSteps
+from turbomath.lab.report.worked.theory import add_theory
+from turbomath.lab.run.readings import Run
 from turbomath.table.errors import TurbomathError, short
 from turbomath.working import Chain, Result
 
 SENSE = "worked with the perfect gas of hand work; the report has real air, and the ± of each number. Look there."
 
 
-def worked(run, point, system, form="text"):
+def worked(run: Run, point: str, system: str, form: str = "text") -> str:
     """Return the worked reduction of one reading of a run.
 
     Parameters
@@ -33,7 +38,7 @@ def worked(run, point, system, form="text"):
     return f"{head}\n\n{working.solution(chain(run, row), units=system, form=form)}"
 
 
-def row_of(run, point):
+def row_of(run: Run, point: str) -> int:
     """Return the place of a reading in the run by its label."""
     if str(point).strip() in run.points:
         return run.points.index(str(point).strip())
@@ -41,17 +46,18 @@ def row_of(run, point):
     raise TurbomathError(f"--work: found {short(point)!r}, expected a point of {run.name}: {listed}. Give one of them.")
 
 
-def chain(run, row):
+def chain(run: Run, row: int) -> Chain:
     """Return the chain of one reading: as many steps as its readings allow."""
     built = ReadingSteps(run, row)
-    built.stations()
+    add_stations(built)
     if not built.has("ambient_pressure", "ambient_temperature"):
         raise TurbomathError(
             f"--work: point {short(run.points[row])} of {run.name} has no barometer or no ambient temperature with the "
             "engine running, so there is nothing to work out. Choose another point."
         )
-    built.measured()
-    built.theoretical()
+    add_flows(built, left=add_machines(built))
+    add_fuel(built)
+    add_theory(built)
     asked = tuple(Result(step.result) for step in built.steps if step.result in _SHOWN)
     return Chain(built.given, tuple(built.steps), asked, SENSE)
 

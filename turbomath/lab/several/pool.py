@@ -4,8 +4,8 @@ import numpy as np
 
 from turbomath import units
 from turbomath.lab.report.page_figure import page_figure
-from turbomath.lab.several import several_runs
-from turbomath.lab.several.several_runs import amount, head, judged_by
+from turbomath.lab.several import shared_steps
+from turbomath.lab.several.shared_steps import amount, head, judged_by
 from turbomath.paper.parts import Head, Table
 from turbomath.pictures.run_by_run import picture_run_by_run
 from turbomath.table.errors import short
@@ -35,10 +35,10 @@ def write(reduced, folder, system):
     TurbomathError
         If the runs are not of one engine or share no load step.
     """
-    runs, found = [one.run for one in reduced], several_runs.compared(reduced)
+    runs, found = [one.run for one in reduced], shared_steps.compared(reduced)
     said = pool_sentences(found, runs, system)
     texts = {"pool.html": _page(reduced, found, said, system), "pool.csv": pool_csv(found, runs, system)}
-    return said, several_runs.write(folder, runs, texts)
+    return said, shared_steps.write(folder, runs, texts)
 
 
 def spread(one):
@@ -51,7 +51,7 @@ def spread(one):
 
 def pool_sentences(found, runs, system):
     """Say at the step with most boost, quantity by quantity, whether the groups differ by more than their gauges."""
-    return [_sentence(one, runs, system) for one in several_runs.at_most_boost(found)]
+    return [_sentence(one, runs, system) for one in shared_steps.at_most_boost(found)]
 
 
 def pool_csv(found, runs, system):
@@ -65,11 +65,11 @@ def pool_csv(found, runs, system):
                 QUANTITIES[one.name].plain_name,
                 unit,
                 runs[place].name,
-                *several_runs.figures(one.name, one.values[place], one.widths[place], system),
+                *shared_steps.figures(one.name, one.values[place], one.widths[place], system),
             )
             for place in one.known
         ]
-    return several_runs.csv_text(rows)
+    return shared_steps.csv_text(rows)
 
 
 def _sentence(one, runs, system):
@@ -77,7 +77,7 @@ def _sentence(one, runs, system):
     if not judged_by(one):
         return f"{place}, {name}: these gauges cannot tell."
     apart, allowed, furthest = spread(one)
-    unit = several_runs.unit_of_a_difference(one.name, system)
+    unit = shared_steps.unit_of_a_difference(one.name, system)
     words = f"{place}, {name}: the groups lie {f'{amount(one.name, apart, allowed, system)} {unit}'.strip()} apart"
     if apart <= allowed:
         return f"{words}, which is no more than their gauges allow."
@@ -91,8 +91,8 @@ def _page(reduced, found, said, system):
     runs, groups = [one.run for one in reduced], []
     for number, run in enumerate(runs, 1):
         groups.append(f"{number}: {short(run.name)}, {run.bench.run.title or 'no title'}")
-    pictures = [_picture(one, system) for one in several_runs.at_most_boost(found) if judged_by(one)]
-    return several_runs.page_of(
+    pictures = [_picture(one, system) for one in shared_steps.at_most_boost(found) if judged_by(one)]
+    return shared_steps.page_of(
         reduced,
         title=TITLE,
         sentences=said,
@@ -124,7 +124,7 @@ def _table(here, runs, system):
 
 
 def _cell(one, place, system):
-    return several_runs.text(one, place, system) if place in one.known else "–"
+    return shared_steps.text(one, place, system) if place in one.known else "–"
 
 
 def _mean(one, system):

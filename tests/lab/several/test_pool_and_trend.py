@@ -14,8 +14,8 @@ from turbomath.disk import files
 from turbomath.lab.reduction.reduce import reduce_run
 from turbomath.lab.report.comparison import boost_text
 from turbomath.lab.run.readings import read_run
-from turbomath.lab.several import class_pool, several_runs, trend
-from turbomath.lab.several.several_runs import Compared
+from turbomath.lab.several import pool, shared_steps, trend
+from turbomath.lab.several.shared_steps import Compared
 from turbomath.table.errors import TurbomathError
 
 AIR = "generator_air_to_air"
@@ -48,17 +48,17 @@ def full_load(found, name):
 
 
 def test_groups_that_read_the_same_differ_by_nothing(runs):
-    found = several_runs.compared(runs(one=(POINT, ""), two=(POINT, ""), three=(POINT, "")))
+    found = shared_steps.compared(runs(one=(POINT, ""), two=(POINT, ""), three=(POINT, "")))
     assert {one.step for one in found} >= {"load 25\u00a0%", "load 100\u00a0%"}
     for one in found:
-        apart, allowed, _ = class_pool.spread(one)
+        apart, allowed, _ = pool.spread(one)
         assert apart == 0
         assert allowed > 0
 
 
 def test_a_group_with_a_hot_manifold_is_named_for_its_effectiveness_only(runs):
     reduced = runs(one=(POINT, ""), two=(",338,24.0,160,", ""), three=(POINT, ""))
-    said = class_pool.pool_sentences(several_runs.compared(reduced), [one.run for one in reduced], "us")
+    said = pool.pool_sentences(shared_steps.compared(reduced), [one.run for one in reduced], "us")
     told = {line.split(", ")[1].split(":")[0]: line for line in said}
     assert "more than their gauges allow. Look first at two." in told["effectiveness"]
     assert "no more than their gauges allow" in told["boost"]
@@ -67,7 +67,7 @@ def test_a_group_with_a_hot_manifold_is_named_for_its_effectiveness_only(runs):
 
 def test_the_mean_of_the_groups_is_that_of_numpy_and_its_bar_shrinks_with_their_number():
     one = Compared("load", "boost", np.array([165e3, 168e3, 171e3]), np.array([6e3, 6e3, 6e3]))
-    shown = class_pool._mean(one, "si")
+    shown = pool._mean(one, "si")
     assert shown == f"{np.mean([165, 168, 171]):.0f} ± {6 / 3**0.5:.0f}"
 
 
@@ -75,7 +75,7 @@ def test_the_trend_says_what_moved_more_than_its_bar(runs):
     reduced = runs(later=(",338,24.0,160,", "date = 2026-11-02"), first=(POINT, "date = 2026-03-12"))
     in_order = trend.in_order(reduced)
     assert [one.run.name for one in in_order] == ["first", "later"]
-    found = several_runs.compared(in_order)
+    found = shared_steps.compared(in_order)
     moved, allowed = trend.change(full_load(found, "effectiveness"))
     # by hand: (338 − 132) / (338 − 77) = 0.789, (338 − 160) / (338 − 77) = 0.682
     assert moved == pytest.approx(178 / 261 - 206 / 261, abs=0.002)
@@ -87,7 +87,7 @@ def test_the_trend_says_what_moved_more_than_its_bar(runs):
 @settings(max_examples=60)
 def test_the_spread_is_never_negative_nor_more_than_the_range(pairs):
     values, widths = (np.array(part) for part in zip(*pairs, strict=True))
-    apart, allowed, furthest = class_pool.spread(Compared("load", "boost", values, widths))
+    apart, allowed, furthest = pool.spread(Compared("load", "boost", values, widths))
     assert apart == pytest.approx(values.max() - values.min())
     assert 0 < allowed <= 2**0.5 * widths.max() + 1e-12
     assert 0 <= furthest < len(values)
@@ -95,9 +95,9 @@ def test_the_spread_is_never_negative_nor_more_than_the_range(pairs):
 
 def test_gauges_that_cannot_tell_are_left_out_of_every_judgement(runs):
     reduced = runs(one=(POINT, ""), two=(POINT, ""))
-    idle = [one for one in several_runs.compared(reduced) if one.step == "high idle" and one.name == "effectiveness"]
-    assert not several_runs.judged_by(idle[0])
-    assert several_runs.text(idle[0], 0, "us") == "cannot tell"
+    idle = [one for one in shared_steps.compared(reduced) if one.step == "high idle" and one.name == "effectiveness"]
+    assert not shared_steps.judged_by(idle[0])
+    assert shared_steps.text(idle[0], 0, "us") == "cannot tell"
 
 
 def test_runs_of_other_engines_too_few_or_the_same_twice_are_refused(runs):
@@ -108,7 +108,7 @@ def test_runs_of_other_engines_too_few_or_the_same_twice_are_refused(runs):
         (own, "one run twice"),
     ):
         with pytest.raises(TurbomathError, match=words):
-            several_runs.compared([*own, *others])
+            shared_steps.compared([*own, *others])
 
 
 def test_runs_without_a_shared_step_or_a_date_are_refused(runs, tmp_path):
@@ -121,7 +121,7 @@ def test_runs_without_a_shared_step_or_a_date_are_refused(runs, tmp_path):
     head, *rows = sheet.read_text(encoding="utf-8").splitlines()
     sheet.write_text("\n".join([head, rows[0], rows[4].replace(",55,", ",56.5,", 1)]), encoding="utf-8")
     with pytest.raises(TurbomathError, match="no load step that all runs share"):
-        several_runs.compared([reduced[0], reduce_run(read_run(lonely))])
+        shared_steps.compared([reduced[0], reduce_run(read_run(lonely))])
 
 
 def command(folder, *words):
@@ -160,7 +160,7 @@ def test_free_text_is_harmless_on_every_page(runs, tmp_path):
     title = next(line for line in text.splitlines() if line.startswith("title"))
     bench.write_text(text.replace(title, f'title = "{HOSTILE}"'), encoding="utf-8")
     reduced[0] = reduce_run(read_run(tmp_path / "one"))
-    for write in (class_pool.write, trend.write):
+    for write in (pool.write, trend.write):
         for path in write(reduced, tmp_path / "out", "us")[1]:
             content = path.read_text(encoding="utf-8-sig")
             assert "<script" not in content
@@ -186,15 +186,15 @@ def test_the_line_is_drawn_where_the_two_bars_together_end(runs, times, words):
     reduced = runs(one=(POINT, ""), two=(POINT, ""), three=(POINT, ""))
     widths = np.array([3e3, 4e3, 4e3])
     one = Compared("load", "boost", np.array([165e3, 165e3 + times * 5e3, 165e3]), widths)
-    said = class_pool.pool_sentences([one], [each.run for each in reduced], "si")
+    said = pool.pool_sentences([one], [each.run for each in reduced], "si")
     assert f"which is {words} their gauges allow" in said[0]
 
 
 def test_boost_has_the_bar_that_the_report_gives_it(runs):
     reduced = runs(one=(POINT, ""), two=(POINT, ""))
-    one = full_load(several_runs.compared(reduced), "boost")
+    one = full_load(shared_steps.compared(reduced), "boost")
     row = reduced[0].run.points.index("7")
-    assert several_runs.text(one, 0, "us") == boost_text(reduced[0].run, row, "us")
+    assert shared_steps.text(one, 0, "us") == boost_text(reduced[0].run, row, "us")
 
 
 def test_the_trend_tells_a_fall_from_a_rise(runs, tmp_path):

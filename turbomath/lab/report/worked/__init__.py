@@ -1,0 +1,1 @@
+"""One reading's reduction, worked step by step as on paper."""
