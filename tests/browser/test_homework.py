@@ -10,7 +10,7 @@ import pytest
 from tests.browser.pages import KEYS, NARROW, cells, cut, leaving, live, name_of, plain, pop_ups, serious
 from turbomath.disk.journal import Journal
 from turbomath.homework.asking import variants
-from turbomath.homework.bank import QUESTIONS
+from turbomath.homework.bank import QUESTIONS, SUBJECTS
 from turbomath.homework.course import hand_out
 from turbomath.homework.marking import class_marks
 from turbomath.homework.marking.terminal import PRACTICE
@@ -68,16 +68,10 @@ def choose(page, name):
     seat = panel.get_by_role("textbox", name="numbers of seat")
     seat.fill(SEAT)
     seat.press("Tab")
-    subject = next(one.__name__ for one in _subjects() if name in [each.name for each in one.QUESTIONS])
-    panel.get_by_role("combobox", name="subject").select_option(subject.rpartition(".")[2].replace("_", " "))
+    subject = next(one for one, questions in SUBJECTS.items() if name in [each.name for each in questions])
+    panel.get_by_role("combobox", name="subject").select_option(subject)
     panel.get_by_role("combobox", name="question").select_option(name)
     panel.get_by_text(f"Sheet code {variant(name).code}").wait_for()
-
-
-def _subjects():
-    from turbomath.homework import bank
-
-    return bank._FILES
 
 
 def answer(page, part, text):

@@ -8,6 +8,7 @@ import numpy as np
 
 from turbomath import uncertainty
 from turbomath.physics import atmosphere, compression
+from turbomath.table.constants import ZERO_CELSIUS
 from turbomath.working.coherent import COOLANT_DENSITY, COOLANT_SPECIFIC_HEAT
 from turbomath.working.sums import sum_formula
 
@@ -236,7 +237,7 @@ def together(first, second):
 )
 def thermocouple_tolerance(temperature, least, share):
     """Half-width [K] of a thermocouple: the greater of a fixed amount and a share of the reading in °C."""
-    return np.maximum(least, share * (temperature - 273.15))
+    return np.maximum(least, share * (temperature - ZERO_CELSIUS))
 
 
 @sum_formula(

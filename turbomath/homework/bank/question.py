@@ -28,7 +28,7 @@ _PRESSURE = Tolerance(0.005, us=34.5, si=50.0)  # 0.005 psi or 0.05 kPa: half of
 TOLERANCES = {  # by kind of quantity
     **dict.fromkeys(("pressure", "absolute pressure", "gauge pressure", "pressure difference"), _PRESSURE),
     "ratio": Tolerance(0.007),
-    **dict.fromkeys(("temperature", "temperature difference"), Tolerance(us=3 / 1.8, si=2.0)),
+    **dict.fromkeys(("temperature", "temperature difference"), Tolerance(us=5 / 3, si=2.0)),  # K: 3 F° or 2 C°
     **dict.fromkeys(("density", "mass flow", "volume flow", "specific energy", "humidity ratio"), Tolerance(0.01)),
     **dict.fromkeys(("efficiency", "effectiveness"), Tolerance(us=0.01, si=0.01)),
     **dict.fromkeys(("share", "gain"), Tolerance(us=0.005, si=0.005)),
@@ -85,16 +85,17 @@ class Asked:
 
 @dataclass(frozen=True)
 class Mistake:
-    """A usual mistake: its code, what it changes in the chain, and what to tell the student who made it.
+    """A usual mistake: its name, its code, what it changes in the chain, and what to tell the student who made it.
 
     `changes` sets names of the chain to another name, a number, or a function of the values known by then.
-    `only` is the unit system in which it can be made at all ("" for both).
+    `only` is the unit system in which it can be made at all ("" for both). `message` is found by the name.
     """
 
+    name: str
     code: str
     changes: Mapping
-    message: str
     only: str = ""
+    message: str = ""
 
 
 @dataclass(frozen=True)
@@ -103,9 +104,8 @@ class Question:
 
     `givens` are shown; `steps` lead from them to what is `asked`, whose last is the answer. `ranges` narrows or adds
     what is drawn (name -> (low, high, unit)); `narrowed` says why. `also` makes further values from what is drawn
-    (called with the system too), `where` says which draws will do. `verdict` says what follows from the answer,
-    or why it
-    makes sense: words, or a function of the values. The wording has a place in braces for each given.
+    (called with the system too), `where` says which draws will do. `verdict` says what follows from the answer, or
+    why it makes sense: words, or a function of the values. The wording has a place in braces for each given.
     """
 
     name: str
@@ -123,7 +123,6 @@ class Question:
     also: Callable | None = None
     where: Callable | None = None
     verdict: Callable | str = ""
-    wording_si: str = ""
 
     def mistakes_in(self, system):
         """Return the mistakes that can be made in a unit system."""
@@ -132,10 +131,6 @@ class Question:
     def verdict_on(self, values):
         """Return in words what follows from the values of a chain."""
         return self.verdict(values) if callable(self.verdict) else self.verdict
-
-    def words(self, system):
-        """Return the wording, with its places still open."""
-        return self.wording_si if system == "si" and self.wording_si else self.wording
 
 
 @dataclass(frozen=True)
