@@ -7,6 +7,7 @@ from turbomath.homework.bank import (
     air_gained_and_lost,
     airflow,
     choices,
+    compression,
     data_sense,
     density,
     effectiveness,
@@ -21,7 +22,7 @@ from turbomath.table.errors import TurbomathError, short
 
 SUBJECTS: dict[str, tuple[Question | Choice, ...]] = {
     "pressure": (*pressure.QUESTIONS, *gauges.QUESTIONS),
-    "temperature": temperature.QUESTIONS,
+    "temperature": (*temperature.SCALES, *compression.QUESTIONS, *temperature.THERMOCOUPLES),
     "density": (*density.QUESTIONS, *air_gained_and_lost.QUESTIONS),
     "aftercooler": (*effectiveness.QUESTIONS, *aftercooler.QUESTIONS),
     "airflow": airflow.QUESTIONS,

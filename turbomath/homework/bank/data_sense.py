@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from turbomath.homework.bank import arithmetic
+from turbomath.homework.bank import instruments
 from turbomath.homework.bank.mistakes import SHARED, mistake
 from turbomath.homework.bank.question import Given, Tolerance
 from turbomath.homework.bank.readings import AIR_AT_CORE, COOL, HOT, NUMBER, PRESSURE, a_span, asked, given
@@ -51,9 +51,9 @@ QUESTIONS = (
             Given("band", ("%", 1), ("%", 1), "density_gain", symbol=r"s_\mathrm{band}"),
         ),
         steps=(
-            step("first_half_width", arithmetic.band_of_span, span="first_span", symbol=r"a_\mathrm{A}"),
-            step("second_half_width", arithmetic.band_of_span, span="second_span", symbol=r"a_\mathrm{B}"),
-            step("half_width", arithmetic.together, first="first_half_width", second="second_half_width", symbol="a"),
+            step("first_half_width", instruments.band_of_span, span="first_span", symbol=r"a_\mathrm{A}"),
+            step("second_half_width", instruments.band_of_span, span="second_span", symbol=r"a_\mathrm{B}"),
+            step("half_width", instruments.together, first="first_half_width", second="second_half_width", symbol="a"),
         ),
         asked=(asked("half_width", PRESSURE, of="cooler_pressure_loss", tolerance=Tolerance(0.02)),),
         mistakes=(
@@ -76,8 +76,8 @@ QUESTIONS = (
             _reading("bad_reading", "D"),
         ),
         steps=(
-            step("half_range", arithmetic.half_range, **STEADY, symbol="a"),
-            step("mean_boost", arithmetic.mean_of_three, **STEADY, symbol=r"p_\mathrm{mean}"),
+            step("half_range", instruments.half_range, **STEADY, symbol="a"),
+            step("mean_boost", instruments.mean_of_three, **STEADY, symbol=r"p_\mathrm{mean}"),
         ),
         asked=(
             asked("half_range", PRESSURE, of="cooler_pressure_loss", tolerance=HALF_A_STEP),
@@ -108,7 +108,7 @@ QUESTIONS = (
             EFFECTIVENESS,
             step(
                 "effectiveness_half_width",
-                arithmetic.effectiveness_half_width,
+                instruments.effectiveness_half_width,
                 inlet_temperature="compressor_outlet_temperature",
                 medium_temperature="cooling_medium_temperature",
             ),

@@ -1,6 +1,6 @@
 """Questions on what gauges show: on high ground, at full load, on a scan tool, in another unit, and how far off."""
 
-from turbomath.homework.bank import arithmetic
+from turbomath.homework.bank import arithmetic, instruments
 from turbomath.homework.bank.mistakes import SEA_LEVEL, SHARED, converted_the_wrong_way, mistake, taken_as
 from turbomath.homework.bank.question import Given, Tolerance
 from turbomath.homework.bank.readings import BAROMETER, BOOST, HIGH_GROUND, PER_CENT, PRESSURE, a_span, asked, given
@@ -51,9 +51,9 @@ QUESTIONS = (
         difficulty=2,
         givens=(given("span", "boost", of="boost", symbol=r"p_\mathrm{span}"), given("boost", source="gauge_reading")),
         steps=(
-            step("band", arithmetic.grade_b_band, symbol=r"s_\mathrm{band}"),
-            step("half_width", arithmetic.band_of_span, symbol="a"),
-            step("share_of_reading", arithmetic.share_of_reading),
+            step("band", instruments.grade_b_band, symbol=r"s_\mathrm{band}"),
+            step("half_width", instruments.band_of_span, symbol="a"),
+            step("share_of_reading", instruments.share_of_reading),
         ),
         asked=(
             asked("half_width", PRESSURE, of="cooler_pressure_loss", tolerance=Tolerance(0.02)),
@@ -61,7 +61,7 @@ QUESTIONS = (
         ),
         mistakes=(
             mistake("per_cent_of_reading", "M13", half_width=lambda s: s.band * s.boost),
-            mistake("band_of_another_quarter", "M13", band=lambda s: 0.05 - arithmetic.grade_b_band(s.boost, s.span)),
+            mistake("band_of_another_quarter", "M13", band=lambda s: 0.05 - instruments.grade_b_band(s.boost, s.span)),
         ),
         ranges={"gauge": (0, 1, "-"), "place": (0.08, 0.7, "-")},
         also=_gauge_and_reading,
