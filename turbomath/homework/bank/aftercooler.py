@@ -1,7 +1,7 @@
 """Questions on aftercoolers: heat, pressure loss, leaks and fouling."""
 
 from turbomath.homework.bank import arithmetic
-from turbomath.homework.bank.mistakes import SHARED, degrees_ratio, mistake, offset_32
+from turbomath.homework.bank.mistakes import SHARED, degrees_ratio, mistake, offset_32, taken_as
 from turbomath.homework.bank.question import Given, Tolerance
 from turbomath.homework.bank.readings import (
     AIR_AT_CORE,
@@ -114,7 +114,7 @@ QUESTIONS = (
                 "gallons_as_cubic_feet",
                 "M9",
                 only="us",
-                coolant_rise=lambda s: arithmetic.coolant_rise(s.heat_rejected, s.cooling_medium_flow) * 7.48,
+                cooling_medium_flow=taken_as("cooling_medium_flow", ("cfm", "cfm")),
             ),
             mistake(
                 "offset_32",

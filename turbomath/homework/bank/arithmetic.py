@@ -8,7 +8,7 @@ from turbomath.physics import atmosphere, compression
 from turbomath.working.coherent import COOLANT_DENSITY, COOLANT_SPECIFIC_HEAT
 from turbomath.working.sums import sum_formula
 
-LOSS, SHARE = "cooler_pressure_loss", "density_gain"
+LOSS = "cooler_pressure_loss"
 
 
 @sum_formula("boost", r"p_2 = p_\mathrm{boost} + \Delta p_\mathrm{cooler}", "gauge pressures", result=("p_2", "boost"))
