@@ -4,6 +4,7 @@ import numpy as np
 
 from turbomath import uncertainty
 from turbomath.table.constants import ZERO_CELSIUS
+from turbomath.table.kinds_of_value import Values
 from turbomath.working.sums import sum_formula
 
 LOSS, SHARE = "cooler_pressure_loss", "density_gain"
@@ -17,7 +18,7 @@ LOSS, SHARE = "cooler_pressure_loss", "density_gain"
     result=(r"s_\mathrm{band}", SHARE),
     span=(r"p_\mathrm{span}", "boost"),
 )
-def grade_b_band(boost, span):
+def grade_b_band(boost: Values, span: Values) -> Values:
     """Band of a grade B gauge at a reading, as a fraction of its span."""
     place = np.asarray(boost, dtype=float) / span
     return uncertainty.accuracy(uncertainty.Instrument(span=(0.0, 1.0), grade="B"), place)
@@ -32,13 +33,13 @@ def grade_b_band(boost, span):
     band=(r"s_\mathrm{band}", SHARE),
     span=(r"p_\mathrm{span}", "boost"),
 )
-def band_of_span(band, span):
+def band_of_span(band: Values, span: Values) -> Values:
     """Half-width [Pa] of a gauge."""
     return band * span
 
 
 @sum_formula(SHARE, r"s = \frac{a}{p_\mathrm{boost}}", "", result=("s", SHARE), half_width=("a", LOSS))
-def share_of_reading(half_width, boost):
+def share_of_reading(half_width: Values, boost: Values) -> Values:
     """Half-width as a fraction of the reading."""
     return half_width / boost
 
@@ -52,7 +53,7 @@ def share_of_reading(half_width, boost):
     first=(r"a_\mathrm{A}", LOSS),
     second=(r"a_\mathrm{B}", LOSS),
 )
-def together(first, second):
+def together(first: Values, second: Values) -> Values:
     """Half-width [Pa] of a difference of two gauges."""
     return np.hypot(first, second)
 
@@ -66,7 +67,7 @@ def together(first, second):
     least=(r"a_\mathrm{least}", "temperature_rise"),
     share=("s", SHARE),
 )
-def thermocouple_tolerance(temperature, least, share):
+def thermocouple_tolerance(temperature: Values, least: Values, share: Values) -> Values:
     """Half-width [K] of a thermocouple: the greater of a fixed amount and a share of the reading in °C."""
     return np.maximum(least, share * (temperature - ZERO_CELSIUS))
 
@@ -80,7 +81,9 @@ def thermocouple_tolerance(temperature, least, share):
     result=(r"a_\varepsilon", "effectiveness"),
     half_width=("a", "temperature_rise"),
 )
-def effectiveness_half_width(effectiveness, inlet_temperature, medium_temperature, half_width):
+def effectiveness_half_width(
+    effectiveness: Values, inlet_temperature: Values, medium_temperature: Values, half_width: Values
+) -> Values:
     """Half-width of an effectiveness: each thermometer's own part, added as the root of their squares."""
     parts = np.sqrt((1 - effectiveness) ** 2 + 1 + effectiveness**2)
     return half_width * parts / (inlet_temperature - medium_temperature)
@@ -95,7 +98,7 @@ def effectiveness_half_width(effectiveness, inlet_temperature, medium_temperatur
     second=(r"p_\mathrm{B}", "boost"),
     third=(r"p_\mathrm{C}", "boost"),
 )
-def mean_of_three(first, second, third):
+def mean_of_three(first: Values, second: Values, third: Values) -> Values:
     """Mean [Pa] of three readings."""
     return (first + second + third) / 3
 
@@ -110,7 +113,7 @@ def mean_of_three(first, second, third):
     second=(r"p_\mathrm{B}", "boost"),
     third=(r"p_\mathrm{C}", "boost"),
 )
-def half_range(first, second, third):
+def half_range(first: Values, second: Values, third: Values) -> Values:
     """Half the distance [Pa] from the lowest to the highest of three readings."""
     readings = np.array([first, second, third], dtype=float)
     return (readings.max(axis=0) - readings.min(axis=0)) / 2

@@ -2,9 +2,11 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from typing import Any
 
 import numpy as np
 
+from turbomath.table.kinds_of_value import Values
 from turbomath.table.quantities import QUANTITIES
 from turbomath.working import Step
 
@@ -19,7 +21,7 @@ class Tolerance:
     us: float = 0.0
     si: float = 0.0
 
-    def width(self, key, system):
+    def width(self, key: Values, system: str) -> Values:
         """Return the half-width round a key (float or array), in SI."""
         return np.maximum(np.abs(key) * self.share, getattr(self, system))
 
@@ -36,7 +38,7 @@ TOLERANCES = {  # by kind of quantity
 }
 
 
-def tolerance_of(quantity):
+def tolerance_of(quantity: str) -> Tolerance:
     """Return the tolerance that answers of a quantity have where the question does not say another."""
     return TOLERANCES[QUANTITIES[quantity].kind]
 
@@ -53,7 +55,7 @@ class Given:
     symbol: str = ""
 
     @property
-    def row(self):
+    def row(self) -> str:
         """The name of its row in the table of quantities."""
         return self.quantity or self.name
 
@@ -69,16 +71,16 @@ class Asked:
     tolerance: Tolerance | None = None
 
     @property
-    def row(self):
+    def row(self) -> str:
         """The name of its row in the table of quantities."""
         return self.quantity or self.name
 
     @property
-    def allowed(self):
+    def allowed(self) -> Tolerance:
         """Its tolerance."""
         return self.tolerance or tolerance_of(self.row)
 
-    def unit(self, system):
+    def unit(self, system: str) -> str:
         """Return the unit to offer first."""
         return self.us if system == "us" else self.si
 
@@ -93,7 +95,7 @@ class Mistake:
 
     name: str
     code: str
-    changes: Mapping
+    changes: Mapping[str, Any]
     only: str = ""
     message: str = ""
 
@@ -117,18 +119,18 @@ class Question:
     steps: tuple[Step, ...]
     asked: tuple[Asked, ...]
     mistakes: tuple[Mistake, ...]
-    hints: tuple[str, str]
-    ranges: Mapping = field(default_factory=dict)
+    hints: tuple[str, ...]
+    ranges: Mapping[str, tuple[float, float, str]] = field(default_factory=dict)
     narrowed: str = ""
     also: Callable | None = None
     where: Callable | None = None
     verdict: Callable | str = ""
 
-    def mistakes_in(self, system):
+    def mistakes_in(self, system: str) -> tuple[Mistake, ...]:
         """Return the mistakes that can be made in a unit system."""
         return tuple(one for one in self.mistakes if one.only in ("", system))
 
-    def verdict_on(self, values):
+    def verdict_on(self, values: Any) -> str:
         """Return in words what follows from the values of a chain."""
         return self.verdict(values) if callable(self.verdict) else self.verdict
 
@@ -162,5 +164,5 @@ class Choice:
     objective: str
     difficulty: int
     cases: tuple[Case, ...] | Callable
-    hints: tuple[str, str]
-    ranges: Mapping = field(default_factory=dict)
+    hints: tuple[str, ...]
+    ranges: Mapping[str, tuple[float, float, str]] = field(default_factory=dict)

@@ -1,14 +1,14 @@
 """Calls of formulas, as the steps of a question, and those that many questions share."""
 
 import inspect
-from collections.abc import Callable
 
 from turbomath.homework.bank import arithmetic
 from turbomath.physics import charge, compression, cooling
 from turbomath.working import Step, sums
+from turbomath.working.chain import Tied
 
 
-def step(result: str, formula: Callable, *, quantity: str = "", symbol: str = "", **arguments: str) -> Step:
+def step(result: str, formula: Tied, *, quantity: str = "", symbol: str = "", **arguments: str) -> Step:
     """Return one call of a formula; a parameter that is not named takes the value of its own name in the chain."""
     parameters = inspect.signature(formula).parameters.values()
     own = {one.name: one.name for one in parameters if one.default is one.empty}
