@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from tests.browser.pages import KEYS, NARROW, cells, cut, leaving, live, name_of, plain, pop_ups, serious
+from tests.homework.a_class import variants_of
 from turbomath.disk.journal import Journal
 from turbomath.homework.asking import variants
 from turbomath.homework.bank import QUESTIONS, SUBJECTS
@@ -217,7 +218,7 @@ def test_a_sheet_is_answered_kept_through_a_crash_and_handed_in(page, classroom,
     found.locator("option", has_text="mine/").wait_for(state="attached")
     found.select_option(str(path))
     own(page).get_by_role("heading", name="Week 3: <b>pressure</b> & gain").wait_for()
-    made = course.variants_of(SEAT)
+    made = variants_of(course, SEAT)
     key = from_si(float(made[ASKED[0]].key["manifold_pressure"]), "psi abs", "pressure")
     entry(page).fill(f"{key:.2f} psi abs".replace(".", ","))
     saved(page)
