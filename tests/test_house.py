@@ -145,6 +145,39 @@ def hidden(path, tree):
             )
 
 
+# Sizes of units, as books print them; NIST SP 811, appendix B.8, and the zeros of the temperature scales.
+FACTORS = {
+    *(6894.757, 6.894757, 6.895, 3386.389, 3.386389, 3.386, 133.322, 0.1333, 249.089, 0.249089, 0.491, 0.4912, 0.0361),
+    *(0.45359237, 0.453592, 0.45359, 0.4536, 2.20462, 2.2046, 2.205, 0.3048, 3.28084, 3.281, 25.4, 0.0254),
+    *(745.6999, 745.7, 0.7457, 1.341, 1055.056, 1055.06, 1.055, 1.35582, 1.3558, 4.44822, 5252, 9549, 9549.3),
+    *(28.3168, 28.317, 0.0283168, 7.4805, 7.481, 7.48, 0.1337, 3.785412, 3.785, 16.0185, 16.02, 0.0624, 0.062428),
+    *(459.67, 460, 273.15, 273),
+}
+DEGREES = 1.8  # °F to the K: a factor where it multiplies or divides
+FACTORS_ALLOWED = {
+    "table/constants.py": "the zero of the Celsius scale, which published formulas count from",
+    "homework/bank/shop_numbers.py": "what students put in on purpose, as the shop prints it",
+    "lab/self_check.py": "a published size that the units are checked against",
+}
+
+
+def factors(path, tree):
+    """Yield the sizes of units that stand in a file as numbers, instead of being asked of `units`."""
+    if path.parts[0] == "units" or path.as_posix() in FACTORS_ALLOWED:
+        return
+    scaled = {part for node in ast.walk(tree) if isinstance(node, ast.BinOp) for part in _scaling(node)}
+    for node in ast.walk(tree):
+        number = node.value if isinstance(node, ast.Constant) and type(node.value) in (int, float) else None
+        if number in FACTORS or (number == DEGREES and node in scaled):
+            yield f"{path}:{node.lineno} holds the size of a unit, {number}: ask turbomath.units"
+
+
+def _scaling(node):
+    """Return the numbers that a product or a quotient takes, either of two by a condition too."""
+    sides = (node.left, node.right) if isinstance(node.op, ast.Mult | ast.Div) else ()
+    return [part for side in sides for part in ([side.body, side.orelse] if isinstance(side, ast.IfExp) else [side])]
+
+
 # The front door opens rooms when they are first asked for; the models of air are so too.
 BY_STRING_ALLOWED = {"__init__.py", "air/__init__.py"}
 
@@ -173,6 +206,11 @@ def test_no_import_hides():
     assert offenders(hidden) == []
 
 
+def test_units_have_one_door():
+    assert offenders(factors) == []
+    assert all(list(factors(Path("elsewhere.py"), parsed(path))) for path in map(Path, FACTORS_ALLOWED))
+
+
 def test_what_breaks_the_house_is_seen():
     planted = {
         upward: ("physics/charge.py", "from turbomath.units import to_si"),
@@ -181,6 +219,9 @@ def test_what_breaks_the_house_is_seen():
     }
     for rule, (path, code) in planted.items():
         assert list(rule(Path(path), ast.parse(code))), rule.__name__
+    for code in ("psi = 6.894757", "rise * 1.8", "rise / (1.8 if us else 1.0)", "ZERO = {'us': 459.67}", "t + 460"):
+        assert list(factors(Path("lab/run/bench.py"), ast.parse(code))), code
+    assert not list(factors(Path("lab/run/bench.py"), ast.parse("hydrogen_carbon_ratio = 1.8")))
     assert list(hidden(Path("lab/run/bench.py"), ast.parse("try:\n    import json\nexcept ImportError:\n    pass")))
     assert list(upward(Path("panels/live_lab/lab.py"), ast.parse("from turbomath.panels.homework import sheet")))
     assert list(upward(Path("lab/run/bench.py"), ast.parse("from turbomath.lab.report import written")))

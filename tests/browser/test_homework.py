@@ -8,9 +8,10 @@ from pathlib import Path
 import pytest
 
 from tests.browser.pages import KEYS, NARROW, cells, cut, leaving, live, name_of, plain, pop_ups, serious
+from tests.homework.a_class import variants_of
 from turbomath.disk.journal import Journal
 from turbomath.homework.asking import variants
-from turbomath.homework.bank import QUESTIONS
+from turbomath.homework.bank import QUESTIONS, SUBJECTS
 from turbomath.homework.course import hand_out
 from turbomath.homework.marking import class_marks
 from turbomath.homework.marking.terminal import PRACTICE
@@ -68,16 +69,10 @@ def choose(page, name):
     seat = panel.get_by_role("textbox", name="numbers of seat")
     seat.fill(SEAT)
     seat.press("Tab")
-    subject = next(one.__name__ for one in _subjects() if name in [each.name for each in one.QUESTIONS])
-    panel.get_by_role("combobox", name="subject").select_option(subject.rpartition(".")[2].replace("_", " "))
+    subject = next(one for one, questions in SUBJECTS.items() if name in [each.name for each in questions])
+    panel.get_by_role("combobox", name="subject").select_option(subject)
     panel.get_by_role("combobox", name="question").select_option(name)
     panel.get_by_text(f"Sheet code {variant(name).code}").wait_for()
-
-
-def _subjects():
-    from turbomath.homework import bank
-
-    return bank._FILES
 
 
 def answer(page, part, text):
@@ -223,7 +218,7 @@ def test_a_sheet_is_answered_kept_through_a_crash_and_handed_in(page, classroom,
     found.locator("option", has_text="mine/").wait_for(state="attached")
     found.select_option(str(path))
     own(page).get_by_role("heading", name="Week 3: <b>pressure</b> & gain").wait_for()
-    made = course.variants_of(SEAT)
+    made = variants_of(course, SEAT)
     key = from_si(float(made[ASKED[0]].key["manifold_pressure"]), "psi abs", "pressure")
     entry(page).fill(f"{key:.2f} psi abs".replace(".", ","))
     saved(page)

@@ -7,7 +7,7 @@ from turbomath.table.errors import unwarned
 from turbomath.table.quantities import QUANTITIES
 from turbomath.units.spellings import FAMILIES
 from turbomath.working import coherent
-from turbomath.working.chain import own_letters
+from turbomath.working.chain import Chain, own_letters
 from turbomath.working.equations import letters_of, look_ups, read, worked_out
 from turbomath.working.writing import Latex, Terminal, figures, letter, plain_number, with_unit, written
 
@@ -20,17 +20,17 @@ class Line:
 
     sort: str
     words: str
-    text: tuple = ()
-    latex: tuple = ()
+    text: tuple[str, ...] = ()
+    latex: tuple[str, ...] = ()
 
     @property
-    def says_no_more(self):
+    def says_no_more(self) -> bool:
         """Whether the one equation only repeats the number in the words."""
         after = self.text[0].partition(" = ")[2] if self.text else ""
         return self.sort in ("given", "answer") and after == self.words.partition(": ")[2]
 
 
-def lines(chain, system):
+def lines(chain: Chain, system: str) -> tuple[Line, ...]:
     """Return the lines of the worked solution of a chain in the system "us" or "si".
 
     Every result is worked out from the numbers as they are printed before it, so that a reader with a pocket

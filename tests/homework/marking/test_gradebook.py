@@ -8,7 +8,7 @@ import sys
 
 import pytest
 
-from tests.homework.a_class import as_csv, begun, hand_in, read, right_rows
+from tests.homework.a_class import as_csv, begun, hand_in, read, right_rows, variants_of
 from turbomath import __version__
 from turbomath.homework.course.course import Course
 from turbomath.homework.marking import gradebook, items
@@ -24,7 +24,7 @@ def course(tmp_path):
     """A class of three: one all right, one with the gauge taken as absolute (M1), one with nothing."""
     course = begun(tmp_path, head="worked = true")
     hand_in(course, "A01", as_csv(right_rows(course, "A01")))
-    variant = course.variants_of("A02")["manifold_pressure_from_boost"]
+    variant = variants_of(course, "A02")["manifold_pressure_from_boost"]
     boost = variant.givens["boost"]
     rows = [["manifold_pressure_from_boost", "", f"{boost.text} psi abs", "", ""], *right_rows(course, "A02")[1:]]
     hand_in(course, "A02", as_csv(rows))

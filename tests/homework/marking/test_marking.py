@@ -237,6 +237,27 @@ def test_an_earlier_value_that_cannot_be_read_is_said_so_and_the_answer_is_still
         assert "could not be read" in found.message
 
 
+@pytest.mark.parametrize(
+    ("name", "step", "own", "answer"),
+    [
+        ("uncertainty_of_effectiveness", "effectiveness", "1.2", "0.02"),
+        ("outlet_temperature", "ideal_outlet_temperature", "-900 °F", "999 °F"),
+        ("hot_day", "compressor_outlet_temperature", "-900 °F", "140 °F"),
+    ],
+)
+def test_an_earlier_value_that_cannot_be_is_the_step_that_is_named(name, step, own, answer):
+    found = mark(variants.make(name, **WHO), answer, earlier={step: own})
+    assert not found.right
+    assert f"Work {step.replace('_', ' ')} out again" in found.message
+
+
+def test_gallons_put_where_cubic_feet_belong_are_recognised():
+    variant = variants.make("coolant_temperature_rise", **WHO)
+    # NIST SP 811, appendix B.8: a US gallon is 3.785412e-3 m^3, a cubic foot 2.831685e-2 m^3
+    astray = variant.key["coolant_rise"] * 3.785412 / 28.31685
+    assert mark(variant, f"{astray * 1.8:.3f} F°").message.startswith("A US gallon is 0.1337 of a cubic foot.")
+
+
 # --------------------------------------------------------------------------------------------- hostile
 
 

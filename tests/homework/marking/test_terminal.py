@@ -8,7 +8,6 @@ import pytest
 from turbomath.homework.asking import variants
 from turbomath.homework.bank import QUESTIONS
 from turbomath.homework.marking.marking import mark
-from turbomath.homework.worked_page import worked_page
 
 
 def turbomath(*arguments, secret=None):
@@ -88,16 +87,6 @@ def test_the_help_says_what_individual_numbers_are_for():
     command = [sys.executable, "-m", "turbomath", "homework", "--help"]
     done = subprocess.run(command, capture_output=True, encoding="utf-8", timeout=60)
     assert "stop copying, not computing" in " ".join(done.stdout.split())
-
-
-def test_a_worked_page_shows_its_equations_as_mathml_and_hides_nothing():
-    for name in ("aftercooling_density_gain", "hot_day", "uncertainty_of_effectiveness"):
-        variant = variants.make(name, secret="s", assignment="<b>a</b>", seat="<i>1</i>")
-        html = worked_page(variant, units="us")
-        assert html.count("<math") >= len(variant.question.steps)
-        assert variant.code in html
-        assert "<b>a" not in html
-        assert "\\frac" not in html
 
 
 def test_marking_is_the_same_in_python():

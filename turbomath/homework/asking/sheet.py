@@ -3,7 +3,9 @@
 import numpy as np
 
 from turbomath.working.chain import results
-from turbomath.working.coherent import scale
+from turbomath.working.coherent import from_si, scale, to_si
+
+DEGREES, ABSOLUTE_DEGREES = ("°F", "°C"), ("°R", "K")
 
 
 class Sheet(dict):
@@ -36,17 +38,25 @@ class Sheet(dict):
         zero, size = self._scale(name)
         return zero + number * size
 
+    def written(self, number, units, quantity):
+        """Return what a number means [SI] in one of two units: the first on a US sheet, the second on an SI one."""
+        return to_si(number, units[self.system == "si"], quantity)
+
+    def shown(self, value, units, quantity):
+        """Return an SI value as a number in one of two units, as for `written`."""
+        return from_si(value, units[self.system == "si"], quantity)
+
     def degrees(self, temperature):
         """Return a temperature [K] in °F or °C, whichever the sheet shows."""
-        return temperature * 1.8 - 459.67 if self.system == "us" else temperature - 273.15
+        return self.shown(temperature, DEGREES, "temperature")
 
     def from_degrees(self, number):
         """Return the temperature [K] of a number of °F or °C, whichever the sheet shows."""
-        return (number + 459.67) / 1.8 if self.system == "us" else number + 273.15
+        return self.written(number, DEGREES, "temperature")
 
     def as_absolute(self, temperature):
         """Return what [K] a calculation works with when °F or °C are put in as if they counted from absolute zero."""
-        return self.degrees(temperature) / (1.8 if self.system == "us" else 1.0)
+        return self.written(self.degrees(temperature), ABSOLUTE_DEGREES, "temperature")
 
     def _scale(self, name):
         for one in (*self.question.givens, *self.question.asked):

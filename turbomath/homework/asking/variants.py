@@ -61,7 +61,7 @@ def make_all(question, *, secret, assignment, seats, units="us", retry=0):
         return [choices.variant(question, secret, one, units, code) for one, code in zip(parts, codes, strict=True)]
     givens = [_amounts(question, numbers, units) for numbers in _numbers(question, secret, parts, units)]
     made = [
-        Variant(question, one, question.asked, code, units, _wording(question, one, units))
+        Variant(question, one, question.asked, code, units, _wording(question, one))
         for one, code in zip(givens, codes, strict=True)
     ]
     if made:
@@ -73,9 +73,8 @@ def _amounts(question, numbers, system):
     return {one.name: _amount(one, number, system) for one, number in zip(question.givens, numbers, strict=True)}
 
 
-def _wording(question, givens, system):
-    shown = {name: with_unit(one.text, one.unit) for name, one in givens.items()}
-    return question.words(system).format(**shown)
+def _wording(question, givens):
+    return question.wording.format(**{name: with_unit(one.text, one.unit) for name, one in givens.items()})
 
 
 def _numbers(question, secret, parts, system):

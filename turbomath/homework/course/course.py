@@ -113,10 +113,6 @@ class Course:
         rows = tables.table(self.roster_file, ROSTER_HEAD, most_bytes=seats.MOST_BYTES, most_rows=seats.MOST_SEATS).rows
         return {seats.seat_at(row["seat"], place): (row["student"], row["sheet code"]) for place, row in rows}
 
-    def variants_of(self, seat):
-        """Return question -> `Variant` of one seat, in the order of the assignment."""
-        return self.all_variants((seat,))[seat]
-
     def all_variants(self, only=None):
         """Return seat -> (question -> `Variant`) of every seat of the roster, or of *only* these."""
         chosen = tuple(seats.seat(one) for one in (self.roster() if only is None else only))

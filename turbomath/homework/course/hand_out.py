@@ -126,8 +126,7 @@ def _roster_before(course, wanted):
         if code != course.sheet_code(seat):
             raise TurbomathError(
                 f"{course.roster_file}: found the code {short(code)!r} for seat {seat}, expected "
-                f"{course.sheet_code(seat)}, which the secret gives. "
-                "Put secret and roster.csv back from one copy."
+                f"{course.sheet_code(seat)}, which the secret gives. Put secret and roster.csv back from one copy."
             )
     return {seat: student for seat, (student, _) in before.items()}
 

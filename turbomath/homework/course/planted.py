@@ -8,6 +8,7 @@ from turbomath.homework.asking.sheet import solved
 from turbomath.homework.asking.variant import LETTERS
 from turbomath.homework.bank.question import Choice
 from turbomath.homework.marking.answer_files import parts_of
+from turbomath.table.errors import OutOfRangeError
 from turbomath.working.coherent import scale
 from turbomath.working.writing import fixed
 
@@ -66,7 +67,10 @@ def _carried(variant, draw):
     """Answer the first part with a slip, and the others right for it."""
     first, *others = variant.asked
     own = {first.name: variant.key[first.name] * OFF}
-    following = solved(variant.question, variant.sheet, own)
+    try:
+        following = solved(variant.question, variant.sheet, own)
+    except OutOfRangeError:
+        return None
     if any(abs(following[one.name] - variant.key[one.name]) <= _width(variant, one) for one in others):
         return None
     return [

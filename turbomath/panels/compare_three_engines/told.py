@@ -20,7 +20,7 @@ DENSITIES = Told("density_ratio", ("-", 2), ("-", 2))
 CONSUMPTION = Told("specific_fuel_consumption", ("lb/hp·h", 3), ("g/kW·h", 0))
 HOTTEST = units.to_si(1380.0, "°F", "turbine_inlet_temperature")  # common practice: about 1,380 °F (750 °C)
 ROLES = {NONE: "hot", WATER: "measured", AIR: "cooled"}
-SQUARE = {"us": ("in²", 0.0254**2), "si": ("cm²", 1e-4)}
+SQUARE = {"us": ("in²", units.to_si(1.0, "in³", "displacement") ** (2 / 3)), "si": ("cm²", 1e-4)}
 EQUALS = {
     FUEL: ("fuel", "turbine"),
     AIR_FLOW: ("air", "turbine"),

@@ -18,7 +18,7 @@ from turbomath.table.formulas import choice
 from turbomath.widgets.asking import sentence
 from turbomath.widgets.panel import Panel
 
-SUBJECTS = {one.__name__.rpartition(".")[2].replace("_", " "): one.QUESTIONS for one in bank._FILES}
+SUBJECTS = bank.SUBJECTS
 HEADS = {
     "right": "Right.",
     "unit": "Look at the unit.",
