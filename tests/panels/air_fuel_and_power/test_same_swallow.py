@@ -4,18 +4,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tests.panels.air_fuel_and_power.opening import (
-    FILLING,
-    MADE,
-    SMOKE,
-    SWALLOW,
-    opened,
-    outcome,
-    readouts,
-    same,
-    set_by_lot,
-    typed,
-)
+from tests.panels.air_fuel_and_power.opening import FILLING, MADE, SMOKE, SWALLOW, set_by_lot
+from tests.panels.opening import asked, opened, outcome, readouts, same, typed
 from tests.widgets.told import tell
 
 # The specimens. The sums of the shop by hand: ideal gas with 144/53.35, four-stroke ÷ 2; Heywood (1988), chapter 2
@@ -40,7 +30,7 @@ def test_the_same_air_is_880_cubic_feet_outside():
 
 
 def test_the_wrong_options_of_the_swallow_are_the_slips_they_name():
-    texts = [one.words for one in SWALLOW[1].options]
+    texts = [one.words for one in asked(SWALLOW).options]
     for text, value in (("25 %", 1 - 590 / 790), ("61 %", 200 / 330), ("154 %", 330 / 130 - 1)):
         assert any(one.startswith(text) for one in texts)
         assert same(text.split()[0], 100 * value)
@@ -149,7 +139,7 @@ def test_mathur_and_sharma_example_18_8_has_an_air_fuel_ratio_of_21():
 @given(st.data())
 def test_every_flow_is_density_times_swallow(data):
     names = ("manifold_temperature", "boost", "engine_speed", "displacement", "volumetric_efficiency")
-    found, frame = set_by_lot(data, "swallow", "si", names)
+    found, frame = set_by_lot(data, SWALLOW, "si", names)
     density = (28.60 * 3.386389 + found["boost"]) / (0.28705287 * (found["manifold_temperature"] + 273.15))
     swallow = found["displacement"] / 1000 * found["engine_speed"] / 2 * found["volumetric_efficiency"]
     shown = readouts(frame)
@@ -164,7 +154,7 @@ def test_every_flow_is_density_times_swallow(data):
 @given(st.data())
 def test_every_power_is_air_over_ratio_and_consumption(data):
     names = ("mass_flow", "power", "specific_fuel_consumption", "smoke_limit")
-    found, frame = set_by_lot(data, "smoke", "us", names)
+    found, frame = set_by_lot(data, SMOKE, "us", names)
     burnt = found["power"] * found["specific_fuel_consumption"]
     if frame["error"]:
         assert not 5 <= 60 * found["mass_flow"] / burnt <= 200
@@ -182,7 +172,7 @@ def test_every_power_is_air_over_ratio_and_consumption(data):
 @settings(max_examples=40, deadline=None)
 @given(st.floats(50, 390), st.floats(0, 38), st.floats(700, 2300))
 def test_cooler_and_more_boost_is_more_air_and_speed_changes_both_volumes_alike(hot, boost, speed):
-    panel = MADE["swallow", "us"]
+    panel = MADE[SWALLOW, "us"]
     tell(panel, "reset")
 
     def found(**texts):

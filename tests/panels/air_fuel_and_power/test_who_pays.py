@@ -6,15 +6,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tests.panels.air_fuel_and_power.opening import (
-    MADE,
-    PAYS,
-    opened,
-    outcome,
-    readouts,
-    set_by_lot,
-    typed,
-)
+from tests.panels.air_fuel_and_power.opening import MADE, PAYS, set_by_lot
+from tests.panels.opening import opened, outcome, readouts, typed
 from tests.widgets.told import tell
 from turbomath.air import exhaust
 from turbomath.panels.air_fuel_and_power.who_pays import CONTROLS, shaft
@@ -55,7 +48,7 @@ def expanded(temperature, ratio, efficiency):
 @given(st.data())
 def test_the_shaft_is_in_balance_and_the_gas_expands_as_it_must(data):
     names = ("turbine_inlet_temperature", "turbine_efficiency", "compressor_outlet_temperature", "mass_flow")
-    found, frame = set_by_lot(data, "pays", "si", names)
+    found, frame = set_by_lot(data, PAYS, "si", names)
     if frame["error"]:
         assert "no pressure before this turbine" in frame["error"]["words"]
         return
@@ -74,7 +67,7 @@ def test_the_shaft_is_in_balance_and_the_gas_expands_as_it_must(data):
 @settings(max_examples=40, deadline=None)
 @given(st.floats(800, 1390), st.floats(0.55, 0.8), st.floats(150, 400))
 def test_hotter_exhaust_and_a_better_turbine_need_less_pressure_and_a_hotter_outlet_more(hot, efficiency, outlet):
-    panel = MADE["pays", "us"]
+    panel = MADE[PAYS, "us"]
     tell(panel, "reset")
 
     def needed(**texts):

@@ -17,7 +17,8 @@ from turbomath.homework.bank import QUESTIONS
 from turbomath.homework.bank.question import Choice
 from turbomath.homework.marking import marking
 from turbomath.homework.marking.terminal import PRACTICE
-from turbomath.panels.homework.practice import SUBJECTS, panel_homework
+from turbomath.panels.homework import panel_homework
+from turbomath.panels.homework.practice import SUBJECTS
 from turbomath.working import Amount
 from turbomath.working.coherent import from_si, to_si
 

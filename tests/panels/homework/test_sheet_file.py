@@ -14,7 +14,7 @@ from turbomath.homework.asking.variants import make
 from turbomath.homework.bank import QUESTIONS
 from turbomath.homework.course.assignment import AskedQuestion, Assignment
 from turbomath.homework.course.student_sheet import sheet_json
-from turbomath.panels.homework.sheet import panel_sheet
+from turbomath.panels.homework import panel_sheet
 from turbomath.panels.homework.sheet_file import read_sheet
 from turbomath.table.errors import RefusedFileError
 

@@ -9,6 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.panels.opening import number
+from tests.panels.opening import opened as opened_panel
 from tests.panels.what_the_engine_gains.opening import (
     AIR,
     NAMES,
@@ -16,8 +18,6 @@ from tests.panels.what_the_engine_gains.opening import (
     SLIPS,
     agrees,
     hotter,
-    number,
-    opened,
     place_broken,
 )
 from tests.widgets.told import line, tell
@@ -35,6 +35,10 @@ def work(tmp_path, monkeypatch):
     monkeypatch.setenv("TURBOMATH_WORK", str(tmp_path))
     monkeypatch.chdir(tmp_path)
     return tmp_path
+
+
+def opened():
+    return opened_panel("what_the_engine_gains", option=2)
 
 
 def figures(name, system):

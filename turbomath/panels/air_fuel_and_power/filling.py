@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from turbomath.panels.air_fuel_and_power import LESSON
 from turbomath.panels.air_fuel_and_power.same_swallow import (
     AMBIENT,
     BAROMETER,
@@ -18,9 +19,7 @@ from turbomath.physics import airflow, charge
 from turbomath.pictures.lying_bars import picture_lying_bars
 from turbomath.units.rounding import NO_VALUE, fixed
 from turbomath.widgets.answers import Answer, Readout, Table
-from turbomath.widgets.asking import Option, Question
 from turbomath.widgets.controls import Control, at_start
-from turbomath.widgets.desk import Sheet
 from turbomath.widgets.panel import Panel
 from turbomath.widgets.told import FLOW, pounds
 
@@ -37,9 +36,9 @@ CONTROLS = (
 )
 
 
-def panel_filling():
+def panel() -> Panel:
     """Return the live panel of volumetric efficiency."""
-    return Panel(Sheet("58 lb/min: how full are the cylinders?", PREDICTION, CONTROLS, answer))
+    return Panel(LESSON.words["filling"].sheet(CONTROLS, answer, _outcome))
 
 
 def answer(controls, system):
@@ -113,33 +112,4 @@ def _table(controls, system):
 
 def _outcome(system):
     on_manifold, on_ambient = efficiencies(at_start(CONTROLS))
-    return (
-        f"On the density outside it is {_number(on_ambient)}, on that in the manifold {_number(on_manifold)}. One "
-        "flow, two numbers: say which density is meant."
-    )
-
-
-PREDICTION = Question(
-    "The same engine, manifold at 130 °F (54 °C) and 22 psi (152 kPa). A flow meter shows 58 lb/min (26.3 kg/min). "
-    "Somebody works out a volumetric efficiency of 206 %. What happened?",
-    (
-        Option(
-            "nothing: a turbocharger fills a cylinder twice",
-            "It packs the air before the cylinder. The cylinder holds its own volume, and of that it took 87 %.",
-            "M16",
-        ),
-        Option(
-            "the ÷ 2 of the four-stroke was forgotten",
-            "Then it would be half of the right number: 0.44, not 2.06.",
-            "M11",
-        ),
-        Option(
-            "the density outside was used",
-            "The number is not false, but it tells of the turbocharger more than of the cylinders.",
-            right=True,
-        ),
-        Option("the flow meter is wrong", "Perhaps, but look first at what was divided by what.", "M18"),
-        Option("something else", "Good that you said so. Compare the three bars, then tell the class."),
-    ),
-    outcome=_outcome,
-)
+    return {"outside": _number(on_ambient), "manifold": _number(on_manifold)}

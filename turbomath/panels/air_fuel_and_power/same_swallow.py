@@ -1,15 +1,14 @@
 """Lesson 06: the engine swallows the same volume every two turns; how many pounds that is, density decides."""
 
 from turbomath import units
+from turbomath.panels.air_fuel_and_power import LESSON
 from turbomath.physics import airflow, charge
 from turbomath.pictures.lying_bars import picture_lying_bars
 from turbomath.table.errors import OutOfRangeError
 from turbomath.units.rounding import fixed
 from turbomath.units.shown import shown, words
 from turbomath.widgets.answers import Answer, Table, readout
-from turbomath.widgets.asking import Option, Question
 from turbomath.widgets.controls import Choice, Control, at_start
-from turbomath.widgets.desk import Sheet
 from turbomath.widgets.panel import Panel
 from turbomath.widgets.told import FLOW, VOLUME
 
@@ -39,12 +38,12 @@ CONTROLS = (
     AMBIENT,
     Choice("cycle", "working cycle", CYCLES, FOUR, more=True),
 )
-CASES = (("cooled", {"manifold_temperature": COOLED}), ("not cooled", {"manifold_temperature": HOT}))
+CASES = {"cooled": {"manifold_temperature": COOLED}, "not_cooled": {"manifold_temperature": HOT}}
 
 
-def panel_air_fuel_and_power():
+def panel() -> Panel:
     """Return the live panel of the air that an engine swallows."""
-    return Panel(Sheet("Same swallow, cooler: more air?", PREDICTION, CONTROLS, answer, CASES))
+    return Panel(LESSON.words["air_fuel_and_power"].sheet(CONTROLS, answer, _outcome, CASES))
 
 
 def answer(controls, system):
@@ -173,40 +172,8 @@ def _turns(controls):
 def _outcome(system):
     start = at_start(CONTROLS)
     hot, here = swallowed(start, HOT)["air"], swallowed(start, COOLED)["air"]
-    return (
-        f"{fixed(100 * (here / hot - 1), 0)} % more: {FLOW.words(here, system)} in place of "
-        f"{FLOW.words(hot, system)}. The swallow is the same; each cubic foot holds more."
-    )
-
-
-PREDICTION = Question(
-    "A 12.7 L four-stroke diesel turns at 1,800 rpm. An aftercooler brings the manifold from 330 °F (166 °C) to 130 °F "
-    "(54 °C) at the same boost. The engine swallows the same cubic feet. How many more pounds of air is that?",
-    (
-        Option(
-            "none: the same cubic feet are the same air",
-            "A volume is not an amount of air. Look at the bars in the middle: density decides.",
-            "M4",
-        ),
-        Option(
-            "25 % more",
-            "You have it upside down. The hot charge is 25 % thinner than the cooled one; the cooled "
-            "one is 34 % denser than the hot.",
-            "M14",
-        ),
-        Option("34 % more", "Now see what speed and boost do to the two volumes.", right=True),
-        Option(
-            "61 % more: the temperature falls by 61 %",
-            "You divided 200 by the thermometer's 330. In °C it would "
-            "be 67 %. Per cent of a thermometer's number means nothing: use absolute temperatures.",
-            "M3",
-        ),
-        Option(
-            "154 % more: 330 is 2.54 times 130",
-            "You divided °F by °F; °C would give 204 %. Neither starts at no heat: add 460 to °F, or 273 to °C.",
-            "M3",
-        ),
-        Option("something else", "Good that you said so. Compare it with the bars, then tell the class."),
-    ),
-    outcome=_outcome,
-)
+    return {
+        "more": fixed(100 * (here / hot - 1), 0),
+        "cooled": FLOW.words(here, system),
+        "hot": FLOW.words(hot, system),
+    }

@@ -3,14 +3,13 @@
 import numpy as np
 
 from turbomath import units
+from turbomath.panels.air_fuel_and_power import LESSON
 from turbomath.panels.air_fuel_and_power.picture_power_and_smoke import picture_power_and_smoke
 from turbomath.physics import fuel
 from turbomath.table.errors import OutOfRangeError
 from turbomath.units.rounding import fixed
 from turbomath.widgets.answers import Answer, Readout, Table
-from turbomath.widgets.asking import Option, Question
 from turbomath.widgets.controls import Control
-from turbomath.widgets.desk import Sheet
 from turbomath.widgets.panel import Panel
 from turbomath.widgets.told import BURNT, FLOW, POWER, pounds
 
@@ -36,19 +35,19 @@ CONTROLS = (
     Control("specific_fuel_consumption", *(_consumption(number) for number in (0.345, 0.30, 0.45))),
     Control("smoke_limit", SETTING["smoke_limit"], 16.0, 30.0),
 )
-CASES = (
-    ("400 hp", {**SETTING, "mass_flow": AIR, "power": RATED}),
-    ("430 hp", {**SETTING, "mass_flow": pounds(61.3), "power": _power(430.0)}),
-    ("435 hp", {**SETTING, "mass_flow": pounds(60.0), "power": _power(435.0)}),
-    ("30 % more air", {**SETTING, "mass_flow": 1.30 * AIR, "power": RATED}),
-)
+CASES = {
+    "rated": {**SETTING, "mass_flow": AIR, "power": RATED},
+    "more_power_and_air": {**SETTING, "mass_flow": pounds(61.3), "power": _power(430.0)},
+    "more_power": {**SETTING, "mass_flow": pounds(60.0), "power": _power(435.0)},
+    "more_air": {**SETTING, "mass_flow": 1.30 * AIR, "power": RATED},
+}
 VISIBLE = fuel.SMOKE_LIMIT_AIR_FUEL_RATIO
 RICHEST, LEANEST = 5.0, 200.0  # air-fuel ratios outside of which no diesel burns at work
 
 
-def panel_smoke_limit():
+def panel() -> Panel:
     """Return the live panel of fuel, power and the smoke limit."""
-    return Panel(Sheet("30 % more air: how much more power?", PREDICTION, CONTROLS, answer, CASES))
+    return Panel(LESSON.words["smoke_limit"].sheet(CONTROLS, answer, _outcome, CASES))
 
 
 def answer(controls, system):
@@ -141,34 +140,4 @@ def _limits(controls, system):
 
 def _outcome(system):
     allowed = fuel.power_potential(1.30 * AIR, SETTING["smoke_limit"], SETTING["specific_fuel_consumption"])
-    return (
-        f"The air allows {POWER.words(allowed, system)} in place of {POWER.words(RATED, system)}, with the fuel to "
-        "match. Peak cylinder pressure, heat, turbocharger speed and the maker's rating may not."
-    )
-
-
-PREDICTION = Question(
-    "An engine gives 400 hp (298 kW) at its smoke limit. An aftercooler makes the charge 30 % denser. Air-fuel ratio "
-    "and specific fuel consumption may stay as they are. What power now?",
-    (
-        Option(
-            "520 hp (388 kW), as soon as the air is there",
-            "Air alone makes no power. The same fuel gives 400 hp "
-            "still, with more air to spare: go to 30 % more air and read the ratio.",
-            "M17",
-        ),
-        Option(
-            "400 hp (298 kW) as it is; the air allows 520 hp (388 kW) if more fuel is injected",
-            "Now find what a worse consumption takes of it.",
-            right=True,
-        ),
-        Option(
-            "460 hp (343 kW): half of the gain",
-            "At equal air-fuel ratio and consumption power follows the air one for one.",
-            "M14",
-        ),
-        Option("it depends on how much boost rose", "Boost is not air. Density is, and that rose by 30 %.", "M4"),
-        Option("something else", "Good that you said so. Go through the three cases below, then tell the class."),
-    ),
-    outcome=_outcome,
-)
+    return {"allowed": POWER.words(allowed, system), "rated": POWER.words(RATED, system)}

@@ -4,6 +4,7 @@ from collections import namedtuple
 from dataclasses import replace
 
 from turbomath import units
+from turbomath.panels.air_fuel_and_power import LESSON
 from turbomath.panels.air_fuel_and_power.same_swallow import BAROMETER, BOOST, fahrenheit, manifold_pressure
 from turbomath.physics import compression, turbine
 from turbomath.pictures.lying_bars import picture_lying_bars
@@ -11,9 +12,7 @@ from turbomath.table.errors import OutOfRangeError
 from turbomath.units.rounding import NO_VALUE, fixed
 from turbomath.units.shown import words
 from turbomath.widgets.answers import Answer, Table, readout
-from turbomath.widgets.asking import Option, Question
 from turbomath.widgets.controls import Control, at_start
-from turbomath.widgets.desk import Sheet
 from turbomath.widgets.panel import Panel
 from turbomath.widgets.told import ABOVE, ABSOLUTE, CHANGE, POWER, pounds
 
@@ -36,16 +35,16 @@ CONTROLS = (
     replace(BOOST, more=True),
     BAROMETER,
 )
-CASES = (("good turbine", {"turbine_efficiency": 0.70}), ("worn turbine", {"turbine_efficiency": 0.55}))
+CASES = {"good_turbine": {"turbine_efficiency": 0.70}, "worn_turbine": {"turbine_efficiency": 0.55}}
 EFFICIENCIES = (0.50, 0.55, 0.60, 0.65, 0.70, 0.75, 0.80)
 MOST_RATIO = 20.0  # no single turbine works at more
 FINE = replace(POWER, us=("hp", 1), si=("kW", 1))  # so that the balance can be added up
 Shaft = namedtuple("Shaft", "taken given cooled ratio before after manifold")
 
 
-def panel_who_pays():
+def panel() -> Panel:
     """Return the live panel of the turbine and the shaft."""
-    return Panel(Sheet("Who pays for the boost?", PREDICTION, CONTROLS, answer, CASES))
+    return Panel(LESSON.words["who_pays"].sheet(CONTROLS, answer, _outcome, CASES))
 
 
 def answer(controls, system):
@@ -203,37 +202,8 @@ def _by_efficiency(controls, system):
 
 def _outcome(system):
     found = shaft(at_start(CONTROLS))
-    cold = words("turbine_outlet_temperature", found.cooled, system)
-    return (
-        f"The exhaust pays {POWER.words(found.taken, system)} and the friction of the shaft. It leaves at {cold}, "
-        f"and before the turbine it stands at {ABSOLUTE.words(found.before, system)}: there the pistons "
-        "push."
-    )
-
-
-PREDICTION = Question(
-    "A compressor warms 60 lb/min (27.2 kg/min) of air from 85 to 330 °F (29 to 166 °C). That takes 83 hp (62 kW). Who "
-    "pays?",
-    (
-        Option(
-            "nobody: the exhaust goes out anyway, so it is free",
-            "Its heat would be lost, that is true. But the "
-            "turbine dams the exhaust, and the pistons push against what stands before it.",
-            "M17",
-        ),
-        Option(
-            "the crankshaft, by way of a belt",
-            "That would be a mechanically driven blower. Nothing but exhaust gas turns this shaft.",
-        ),
-        Option(
-            "the exhaust: it leaves cooler, and presses on the pistons",
-            "Now make the turbine worse, and look at the pressure before it.",
-            right=True,
-        ),
-        Option(
-            "the aftercooler gives it back", "An aftercooler throws heat away. It gives no work to the shaft.", "M5"
-        ),
-        Option("something else", "Good that you said so. Compare it with the bars, then tell the class."),
-    ),
-    outcome=_outcome,
-)
+    return {
+        "taken": POWER.words(found.taken, system),
+        "cold": words("turbine_outlet_temperature", found.cooled, system),
+        "before": ABSOLUTE.words(found.before, system),
+    }

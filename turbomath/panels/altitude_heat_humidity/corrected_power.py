@@ -6,15 +6,15 @@ from collections import namedtuple
 import numpy as np
 
 from turbomath import units
+from turbomath.panels.altitude_heat_humidity import LESSON
 from turbomath.panels.altitude_heat_humidity.picture_power_factors import picture_power_factors
 from turbomath.physics import correction, fuel, humidity
 from turbomath.table.errors import OutOfRangeError, RangeWarning, unwarned
 from turbomath.units.rounding import NO_VALUE, fixed
 from turbomath.units.shown import words
 from turbomath.widgets.answers import Answer, Readout, Table, readout
-from turbomath.widgets.asking import Option, Question, sentence
+from turbomath.widgets.asking import sentence
 from turbomath.widgets.controls import Choice, Control, at_start
-from turbomath.widgets.desk import Sheet
 from turbomath.widgets.panel import Panel
 
 
@@ -48,9 +48,9 @@ _LIMITS = dict.fromkeys((ISO1585, J1349), "within")
 Found = namedtuple("Found", "name direction factor beyond")  # beyond: the words on why it does not go so far
 
 
-def panel_corrected_power():
+def panel() -> Panel:
     """Return the live panel of corrected power."""
-    return Panel(Sheet("Power of another day: which factor, and when none?", PREDICTION, CONTROLS, answer))
+    return Panel(LESSON.words["corrected_power"].sheet(CONTROLS, answer, _outcome))
 
 
 def answer(controls, system):
@@ -192,34 +192,8 @@ def _table(controls, found, system):
 def _outcome(system):
     start = at_start(CONTROLS)
     factor = standards(start)[0].factor
-    power = words("power", start.power, system)
-    return (
-        f"{power}. Its controls kept the power. A factor of {fixed(factor, 3)} on top would promise "
-        f"{words('power', factor * start.power, system)} that it never gives."
-    )
-
-
-PREDICTION = Question(
-    "At 5,280 ft (1,609 m) an engine with its own air sensors gives 390 hp (291 kW), the same as at sea level. The "
-    "standard's factor for the day is 1.039. What is its power on the standard day?",
-    (
-        Option(
-            "405 hp (302 kW): multiply",
-            "The controls have already put back what the thin air took. Your factor does it a second time.",
-            "M2",
-        ),
-        Option(
-            "375 hp (280 kW): divide",
-            "A factor above 1 is for a power that the day made smaller. This day made "
-            "it no smaller, so there is nothing to turn round.",
-            "M14",
-        ),
-        Option(
-            "390 hp (291 kW): nothing to correct",
-            "Now look at what the factors do for an engine that cannot hold its power.",
-            right=True,
-        ),
-        Option("something else", "Good that you said so. Read the sentence beside the picture, then tell the class."),
-    ),
-    outcome=_outcome,
-)
+    return {
+        "power": words("power", start.power, system),
+        "factor": fixed(factor, 3),
+        "promised": words("power", factor * start.power, system),
+    }

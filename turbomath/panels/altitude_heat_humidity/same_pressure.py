@@ -7,6 +7,7 @@ import numpy as np
 from turbomath import units
 from turbomath.air import choose
 from turbomath.engine import path
+from turbomath.panels.altitude_heat_humidity import LESSON
 from turbomath.panels.altitude_heat_humidity.picture_two_sites import SITES, Bars, picture_two_sites
 from turbomath.physics import atmosphere
 from turbomath.pictures.pressure_columns import Block, Column
@@ -15,9 +16,7 @@ from turbomath.table.errors import OutOfRangeError
 from turbomath.units.rounding import NO_VALUE, fixed
 from turbomath.units.shown import shown, words
 from turbomath.widgets.answers import Answer, Readout, Table, readout
-from turbomath.widgets.asking import Option, Question
 from turbomath.widgets.controls import Choice, Control, at_start
-from turbomath.widgets.desk import Sheet
 from turbomath.widgets.panel import Panel
 
 
@@ -39,7 +38,7 @@ WORKED = {
     "intake_restriction": si(12.0, "inH2O", "intake_restriction"),
     "cooler_pressure_loss": si(1.5, "psi", "cooler_pressure_loss"),
 }
-CASES = (("the question", QUESTION), ("the worked engine", WORKED))
+CASES = {"the_question": QUESTION, "the_worked_engine": WORKED}
 
 
 def controls_from(hold):
@@ -57,17 +56,9 @@ def controls_from(hold):
     )
 
 
-def panel_same_manifold_pressure():
+def panel() -> Panel:
     """Return the live panel of the same manifold pressure in thinner air."""
-    return Panel(
-        Sheet(
-            "25 psi at sea level: what does the same pressure take up high?",
-            PREDICTION,
-            controls_from(PRESSURE),
-            answer,
-            CASES,
-        )
-    )
+    return Panel(LESSON.words["same_manifold_pressure"].sheet(controls_from(PRESSURE), answer, _outcome, CASES))
 
 
 def answer(controls, system):
@@ -248,34 +239,10 @@ def _outcome(system):
     sea, site = places(at_start(controls_from(PRESSURE)), system)
     ratios = [fixed(one.pressure_ratio, 2) for one in (sea, site)]
     hot = [words("compressor_outlet_temperature", one.compressor_outlet_temperature, system) for one in (sea, site)]
-    return (
-        f"{words('boost', gauge(site), system)}: the boost makes up what the barometer lost. The pressure ratio "
-        f"goes from {ratios[0]} to {ratios[1]}, the compressor outlet from {hot[0]} to {hot[1]}."
-    )
-
-
-PREDICTION = Question(
-    "At sea level the gauge shows 25 psi (172 kPa). At 5,280 ft (1,609 m) the barometer is 2.6 psi (17.9 kPa) lower. "
-    "What must the gauge show there for the same absolute pressure in the manifold?",
-    (
-        Option(
-            "25.0 psi (172 kPa): pressure is pressure",
-            "The gauge counts from the barometer, and that is lower up "
-            "there. The same 25 psi is less pressure in the manifold.",
-            "M4",
-        ),
-        Option(
-            "22.4 psi (154 kPa)",
-            "You went down with the barometer. What the air outside no longer gives, the compressor has to make up.",
-            "M14",
-        ),
-        Option("27.6 psi (190 kPa)", "Now look at what that asks of the turbocharger.", right=True),
-        Option(
-            "30.4 psi (209 kPa)",
-            "You scaled the gauge by the barometers. Add them: absolute pressure is barometer plus boost.",
-            "M16",
-        ),
-        Option("something else", "Good that you said so. Compare the two columns, then tell the class."),
-    ),
-    outcome=_outcome,
-)
+    return {
+        "boost": words("boost", gauge(site), system),
+        "sea_ratio": ratios[0],
+        "site_ratio": ratios[1],
+        "sea_outlet": hot[0],
+        "site_outlet": hot[1],
+    }

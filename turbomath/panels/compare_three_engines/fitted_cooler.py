@@ -1,15 +1,14 @@
 """Lesson 10: one engine with three aftercoolers, compared with one thing held equal at a time."""
 
 from turbomath import units
+from turbomath.panels.compare_three_engines import LESSON
 from turbomath.panels.compare_three_engines.held import AIR, AIR_FLOW, BOOST, FUEL, NONE, OWN, REMATCHED, WATER, three
 from turbomath.panels.compare_three_engines.picture_bars_side_by_side import picture_bars_side_by_side
 from turbomath.panels.compare_three_engines.told import CHARGE, EXHAUST, GAUGE, HOTTEST, RATIO, bars, signed, table
 from turbomath.units.rounding import NO_VALUE, fixed
 from turbomath.units.shown import words
 from turbomath.widgets.answers import Answer, Readout
-from turbomath.widgets.asking import Option, Question
 from turbomath.widgets.controls import Choice, Control, at_start
-from turbomath.widgets.desk import Sheet
 from turbomath.widgets.panel import Panel
 
 
@@ -28,14 +27,14 @@ HELD = (
 HEIGHT = Control("elevation", *(si(feet, "ft", "elevation") for feet in (750.0, 0.0, 5000.0)))
 OUTSIDE = Control("ambient_temperature", *(si(end, "°F", "ambient_temperature") for end in (77.0, -10.0, 115.0)))
 CONTROLS = (Choice("equal", "held equal", HELD, FUEL), Control("load", 1.0, 0.1, 1.1), OUTSIDE, HEIGHT)
-CASES = (("full load", {"load": 1.0}), ("quarter load", {"load": 0.25}))
+CASES = {"full_load": {"load": 1.0}, "quarter_load": {"load": 0.25}}
 DEGREES = {"us": "F°", "si": "C°"}
 SHORT = {NONE: "no aftercooler", WATER: "jacket-water", AIR: "air-to-air"}
 
 
-def panel_compare_three_engines():
+def panel() -> Panel:
     """Return the live panel of three aftercoolers on the engine balance."""
-    return Panel(Sheet("A cooler is fitted: what does the boost gauge do?", PREDICTION, CONTROLS, answer, CASES))
+    return Panel(LESSON.words["compare_three_engines"].sheet(CONTROLS, answer, _outcome, CASES))
 
 
 def answer(controls, system):
@@ -133,46 +132,9 @@ def _outcome(system):
     found = three(FUEL, start.load, start.elevation, start.ambient_temperature)
     bare, cooled = found[NONE][1], found[AIR][1]
     before, after = (GAUGE.words(one.boost, system) for one in (bare, cooled))
-    return (
-        f"It falls by {GAUGE.words(bare.boost - cooled.boost, system)}, from {before} to {after}, and the engine "
-        f"draws {_per_cent(cooled.mass_flow / bare.mass_flow - 1)} air (INVENTED engine). A gauge shows pressure, "
-        "not air."
-    )
-
-
-PREDICTION = Question(
-    "A turbocharged diesel has no aftercooler. An air-to-air one is fitted. Fuel, speed and turbine stay as they were, "
-    "at full load. What does the boost gauge do?",
-    (
-        Option(
-            "it rises: more air goes in, so it shows more",
-            "More air does go in. But the cooler exhaust brings the "
-            "shaft no more power, and that power has more air to squeeze: each pound is squeezed less.",
-            "M4",
-        ),
-        Option(
-            "it stays: the same turbine makes the same boost",
-            "The turbine is the same. What drives it is not: the "
-            "exhaust is cooler. And the compressor has more air to squeeze.",
-            "M4",
-        ),
-        Option(
-            "it falls by 1 or 2 psi (10 kPa), what the core takes",
-            "You counted the loss of the core, and nothing "
-            "else. The cooler changes what the turbine brings and how much air there is to squeeze.",
-        ),
-        Option(
-            "it falls by about 10 psi (70 kPa), and the air falls too",
-            "The gauge is right. But falling boost is "
-            "not falling air: the charge got denser by more than the pressure fell.",
-            "M4",
-        ),
-        Option(
-            "it falls by about 10 psi (70 kPa), and the air rises",
-            "Now see what becomes of it when something else is held equal.",
-            right=True,
-        ),
-        Option("something else", "Good that you said so. Compare it with the bars, then tell the class."),
-    ),
-    outcome=_outcome,
-)
+    return {
+        "fall": GAUGE.words(bare.boost - cooled.boost, system),
+        "before": before,
+        "after": after,
+        "air": _per_cent(cooled.mass_flow / bare.mass_flow - 1),
+    }

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from turbomath.engine import balance, guessing
+from turbomath.panels.compare_three_engines import LESSON
 from turbomath.panels.compare_three_engines.fitted_cooler import HEIGHT, OUTSIDE, SHORT, si
 from turbomath.panels.compare_three_engines.held import AIR, NAMES, SAME, site_of
 from turbomath.panels.compare_three_engines.picture_closing_in import picture_closing_in
@@ -10,9 +11,7 @@ from turbomath.panels.compare_three_engines.told import EXHAUST, GAUGE, MANIFOLD
 from turbomath.table.errors import OutOfRangeError
 from turbomath.units.rounding import fixed
 from turbomath.widgets.answers import Answer, Readout, Table
-from turbomath.widgets.asking import Option, Question
 from turbomath.widgets.controls import Choice, Control, at_start
-from turbomath.widgets.desk import Sheet
 from turbomath.widgets.panel import Panel
 from turbomath.widgets.told import FLOW, POWER
 
@@ -31,9 +30,9 @@ CLOSE = 0.01  # share of the compressor's power within which a guess is near eno
 FINE = replace(POWER, us=("hp", 1), si=("kW", 1))  # so that the difference can be followed
 
 
-def panel_closing_in():
+def panel() -> Panel:
     """Return the live panel of guesses that close in on the boost."""
-    return Panel(Sheet("Who sets the boost?", PREDICTION, CONTROLS, answer))
+    return Panel(LESSON.words["closing_in"].sheet(CONTROLS, answer, _outcome))
 
 
 def answer(controls, system):
@@ -124,37 +123,8 @@ def _table(worked, rest, system):
 def _outcome(system):
     start = at_start(CONTROLS)
     first = guesses(start)[0]
-    spare = FINE.words(first.power_to_spare, system)
-    return (
-        f"The balance. At {GAUGE.words(first.boost, system)} the shaft has {spare} to spare and speeds up. The "
-        f"boost climbs until nothing is to spare, at {GAUGE.words(settled(start).boost, system)}."
-    )
-
-
-PREDICTION = Question(
-    "An engine without a wastegate pulls at a steady load. Who sets its boost?",
-    (
-        Option(
-            "the compressor: it squeezes by its own ratio",
-            "A compressor has no ratio of its own. How hard it "
-            "squeezes follows from its speed, and that follows from the power it is given.",
-        ),
-        Option(
-            "a setting of the maker: the rated boost",
-            "The rated boost is what came out on the maker's test day. This engine has no part that holds it.",
-        ),
-        Option(
-            "the fuel alone: the same fuel, the same boost",
-            "You saw one fuel at three boosts. Fuel brings the "
-            "heat; the air it meets decides how hot the exhaust gets.",
-            "M4",
-        ),
-        Option(
-            "the balance: what the turbine brings and the compressor takes",
-            "Now guess for yourself, too low and too high, and follow the guesses.",
-            right=True,
-        ),
-        Option("something else", "Good that you said so. Make a guess, and follow it."),
-    ),
-    outcome=_outcome,
-)
+    return {
+        "first": GAUGE.words(first.boost, system),
+        "spare": FINE.words(first.power_to_spare, system),
+        "boost": GAUGE.words(settled(start).boost, system),
+    }

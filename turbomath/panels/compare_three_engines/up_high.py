@@ -5,6 +5,7 @@ from dataclasses import replace
 import numpy as np
 
 from turbomath.engine import balance
+from turbomath.panels.compare_three_engines import LESSON
 from turbomath.panels.compare_three_engines.fitted_cooler import DEGREES, HEIGHT, OUTSIDE, SHORT, si
 from turbomath.panels.compare_three_engines.held import AIR, NAMES, SAME, site_of
 from turbomath.panels.compare_three_engines.picture_bars_side_by_side import picture_bars_side_by_side
@@ -14,9 +15,7 @@ from turbomath.table.errors import OutOfRangeError
 from turbomath.units.rounding import fixed
 from turbomath.units.shown import words
 from turbomath.widgets.answers import Answer, Readout, Table, readout
-from turbomath.widgets.asking import Option, Question
 from turbomath.widgets.controls import Choice, Control, at_start
-from turbomath.widgets.desk import Sheet
 from turbomath.widgets.panel import Panel
 
 STEPS = {"us": ("ft", np.arange(0.0, 10_001.0, 2000.0)), "si": ("m", np.arange(0.0, 3001.0, 600.0))}
@@ -34,9 +33,9 @@ SHOWN = (
 )
 
 
-def panel_up_high():
+def panel() -> Panel:
     """Return the live panel of one engine at sea level and up high, with the same fuel."""
-    return Panel(Sheet("Same fuel, 8,000 ft up: what does the gauge show?", PREDICTION, CONTROLS, answer))
+    return Panel(LESSON.words["up_high"].sheet(CONTROLS, answer, _outcome))
 
 
 def answer(controls, system):
@@ -112,39 +111,4 @@ def _outcome(system):
     sea, high = settled(start, np.array([0.0, start.elevation]))
     before, after = (GAUGE.words(one["boost"], system) for one in (sea, high))
     fall = fixed(100 * (1 - high["mass_flow"] / sea["mass_flow"]), 0)
-    return (
-        f"{before} at sea level, {after} up there: a gauge hardly tells them apart. The engine has {fall} % less "
-        "air, and the compressor works much harder for it."
-    )
-
-
-PREDICTION = Question(
-    "The air-to-air engine goes from sea level to 8,000 ft (2,440 m): the same fuel, the same outside temperature, no "
-    "wastegate. What does the boost gauge show?",
-    (
-        Option(
-            "about 25 % less boost, like the barometer",
-            "The air outside has 25 % less pressure, that is "
-            "true. But the exhaust is hotter, and the turbine has less behind it: that makes up for most.",
-            "M1",
-        ),
-        Option(
-            "nearly the same boost, so the engine has nearly the same air",
-            "The gauge counts from the barometer, "
-            "and that stands 25 % lower. The same boost on less is less in all: less air.",
-            "M1",
-        ),
-        Option(
-            "nearly the same boost, and yet the engine has less air",
-            "Now look at what the compressor and the exhaust do for it, and try the engine without an aftercooler.",
-            right=True,
-        ),
-        Option(
-            "much more boost: the turbocharger makes up for all of it",
-            "It makes up for a part. If it did for all, the exhaust would be no hotter than at sea level.",
-            "M4",
-        ),
-        Option("something else", "Good that you said so. Compare it with the bars, then tell the class."),
-    ),
-    outcome=_outcome,
-)
+    return {"before": before, "after": after, "less": fall}

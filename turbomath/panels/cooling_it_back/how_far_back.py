@@ -1,14 +1,13 @@
 """Lesson 04: how far an aftercooler cools the charge back; its effectiveness and the medium decide."""
 
 from turbomath import units
+from turbomath.panels.cooling_it_back import LESSON
 from turbomath.panels.cooling_it_back.picture_temperature_bars import picture_temperature_bars
 from turbomath.physics import compression, cooling
 from turbomath.units.rounding import NO_VALUE, fixed
 from turbomath.units.shown import shown, words
 from turbomath.widgets.answers import Answer, Readout, Table, readout
-from turbomath.widgets.asking import Option, Question
 from turbomath.widgets.controls import Choice, Control
-from turbomath.widgets.desk import Sheet
 from turbomath.widgets.panel import Panel
 
 
@@ -50,12 +49,12 @@ _HOT = compression.outlet_temperature(1.0, fahrenheit(110.0), 2.6, 0.74)
 HOT_OUTLET = units.from_si(_HOT, "°F", "manifold_temperature")
 QUESTION, HOT_DAY = (336.0, 77.0, 185.0, 0.80), (float(HOT_OUTLET), 104.0, 185.0, 0.78)
 LIGHT_LOAD, COLD_MORNING = (160.0, 77.0, 190.0, 0.75), (60.0, -20.0, 160.0, 0.80)
-CASES = (("the question", case(*QUESTION)), ("hot day, 104 °F", case(*HOT_DAY)))
+CASES = {"the_question": case(*QUESTION), "hot_day": case(*HOT_DAY)}
 
 
-def panel_cooling_it_back():
+def panel() -> Panel:
     """Return the live panel of the aftercooler at load."""
-    return Panel(Sheet("How far does an aftercooler cool 336 °F back?", PREDICTION, CONTROLS, answer, CASES))
+    return Panel(LESSON.words["cooling_it_back"].sheet(CONTROLS, answer, _outcome, CASES))
 
 
 def answer(controls, system):
@@ -142,28 +141,4 @@ def _outcome(system):
     hot, air, share = fahrenheit(QUESTION[0]), fahrenheit(QUESTION[1]), QUESTION[3]
     behind = cooling.outlet_temperature(hot, air, share)
     most, drop = (words("temperature_rise", hot - end, system, RISE[system]) for end in (air, behind))
-    told = words("manifold_temperature", behind, system)
-    return f"{told}. The greatest possible drop is {most}; 80 % of it is {drop}."
-
-
-PREDICTION = Question(
-    "Air leaves the compressor at 336 °F (169 °C). Air at 77 °F (25 °C) enters the core of an air-to-air aftercooler; "
-    "its effectiveness is 0.80. How hot is the charge behind it?",
-    (
-        Option(
-            "67 °F (19 °C)",
-            "You took 80 % off the thermometer's number. That would be colder than the air that "
-            "cools it, which cannot be.",
-            "M5",
-        ),
-        Option("129 °F (54 °C)", "Now see what happens when the air at the core gets hotter.", right=True),
-        Option(
-            "269 °F (132 °C)",
-            "You left 80 % of the number. Effectiveness is a share of the greatest possible "
-            "drop, not of the temperature.",
-            "M5",
-        ),
-        Option("something else", "Good that you said so. Compare it with the bars, then tell the class."),
-    ),
-    outcome=_outcome,
-)
+    return {"behind": words("manifold_temperature", behind, system), "most": most, "drop": drop}

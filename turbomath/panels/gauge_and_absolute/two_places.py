@@ -1,15 +1,14 @@
 """Lesson 01: the same gauge reading at sea level and up high. A gauge counts from the barometer, air from vacuum."""
 
 from turbomath import units
+from turbomath.panels.gauge_and_absolute import LESSON
 from turbomath.physics import atmosphere
 from turbomath.pictures.pressure_columns import Block, Column, picture_pressure_columns
 from turbomath.table.errors import OutOfRangeError
 from turbomath.units.rounding import fixed
 from turbomath.units.shown import words
 from turbomath.widgets.answers import Answer, Readout, readout
-from turbomath.widgets.asking import Option, Question
 from turbomath.widgets.controls import Choice, Control, at_start
-from turbomath.widgets.desk import Sheet
 from turbomath.widgets.panel import Panel
 
 
@@ -31,9 +30,9 @@ CONTROLS = (
 )
 
 
-def panel_gauge_and_absolute():
+def panel() -> Panel:
     """Return the live panel of one gauge reading in two places."""
-    return Panel(Sheet("One gauge, 25 psi, in two places: is it the same pressure?", PREDICTION, CONTROLS, answer))
+    return Panel(LESSON.words["gauge_and_absolute"].sheet(CONTROLS, answer, _outcome))
 
 
 def answer(controls, system):
@@ -119,34 +118,8 @@ def _sentence(controls, pressures, station, system):
 def _outcome(system):
     start = at_start(CONTROLS)
     here, sea = station_barometer(start) + start.boost, start.sea_level_pressure + start.boost
-    return (
-        f"No: {_absolute(here, system)} up there, {_absolute(sea, system)} at sea level. That is "
-        f"{fixed(100 * (1 - here / sea), 1)} % less."
-    )
-
-
-PREDICTION = Question(
-    "At 5,280 ft (1,609 m) the boost gauge shows 25 psi (172 kPa). Is the air in the manifold at the same pressure as "
-    "at sea level with 25 psi on the gauge?",
-    (
-        Option(
-            "yes: 25 psi is 25 psi",
-            "The gauge shows the same, but it starts counting at the air outside. Up there it starts lower.",
-            "M1",
-        ),
-        Option(
-            "no: there is less up there",
-            "The gauge counts from the barometer, and the barometer is lower. Now "
-            "find out what a wrong barometer costs you.",
-            right=True,
-        ),
-        Option(
-            "no: there is more up there",
-            "The thin air outside does press less on the gauge. But that means the "
-            "gauge starts counting lower, so what it shows is worth less.",
-            "M1",
-        ),
-        Option("something else", "Good that you said so. Compare the first two columns, then tell the class."),
-    ),
-    outcome=_outcome,
-)
+    return {
+        "here": _absolute(here, system),
+        "sea": _absolute(sea, system),
+        "less": fixed(100 * (1 - here / sea), 1),
+    }

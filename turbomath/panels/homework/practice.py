@@ -10,6 +10,7 @@ from turbomath.homework.asking.variant import LETTERS
 from turbomath.homework.bank.question import Choice
 from turbomath.homework.marking import marking
 from turbomath.homework.marking.terminal import PRACTICE
+from turbomath.panels.homework import LESSON
 from turbomath.panels.homework.exercise import exercise
 from turbomath.panels.homework.maths import NAMESPACE, tree
 from turbomath.panels.homework.practice_record import Record
@@ -28,9 +29,9 @@ HEADS = {
 }
 
 
-def panel_homework():
+def panel() -> Panel:
     """Return the panel to practise on: any question, fresh numbers whenever wanted, an answer to each try."""
-    return Panel("Practise: which question?", PracticeDesk)
+    return Panel(LESSON.words["homework"].title, PracticeDesk)
 
 
 class PracticeDesk:

@@ -3,6 +3,7 @@
 from pathlib import Path
 
 from turbomath.disk import files
+from turbomath.panels.homework import LESSON
 from turbomath.panels.homework.answer_read import read_as
 from turbomath.panels.homework.exercise import box, plain
 from turbomath.panels.homework.sheet_answers import LONGEST_REMARK, REMARK, SheetAnswers
@@ -16,9 +17,9 @@ KEPT = "Your text stays in its box. Make room, or let your instructor help; then
 NOTE = {**box(REMARK, "a note to your instructor, if you like", ""), "longest": LONGEST_REMARK}
 
 
-def panel_sheet():
+def panel() -> Panel:
     """Return the panel for the sheet of an assignment. It marks nothing: the key is the instructor's."""
-    return Panel("Your assignment: open your sheet", SheetDesk)
+    return Panel(LESSON.words["sheet"].title, SheetDesk)
 
 
 class SheetDesk:

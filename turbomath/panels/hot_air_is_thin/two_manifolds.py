@@ -1,6 +1,7 @@
 """Lesson 03: which manifold holds more air? Boost and temperature together decide; the box and the barometer stay."""
 
 from turbomath import units
+from turbomath.panels.hot_air_is_thin import LESSON
 from turbomath.panels.hot_air_is_thin.picture_box_of_air import picture_box_of_air
 from turbomath.panels.hot_air_is_thin.picture_equal_density import picture_equal_density, table_equal_density
 from turbomath.physics import charge
@@ -8,10 +9,8 @@ from turbomath.table.errors import OutOfRangeError
 from turbomath.units.rounding import fixed
 from turbomath.units.shown import shown, words
 from turbomath.widgets.answers import Answer, Table, readout
-from turbomath.widgets.asking import Option, Question
 from turbomath.widgets.controls import Control
-from turbomath.widgets.desk import Sheet
-from turbomath.widgets.panel import Panel, Ticket
+from turbomath.widgets.panel import Panel
 
 
 def _boost(psi):
@@ -34,14 +33,9 @@ _BOX = {"us": "a cubic foot", "si": "a cubic metre"}
 _MASS = {"us": "lb", "si": "kg"}
 
 
-def panel_hot_air_is_thin():
+def panel() -> Panel:
     """Return the live panel of the lesson."""
-    return Panel(Sheet("Which manifold holds more air?", PREDICTION, CONTROLS, answer, (("A", A), ("B", B))))
-
-
-def ticket_hot_air_is_thin():
-    """Return the exit ticket of the lesson."""
-    return Ticket(TICKET)
+    return Panel(LESSON.words["hot_air_is_thin"].sheet(CONTROLS, answer, _outcome, {"a": A, "b": B}))
 
 
 def answer(controls, system):
@@ -115,111 +109,4 @@ def _table(cases, controls, system):
 def _outcome(system):
     a, b = (charge.density(case["boost"] + BAROMETER, case["manifold_temperature"]) for case in (A, B))
     first, second = (words("manifold_density", density, system) for density in (a, b))
-    return f"B holds more: {second}, against {first} in A. Lower boost, more air."
-
-
-PREDICTION = Question(
-    "Two manifolds of the same size. The barometer reads 14.2 psi (97.9 kPa). Which one holds more air?",
-    (
-        Option(
-            "A: 20 psi (138 kPa) of boost, 300 °F (149 °C)",
-            "A has more boost, and many people stop there. But "
-            "boost is not the amount of air: A is also much hotter, and hot air is thin.",
-            "M4",
-        ),
-        Option(
-            "B: 15 psi (103 kPa) of boost, 120 °F (49 °C)",
-            "You saw that heat thins the air. Now find out how much heat undoes how much boost.",
-            right=True,
-        ),
-        Option(
-            "both the same",
-            "The size says how much space there is, not how much air is in it. Pressure and temperature say that.",
-            "M4",
-        ),
-        Option(
-            "something else", "Good that you said so. Look at both below, then tell the class what you had in mind."
-        ),
-    ),
-    outcome=_outcome,
-)
-
-TICKET = (
-    Question(
-        "The gauge shows 20 psi of boost, the barometer 14.2 psi. Which pressure belongs in the density formula?",
-        (
-            Option(
-                "20 psi",
-                "That is gauge pressure: it counts from the barometer. With the engine off the gauge "
-                "shows 0, and the manifold still holds air. Add the barometer.",
-                "M1",
-            ),
-            Option("34.2 psi", "Right: 20 + 14.2 = 34.2 psi absolute.", right=True),
-            Option(
-                "34.7 psi",
-                "That is 20 + 14.7. The 14.7 is for a standard day at sea level; your shop's own barometer reads 14.2.",
-                "M2",
-            ),
-            Option(
-                "5.8 psi",
-                "You took the barometer away. The gauge starts counting at the barometer, so it has to be added.",
-                "M1",
-            ),
-            Option(
-                "my answer is not here", "Tell your instructor what you got; then add gauge and barometer once more."
-            ),
-        ),
-    ),
-    Question(
-        "Charge air cools from 300 °F to 150 °F at the same absolute pressure. What happens to its density?",
-        (
-            Option(
-                "it doubles",
-                "You divided 300 by 150. °F does not start at zero heat. Add 460 first: 760 ÷ 610 = 1.246.",
-                "M3",
-            ),
-            Option("it rises by about 25 %", "Right: (300 + 460) ÷ (150 + 460) = 1.246.", right=True),
-            Option(
-                "it falls by about 20 %",
-                "You have the fraction upside down: colder air is denser, so the hot temperature goes on top.",
-                "M14",
-            ),
-            Option(
-                "it stays the same",
-                "The pressure stays, but the colder the air, the more of it fits at that pressure.",
-                "M4",
-            ),
-            Option(
-                "my answer is not here",
-                "Tell your instructor what you got; then divide the two absolute temperatures once more.",
-            ),
-        ),
-    ),
-    Question(
-        "An aftercooler is cleaned. The manifold is now cooler, and boost fell from 20 to 18 psi. Does the engine "
-        "get less air?",
-        (
-            Option(
-                "yes, boost is lower",
-                "Boost is not air flow. Less boost with much cooler air can be more air: "
-                "work out the density before and after.",
-                "M4",
-            ),
-            Option(
-                "it may get more: work out the density", "Right: pressure and temperature together decide.", right=True
-            ),
-            Option(
-                "no change, the manifold is the same size",
-                "The size is the same in both cases. What changed is how tightly the air is packed in it.",
-                "M4",
-            ),
-            Option(
-                "yes, by 10 %, since 18 is 10 % less than 20",
-                "That compares gauge readings. With the barometer "
-                "added, 32.2 against 34.2 psi is 6 % less, and the cooler air has not been counted yet.",
-                "M1",
-            ),
-            Option("my answer is not here", "Tell your instructor what you think, and why."),
-        ),
-    ),
-)
+    return {"a": first, "b": second}

@@ -7,11 +7,12 @@ from pathlib import Path
 from turbomath.disk.files import work_folder
 from turbomath.lab.entry.entry_journal import FILE
 from turbomath.lab.entry.entry_run import EntryRun
+from turbomath.panels.live_lab import LESSON
 from turbomath.panels.live_lab.lab_shown import readings_of, sheet_frame, shown
 from turbomath.table.errors import TurbomathError, refused
 from turbomath.table.formulas import choice
 from turbomath.widgets.answers import MARKS
-from turbomath.widgets.asking import Asked, Option, Question, sentence
+from turbomath.widgets.asking import Asked, sentence
 from turbomath.widgets.panel import Panel
 
 MOST_FOUND, DEEPEST = 50, 4
@@ -23,9 +24,12 @@ CLOSED = (
 )
 
 
-def panel_live_lab():
+WORDS = LESSON.words["live_lab"]
+
+
+def panel() -> Panel:
     """Return the panel in which a run is entered at the engine."""
-    return Panel("What does your engine gain? Enter what the gauges show", LabDesk)
+    return Panel(WORDS.title, LabDesk)
 
 
 class LabDesk:
@@ -36,7 +40,7 @@ class LabDesk:
 
     def __init__(self, title):
         self.title, self.typed, self.reader = title, "", ""
-        self.asked = Asked(PREDICTION)
+        self.asked = Asked(WORDS.asked())
         self._close()
         self._heard = {
             "open": self.open,
@@ -176,7 +180,7 @@ class LabDesk:
         """Return what never changes."""
         return {
             "title": self.title,
-            "questions": [PREDICTION.sheet()],
+            "questions": [self.asked.question.sheet()],
             "controls": [],
             "screen": "lab",
             "predict": True,
@@ -200,40 +204,3 @@ class LabDesk:
             "sheet": own and sheet_frame(self),
             "shown": shown(self.readings, system) if self.readings and self.asked.open else None,
         }
-
-
-def _outcome(_system):
-    return (
-        "Less than the pressure says: the charge is still warmer than the air outside. Work it out with your own "
-        "readings below."
-    )
-
-
-PREDICTION = Question(
-    "At full load the boost gauge will stand where your maker says. The pressure in the manifold is then so many times "
-    "that of the air outside. How many times denser is the charge?",
-    (
-        Option(
-            "as many times: twice the pressure, twice the density",
-            "That leaves the heat out. Squeezed air is hot, and hot air is thin, even after an aftercooler.",
-            "M4",
-        ),
-        Option(
-            "fewer times",
-            "Yes: what is left of the heat takes its share back. A good aftercooler leaves little.",
-            right=True,
-        ),
-        Option(
-            "more times: the aftercooler adds to it",
-            "The aftercooler gives back density that heat took. It would "
-            "have to cool below the air outside to give more.",
-            "M5",
-        ),
-        Option(
-            "as the boost gauge over the barometer says",
-            "The gauge counts from the air outside. Add the barometer before you compare pressures.",
-            "M1",
-        ),
-    ),
-    outcome=_outcome,
-)

@@ -9,6 +9,7 @@ from turbomath.lab.checks.bounds import BOUNDS, LEAST_BOOST, in_si
 from turbomath.lab.reduction import stations
 from turbomath.lab.report import tables
 from turbomath.lab.report.sentences import AIR_WORDS
+from turbomath.panels.squeezing_heats_air import LESSON
 from turbomath.panels.squeezing_heats_air.ideal_and_real import RISE, fahrenheit, table_outlet
 from turbomath.panels.squeezing_heats_air.picture_temperature_rise import BAND, outlet, picture_temperature_rise
 from turbomath.physics import compression
@@ -17,9 +18,7 @@ from turbomath.units.rounding import NO_VALUE, fixed
 from turbomath.units.shown import words
 from turbomath.widgets import own_run
 from turbomath.widgets.answers import Answer, Readout, Table, readout
-from turbomath.widgets.asking import Option, Question
 from turbomath.widgets.controls import Control
-from turbomath.widgets.desk import Sheet
 from turbomath.widgets.panel import Panel
 from turbomath.widgets.run_desk import RunDesk
 
@@ -48,25 +47,22 @@ _WHEEL = {
     "intake_restriction": _si(12.0, "inH2O", "intake_restriction"),
     "cooler_pressure_loss": LOSS,
 }
-CASES = tuple(
-    (label, {**_WHEEL, "compressor_outlet_temperature": fahrenheit(number)})
-    for label, number in (("new wheel", 300.0), ("worn wheel", 345.0))
-)
+CASES = {
+    name: {**_WHEEL, "compressor_outlet_temperature": fahrenheit(number)}
+    for name, number in (("new_wheel", 300.0), ("worn_wheel", 345.0))
+}
 BOUND = BOUNDS["compressor efficiency"]
 RUN, POINT = "run", "this point"
 
 
-def panel_compressor_efficiency():
+def panel() -> Panel:
     """Return the live panel of compressor efficiency from readings."""
-    sheet = Sheet(
-        "From gauges to compressor efficiency: can these readings be true?", PREDICTION, CONTROLS, answer, CASES
-    )
+    sheet = LESSON.words["compressor_efficiency"].sheet(CONTROLS, answer, _outcome, CASES)
     return Panel(sheet, functools.partial(RunDesk, follow=follow))
 
 
 def answer(controls, system):
-    """Return what the panel shows: the reader's point on the chart, a run's points, the efficiency and whether it "
-    "can be."""
+    """Return what the panel shows: the reader's point on the chart, a run's points, and whether readings can be."""
     inlet, hot = controls.compressor_inlet_temperature, controls.compressor_outlet_temperature
     ratio, efficiency = implied(controls)
     ideal = outlet(ratio, inlet)
@@ -178,31 +174,4 @@ def _outcome(system):
     new, worn = (
         words("outlet_temperature", outlet(2.5, fahrenheit(77.0), efficiency), system) for efficiency in (0.72, 0.60)
     )
-    return f"Hotter: {worn}, against {new} before. The boost gauge shows nothing of it."
-
-
-PREDICTION = Question(
-    "A compressor wheel wears: its efficiency falls from 72 to 60 %. Boost is as before, pressure ratio 2.5, and air "
-    "still enters at 77 °F (25 °C). Does the air leave hotter, cooler or the same?",
-    (
-        Option(
-            "the same: the boost is the same",
-            "Boost tells the pressure, not the heat. A poorer wheel works "
-            "harder for the same boost, and all of that work ends as heat in the air.",
-            "M4",
-        ),
-        Option(
-            "cooler: a poorer wheel does less",
-            "You took 60 % of the rise where 72 % was. It is the other way "
-            "round: divide by the efficiency. The losses are heat, too.",
-            "M6",
-        ),
-        Option(
-            "hotter",
-            "So a rising outlet temperature at the same boost points at the compressor. Now see what readings tell.",
-            right=True,
-        ),
-        Option("something else", "Good that you said so. Go to the new and to the worn wheel below, and look."),
-    ),
-    outcome=_outcome,
-)
+    return {"worn": worn, "new": new}

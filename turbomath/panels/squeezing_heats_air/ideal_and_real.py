@@ -1,14 +1,13 @@
 """Lesson 02: how hot does squeezed air get? Pressure ratio, inlet temperature and compressor efficiency decide."""
 
 from turbomath import units
+from turbomath.panels.squeezing_heats_air import LESSON
 from turbomath.panels.squeezing_heats_air.picture_temperature_rise import MOST_RATIO, outlet, picture_temperature_rise
 from turbomath.table.errors import OutOfRangeError
 from turbomath.units.rounding import fixed
 from turbomath.units.shown import shown, words
 from turbomath.widgets.answers import Answer, Table, readout
-from turbomath.widgets.asking import Option, Question
 from turbomath.widgets.controls import Choice, Control, at_start
-from turbomath.widgets.desk import Sheet
 from turbomath.widgets.panel import Panel
 
 
@@ -29,23 +28,19 @@ CONTROLS = (
     Control("compressor_efficiency", 0.72, 0.50, 0.85),
     Choice("scale", "ratio taken of", SCALES, ABSOLUTE),
 )
-CASES = (
-    (
-        "the question",
-        {"pressure_ratio": 2.0, "compressor_inlet_temperature": fahrenheit(77.0), "compressor_efficiency": 0.72},
-    ),
-    (
-        "ratio 2.87, 80 °F",
-        {"pressure_ratio": 2.871, "compressor_inlet_temperature": fahrenheit(80.0), "compressor_efficiency": 0.74},
-    ),
-)
+CASES = {
+    name: {"pressure_ratio": ratio, "compressor_inlet_temperature": inlet, "compressor_efficiency": efficiency}
+    for name, ratio, inlet, efficiency in (
+        ("the_question", 2.0, fahrenheit(77.0), 0.72),
+        ("ratio_of_lesson_1", 2.871, fahrenheit(80.0), 0.74),
+    )
+}
 RATIOS, EFFICIENCIES = (1.5, 2.0, 2.5, 3.0, 3.5, 4.0), (0.80, 0.76, 0.72, 0.65, 0.60)
 
 
-def panel_squeezing_heats_air():
+def panel() -> Panel:
     """Return the live panel of the heat of compression."""
-    title = "Squeezed to twice the pressure, air from 77 °F leaves the compressor how hot?"
-    return Panel(Sheet(title, PREDICTION, CONTROLS, answer, CASES))
+    return Panel(LESSON.words["squeezing_heats_air"].sheet(CONTROLS, answer, _outcome, CASES))
 
 
 def answer(controls, system):
@@ -129,28 +124,4 @@ def _outcome(system):
         words("outlet_temperature", outlet(start.pressure_ratio, inlet, efficiency), system)
         for efficiency in (None, start.compressor_efficiency)
     )
-    return f"{real}. Squeezing alone makes it {ideal}; the losses of this compressor add the rest."
-
-
-PREDICTION = Question(
-    "A compressor doubles the absolute pressure: pressure ratio 2.0. Air enters at 77 °F (25 °C); the compressor "
-    "efficiency is 72 %. How hot does it leave?",
-    (
-        Option(
-            "A: 77 °F (25 °C), unchanged",
-            "Work goes into the air, and there is nowhere else for it to go: it gets hot. Feel a bicycle pump.",
-        ),
-        Option(
-            "B: 154 °F (50 °C), doubled",
-            "Twice the pressure is not twice the temperature, and °F and °C do not "
-            "start at no heat. They cannot be multiplied.",
-            "M3",
-        ),
-        Option(
-            "C: 195 °F (90 °C)", "That is the ideal: a compressor without losses. A real one makes more heat.", "M6"
-        ),
-        Option("D: 240 °F (116 °C)", "Now see what happens to the heat when the compressor gets worse.", right=True),
-        Option("something else", "Good that you said so. Compare it with the chart, then tell the class."),
-    ),
-    outcome=_outcome,
-)
+    return {"real": real, "ideal": ideal}

@@ -5,15 +5,14 @@ import functools
 import numpy as np
 
 from turbomath import units
+from turbomath.panels.start_here import LESSON
 from turbomath.panels.start_here.picture_gauge_reading import PARTS, picture_gauge_scale, picture_share_of_reading
 from turbomath.table.errors import OutOfRangeError
 from turbomath.uncertainty import GRADES, Instrument, accuracy, tolerance
 from turbomath.units.rounding import NO_VALUE, rounded
 from turbomath.units.shown import words
 from turbomath.widgets.answers import Answer, Readout, Table
-from turbomath.widgets.asking import Option, Question
 from turbomath.widgets.controls import Choice, Control
-from turbomath.widgets.desk import Sheet
 from turbomath.widgets.panel import Panel
 
 
@@ -43,16 +42,15 @@ CONTROLS = (
     Choice("span", "scale", _spans("15", "30", "60", "100"), "60"),
     Choice("division", "smallest division", _divisions("0.2", "0.5", "1", "2", "5"), "1"),
 )
-CASES = (
-    ("22 psi, at load", {"boost": _psi(22), "grade": "B", "span": "60", "division": "1"}),
-    ("3 psi, no load", {"boost": _psi(3), "grade": "B", "span": "60", "division": "1"}),
-)
+CASES = {
+    "at_load": {"boost": _psi(22), "grade": "B", "span": "60", "division": "1"},
+    "no_load": {"boost": _psi(3), "grade": "B", "span": "60", "division": "1"},
+}
 
 
-def panel_start_here():
-    """Return the live panel of the lesson: one gauge, one reading, and how sure it is."""
-    title = "Boost gauge 0 to 60 psi, grade B, reads 22 psi: how sure are we?"
-    return Panel(Sheet(title, PREDICTION, CONTROLS, answer, CASES))
+def panel() -> Panel:
+    """Return the live panel: one gauge, one reading, and how sure it is."""
+    return Panel(LESSON.words["start_here"].sheet(CONTROLS, answer, _outcome, CASES))
 
 
 def answer(controls, system):
@@ -141,38 +139,10 @@ def _table(gauge, controls, system):
 def _outcome(system):
     half = float(accuracy(Instrument(span=(0.0, _psi(60)), grade="B"), _psi(22)))
     low, high = (words("boost", _psi(22) + sign * half, system) for sign in (-1, 1))
-    return (
-        f"±\u00a0{' '.join(amount(half, system))}: grade B allows 2 % of span in the middle half, and the span is "
-        f"{words('boost', _psi(60), system)}. So anything from {low} to {high} is an honest 22, which is "
-        f"±\u00a0{share(half, _psi(22))} % of the reading."
-    )
-
-
-PREDICTION = Question(
-    "The pointer stands at 22 psi (152 kPa). How far off can the true pressure be, if the gauge is within its grade?",
-    (
-        Option(
-            "not at all: it reads 22",
-            "A pointer always stands somewhere. The maker promises a band, not a point.",
-            "M18",
-        ),
-        Option(
-            "0.4 psi (3 kPa): 2 % of 22",
-            "The per cent of a gauge is of its whole span, not of what it reads. A "
-            "small reading carries the error of the whole scale.",
-            "M13",
-        ),
-        Option(
-            "0.5 psi (3 kPa): half a division",
-            "That is how finely you can read it. How true the gauge is, is a different question.",
-            "M18",
-        ),
-        Option(
-            "1.2 psi (8 kPa): 2 % of 60",
-            "Per cent of span it is. Now see what that does to a small reading.",
-            right=True,
-        ),
-        Option("something else", "Good that you said so. Compare it with the band below, then tell the class."),
-    ),
-    outcome=_outcome,
-)
+    return {
+        "half": " ".join(amount(half, system)),
+        "span": words("boost", _psi(60), system),
+        "low": low,
+        "high": high,
+        "share": share(half, _psi(22)),
+    }

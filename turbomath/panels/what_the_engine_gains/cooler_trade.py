@@ -3,15 +3,14 @@
 import numpy as np
 
 from turbomath import units
+from turbomath.panels.what_the_engine_gains import LESSON
 from turbomath.panels.what_the_engine_gains.picture_cooler_trade import picture_cooler_trade
 from turbomath.physics import charge, cooling
 from turbomath.table.errors import OutOfRangeError
 from turbomath.units.rounding import fixed
 from turbomath.units.shown import head, shown, words
 from turbomath.widgets.answers import Answer, Readout, Table, readout
-from turbomath.widgets.asking import Option, Question
 from turbomath.widgets.controls import Control, at_start
-from turbomath.widgets.desk import Sheet
 from turbomath.widgets.panel import Panel
 
 
@@ -43,9 +42,9 @@ CONTROLS = (
 HEAT = {"us": ("Btu/min", 0), "si": ("kW", 1)}
 
 
-def panel_cooler_trade():
+def panel() -> Panel:
     """Return the live panel of the aftercooler's trade: heat against pressure."""
-    return Panel(Sheet("The aftercooler takes pressure. Is it worth it?", PREDICTION, CONTROLS, answer))
+    return Panel(LESSON.words["cooler_trade"].sheet(CONTROLS, answer, _outcome))
 
 
 def answer(controls, system):
@@ -131,27 +130,8 @@ def _table(controls, system):
 
 def _outcome(system):
     left, alone, even, _ = trade(at_start(CONTROLS))
-    return (
-        f"Yes: {fixed(100 * left, 1)} % more air is left of {fixed(100 * alone, 1)} %. Only a loss of "
-        f"{words('break_even_pressure_loss', even, system)} would undo it."
-    )
-
-
-PREDICTION = Question(
-    "The compressor gives 23.8 psi (164 kPa) of boost at 330 °F (166 °C). The aftercooler cools to 130 °F (54 °C) and "
-    "loses 1.8 psi (12 kPa). The barometer reads 28.6 inHg (96.9 kPa). Is it worth it?",
-    (
-        Option(
-            "no: less boost is less air",
-            "Boost falls, and many people stop there. But the air got colder, and that counts for more.",
-            "M4",
-        ),
-        Option("yes: about 28 % more air", "Now find the pressure loss at which it stops being worth it.", right=True),
-        Option("yes: about 34 % more air", "That is cooling alone. The pressure loss takes a part of it back.", "M8"),
-        Option(
-            "yes: more than twice the air", "You divided 330 by 130. °F does not start at no heat: add 460 first.", "M3"
-        ),
-        Option("something else", "Good that you said so. Compare with what you see below."),
-    ),
-    outcome=_outcome,
-)
+    return {
+        "left": fixed(100 * left, 1),
+        "alone": fixed(100 * alone, 1),
+        "even": words("break_even_pressure_loss", even, system),
+    }

@@ -6,6 +6,7 @@ import numpy as np
 
 from turbomath import units
 from turbomath.engine import path
+from turbomath.panels.what_the_engine_gains import LESSON
 from turbomath.panels.what_the_engine_gains.picture_gain_beside_gauges import (
     SLIDERS,
     RunGains,
@@ -16,9 +17,7 @@ from turbomath.units.rounding import fixed
 from turbomath.units.shown import head, shown, words
 from turbomath.widgets import own_run, readings_told
 from turbomath.widgets.answers import Answer, Table, readout
-from turbomath.widgets.asking import Option, Question
 from turbomath.widgets.controls import Choice, Control, at_start
-from turbomath.widgets.desk import Sheet
 from turbomath.widgets.panel import Panel
 from turbomath.widgets.run_desk import RunDesk
 
@@ -47,12 +46,12 @@ BESIDE = {
     "manifold_temperature": "manifold",
     "compressor_outlet_temperature": "compressor outlet",
 }
-TITLE = "What does the engine gain from its boost, and do the gauges agree?"
 
 
-def panel_what_the_engine_gains():
+def panel() -> Panel:
     """Return the live panel of the lesson."""
-    return Panel(Sheet(TITLE, PREDICTION, CONTROLS, answer), functools.partial(RunDesk, follow=follow))
+    sheet = LESSON.words["what_the_engine_gains"].sheet(CONTROLS, answer, _outcome)
+    return Panel(sheet, functools.partial(RunDesk, follow=follow))
 
 
 def answer(controls, system):
@@ -159,40 +158,8 @@ def _table(controls, system):
 def _outcome(system):
     start = at_start(CONTROLS)
     cooled, hot = (theory(start._replace(aftercooler=kind), start.boost) for kind in ("air-to-air", "none"))
-    gains = [fixed(100 * one.charge_gain, 0) for one in (cooled, hot)]
     before, after = (
         words(name, getattr(cooled, name), system) for name in ("compressor_outlet_temperature", "manifold_temperature")
     )
-    return (
-        f"About {gains[0]} % denser: it leaves the compressor at {before} and enters the manifold at {after}. "
-        f"Without an aftercooler it would be {gains[1]} %."
-    )
-
-
-PREDICTION = Question(
-    "An engine with an air-to-air aftercooler. The boost gauge shows 24 psi (165 kPa), the barometer 14.3 psi "
-    "(98.5 kPa), and it is 77 °F (25 °C) outside. How much denser is the charge than the air outside?",
-    (
-        Option(
-            "about 68 % denser",
-            "You divided gauge by barometer: 24 ÷ 14.3 is 1.68. Gauge pressure has to be made "
-            "absolute first: 38.3 ÷ 14.3 is 2.68.",
-            "M1",
-        ),
-        Option("about 84 % denser", "That is right for an engine without aftercooler. Now see what cooling adds."),
-        Option(
-            "about 145 % denser",
-            "Squeezing packs it in, heat and pressure losses take some back. Now see "
-            "whether an engine's gauges say the same.",
-            right=True,
-        ),
-        Option(
-            "about 168 % denser",
-            "That is pressure alone: 38.3 ÷ 14.3 is 2.68. The charge is still warmer than the "
-            "air outside, and that takes part of it back.",
-            "M4",
-        ),
-        Option("something else", "Good that you said so. Write down how you got it, and compare."),
-    ),
-    outcome=_outcome,
-)
+    with_it, without = (fixed(100 * one.charge_gain, 0) for one in (cooled, hot))
+    return {"cooled": with_it, "before": before, "after": after, "hot": without}

@@ -4,15 +4,14 @@ import numpy as np
 
 from turbomath import air, units
 from turbomath.engine import path
+from turbomath.panels.what_the_engine_gains import LESSON
 from turbomath.panels.what_the_engine_gains.picture_three_aftercoolers import picture_three_aftercoolers
 from turbomath.physics import cooling
 from turbomath.table.errors import OutOfRangeError
 from turbomath.units.rounding import fixed
 from turbomath.units.shown import head, shown, words
 from turbomath.widgets.answers import Answer, Table, readout
-from turbomath.widgets.asking import Option, Question
 from turbomath.widgets.controls import Choice, Control, at_start
-from turbomath.widgets.desk import Sheet
 from turbomath.widgets.panel import Panel
 
 
@@ -43,9 +42,9 @@ CONTROLS = (
 )
 
 
-def panel_three_aftercoolers():
+def panel() -> Panel:
     """Return the live panel of three aftercoolers side by side."""
-    return Panel(Sheet("One engine, three aftercoolers: who gets more air?", PREDICTION, CONTROLS, answer))
+    return Panel(LESSON.words["three_aftercoolers"].sheet(CONTROLS, answer, _outcome))
 
 
 def answer(controls, system):
@@ -158,21 +157,4 @@ def _table(boost, found, system):
 def _outcome(system):
     boost = boosts(at_start(CONTROLS)._replace(equal="air"))
     hot, cold = (words("boost", boost[which], system) for which in (0, 2))
-    return f"It falls, here from {hot} to {cold}: cooler air needs less pressure to be as dense."
-
-
-PREDICTION = Question(
-    "An engine without aftercooler is given an air-to-air one. Fuel and air stay as they were. What does the boost "
-    "gauge do?",
-    (
-        Option(
-            "it rises", "More boost would be more air. But the air is to stay as it was, and it is cooler now.", "M4"
-        ),
-        Option(
-            "it stays", "The same boost with cooler air is more air. To get the same air, boost must come down.", "M4"
-        ),
-        Option("it falls", "So low boost may follow a good repair. Boost alone is no measure of health.", right=True),
-        Option("something else", 'Good that you said so. Pick "equal air" and look.'),
-    ),
-    outcome=_outcome,
-)
+    return {"hot": hot, "cold": cold}
