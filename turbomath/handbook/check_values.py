@@ -15,12 +15,12 @@ from turbomath.handbook.subjects import SUBJECTS
 from turbomath.table.errors import RefusedFileError
 from turbomath.table.sources import SOURCES
 
-STATUSES = {
-    "V": "read in print",
-    "V+C": "read in print, and worked out another way",
-    "C": "worked out",
-    "M": "from memory, counts for nothing",
-    "M+C": "from memory, and worked out another way",
+STATUSES = {  # how a value was seen: in short, and in full
+    "V": ("in print", "read there, or in a copy that names it"),
+    "V+C": ("in print, checked", "read there, and a library or another formula gives it too"),
+    "C": ("worked out", "worked out from numbers that are printed there"),
+    "M": ("from memory", "not read there; it counts for nothing"),
+    "M+C": ("from memory, checked", "not read there, but a library or another formula gives it too"),
 }
 _ROW = "row:"
 
@@ -114,7 +114,9 @@ def _read() -> Iterator[CheckValue]:
         reader = csv.DictReader(stream)
         columns = [field.name for field in fields(CheckValue)]
         if reader.fieldnames != columns:
-            raise RefusedFileError(path, reader.fieldnames, f"the columns {', '.join(columns)}", "Install the kit again.")
+            raise RefusedFileError(
+                path, reader.fieldnames, f"the columns {', '.join(columns)}", "Install the kit again."
+            )
         for number, row in enumerate(reader, start=2):
             if row["source"] not in SOURCES:
                 action = "Write a key of the reference list, or add the source to it."

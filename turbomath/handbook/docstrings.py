@@ -34,7 +34,9 @@ def notes(function: Callable) -> str:
 
 def parameters(function: Callable) -> dict[str, str]:
     """Return each parameter with what its docstring says it is, as part of a sentence."""
-    return {name: within(plain(words)) for name, words in _ENTRY.findall(sections(function).get("Parameters", "") + "\n")}
+    return {
+        name: within(plain(words)) for name, words in _ENTRY.findall(sections(function).get("Parameters", "") + "\n")
+    }
 
 
 def result(function: Callable) -> str:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from turbomath import units
 from turbomath.handbook.letters import found
+from turbomath.handbook.letters import unit as display
 from turbomath.handbook.subjects import key, room
 from turbomath.table import prose
 from turbomath.table.errors import unwarned
@@ -24,6 +25,23 @@ class Example:
     system: str
     given: Mapping[str, Amount | str]
     lines: tuple[Line, ...]
+
+    @property
+    def choices(self) -> list[str]:
+        """What is chosen by a word, such as the sort of engine."""
+        return [f"{name.replace('_', ' ')}: {one}" for name, one in self.given.items() if isinstance(one, str)]
+
+    @property
+    def told(self) -> list[tuple[str, str, tuple[str, ...]]]:
+        """Each line as (sort, words, equations), without the equation that stands above the example."""
+        return [
+            (line.sort, "" if line.sort == "step" else line.words, () if line.says_no_more else self._new(line))
+            for line in self.lines
+        ]
+
+    @staticmethod
+    def _new(line: Line) -> tuple[str, ...]:
+        return line.latex[1:] if line.sort == "step" else line.latex
 
 
 class Specimens:
@@ -53,9 +71,10 @@ class Specimens:
 
 
 def examples(function: Callable, specimens: Specimens) -> tuple[Example, ...]:
-    """Return a formula worked in US and in SI units."""
+    """Return a formula worked in US and in SI units; once, where pure numbers make them the same."""
     texts = specimens.given(function)
-    return tuple(_example(function, texts, system) for system in ("us", "si"))
+    us, si = (_example(function, texts, system) for system in ("us", "si"))
+    return (us,) if us.lines == si.lines else (us, si)
 
 
 def _example(function: Callable, texts: Mapping[str, str], system: str) -> Example:
@@ -77,11 +96,6 @@ def _given(function: Callable, name: str, text: str, system: str) -> Amount | st
     number, _, unit = text.partition(" ")
     value = units.to_si(units.number(number), unit or "-", quantity)
     if system == "si":
-        number, unit = shown(quantity, value, system, _unit(quantity, system))
+        number, unit = shown(quantity, value, system, display(quantity, system))
         value = units.to_si(units.number(number), unit or "-", quantity)
     return Amount(value, quantity, number, unit or "-", symbol)
-
-
-def _unit(quantity: str, system: str) -> str:
-    unit = units.display(quantity, system)
-    return f"{unit.removesuffix(' gauge')} abs" if unit.endswith(" gauge") else unit

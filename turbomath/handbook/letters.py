@@ -3,7 +3,7 @@
 import inspect
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from turbomath import units
 from turbomath.handbook import docstrings
@@ -23,7 +23,7 @@ _NUMBERED = re.compile(r"^(\w)_(?:\d|\{\d+\})$")
 
 @dataclass(frozen=True)
 class Letter:
-    """One letter: its LaTeX, its name and what it is in words, its US and SI units; `quantity` is a row of the table."""
+    """One letter: its LaTeX, its name, what it is, its US and SI units; `quantity` is a row of the table."""
 
     latex: str
     name: str
@@ -59,12 +59,14 @@ def letters(function: Callable) -> tuple[Letter, ...]:
 def of_quantity(name: str, latex: str = "", meaning: str = "") -> Letter:
     """Return the letter of a row of the table; *latex* and *meaning* stand in place of those of the table."""
     row = QUANTITIES[name]
-    us, si = (_unit(units.display(name, system)) for system in ("us", "si"))
+    us, si = (unit(name, system).replace("-", "") for system in ("us", "si"))
     return Letter(latex or row.symbol, row.plain_name, meaning or row.meaning, us, si, name)
 
 
-def _unit(unit: str) -> str:
-    return "" if unit == "-" else unit
+def unit(name: str, system: str) -> str:
+    """Return the unit of a quantity in the handbook: that of the table, a pressure of the gauge as an absolute one."""
+    shown = units.display(name, system)
+    return f"{shown.removesuffix(' gauge')} abs" if shown.endswith(" gauge") else shown
 
 
 def _parameters(function: Callable) -> dict[str, Letter]:
@@ -73,7 +75,8 @@ def _parameters(function: Callable) -> dict[str, Letter]:
     found = [of_quantity(result, own.get("result", ("",))[0], _result(function))]
     for name in inspect.signature(function).parameters:
         if name in own:
-            found.append(of_quantity(own[name][1], own[name][0], said.get(name, name.replace("_", " "))))
+            letter, quantity = own[name]
+            found.append(replace(of_quantity(quantity, letter), name=name.replace("_", " ")))
         elif name in QUANTITIES:
             found.append(of_quantity(name, meaning=said.get(name, "")))
     return {letter.latex: letter for letter in found}

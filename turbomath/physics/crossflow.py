@@ -23,8 +23,8 @@ _SMALL = 1e-300  # stands for a capacity ratio of nought, so that nothing is div
     where={
         "P_n": "part of the series, the tail of the exponential series after its term n",
         "n": "number of a term of the series",
-        "m": "number of a term within P_n",
-        "x": "what P_n is taken of",
+        "m": "number of a term within the part",
+        "x": "the number for which the part is taken",
     },
 )
 def effectiveness(ntu, capacity_ratio):
@@ -74,8 +74,8 @@ def effectiveness(ntu, capacity_ratio):
     where={
         "P_n": "part of the series, the tail of the exponential series after its term n",
         "n": "number of a term of the series",
-        "m": "number of a term within P_n",
-        "x": "what P_n is taken of",
+        "m": "number of a term within the part",
+        "x": "the number for which the part is taken",
     },
 )
 def ntu(effectiveness, capacity_ratio):

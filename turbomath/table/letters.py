@@ -1,4 +1,4 @@
-"""What the letters of equations stand for that are no quantities: constants, values looked up, and marks of mathematics."""
+"""What the letters of equations stand for that are no quantities: constants, values looked up, and the like."""
 
 from dataclasses import dataclass
 
@@ -40,7 +40,7 @@ CONSTANTS = (
     Constant("WATER_MOLAR_MASS", r"M_\mathrm{w}", "molar mass of water", "kg/mol", MEASURED),
     Constant("AIR_SPECIFIC_HEAT", "c_p", "specific heat of air at constant pressure", "J/(kg K)", DERIVED),
     Constant("VAPOUR_GAS_CONSTANT", r"R_\mathrm{v}", "gas constant of water vapour", "J/(kg K)", DERIVED),
-    Constant("VAPOUR_MASS_RATIO", r"R / R_\mathrm{v}", "mass of vapour over that of air at equal pressure", "", DERIVED),
+    Constant("VAPOUR_MASS_RATIO", r"R / R_\mathrm{v}", "vapour over air by mass at equal pressure", "", DERIVED),
 )
 
 # Letters that mean the same in every equation; words, or the name of a quantity
