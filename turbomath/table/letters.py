@@ -47,7 +47,8 @@ CONSTANTS = (
 OTHERS = {
     "e": "base of the natural logarithm, 2.71828",
     r"\infty": "without end",
-    r"k_\mathrm{P}": "5,252 for hp, lbf·ft and rpm; 9,549 for kW, N·m and rpm",
+    r"k_\mathrm{P}": "what turns torque times speed into power",
+    r"(\gamma-1)/\gamma": "exponent of squeezing",
     r"p_\mathrm{sat}": "saturation_pressure",
     r"T_\mathrm{sat}": "temperature at which water boils at this pressure of vapour",
     r"w_\mathrm{sat}": "humidity ratio of saturated air",
