@@ -25,6 +25,7 @@ FLOORS = {
     "working": 4,
     "pictures": 4,
     "paper": 4,
+    "handbook": 5.0,
     "lab/run": 5.0,
     "lab/reduction": 5.1,
     "lab/checks": 5.2,

@@ -102,6 +102,11 @@ def _parser():
 
     homework_commands.add(commands)
 
+    handbook = commands.add_parser("handbook", help="every formula on one page: handbook.html")
+    handbook.add_argument("--out", metavar="DIR", default=".", help="folder to write to (default: this one)")
+    handbook.add_argument("--sheet", action="store_true", help="two pages for the binder instead: formula_sheet.html")
+    handbook.set_defaults(command=_handbook)
+
     lessons = commands.add_parser("lessons", help="open the lessons in your browser")
     lessons.add_argument("name", metavar="NAME", nargs="?", help="a lesson's name or number (default: the first one)")
     lessons.add_argument("--no-browser", action="store_true", help="print the address, open no browser")
@@ -183,6 +188,12 @@ def _several(options, name, write):
     system = options.units or runs[0].bench.run.units
     said, written = write([reduce.reduce_run(run) for run in runs], options.out or name, system)
     print(*said, "", *(f"Written: {path}" for path in written), sep="\n")
+
+
+def _handbook(options):
+    from turbomath.handbook import written
+
+    print(*written.written(options.out, sheet=options.sheet), sep="\n")
 
 
 def _lessons(options):

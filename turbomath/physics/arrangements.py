@@ -1,4 +1,4 @@
-"""Effectiveness of a heat exchanger by its size and by how its two flows run, and the way back.
+"""How the two flows run: effectiveness of a heat exchanger by its size and arrangement, and the way back.
 
 Effectiveness is that of the side with the smaller capacity rate (mass flow times specific heat).
 """

@@ -1,4 +1,4 @@
-"""How much air a fuel needs, and how much power the air of an engine would allow."""
+"""Air for the fuel: how much a fuel needs, and how much power the air of an engine would allow."""
 
 from turbomath.table.formulas import defined, formula
 

@@ -35,6 +35,9 @@ VALID_TEMPERATURE, VALID_DRY_PRESSURE, VALID_FACTOR = (283.0, 313.0), (80_000.0,
     r" 36 \, \frac{q_\mathrm{fuel}}{\pi} - 1.14",
     source="ISO1585",
     conditions="shown for a turbocharged engine; diesel at full load, 283 to 313 K, 80 to 110 kPa dry",
+    where={
+        r"f_\mathrm{m}": "engine factor: how much the day matters at this much fuel",
+    },
 )
 def iso1585_factor(
     dry_pressure,
@@ -102,6 +105,9 @@ def iso1585_factor(
     r" 36 \, \frac{q_\mathrm{fuel}}{\pi} - 1.14",
     source="SAEJ1349",
     conditions="shown for a turbocharged engine with an air-to-air aftercooler or none; diesel at full load",
+    where={
+        r"f_\mathrm{m}": "engine factor: how much the day matters at this much fuel",
+    },
 )
 def j1349_factor(
     dry_pressure,

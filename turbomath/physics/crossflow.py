@@ -1,4 +1,4 @@
-"""Crossflow with both sides unmixed, the usual build of an aftercooler: exact series, its inverse, and the usual rule.
+"""Crossflow, both sides unmixed: the usual build of an aftercooler; exact series, its inverse, and the usual rule.
 
 The rule of the textbooks is off by up to 0.011; the series is exact to the last figures of the machine.
 """
@@ -20,6 +20,12 @@ _SMALL = 1e-300  # stands for a capacity ratio of nought, so that nothing is div
     r" P_n(C_\mathrm{r} \mathrm{NTU}), \quad P_n(x) = 1 - e^{-x} \sum_{m=0}^{n} \frac{x^m}{m!}",
     source="KaysLondon",
     conditions="steady, no heat lost to the surroundings, both sides unmixed",
+    where={
+        "P_n": "part of the series, the tail of the exponential series after its term n",
+        "n": "number of a term of the series",
+        "m": "number of a term within the part",
+        "x": "the number for which the part is taken",
+    },
 )
 def effectiveness(ntu, capacity_ratio):
     """Effectiveness of a crossflow heat exchanger with both sides unmixed, exact.
@@ -65,6 +71,12 @@ def effectiveness(ntu, capacity_ratio):
     r" P_n(C_\mathrm{r} \mathrm{NTU}), \quad P_n(x) = 1 - e^{-x} \sum_{m=0}^{n} \frac{x^m}{m!}",
     source="KaysLondon",
     conditions="steady, no heat lost to the surroundings, both sides unmixed",
+    where={
+        "P_n": "part of the series, the tail of the exponential series after its term n",
+        "n": "number of a term of the series",
+        "m": "number of a term within the part",
+        "x": "the number for which the part is taken",
+    },
 )
 def ntu(effectiveness, capacity_ratio):
     """Number of transfer units behind an effectiveness in crossflow with both sides unmixed.

@@ -1,7 +1,7 @@
 """The aftercooler as a heat exchanger: its conductance (UA) from readings, and what it does at any two flows.
 
 How effectiveness follows from size and arrangement is in `arrangements`, the exact crossflow series in `crossflow`,
-and what other flows and dirt do to a core in `fouling_and_flow`; all of it is at hand here.
+and what other flows and dirt do to a core in `fouling_and_flow`.
 """
 
 import numpy as np
@@ -136,6 +136,11 @@ def medium_capacity_rate(
     r" C_\mathrm{charge} \frac{T_\mathrm{in} - T_\mathrm{out}}{T_\mathrm{in} - T_\mathrm{medium}}",
     source="KaysLondon",
     conditions="steady, no heat lost to the surroundings",
+    where={
+        r"\mathrm{NTU}": "ntu",
+        r"\varepsilon": "effectiveness",
+        r"C_\mathrm{r}": "capacity_ratio",
+    },
 )
 def conductance(
     inlet_temperature, outlet_temperature, medium_temperature, charge_capacity_rate, medium_capacity_rate, arrangement
@@ -193,6 +198,11 @@ def conductance(
     r" \frac{UA}{\min\left(C_\mathrm{charge}, C_\mathrm{medium}\right)}",
     source="KaysLondon",
     conditions="steady, no heat lost to the surroundings",
+    where={
+        r"\mathrm{NTU}": "ntu",
+        r"\varepsilon": "effectiveness",
+        r"C_\mathrm{r}": "capacity_ratio",
+    },
 )
 def effectiveness_from_conductance(conductance, charge_capacity_rate, medium_capacity_rate, arrangement):
     """Effectiveness on the charge side of an aftercooler of known conductance (UA).

@@ -1,7 +1,7 @@
 """Fuel and power: what an engine burns, what it makes of it, and what the air would allow.
 
 A diesel burns with air to spare at every load, so fuel sets its power and air sets its smoke. How much air a fuel
-needs is in `combustion_air`; all of it is at hand here.
+needs is in `combustion_air`.
 """
 
 import numpy as np
@@ -14,7 +14,7 @@ from turbomath.physics.combustion_air import (
 )
 from turbomath.table.formulas import choice, defined, formula
 
-__all__ = [
+__all__ = [  # those of `combustion_air` too
     "DIESEL_HIGHER_HEATING_VALUE",
     "DIESEL_HYDROGEN_CARBON_RATIO",
     "DIESEL_LOWER_HEATING_VALUE",

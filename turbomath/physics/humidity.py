@@ -172,6 +172,11 @@ def _relative_humidity(pressure, temperature, ratio):
     r"{2501 + 1.86 \, t - 4.186 \, t_\mathrm{wet}}, \quad t = T - 273.15",
     source="ASHRAE2017",
     conditions="ideal mixture, wet thermometer above freezing and well aired",
+    where={
+        "w": "humidity_ratio",
+        "t": "temperature of the dry thermometer in °C",
+        r"t_\mathrm{wet}": "temperature of the wet thermometer in °C",
+    },
 )
 def relative_humidity_from_wet_bulb(pressure, temperature, wet_bulb_temperature):
     """Relative humidity from a dry and a wet thermometer.

@@ -1,4 +1,4 @@
-"""Dry air and water vapour together, as a mixture of two perfect gases that do not feel each other."""
+"""Moist air: dry air and water vapour together, as two perfect gases that do not feel each other."""
 
 from turbomath.table.constants import AIR_GAS_CONSTANT, VAPOUR_GAS_CONSTANT, VAPOUR_MASS_RATIO
 from turbomath.table.formulas import formula

@@ -46,6 +46,14 @@ def _greatest_vapour(pressure, temperature, over="water"):
     r" \beta = \exp \sum_{i=0}^{3} B_i t^i, \quad t = T - 273.15",
     source="Hardy1998",
     conditions="air free of carbon dioxide, over water or over ice, up to 0.9 MPa",
+    where={
+        r"\alpha": "what the air itself adds, by temperature",
+        r"\beta": "what the pressure on the water adds, by temperature",
+        "A_i": "the four numbers of the source for the first",
+        "B_i": "the four numbers of the source for the second",
+        "i": "number of a term",
+        "t": "temperature in °C",
+    },
 )
 def enhancement_factor(pressure, temperature, over="water"):
     """How much more vapour stands above water in air than above water alone.
@@ -95,6 +103,9 @@ def enhancement_factor(pressure, temperature, over="water"):
     r"{p - \varphi \, f \, p_\mathrm{sat}(T)}, \quad f = f(p, T)",
     source="ASHRAE2017",
     conditions="real air, relative humidity as a share of the vapour at saturation",
+    where={
+        "f": "enhancement_factor",
+    },
 )
 def humidity_ratio(pressure, temperature, relative_humidity, over="water"):
     """Water vapour with each kilogram of dry air, from relative humidity.
@@ -142,6 +153,9 @@ def humidity_ratio(pressure, temperature, relative_humidity, over="water"):
     equation=r"\varphi = \frac{w \, p}{\left(w + R / R_\mathrm{v}\right) f \, p_\mathrm{sat}(T)}, \quad f = f(p, T)",
     source="ASHRAE2017",
     conditions="real air",
+    where={
+        "f": "enhancement_factor",
+    },
 )
 def relative_humidity(pressure, temperature, humidity_ratio, over="water"):
     """Relative humidity: the vapour over the most there can be at this pressure and temperature.
@@ -189,6 +203,9 @@ def relative_humidity(pressure, temperature, humidity_ratio, over="water"):
     equation=r"f(p, T_\mathrm{dew}) \, p_\mathrm{sat}(T_\mathrm{dew}) = \frac{w \, p}{w + R / R_\mathrm{v}}",
     source="Hardy1998",
     conditions="real air, over water",
+    where={
+        "f": "enhancement_factor",
+    },
 )
 def dew_point(pressure, humidity_ratio):
     """Temperature at which water begins to form when real air is cooled at constant pressure.
@@ -240,6 +257,9 @@ def dew_point(pressure, humidity_ratio):
     r" \frac{f \, p_\mathrm{sat}(T)}{p - f \, p_\mathrm{sat}(T)}\right), \quad f = f(p, T)",
     source="ASHRAE2017",
     conditions="real air, over water, time enough to settle",
+    where={
+        "f": "enhancement_factor",
+    },
 )
 def condensate(pressure, temperature, humidity_ratio):
     """Water formed with each kilogram of dry air, once real air is at this pressure and temperature.

@@ -1,4 +1,4 @@
-"""Power and consumption of an engine at a site of another height, heat and humidity, by ISO 3046-1."""
+"""Power at another site: what its height, heat and humidity do to power and consumption, by ISO 3046-1."""
 
 from turbomath.table.formulas import choice, defined, formula
 
@@ -17,12 +17,22 @@ _RATIO = (
     r" \left(\frac{T_\mathrm{medium,ref}}{T_\mathrm{medium}}\right)^{s}"
 )
 
+_WHERE = {
+    "k": "ratio of the power on the pistons at the site to that in the reference state",
+    r"\alpha": "ratio of the power at the crankshaft",
+    "a": "1 where vapour counts, 0 where it does not",
+    "m": "exponent of the pressures, by the sort of engine",
+    "n": "exponent of the air temperatures",
+    "s": "exponent of the temperatures of the cooling medium",
+}
+
 
 @formula(
     result="site_power",
     equation=r"P_\mathrm{site} = \alpha \, P_\mathrm{ref}, \quad " + _POWER + r", \quad " + _RATIO,
     source="ISO3046",
     conditions="engine that does not adjust itself; exponents by the sort of engine",
+    where=_WHERE,
 )
 def iso3046_power(
     reference_power,
@@ -111,6 +121,7 @@ def iso3046_power(
     equation=r"\beta = \frac{k}{\alpha}, \quad " + _POWER + r", \quad " + _RATIO,
     source="ISO3046",
     conditions="engine that does not adjust itself; exponents by the sort of engine",
+    where=_WHERE,
 )
 def iso3046_fuel_ratio(
     site_pressure,

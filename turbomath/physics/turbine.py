@@ -1,7 +1,7 @@
 """The exhaust turbine: how far the gas cools, what work that gives, and whether it pays for the compressor.
 
-A perfect gas with the specific heat and heat-capacity ratio of the exhaust (at load about 1,150 J/(kg K) and 1.33). The
-burnt gas itself is in `turbomath.air.exhaust`, and how much of it gets through the turbine in `turbine_flow`.
+A perfect gas with the specific heat and heat-capacity ratio of the exhaust (at load about 1,150 J/(kg K) and 1.33). How
+much of it gets through the turbine is in `turbine_flow`.
 """
 
 import numpy as np

@@ -1,4 +1,4 @@
-"""How much exhaust a turbine lets through, by the ratio of the pressures before and after it.
+"""Flow through a turbine: how much exhaust it lets through, by the ratio of the pressures before and after it.
 
 The flow is written as a pure number, mass flow x sqrt(R T) over (area x pressure before the turbine), so that the laws
 hold for any size of turbine.
@@ -55,6 +55,10 @@ def critical_expansion_ratio(heat_capacity_ratio):
     r" \quad \pi = \min\left(\pi_\mathrm{t}, \pi_\mathrm{crit}\right)",
     source="Heywood",
     conditions="perfect gas, no losses; choked above the critical ratio",
+    where={
+        r"\pi": "expansion ratio that counts: beyond the critical one no more gas comes through",
+        r"\pi_\mathrm{crit}": "critical_expansion_ratio",
+    },
 )
 def nozzle_flow_parameter(expansion_ratio, heat_capacity_ratio):
     """Flow through a nozzle as a pure number, choked or not.
@@ -100,6 +104,9 @@ def nozzle_flow_parameter(expansion_ratio, heat_capacity_ratio):
     r"{1 - \pi_\mathrm{fit}^{-2}}}",
     source="Stodola",
     conditions="one ellipse for the whole turbine, made to agree with a nozzle at one expansion ratio",
+    where={
+        r"\Phi_\mathrm{nozzle}": "flow parameter of a nozzle",
+    },
 )
 def ellipse_flow_parameter(expansion_ratio, fitted_expansion_ratio, heat_capacity_ratio):
     """Flow through a turbine as a pure number, by the ellipse law.

@@ -6,7 +6,8 @@ hold nothing but their equation.
 
 import functools
 import inspect
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 import numpy as np
 
@@ -16,15 +17,20 @@ from turbomath.table.quantities import QUANTITIES, possible
 
 @dataclass(frozen=True)
 class Formula:
-    """What a formula says of itself: the quantity it gives, its equation (LaTeX), source key, conditions."""
+    """What a formula says of itself: the quantity it gives, its equation (LaTeX), source key, conditions.
+
+    `where` says of each letter that is no parameter and no constant what it stands for, in words or as the name of a
+    quantity.
+    """
 
     result: str
     equation: str
     source: str
     conditions: str
+    where: Mapping[str, str] = field(default_factory=dict, hash=False)
 
 
-def formula(*, result, equation, source, conditions):
+def formula(*, result, equation, source, conditions, where=None):
     """Tie a function to its equation; its parameters that are quantities are checked on every call.
 
     The wrapped function takes scalars, lists or arrays that broadcast together, and returns a float
@@ -45,7 +51,7 @@ def formula(*, result, equation, source, conditions):
             with np.errstate(divide="ignore", invalid="ignore", over="ignore", under="ignore"):
                 return plain(function(*call.args, **call.kwargs))
 
-        checked.formula = Formula(result, equation, source, conditions)
+        checked.formula = Formula(result, equation, source, conditions, where or {})
         checked.__doc__ = _with_equation(function.__doc__, equation)
         return checked
 

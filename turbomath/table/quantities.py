@@ -217,7 +217,7 @@ _ROWS = (
     _row("air_volume_flow", "air drawn in, as a volume at ambient conditions", r"\dot V_0", "volume flow", 0, 1),
     _row("fuel_flow", "fuel burnt", r"\dot m_\mathrm{fuel}", "fuel flow", 0, 0.04),
     _row("gas_mass", "carbon dioxide let out", r"m", "mass", 0, 50),
-    _row("room_volume", "free volume of a room", r"V_\mathrm{room}", "volume", 10, 5000),
+    _row("room_volume", "free volume of a room", r"V_\mathrm{room}", "volume", 10, 5000, us="m³", si="m³"),
     _row("carbon_dioxide_share", "share of carbon dioxide by volume", r"y_\mathrm{CO_2}", "share", 0, 0.3),
     _row("oxygen_share", "share of oxygen by volume", r"y_\mathrm{O_2}", "share", 0, 0.2095),
     _row("fuel_mass", "fuel weighed", r"m_\mathrm{fuel}", "mass", 0, 20),

@@ -1,4 +1,4 @@
-"""Small sums that worked solutions show between the formulas: gauge and absolute, differences, flow times heat."""
+"""Small sums: gauge and absolute pressure, differences, and flow times heat, which stand between the formulas."""
 
 from collections.abc import Callable
 
