@@ -2,7 +2,7 @@
 
 The compressor works adiabatically with the given isentropic efficiency; the aftercooler has the given
 effectiveness on the charge side. What vapour is over saturation at the manifold condenses and leaves the gas.
-How the air and its vapour are modelled is in `charge_air`.
+How the air and its vapour are modelled is in `charge_air`, what flows through one engine in `charge_flow`.
 """
 
 from dataclasses import dataclass
@@ -10,12 +10,14 @@ from dataclasses import dataclass
 import numpy as np
 
 from turbomath.engine.charge_air import mixture
-from turbomath.physics import airflow, cooling
+from turbomath.engine.charge_flow import ChargeFlow, charge_flow
+from turbomath.physics import cooling
 from turbomath.table.errors import OutOfRangeError
 from turbomath.table.formulas import check_shapes, plain
+from turbomath.table.kinds_of_value import Values
 from turbomath.table.quantities import possible
 
-Values = float | np.ndarray
+__all__ = ["ChargeFlow", "ChargePath", "Stations", "charge_flow", "charge_path", "through"]
 
 
 @dataclass(frozen=True)
@@ -69,18 +71,6 @@ class ChargePath:
     aftercooling_density_gain: Values
     mass_flow_gain: Values
     greatest_possible_gain: Values
-
-
-@dataclass(frozen=True)
-class ChargeFlow:
-    """What flows through one engine; each field is a quantity of the table."""
-
-    mass_flow: Values
-    dry_air_mass_flow: Values
-    volume_flow_at_ambient: Values
-    compressor_power: Values
-    heat_rejected: Values
-    condensate_flow: Values
 
 
 def charge_path(
@@ -269,46 +259,6 @@ def through(stations, isentropic_efficiency, air):
     )
     shape = np.broadcast_shapes(*(np.shape(value) for value in fields.values()))
     return ChargePath(**{name: plain(np.broadcast_to(value, shape)) for name, value in fields.items()})
-
-
-def charge_flow(path, *, displacement, engine_speed, volumetric_efficiency, strokes=4):
-    """What flows through one engine whose charge took the given path.
-
-    Parameters
-    ----------
-    path : ChargePath
-        From `charge_path`.
-    displacement, engine_speed, volumetric_efficiency : float or array [m^3], [rev/s], [-]
-        Swept volume, crankshaft speed, and volumetric efficiency on manifold density.
-    strokes : int
-        2 or 4.
-
-    Returns
-    -------
-    ChargeFlow
-        Flows [kg/s, m^3/s] and powers [W]. Compressor and aftercooler pass the vapour that condenses after them too.
-
-    Raises
-    ------
-    OutOfRangeError
-        For impossible input, naming the argument.
-    """
-    engine = dict(
-        displacement=displacement,
-        engine_speed=engine_speed,
-        volumetric_efficiency=volumetric_efficiency,
-        strokes=strokes,
-    )
-    dry = airflow.mass_flow(path.manifold_dry_air_density, **engine)
-    drawn_in = dry * (1 + path.humidity_ratio)
-    return ChargeFlow(
-        mass_flow=airflow.mass_flow(path.manifold_density, **engine),
-        dry_air_mass_flow=dry,
-        volume_flow_at_ambient=drawn_in / path.ambient_density,
-        compressor_power=drawn_in * path.specific_compressor_work,
-        heat_rejected=drawn_in * path.specific_heat_rejected,
-        condensate_flow=dry * path.condensate,
-    )
 
 
 def _outlet_temperature(air, inlet_pressure, inlet_temperature, outlet_pressure, isentropic_efficiency, vapour):

@@ -6,8 +6,9 @@ in a little heat from the turbine side as well, so at light load its apparent ef
 
 import numpy as np
 
-from turbomath.physics.polytropic import polytropic_efficiency, power
-from turbomath.table.constants import AIR_HEAT_CAPACITY_RATIO, AIR_SPECIFIC_HEAT
+from turbomath.physics.compressor_work import power, specific_work
+from turbomath.physics.polytropic import polytropic_efficiency
+from turbomath.table.constants import AIR_HEAT_CAPACITY_RATIO
 from turbomath.table.errors import warn_at_caller
 from turbomath.table.formulas import defined, formula
 
@@ -259,45 +260,3 @@ def outlet_pressure(inlet_pressure, inlet_temperature, outlet_temperature, isent
     """
     ratio = 1 + isentropic_efficiency * (outlet_temperature / inlet_temperature - 1)
     return inlet_pressure * ratio ** (1 / _EXPONENT)
-
-
-@formula(
-    result="specific_compressor_work",
-    equation=r"w_\mathrm{c} = c_p \left(T_\mathrm{out} - T_\mathrm{in}\right)",
-    source="Heywood",
-    conditions="perfect gas, no heat exchanged",
-)
-def specific_work(inlet_temperature, outlet_temperature):
-    """Work to compress a kilogram of air.
-
-    Parameters
-    ----------
-    inlet_temperature : float or array [K]
-        Temperature at the compressor inlet.
-    outlet_temperature : float or array [K]
-        Temperature at the compressor outlet.
-
-    Returns
-    -------
-    float or array of the broadcast shape [J/kg]
-        Specific compressor work.
-
-    Raises
-    ------
-    OutOfRangeError
-        If a temperature is not above zero.
-
-    Notes
-    -----
-    The turbine pays for it, and the shaft's friction besides.
-
-    Examples
-    --------
-    >>> round(specific_work(299.8167, 442.25))
-    143101
-
-    References
-    ----------
-    Heywood, section 6.8, eq. 6.42.
-    """
-    return AIR_SPECIFIC_HEAT * (outlet_temperature - inlet_temperature)

@@ -1,4 +1,4 @@
-"""The exhaust turbine: how far the gas cools, what work that gives, and whether it pays for the compressor.
+"""The exhaust turbine: how far the gas cools, and from how much pressure. What that gives is in `turbine_work`.
 
 A perfect gas with the specific heat and heat-capacity ratio of the exhaust (at load about 1,150 J/(kg K) and 1.33). The
 burnt gas itself is in `turbomath.air.exhaust`, and how much of it gets through the turbine in `turbine_flow`.
@@ -7,6 +7,7 @@ burnt gas itself is in `turbomath.air.exhaust`, and how much of it gets through 
 import numpy as np
 
 from turbomath.physics.turbine_flow import critical_expansion_ratio, ellipse_flow_parameter, nozzle_flow_parameter
+from turbomath.physics.turbine_work import compressor_power, power, specific_work
 from turbomath.table.errors import warn_at_caller
 from turbomath.table.formulas import defined, formula
 
@@ -117,138 +118,6 @@ def efficiency(turbine_inlet_temperature, turbine_outlet_temperature, expansion_
     if np.any((efficiency < -1e-9) | (efficiency > 1 + 1e-9)):  # rounding is no fault
         warn_at_caller("the turbine efficiency from these readings is outside 0 to 1; heat is lost, or one is wrong.")
     return efficiency
-
-
-@formula(
-    result="specific_turbine_work",
-    equation=r"w_\mathrm{t} = c_p \left(T_4 - T_5\right)",
-    source="Heywood",
-    conditions="perfect gas, no heat lost",
-)
-def specific_work(turbine_inlet_temperature, turbine_outlet_temperature, specific_heat):
-    """Work that a kilogram of exhaust gives to the turbine.
-
-    Parameters
-    ----------
-    turbine_inlet_temperature : float or array [K]
-        Exhaust temperature before the turbine.
-    turbine_outlet_temperature : float or array [K]
-        Exhaust temperature after the turbine.
-    specific_heat : float or array [J/(kg K)]
-        Of the exhaust, at the mean of the two temperatures.
-
-    Returns
-    -------
-    float or array of the broadcast shape [J/kg]
-        Specific turbine work.
-
-    Raises
-    ------
-    OutOfRangeError
-        If an argument is not above zero.
-
-    Notes
-    -----
-    Exhaust has about an eighth more specific heat than the air it was made from, so it cools less than the air warms.
-
-    Examples
-    --------
-    >>> round(specific_work(1100.0, 835.2, 1148.0))
-    303990
-
-    References
-    ----------
-    Heywood, section 6.8, eq. 6.49; Saravanamuttoo, section 2.2.
-    """
-    return specific_heat * (turbine_inlet_temperature - turbine_outlet_temperature)
-
-
-@formula(
-    result="turbine_power",
-    equation=r"P_\mathrm{t} = \dot m_\mathrm{exhaust} \, c_p \left(T_4 - T_5\right)",
-    source="Heywood",
-    conditions="perfect gas, no heat lost",
-)
-def power(exhaust_mass_flow, turbine_inlet_temperature, turbine_outlet_temperature, specific_heat):
-    """Power that the exhaust gives to the turbine.
-
-    Parameters
-    ----------
-    exhaust_mass_flow : float or array [kg/s]
-        Exhaust through the turbine: air and fuel, without what a wastegate lets past.
-    turbine_inlet_temperature : float or array [K]
-        Exhaust temperature before the turbine.
-    turbine_outlet_temperature : float or array [K]
-        Exhaust temperature after the turbine.
-    specific_heat : float or array [J/(kg K)]
-        Of the exhaust, at the mean of the two temperatures.
-
-    Returns
-    -------
-    float or array of the broadcast shape [W]
-        Turbine power.
-
-    Raises
-    ------
-    OutOfRangeError
-        If a mass flow is below zero, or another argument not above zero.
-
-    Notes
-    -----
-    The shaft's bearings take some per cent of it; the rest goes to the compressor.
-
-    Examples
-    --------
-    >>> round(power(28.0, 1000.0, 709.0, 1147.0))
-    9345756
-
-    References
-    ----------
-    Heywood, section 6.8, eq. 6.49; Gorla, ch. 7.
-    """
-    return exhaust_mass_flow * specific_heat * (turbine_inlet_temperature - turbine_outlet_temperature)
-
-
-@formula(
-    result="compressor_power",
-    equation=r"P_\mathrm{c} = \eta_\mathrm{shaft} P_\mathrm{t}",
-    source="Heywood",
-    conditions="steady speed",
-)
-def compressor_power(turbine_power, shaft_efficiency):
-    """Power that reaches the compressor; when it is what the compressor takes, the shaft holds its speed.
-
-    Parameters
-    ----------
-    turbine_power : float or array [W]
-        Power that the exhaust gives to the turbine.
-    shaft_efficiency : float or array [-]
-        Share of it that the bearings leave, in (0, 1].
-
-    Returns
-    -------
-    float or array of the broadcast shape [W]
-        Compressor power.
-
-    Raises
-    ------
-    OutOfRangeError
-        If the efficiency is not in (0, 1].
-
-    Notes
-    -----
-    More than the compressor takes, and the shaft speeds up until boost and air flow have grown to match.
-
-    Examples
-    --------
-    >>> compressor_power(50_000.0, 0.96)
-    48000.0
-
-    References
-    ----------
-    Heywood, section 6.8, eq. 6.50.
-    """
-    return shaft_efficiency * turbine_power
 
 
 @formula(

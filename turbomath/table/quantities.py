@@ -98,6 +98,7 @@ def _row(name, meaning, symbol, kind, low, high, *, us=None, si=None):
     return Quantity(name, meaning, symbol, kind, (low, high), us or KINDS[kind].us, si or KINDS[kind].si)
 
 
+# one row a quantity, most of them one line, read from top to bottom
 # fmt: off
 _ROWS = (
     # Any state of the air
