@@ -14,6 +14,7 @@ from turbomath.table.constants import MOLAR_GAS_CONSTANT
 from turbomath.table.errors import OutOfRangeError, warn_at_caller
 from turbomath.table.formulas import check_shapes, defined, plain
 from turbomath.table.quantities import possible
+from turbomath.table.unusual import warn_of_unusual
 
 _TABLE = json.loads(Path(__file__).with_name("exhaust_table.json").read_text(encoding="utf-8"))
 SPECIES = tuple(_TABLE["species"])
@@ -112,11 +113,15 @@ class Exhaust:
 
     def _expansion(self, inlet_pressure, inlet_temperature, outlet_pressure):
         """Enthalpy before an expansion, and the temperature after it if nothing is lost."""
-        before, after = (
-            possible("turbine_inlet_pressure", inlet_pressure),
-            possible("turbine_outlet_pressure", outlet_pressure),
-        )
-        temperature = self._inside(possible("turbine_inlet_temperature", inlet_temperature))
+        named = {
+            "turbine_inlet_pressure": inlet_pressure,
+            "turbine_outlet_pressure": outlet_pressure,
+            "turbine_inlet_temperature": inlet_temperature,
+        }
+        given = {name: possible(name, value) for name, value in named.items()}
+        warn_of_unusual("burnt gas", given)
+        before, after, temperature = given.values()
+        temperature = self._inside(temperature)
         if np.any(before < after):
             warn_at_caller("the expansion ratio is below 1; check which pressure is before the turbine.")
         log_ratio = self.gas_constant * np.log(after / before)
@@ -127,8 +132,10 @@ class Exhaust:
         )
 
     def _state(self, pressure, temperature):
-        pressure, temperature = possible("pressure", pressure), possible("temperature", temperature)
-        check_shapes({"pressure": pressure, "temperature": temperature, "the mixture": self._mass})
+        given = {"pressure": possible("pressure", pressure), "temperature": possible("temperature", temperature)}
+        check_shapes(given | {"the mixture": self._mass})
+        warn_of_unusual("burnt gas", given)
+        pressure, temperature = given.values()
         return pressure, self._inside(temperature)
 
     @staticmethod

@@ -17,6 +17,7 @@ from turbomath.physics.water import LOWEST as COLDEST_WATER
 from turbomath.table.errors import OutOfRangeError, warn_at_caller
 from turbomath.table.formulas import check_shapes, plain
 from turbomath.table.quantities import possible
+from turbomath.table.unusual import warn_of_unusual
 
 ENTROPY_STEPS, ENTHALPY_STEPS = 2, 2  # of Newton; each doubles the figures, and the start is good to two
 ROUNDING = 1e-9  # of the relative humidity
@@ -220,15 +221,11 @@ class MoistAir:
 
     def _inside(self, pressure, temperature, station=""):
         """Return a checked state in which all of the water is vapour."""
-        pressure = possible(f"{station}pressure", pressure)
-        temperature = possible(f"{station}temperature", temperature)
-        check_shapes(
-            {
-                f"{station}pressure": pressure,
-                f"{station}temperature": temperature,
-                "humidity_ratio": self.humidity_ratio,
-            }
-        )
+        named = {f"{station}pressure": pressure, f"{station}temperature": temperature}
+        given = {name: possible(name, value) for name, value in named.items()}
+        check_shapes(given | {"humidity_ratio": self.humidity_ratio})
+        warn_of_unusual("moist air", given)
+        pressure, temperature = given.values()
         refuse_outside(pressure, temperature)
         refuse_supersaturated(pressure, temperature, self.humidity_ratio)
         return pressure, temperature

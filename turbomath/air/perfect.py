@@ -6,12 +6,15 @@ from turbomath.physics import charge, compression
 from turbomath.table.constants import AIR_GAS_CONSTANT, AIR_SPECIFIC_HEAT, STANDARD_PRESSURE, STANDARD_TEMPERATURE
 from turbomath.table.formulas import check_shapes, plain
 from turbomath.table.quantities import possible
+from turbomath.table.unusual import warn_of_unusual
 
 
 def state(pressure, temperature):
     """Return pressure and temperature as checked float arrays of one broadcast shape."""
-    pressure, temperature = possible("pressure", pressure), possible("temperature", temperature)
-    shape = check_shapes({"pressure": pressure, "temperature": temperature})
+    given = {"pressure": possible("pressure", pressure), "temperature": possible("temperature", temperature)}
+    shape = check_shapes(given)
+    warn_of_unusual("the air model", given)
+    pressure, temperature = given.values()
     return np.broadcast_to(pressure, shape), np.broadcast_to(temperature, shape)
 
 

@@ -16,6 +16,7 @@ from turbomath.air.equation import GAS_CONSTANT, HIGHEST, HIGHEST_PRESSURE, LOWE
 from turbomath.table.errors import OutOfRangeError, warn_at_caller
 from turbomath.table.formulas import check_shapes, defined, plain
 from turbomath.table.quantities import QUANTITIES, possible
+from turbomath.table.unusual import far_limits, warn_of_unusual
 
 __all__ = [
     "GAS_CONSTANT",
@@ -30,6 +31,7 @@ __all__ = [
 ]
 STATE = ("pressure", "temperature")
 INLET = ("inlet_pressure", "inlet_temperature", "outlet_pressure")
+_DOUBTFUL = far_limits("inlet_pressure")[0]  # Pa; a lower pressure may be in another unit
 ROUNDING = 1e-6  # of an efficiency, when the air hardly warms
 _REAL, _IDEAL = equation.Equation(), equation.Equation(forces=False)
 density, heat_terms, outside = _REAL.density, _REAL.heat_terms, _REAL.outside
@@ -78,7 +80,9 @@ class _FittedAir:
             if answer == answer:  # not a gap
                 return float(answer)
         given = [possible(name, one) for name, one in zip(names, given, strict=True)]
-        check_shapes(dict(zip(names, given, strict=True)))
+        named = dict(zip(names, given, strict=True))
+        check_shapes(named)
+        warn_of_unusual(result, named)
         answer = in_blocks(equation, *given)
         gaps = np.isnan(answer)
         if np.any(gaps):
@@ -127,7 +131,7 @@ def _plain_numbers(inlet_pressure, inlet_temperature, outlet_pressure=math.inf, 
     """Whether all are Python floats that can be, and the pressure does not fall: nothing to check or to warn of."""
     return (
         type(inlet_pressure) is type(inlet_temperature) is type(outlet_pressure) is type(last) is float
-        and 0.0 < inlet_pressure <= outlet_pressure
+        and _DOUBTFUL < inlet_pressure <= outlet_pressure
         and inlet_pressure < math.inf
         and 0.0 < last <= 1.0
     )

@@ -10,9 +10,10 @@ import numpy as np
 from turbomath.engine import settling
 from turbomath.table.errors import OutOfRangeError
 from turbomath.table.formulas import check_shapes
+from turbomath.table.kinds_of_value import Values
 from turbomath.table.quantities import possible
+from turbomath.table.unusual import warn_of_unusual
 
-Values = float | np.ndarray
 STAND_INS = {
     "ambient_pressure": 1e5,
     "ambient_temperature": 300.0,
@@ -128,6 +129,7 @@ def solve(engine, *, ambient_pressure, ambient_temperature, engine_speed, fuel_f
         raise OutOfRangeError("power must be 0 or more [W]: this engine is not driven from outside.")
     if np.any(given["engine_speed"] == 0):
         raise OutOfRangeError("engine_speed must be above 0 [rev/s]: an engine at rest has no balance.")
+    warn_of_unusual("solve", given)
     engine = settling.numbers_of(engine)
     shape = np.broadcast_shapes(check_shapes(given), *(np.shape(one) for one in engine.values()))
     with np.errstate(all="ignore"):

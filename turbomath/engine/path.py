@@ -16,6 +16,7 @@ from turbomath.table.errors import OutOfRangeError
 from turbomath.table.formulas import check_shapes, plain
 from turbomath.table.kinds_of_value import Values
 from turbomath.table.quantities import possible
+from turbomath.table.unusual import warn_of_unusual
 
 __all__ = ["ChargeFlow", "ChargePath", "Stations", "charge_flow", "charge_path", "through"]
 
@@ -151,7 +152,9 @@ def charge_path(
         cooler_pressure_loss=cooler_pressure_loss,
         relative_humidity=relative_humidity,
     )
-    return _solve(mixture(air), _carried(air, relative_humidity), **_checked(given))
+    checked = _checked(given)
+    warn_of_unusual("charge_path", {name: value for name, value in checked.items() if value is not None})
+    return _solve(mixture(air), _carried(air, relative_humidity), **checked)
 
 
 def _carried(air, relative_humidity):

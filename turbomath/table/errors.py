@@ -5,7 +5,7 @@ import sys
 import warnings
 from contextlib import contextmanager
 
-_PACKAGE = os.path.dirname(os.path.dirname(os.path.abspath(__file__))) + os.sep
+PACKAGE = os.path.dirname(os.path.dirname(os.path.abspath(__file__))) + os.sep
 
 
 class TurbomathError(Exception):
@@ -64,6 +64,6 @@ def unwarned():
 def warn_at_caller(message):
     """Give a `RangeWarning` that points at the first line outside this package."""
     frame, level = sys._getframe(1), 2
-    while frame.f_back is not None and frame.f_code.co_filename.startswith(_PACKAGE):
+    while frame.f_back is not None and frame.f_code.co_filename.startswith(PACKAGE):
         frame, level = frame.f_back, level + 1
     warnings.warn(message, RangeWarning, stacklevel=level)

@@ -12,6 +12,7 @@ import numpy as np
 
 from turbomath.table.errors import OutOfRangeError
 from turbomath.table.quantities import QUANTITIES, possible
+from turbomath.table.unusual import warn_of_unusual
 
 
 @dataclass(frozen=True)
@@ -37,11 +38,16 @@ def formula(*, result, equation, source, conditions):
 
         @functools.wraps(function)
         def checked(*args, **kwargs):
-            call = signature.bind(*args, **kwargs)
+            try:
+                call = signature.bind(*args, **kwargs)
+            except TypeError:
+                raise _misfit(function.__name__, signature, args, kwargs) from None
             for name in quantities:
                 if name in call.arguments and not _left_out(signature, name, call.arguments[name]):
                     call.arguments[name] = possible(name, call.arguments[name])
-            check_shapes({name: call.arguments[name] for name in quantities if name in call.arguments})
+            given = {name: call.arguments[name] for name in quantities if call.arguments.get(name) is not None}
+            check_shapes(given)
+            warn_of_unusual(function.__name__, given)
             with np.errstate(divide="ignore", invalid="ignore", over="ignore", under="ignore"):
                 return plain(function(*call.args, **call.kwargs))
 
@@ -84,6 +90,29 @@ def choice(name, value, options):
 def _left_out(signature, name, value):
     """Whether an argument that may be left out is given as None."""
     return value is None and signature.parameters[name].default is None
+
+
+def _misfit(name, signature, args, kwargs):
+    """Return an error that says what a function takes, and which argument is missing, doubled or unknown."""
+    parameters = signature.parameters.values()
+    by_place = [one.name for one in parameters if one.kind is not one.KEYWORD_ONLY]
+    filled = [*by_place[: len(args)], *kwargs]
+    found = {
+        "given twice": [one for one in by_place[: len(args)] if one in kwargs],
+        "not among them": [one for one in kwargs if one not in signature.parameters],
+        "missing": [one.name for one in parameters if one.default is one.empty and one.name not in filled],
+    }
+    said = [f"{trouble}: {', '.join(names)}" for trouble, names in found.items() if names]
+    if len(args) > len(by_place):
+        said.append(f"too many: {len(args)} values for {len(by_place)} places")
+    return TypeError(f"{name} takes {', '.join(map(_shown, parameters))}; {'; '.join(said)}.")
+
+
+def _shown(parameter):
+    """A parameter as a call may write it: `strokes=4` where it may be left out, `strokes=...` where only by name."""
+    if parameter.default is not parameter.empty:
+        return f"{parameter.name}={parameter.default!r}"
+    return f"{parameter.name}=..." if parameter.kind is parameter.KEYWORD_ONLY else parameter.name
 
 
 def _with_equation(docstring, equation):

@@ -14,7 +14,11 @@ from turbomath.table.errors import OutOfRangeError
 
 @dataclass(frozen=True)
 class Kind:
-    """What sort of quantity it is: its SI unit, the units a shop shows, and what is possible at all."""
+    """What sort of quantity it is: its SI unit, the units a shop shows, and what is possible at all.
+
+    A value more than `far` times outside the range of its quantity may be in another unit. That is said only where a
+    shop's number cannot be taken for one in SI: air flows, powers and ratios of large machines can be that large.
+    """
 
     unit: str
     us: str
@@ -23,24 +27,25 @@ class Kind:
     high: float = math.inf
     low_allowed: bool = True
     needed: str = "a finite number"
+    far: float = math.inf
 
 
-def _above_zero(unit, us, si, needed="above 0"):
-    return Kind(unit, us, si, low=0.0, low_allowed=False, needed=needed)
+def _above_zero(unit, us, si, needed="above 0", far=math.inf):
+    return Kind(unit, us, si, low=0.0, low_allowed=False, needed=needed, far=far)
 
 
-def _not_negative(unit, us, si):
-    return Kind(unit, us, si, low=0.0, needed="0 or more")
+def _not_negative(unit, us, si, far=math.inf):
+    return Kind(unit, us, si, low=0.0, needed="0 or more", far=far)
 
 
 KINDS = {
-    "pressure": _above_zero("Pa", "psi abs", "kPa abs", "an absolute pressure above 0 Pa"),
-    "absolute pressure": _above_zero("Pa", "inHg", "kPa", "an absolute pressure above 0 Pa"),
+    "pressure": _above_zero("Pa", "psi abs", "kPa abs", "an absolute pressure above 0 Pa", far=10),
+    "absolute pressure": _above_zero("Pa", "inHg", "kPa", "an absolute pressure above 0 Pa", far=10),
     "gauge pressure": Kind("Pa", "psi", "kPa"),
     "pressure difference": Kind("Pa", "psi", "kPa"),
-    "temperature": _above_zero("K", "°F", "°C", "an absolute temperature above 0 K"),
+    "temperature": _above_zero("K", "°F", "°C", "an absolute temperature above 0 K", far=2),
     "temperature difference": Kind("K", "F°", "K"),
-    "density": _above_zero("kg/m^3", "lb/ft³", "kg/m³"),
+    "density": _above_zero("kg/m^3", "lb/ft³", "kg/m³", far=3),
     "vapour pressure": _not_negative("Pa", "inHg", "kPa"),
     "ratio": _above_zero("-", "-", "-"),
     "number": _not_negative("-", "-", "-"),
@@ -51,20 +56,20 @@ KINDS = {
     "gain": Kind("-", "%", "%"),
     "humidity ratio": _not_negative("kg/kg", "g/kg", "g/kg"),
     "mass flow": _not_negative("kg/s", "lb/min", "kg/s"),
-    "fuel flow": _not_negative("kg/s", "lb/h", "kg/h"),
+    "fuel flow": _not_negative("kg/s", "lb/h", "kg/h", far=1000),
     "water flow": _not_negative("kg/s", "g/min", "g/min"),
-    "volume flow": _not_negative("m^3/s", "cfm", "m³/min"),
+    "volume flow": _not_negative("m^3/s", "cfm", "m³/min", far=100),
     "coolant flow": _not_negative("m^3/s", "US gal/min", "L/min"),
-    "rotational speed": _not_negative("rev/s", "rpm", "rpm"),
+    "rotational speed": _not_negative("rev/s", "rpm", "rpm", far=10),
     "elevation": Kind("m", "ft", "m", -5000.0, 11_000.0, needed="a height from -5000 to 11000"),
-    "volume": _above_zero("m^3", "L", "L"),
+    "volume": _above_zero("m^3", "L", "L", far=100),
     "mass": _not_negative("kg", "lb", "kg"),
     "time": _not_negative("s", "s", "s"),
     "power": Kind("W", "hp", "kW"),
-    "specific fuel consumption": _not_negative("kg/J", "lb/hp·h", "g/kW·h"),
+    "specific fuel consumption": _not_negative("kg/J", "lb/hp·h", "g/kW·h", far=10),
     "torque": Kind("N m", "lbf·ft", "N·m"),
     "specific energy": Kind("J/kg", "Btu/lb", "kJ/kg"),
-    "heating value": _above_zero("J/kg", "Btu/lb", "MJ/kg"),
+    "heating value": _above_zero("J/kg", "Btu/lb", "MJ/kg", far=10),
     "heat capacity rate": _above_zero("W/K", "Btu/(h·°F)", "W/K"),
     "gas constant": _above_zero("J/(kg K)", "J/(kg K)", "J/(kg K)"),
     "specific entropy": Kind("J/(kg K)", "J/(kg K)", "J/(kg K)"),
@@ -352,13 +357,24 @@ def possible(name, values):
         For text, infinity and values outside what is possible for the quantity's kind.
     """
     kind = KINDS[QUANTITIES[name].kind]
+    if isinstance(values, float) and within(values, kind.low, kind.high):  # the usual case, and the cheapest
+        return np.float64(values)
     array = numbers(name, values)
+    if within(array, kind.low, kind.high):
+        return array[()]
     low_ok = array >= kind.low if kind.low_allowed else array > kind.low
     bad = ~(np.isnan(array) | (low_ok & (array <= kind.high) & np.isfinite(array)))
     if bad.any():
         count = f"{bad.sum()} of {bad.size} values are not, the first is" if array.ndim else "found"
         raise OutOfRangeError(f"{name} must be {kind.needed} [{kind.unit}]; {count} {array[bad][0]:g}.")
     return array[()]  # a numpy scalar, so that a division by zero gives nan or inf, not an exception
+
+
+def within(values, low, high):
+    """Return whether all values lie between two limits and none is missing; the limits themselves may count as out."""
+    if isinstance(values, float):
+        return low < values < high
+    return values.size > 0 and low < values.min() and values.max() < high
 
 
 def numbers(name, values):
