@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from turbomath import units
 from turbomath.table.errors import OutOfRangeError, RangeWarning, TurbomathError, UnitError
 from turbomath.table.quantities import KINDS, QUANTITIES
+from turbomath.units import door
 
 BAROMETER = 98_543.9  # Pa, 29.10 inHg
 WITHOUT_BAROMETER = [(name, unit) for name in QUANTITIES for unit in units.spellings(name) if "gauge" not in unit]
@@ -481,7 +482,7 @@ def test_pint_is_imported_at_the_first_conversion_only():
 
 def test_pint_sees_only_the_strings_of_the_list(monkeypatch):
     asked = []
-    monkeypatch.setattr(units, "_size", lambda name: asked.append(name) or 1.0)
+    monkeypatch.setattr(door, "_size", lambda name: asked.append(name) or 1.0)
     for unit in ("PSI", "p.s.i.", "lbs / sq. in."):
         units.to_si(1.0, unit, "boost")
     assert asked == ["psi", "psi", "psi"]

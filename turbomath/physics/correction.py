@@ -222,6 +222,7 @@ def corrected_mass_flow(mass_flow, pressure, temperature, *, reference_pressure,
     equation=r"N_\mathrm{corr} = \frac{N}{\sqrt{T / T_\mathrm{ref}}}",
     source="Saravanamuttoo",
     conditions="same gas, same place on the compressor map",
+    of_any_size=("engine_speed",),
 )
 def corrected_speed(engine_speed, temperature, *, reference_temperature):
     """Speed of a shaft brought to the reference temperature that a compressor map is drawn for.

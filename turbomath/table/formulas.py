@@ -25,16 +25,18 @@ class Formula:
     conditions: str
 
 
-def formula(*, result, equation, source, conditions):
+def formula(*, result, equation, source, conditions, of_any_size=()):
     """Tie a function to its equation; its parameters that are quantities are checked on every call.
 
     The wrapped function takes scalars, lists or arrays that broadcast together, and returns a float
-    for scalar input. The record is its attribute ``formula``; the equation is shown in its docstring.
+    for scalar input. The record is its attribute ``formula``; the equation is shown in its docstring. The unit of an
+    argument `of_any_size` is never doubted.
     """
 
     def tie(function):
         signature = inspect.signature(function)
         quantities = [name for name in signature.parameters if name in QUANTITIES]
+        doubted = [name for name in quantities if name not in of_any_size]
 
         @functools.wraps(function)
         def checked(*args, **kwargs):
@@ -47,7 +49,7 @@ def formula(*, result, equation, source, conditions):
                     call.arguments[name] = possible(name, call.arguments[name])
             given = {name: call.arguments[name] for name in quantities if call.arguments.get(name) is not None}
             check_shapes(given)
-            warn_of_unusual(function.__name__, given)
+            warn_of_unusual(function.__name__, {name: given[name] for name in doubted if name in given})
             with np.errstate(divide="ignore", invalid="ignore", over="ignore", under="ignore"):
                 return plain(function(*call.args, **call.kwargs))
 
