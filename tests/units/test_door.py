@@ -6,7 +6,7 @@ import sys
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from turbomath import units
@@ -51,7 +51,6 @@ def test_every_offered_spelling_is_accepted():
             assert math.isfinite(units.to_si(2.5, unit, name, barometer=BAROMETER))
 
 
-@settings(deadline=None)
 @given(st.sampled_from(WITHOUT_BAROMETER), st.floats(-1e6, 1e6))
 def test_there_and_back_is_the_same_number(listed, number):
     name, unit = listed
@@ -59,7 +58,6 @@ def test_there_and_back_is_the_same_number(listed, number):
     assert back == pytest.approx(number, rel=1e-12, abs=460e-12)  # a temperature near 0 °F is some 460 °R
 
 
-@settings(deadline=None)
 @given(
     st.sampled_from(["psi gauge", "kPa gauge", "bar g", "psia", "inHg abs"]),
     st.floats(-10, 400),
@@ -86,15 +84,16 @@ def test_gauge_counts_from_the_barometer():
     assert units.from_si(gauge, "psia", "compressor_outlet_pressure") == pytest.approx(39.2926, abs=1e-4)
 
 
-@pytest.mark.parametrize("word", ["gauge", "gage", "g", "(g)", "GAUGE", "-g"])
-def test_words_for_gauge(word):
-    value = units.to_si(1.0, f"bar {word}", "inlet_pressure", barometer=BAROMETER)
-    assert value == pytest.approx(100_000.0 + BAROMETER)
+def test_words_for_gauge():
+    for word in ("gauge", "gage", "g", "(g)", "GAUGE", "-g"):
+        value = units.to_si(1.0, f"bar {word}", "inlet_pressure", barometer=BAROMETER)
+        assert value == pytest.approx(100_000.0 + BAROMETER), word
 
 
-@pytest.mark.parametrize("word", ["abs", "absolute", "a", "(a)", "Abs.", "(abs)"])
-def test_words_for_absolute(word):
-    assert units.to_si(1.5, f"bar {word}", "inlet_pressure", barometer=BAROMETER) == pytest.approx(150_000.0)
+def test_words_for_absolute():
+    for word in ("abs", "absolute", "a", "(a)", "Abs.", "(abs)"):
+        value = units.to_si(1.5, f"bar {word}", "inlet_pressure", barometer=BAROMETER)
+        assert value == pytest.approx(150_000.0), word
 
 
 @pytest.mark.parametrize("convert", [units.to_si, units.from_si])
@@ -225,18 +224,25 @@ HOSTILE = (
 )
 
 
-@pytest.mark.parametrize("unit", HOSTILE, ids=lambda unit: ascii(unit)[:20])
-def test_what_is_no_pressure_unit_is_refused(unit):
-    with pytest.raises(UnitError) as refusal:
-        units.to_si(1.0, unit, "boost")
-    assert str(refusal.value).isprintable()
-    assert len(str(refusal.value)) < 300
-    assert str(refusal.value) == "found {!r}, expected {}. {}".format(*(getattr(refusal.value, part) for part in PARTS))
-    with pytest.raises(UnitError):
-        units.to_si(1.0, unit, "manifold_pressure", barometer=BAROMETER)
-
-
 PARTS = ("found", "expected", "action")
+
+
+def test_what_is_no_pressure_unit_is_refused():
+    for unit in HOSTILE:
+        said = refused(UnitError, units.to_si, 1.0, unit, "boost")
+        assert str(said).isprintable()
+        assert len(str(said)) < 300
+        assert str(said) == "found {!r}, expected {}. {}".format(*(getattr(said, part) for part in PARTS))
+        refused(UnitError, units.to_si, 1.0, unit, "manifold_pressure", barometer=BAROMETER)
+
+
+def refused(error, function, *args, **kwargs):
+    """Return the refusal of a call, or fail naming what was let through."""
+    try:
+        let_through = function(*args, **kwargs)
+    except error as refusal:
+        return refusal
+    return pytest.fail(f"{ascii(args)[:60]} was taken as {let_through}")
 
 
 def test_hostile_text_comes_to_an_end():
@@ -311,44 +317,43 @@ def test_the_family_of_a_unit():
 # Numbers as typed
 
 
-@pytest.mark.parametrize(
-    ("text", "value"),
-    [
-        ("24.5", 24.5),
-        ("24,5", 24.5),
-        ("0", 0.0),
-        (" 7 ", 7.0),
-        (".5", 0.5),
-        (",5", 0.5),
-        ("5.", 5.0),
-        ("007", 7.0),
-        ("1,234.5", 1234.5),
-        ("1.234,5", 1234.5),
-        ("1 234,5", 1234.5),
-        ("1 234.5", 1234.5),
-        ("1 234", 1234.0),
-        ("1\u00a0234,5", 1234.5),
-        ("1\u202f234\u202f567", 1234567.0),
-        ("1,234,567", 1234567.0),
-        ("1.234.567", 1234567.0),
-        ("1,234,567.25", 1234567.25),
-        ("1 234,567", 1234.567),
-        ("1234,567", 1234.567),
-        ("0,234", 0.234),
-        ("-0,234", -0.234),
-        ("1.234", 1.234),
-        ("−3.2", -3.2),
-        ("–3.2", -3.2),
-        ("- 3.2", -3.2),
-        ("+3.2", 3.2),
-        ("1e3", 1000.0),
-        ("2.5E-3", 0.0025),
-        ("1,5e+2", 150.0),
-        ("1234567890123456789", 1234567890123456789.0),
-    ],
+TYPED = (
+    ("24.5", 24.5),
+    ("24,5", 24.5),
+    ("0", 0.0),
+    (" 7 ", 7.0),
+    (".5", 0.5),
+    (",5", 0.5),
+    ("5.", 5.0),
+    ("007", 7.0),
+    ("1,234.5", 1234.5),
+    ("1.234,5", 1234.5),
+    ("1 234,5", 1234.5),
+    ("1 234.5", 1234.5),
+    ("1 234", 1234.0),
+    ("1\u00a0234,5", 1234.5),
+    ("1\u202f234\u202f567", 1234567.0),
+    ("1,234,567", 1234567.0),
+    ("1.234.567", 1234567.0),
+    ("1,234,567.25", 1234567.25),
+    ("1 234,567", 1234.567),
+    ("1234,567", 1234.567),
+    ("0,234", 0.234),
+    ("-0,234", -0.234),
+    ("1.234", 1.234),
+    ("−3.2", -3.2),
+    ("–3.2", -3.2),
+    ("- 3.2", -3.2),
+    ("+3.2", 3.2),
+    ("1e3", 1000.0),
+    ("2.5E-3", 0.0025),
+    ("1,5e+2", 150.0),
+    ("1234567890123456789", 1234567890123456789.0),
 )
-def test_a_number_as_typed(text, value):
-    assert units.number(text) == value
+
+
+def test_a_number_as_typed():
+    assert {text: units.number(text) for text, _ in TYPED} == dict(TYPED)
 
 
 @pytest.mark.parametrize(
@@ -388,60 +393,59 @@ def test_a_number_against_the_stated_mark_is_refused(text, decimal):
         units.number(text, decimal=decimal)
 
 
-@pytest.mark.parametrize(
-    "text",
-    [
-        "",
-        " ",
-        "-",
-        "+",
-        ".",
-        ",",
-        "e3",
-        "inf",
-        "-Infinity",
-        "nan",
-        "NaN",
-        "0x10",
-        "1_000",
-        "9**9**9",
-        "1e999",
-        "1e-999",
-        "٣",
-        "１２",
-        "1٫5",
-        "²",
-        "½",
-        "1,2,3",
-        "1,,234",
-        "12 34",
-        "1,234 567",
-        "1.2.3",
-        "1,23,456",
-        "--5",
-        "+-5",
-        "5-",
-        "5 psi",
-        "60+",
-        ">60",
-        "1\n2",
-        "1\x00",
-        "\u200b5",
-        "1" * 41,
-        "1" * 10_000,
-        "1," * 5_000,
-        None,
-        24.5,
-        b"24.5",
-    ],
-    ids=lambda text: ascii(text)[:20],
+NO_NUMBERS = (
+    "",
+    " ",
+    "-",
+    "+",
+    ".",
+    ",",
+    "e3",
+    "inf",
+    "-Infinity",
+    "nan",
+    "NaN",
+    "0x10",
+    "1_000",
+    "9**9**9",
+    "1e999",
+    "1e-999",
+    "٣",
+    "１２",
+    "1٫5",
+    "²",
+    "½",
+    "1,2,3",
+    "1,,234",
+    "12 34",
+    "1,234 567",
+    "1.2.3",
+    "1,23,456",
+    "--5",
+    "+-5",
+    "5-",
+    "5 psi",
+    "60+",
+    ">60",
+    "1\n2",
+    "1\x00",
+    "\u200b5",
+    "1" * 41,
+    "1" * 10_000,
+    "1," * 5_000,
+    None,
+    24.5,
+    b"24.5",
 )
-def test_what_is_not_one_plain_number_is_refused(text):
-    with pytest.raises(OutOfRangeError, match="expected one number") as refusal:
-        units.number(text)
-    assert isinstance(refusal.value, TurbomathError)
-    assert isinstance(refusal.value, ValueError)
-    assert len(str(refusal.value)) < 120
+
+
+def test_what_is_not_one_plain_number_is_refused():
+    for text in NO_NUMBERS:
+        refusal = refused(OutOfRangeError, units.number, text)
+        assert "expected one number" in str(refusal)
+        assert isinstance(refusal, TurbomathError)
+        assert isinstance(refusal, ValueError)
+        assert len(str(refusal)) < 120
 
 
 def test_an_unknown_decimal_mark_is_refused():

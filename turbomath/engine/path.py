@@ -135,10 +135,6 @@ def charge_path(
     """
     if (manifold_pressure is None) == (compressor_outlet_pressure is None):
         raise OutOfRangeError("give exactly one of manifold_pressure and compressor_outlet_pressure.")
-    if compressor_inlet_temperature is None:
-        compressor_inlet_temperature = ambient_temperature
-    if medium_temperature is None:
-        medium_temperature = ambient_temperature
     given = dict(
         ambient_pressure=ambient_pressure,
         ambient_temperature=ambient_temperature,
@@ -154,6 +150,8 @@ def charge_path(
     )
     checked = _checked(given)
     warn_of_unusual("charge_path", {name: value for name, value in checked.items() if value is not None})
+    for name in ("compressor_inlet_temperature", "medium_temperature"):
+        checked[name] = checked["ambient_temperature"] if checked[name] is None else checked[name]
     return _solve(mixture(air), _carried(air, relative_humidity), **checked)
 
 

@@ -1,7 +1,6 @@
 """Values so far from what the kit meets that they must be in another unit: a warning, and never another number."""
 
 import functools
-import os
 import sys
 from collections.abc import Callable, Mapping
 
@@ -15,7 +14,6 @@ from turbomath.table.quantities import KINDS, QUANTITIES, within
 units_meant: Callable[[str, float], tuple[str, ...]]
 
 Checked = np.float64 | NDArray[np.float64]  # what `quantities.possible` makes of a value
-_room = functools.cache(os.path.dirname)
 
 
 def warn_of_unusual(function: str, arguments: Mapping[str, Checked]) -> None:
@@ -44,10 +42,10 @@ def far_limits(name: str) -> tuple[float, float]:
 
 
 def _asked_from_outside() -> bool:
-    """Whether the room that asks was called by a line outside this package."""
+    """Whether the file that asks was called by a line outside this package."""
     frame = sys._getframe(2)
-    room = _room(frame.f_code.co_filename)
-    while frame.f_back is not None and _room(frame.f_code.co_filename) == room:
+    file = frame.f_code.co_filename
+    while frame.f_back is not None and frame.f_code.co_filename == file:
         frame = frame.f_back
     return not frame.f_code.co_filename.startswith(PACKAGE)
 
