@@ -8,6 +8,8 @@ import sys
 import tomllib
 from pathlib import Path
 
+import pytest
+
 import turbomath
 
 HOUSE = Path(turbomath.__file__).parent
@@ -211,6 +213,7 @@ def test_what_breaks_the_house_is_seen():
     assert list(unowned(Path("lab/run/bench.py"), ast.parse("import cantera")))
 
 
+@pytest.mark.process
 def test_importing_turbomath_loads_nothing_heavy():
     heavy = ("CoolProp", "matplotlib", "pandas", "pint", "ipywidgets", "scipy")
     modules = "turbomath, turbomath.air, turbomath.engine.path, turbomath.units, turbomath.uncertainty, turbomath.cli"
