@@ -11,6 +11,7 @@ from turbomath.physics.polytropic import polytropic_efficiency
 from turbomath.table.constants import AIR_HEAT_CAPACITY_RATIO
 from turbomath.table.errors import warn_at_caller
 from turbomath.table.formulas import defined, formula
+from turbomath.table.kinds_of_value import Values
 
 __all__ = [
     "ideal_outlet_temperature",
@@ -31,7 +32,7 @@ _EXPONENT = (AIR_HEAT_CAPACITY_RATIO - 1) / AIR_HEAT_CAPACITY_RATIO
     source="Heywood",
     conditions="both pressures absolute",
 )
-def pressure_ratio(inlet_pressure, outlet_pressure):
+def pressure_ratio(inlet_pressure: Values, outlet_pressure: Values) -> Values:
     """Pressure ratio of a compressor: absolute outlet over absolute inlet pressure.
 
     Parameters
@@ -73,7 +74,7 @@ def pressure_ratio(inlet_pressure, outlet_pressure):
     source="Heywood",
     conditions="perfect gas, no heat exchanged, no losses",
 )
-def ideal_outlet_temperature(inlet_pressure, inlet_temperature, outlet_pressure):
+def ideal_outlet_temperature(inlet_pressure: Values, inlet_temperature: Values, outlet_pressure: Values) -> Values:
     """Outlet temperature of a compressor without losses.
 
     Parameters
@@ -120,7 +121,9 @@ def ideal_outlet_temperature(inlet_pressure, inlet_temperature, outlet_pressure)
     source="Heywood",
     conditions="perfect gas, no heat exchanged",
 )
-def outlet_temperature(inlet_pressure, inlet_temperature, outlet_pressure, isentropic_efficiency):
+def outlet_temperature(
+    inlet_pressure: Values, inlet_temperature: Values, outlet_pressure: Values, isentropic_efficiency: Values
+) -> Values:
     """Outlet temperature of a real compressor.
 
     Parameters
@@ -168,7 +171,9 @@ def outlet_temperature(inlet_pressure, inlet_temperature, outlet_pressure, isent
     source="Heywood",
     conditions="perfect gas, no heat exchanged",
 )
-def isentropic_efficiency(inlet_pressure, inlet_temperature, outlet_pressure, outlet_temperature):
+def isentropic_efficiency(
+    inlet_pressure: Values, inlet_temperature: Values, outlet_pressure: Values, outlet_temperature: Values
+) -> Values:
     """Compressor efficiency from readings: ideal temperature rise over the real one.
 
     Parameters
@@ -221,7 +226,9 @@ def isentropic_efficiency(inlet_pressure, inlet_temperature, outlet_pressure, ou
     source="Heywood",
     conditions="perfect gas, no heat exchanged",
 )
-def outlet_pressure(inlet_pressure, inlet_temperature, outlet_temperature, isentropic_efficiency):
+def outlet_pressure(
+    inlet_pressure: Values, inlet_temperature: Values, outlet_temperature: Values, isentropic_efficiency: Values
+) -> Values:
     """Outlet pressure a compressor reaches by the time its air has warmed to a given temperature.
 
     Parameters

@@ -5,6 +5,7 @@ Air is a perfect gas here, as in `compression`.
 
 from turbomath.table.constants import AIR_SPECIFIC_HEAT
 from turbomath.table.formulas import formula
+from turbomath.table.kinds_of_value import Values
 
 
 @formula(
@@ -13,7 +14,7 @@ from turbomath.table.formulas import formula
     source="Heywood",
     conditions="perfect gas, no heat exchanged",
 )
-def specific_work(inlet_temperature, outlet_temperature):
+def specific_work(inlet_temperature: Values, outlet_temperature: Values) -> Values:
     """Work to compress a kilogram of air.
 
     Parameters
@@ -55,7 +56,7 @@ def specific_work(inlet_temperature, outlet_temperature):
     source="Heywood",
     conditions="perfect gas, no heat exchanged",
 )
-def power(mass_flow, inlet_temperature, outlet_temperature):
+def power(mass_flow: Values, inlet_temperature: Values, outlet_temperature: Values) -> Values:
     """Power that a compressor puts into its air.
 
     Parameters

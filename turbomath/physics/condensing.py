@@ -8,6 +8,7 @@ import numpy as np
 from turbomath.physics.water import CRITICAL, saturation_pressure, saturation_temperature
 from turbomath.table.constants import VAPOUR_MASS_RATIO
 from turbomath.table.formulas import defined, formula
+from turbomath.table.kinds_of_value import Values
 
 
 @formula(
@@ -16,7 +17,7 @@ from turbomath.table.formulas import defined, formula
     source="ASHRAE2017",
     conditions="ideal mixture",
 )
-def vapour_pressure(pressure, humidity_ratio):
+def vapour_pressure(pressure: Values, humidity_ratio: Values) -> Values:
     """Part of the pressure that is water vapour.
 
     Parameters
@@ -58,7 +59,7 @@ def vapour_pressure(pressure, humidity_ratio):
     source="IAPWS-IF97",
     conditions="ideal mixture, over water",
 )
-def dew_point(pressure, humidity_ratio):
+def dew_point(pressure: Values, humidity_ratio: Values) -> Values:
     """Temperature at which water begins to form when air is cooled at constant pressure.
 
     Parameters
@@ -102,7 +103,7 @@ def dew_point(pressure, humidity_ratio):
     source="ASHRAE2017",
     conditions="ideal mixture, over water, time enough to settle",
 )
-def condensate(pressure, temperature, humidity_ratio):
+def condensate(pressure: Values, temperature: Values, humidity_ratio: Values) -> Values:
     """Water formed with each kilogram of dry air, once the air is at this pressure and temperature.
 
     Parameters

@@ -14,6 +14,7 @@ from turbomath.physics.combustion_air import (
 )
 from turbomath.physics.fuel_burnt import fuel_delivery, fuel_flow, specific_consumption, weighed_fuel_flow
 from turbomath.table.formulas import defined, formula
+from turbomath.table.kinds_of_value import Values
 
 __all__ = [
     "DIESEL_HIGHER_HEATING_VALUE",
@@ -47,7 +48,7 @@ SMOKE_LIMIT_AIR_FUEL_RATIO = 19.0
     source="Heywood",
     conditions="torque and speed of the same shaft",
 )
-def power(torque, engine_speed):
+def power(torque: Values, engine_speed: Values) -> Values:
     """Power of a shaft from its torque and speed.
 
     Parameters
@@ -90,7 +91,7 @@ def power(torque, engine_speed):
     source="Heywood",
     conditions="lower heating value",
 )
-def thermal_efficiency(fuel_flow, power, fuel_lower_heating_value):
+def thermal_efficiency(fuel_flow: Values, power: Values, fuel_lower_heating_value: Values) -> Values:
     """Work at the crankshaft over the heat of the fuel burnt.
 
     Parameters

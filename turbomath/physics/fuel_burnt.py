@@ -1,6 +1,7 @@
 """How much fuel an engine burns: weighed, worked out, for each unit of work, and in each working cycle."""
 
 from turbomath.table.formulas import choice, defined, formula
+from turbomath.table.kinds_of_value import Values
 
 _CYCLES_PER_TURN = {2: 1.0, 4: 0.5}  # strokes of a working cycle -> cycles for each turn of the crankshaft
 
@@ -11,7 +12,7 @@ _CYCLES_PER_TURN = {2: 1.0, 4: 0.5}  # strokes of a working cycle -> cycles for 
     source="Heywood",
     conditions="power and specific consumption at the crankshaft",
 )
-def fuel_flow(power, specific_fuel_consumption):
+def fuel_flow(power: Values, specific_fuel_consumption: Values) -> Values:
     """Fuel that an engine burns at a power.
 
     Parameters
@@ -53,7 +54,7 @@ def fuel_flow(power, specific_fuel_consumption):
     source="CommonPractice",
     conditions="steady load while the fuel is weighed",
 )
-def weighed_fuel_flow(fuel_mass, fuel_time):
+def weighed_fuel_flow(fuel_mass: Values, fuel_time: Values) -> Values:
     """Fuel flow from a scale and a stopwatch.
 
     Parameters
@@ -95,7 +96,7 @@ def weighed_fuel_flow(fuel_mass, fuel_time):
     source="Heywood",
     conditions="fuel and power over the same time",
 )
-def specific_consumption(fuel_flow, power):
+def specific_consumption(fuel_flow: Values, power: Values) -> Values:
     """Fuel burnt for each unit of work at the crankshaft.
 
     Parameters
@@ -137,7 +138,7 @@ def specific_consumption(fuel_flow, power):
     source="ISO1585",
     conditions="all cylinders together",
 )
-def fuel_delivery(fuel_flow, displacement, engine_speed, strokes=4):
+def fuel_delivery(fuel_flow: Values, displacement: Values, engine_speed: Values, strokes: int = 4) -> Values:
     """Fuel in a working cycle for each cubic metre of displacement, as power correction takes it.
 
     Parameters

@@ -12,6 +12,7 @@ from turbomath.physics.water import saturation_pressure, saturation_temperature
 from turbomath.table.constants import VAPOUR_MASS_RATIO, ZERO_CELSIUS
 from turbomath.table.errors import warn_at_caller
 from turbomath.table.formulas import defined, formula
+from turbomath.table.kinds_of_value import Values
 
 __all__ = [
     "condensate",
@@ -34,7 +35,7 @@ __all__ = [
     source="ASHRAE2017",
     conditions="ideal mixture, relative humidity over water",
 )
-def humidity_ratio(pressure, temperature, relative_humidity):
+def humidity_ratio(pressure: Values, temperature: Values, relative_humidity: Values) -> Values:
     """Water vapour with each kilogram of dry air, from relative humidity.
 
     Parameters
@@ -79,7 +80,7 @@ def humidity_ratio(pressure, temperature, relative_humidity):
     source="ASHRAE2017",
     conditions="ideal mixture, over water",
 )
-def relative_humidity(pressure, temperature, humidity_ratio):
+def relative_humidity(pressure: Values, temperature: Values, humidity_ratio: Values) -> Values:
     """Relative humidity: vapour pressure over the greatest there can be at this temperature.
 
     Parameters
@@ -132,7 +133,7 @@ def _relative_humidity(pressure, temperature, ratio):
     source="ASHRAE2017",
     conditions="ideal mixture, wet thermometer above freezing and well aired",
 )
-def relative_humidity_from_wet_bulb(pressure, temperature, wet_bulb_temperature):
+def relative_humidity_from_wet_bulb(pressure: Values, temperature: Values, wet_bulb_temperature: Values) -> Values:
     """Relative humidity from a dry and a wet thermometer.
 
     Parameters

@@ -9,6 +9,7 @@ import numpy as np
 from turbomath.table.constants import AIR_HEAT_CAPACITY_RATIO
 from turbomath.table.errors import warn_at_caller
 from turbomath.table.formulas import defined, formula
+from turbomath.table.kinds_of_value import Values
 
 _EXPONENT = (AIR_HEAT_CAPACITY_RATIO - 1) / AIR_HEAT_CAPACITY_RATIO
 
@@ -20,7 +21,9 @@ _EXPONENT = (AIR_HEAT_CAPACITY_RATIO - 1) / AIR_HEAT_CAPACITY_RATIO
     source="Saravanamuttoo",
     conditions="perfect gas, no heat exchanged",
 )
-def polytropic_efficiency(inlet_pressure, inlet_temperature, outlet_pressure, outlet_temperature):
+def polytropic_efficiency(
+    inlet_pressure: Values, inlet_temperature: Values, outlet_pressure: Values, outlet_temperature: Values
+) -> Values:
     """Polytropic efficiency of a compressor from readings.
 
     Parameters
@@ -70,7 +73,7 @@ def polytropic_efficiency(inlet_pressure, inlet_temperature, outlet_pressure, ou
     source="Saravanamuttoo",
     conditions="perfect gas, no heat exchanged",
 )
-def isentropic_efficiency(pressure_ratio, polytropic_efficiency):
+def isentropic_efficiency(pressure_ratio: Values, polytropic_efficiency: Values) -> Values:
     """Isentropic efficiency that a compressor of given polytropic efficiency shows at a pressure ratio.
 
     Parameters
@@ -114,7 +117,9 @@ def isentropic_efficiency(pressure_ratio, polytropic_efficiency):
     source="Saravanamuttoo",
     conditions="perfect gas, no heat exchanged",
 )
-def outlet_temperature(inlet_pressure, inlet_temperature, outlet_pressure, polytropic_efficiency):
+def outlet_temperature(
+    inlet_pressure: Values, inlet_temperature: Values, outlet_pressure: Values, polytropic_efficiency: Values
+) -> Values:
     """Outlet temperature of a compressor of given polytropic efficiency.
 
     Parameters

@@ -9,6 +9,7 @@ import numpy as np
 from turbomath.physics.water import CRITICAL, LOWEST, saturation_pressure, saturation_temperature
 from turbomath.table.constants import VAPOUR_MASS_RATIO, ZERO_CELSIUS
 from turbomath.table.formulas import choice, defined, formula
+from turbomath.table.kinds_of_value import Values
 
 # Hardy 1998, tables of alpha and beta, powers of the Celsius temperature
 _COEFFICIENTS = {
@@ -47,7 +48,7 @@ def _greatest_vapour(pressure, temperature, over="water"):
     source="Hardy1998",
     conditions="air free of carbon dioxide, over water or over ice, up to 0.9 MPa",
 )
-def enhancement_factor(pressure, temperature, over="water"):
+def enhancement_factor(pressure: Values, temperature: Values, over: str = "water") -> Values:
     """How much more vapour stands above water in air than above water alone.
 
     Parameters
@@ -96,7 +97,7 @@ def enhancement_factor(pressure, temperature, over="water"):
     source="ASHRAE2017",
     conditions="real air, relative humidity as a share of the vapour at saturation",
 )
-def humidity_ratio(pressure, temperature, relative_humidity, over="water"):
+def humidity_ratio(pressure: Values, temperature: Values, relative_humidity: Values, over: str = "water") -> Values:
     """Water vapour with each kilogram of dry air, from relative humidity.
 
     Parameters
@@ -143,7 +144,7 @@ def humidity_ratio(pressure, temperature, relative_humidity, over="water"):
     source="ASHRAE2017",
     conditions="real air",
 )
-def relative_humidity(pressure, temperature, humidity_ratio, over="water"):
+def relative_humidity(pressure: Values, temperature: Values, humidity_ratio: Values, over: str = "water") -> Values:
     """Relative humidity: the vapour over the most there can be at this pressure and temperature.
 
     Parameters
@@ -190,7 +191,7 @@ def relative_humidity(pressure, temperature, humidity_ratio, over="water"):
     source="Hardy1998",
     conditions="real air, over water",
 )
-def dew_point(pressure, humidity_ratio):
+def dew_point(pressure: Values, humidity_ratio: Values) -> Values:
     """Temperature at which water begins to form when real air is cooled at constant pressure.
 
     Parameters
@@ -241,7 +242,7 @@ def dew_point(pressure, humidity_ratio):
     source="ASHRAE2017",
     conditions="real air, over water, time enough to settle",
 )
-def condensate(pressure, temperature, humidity_ratio):
+def condensate(pressure: Values, temperature: Values, humidity_ratio: Values) -> Values:
     """Water formed with each kilogram of dry air, once real air is at this pressure and temperature.
 
     Parameters

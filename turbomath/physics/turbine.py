@@ -10,6 +10,7 @@ from turbomath.physics.turbine_flow import critical_expansion_ratio, ellipse_flo
 from turbomath.physics.turbine_work import compressor_power, power, specific_work
 from turbomath.table.errors import warn_at_caller
 from turbomath.table.formulas import defined, formula
+from turbomath.table.kinds_of_value import Values
 
 __all__ = [
     "compressor_power",
@@ -30,7 +31,9 @@ __all__ = [
     source="Heywood",
     conditions="perfect gas, no heat lost",
 )
-def outlet_temperature(turbine_inlet_temperature, expansion_ratio, turbine_efficiency, heat_capacity_ratio):
+def outlet_temperature(
+    turbine_inlet_temperature: Values, expansion_ratio: Values, turbine_efficiency: Values, heat_capacity_ratio: Values
+) -> Values:
     """Temperature of the exhaust after the turbine.
 
     Parameters
@@ -76,7 +79,12 @@ def outlet_temperature(turbine_inlet_temperature, expansion_ratio, turbine_effic
     source="Heywood",
     conditions="perfect gas, no heat lost",
 )
-def efficiency(turbine_inlet_temperature, turbine_outlet_temperature, expansion_ratio, heat_capacity_ratio):
+def efficiency(
+    turbine_inlet_temperature: Values,
+    turbine_outlet_temperature: Values,
+    expansion_ratio: Values,
+    heat_capacity_ratio: Values,
+) -> Values:
     """Turbine efficiency from readings: real temperature drop over the ideal one.
 
     Parameters
@@ -127,8 +135,12 @@ def efficiency(turbine_inlet_temperature, turbine_outlet_temperature, expansion_
     conditions="perfect gas, no heat lost",
 )
 def expansion_ratio(
-    turbine_inlet_temperature, specific_turbine_work, turbine_efficiency, specific_heat, heat_capacity_ratio
-):
+    turbine_inlet_temperature: Values,
+    specific_turbine_work: Values,
+    turbine_efficiency: Values,
+    specific_heat: Values,
+    heat_capacity_ratio: Values,
+) -> Values:
     """Expansion ratio that a turbine needs to give a wanted work.
 
     Parameters

@@ -4,6 +4,7 @@ A perfect gas with the specific heat of the exhaust, as in `turbine`.
 """
 
 from turbomath.table.formulas import formula
+from turbomath.table.kinds_of_value import Values
 
 
 @formula(
@@ -12,7 +13,9 @@ from turbomath.table.formulas import formula
     source="Heywood",
     conditions="perfect gas, no heat lost",
 )
-def specific_work(turbine_inlet_temperature, turbine_outlet_temperature, specific_heat):
+def specific_work(
+    turbine_inlet_temperature: Values, turbine_outlet_temperature: Values, specific_heat: Values
+) -> Values:
     """Work that a kilogram of exhaust gives to the turbine.
 
     Parameters
@@ -56,7 +59,12 @@ def specific_work(turbine_inlet_temperature, turbine_outlet_temperature, specifi
     source="Heywood",
     conditions="perfect gas, no heat lost",
 )
-def power(exhaust_mass_flow, turbine_inlet_temperature, turbine_outlet_temperature, specific_heat):
+def power(
+    exhaust_mass_flow: Values,
+    turbine_inlet_temperature: Values,
+    turbine_outlet_temperature: Values,
+    specific_heat: Values,
+) -> Values:
     """Power that the exhaust gives to the turbine.
 
     Parameters
@@ -102,7 +110,7 @@ def power(exhaust_mass_flow, turbine_inlet_temperature, turbine_outlet_temperatu
     source="Heywood",
     conditions="steady speed",
 )
-def compressor_power(turbine_power, shaft_efficiency):
+def compressor_power(turbine_power: Values, shaft_efficiency: Values) -> Values:
     """Power that reaches the compressor; when it is what the compressor takes, the shaft holds its speed.
 
     Parameters
