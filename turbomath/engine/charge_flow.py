@@ -1,6 +1,7 @@
 """What flows through one engine whose charge took a known path: air, water, power and heat."""
 
 from dataclasses import dataclass
+from typing import Any
 
 from turbomath.physics import airflow
 from turbomath.table.kinds_of_value import Values
@@ -18,7 +19,9 @@ class ChargeFlow:
     condensate_flow: Values
 
 
-def charge_flow(path, *, displacement, engine_speed, volumetric_efficiency, strokes=4):
+def charge_flow(
+    path: Any, *, displacement: Values, engine_speed: Values, volumetric_efficiency: Values, strokes: int = 4
+) -> ChargeFlow:
     """What flows through one engine whose charge took the given path.
 
     Parameters
@@ -40,7 +43,7 @@ def charge_flow(path, *, displacement, engine_speed, volumetric_efficiency, stro
     OutOfRangeError
         For impossible input, naming the argument.
     """
-    engine = dict(
+    engine: dict[str, Any] = dict(
         displacement=displacement,
         engine_speed=engine_speed,
         volumetric_efficiency=volumetric_efficiency,

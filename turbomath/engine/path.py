@@ -6,6 +6,7 @@ How the air and its vapour are modelled is in `charge_air`, what flows through o
 """
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
@@ -76,19 +77,19 @@ class ChargePath:
 
 def charge_path(
     *,
-    ambient_pressure,
-    ambient_temperature,
-    manifold_pressure=None,
-    compressor_outlet_pressure=None,
-    isentropic_efficiency,
-    compressor_inlet_temperature=None,
-    intake_restriction=0.0,
-    effectiveness=0.0,
-    medium_temperature=None,
-    cooler_pressure_loss=0.0,
-    relative_humidity=None,
-    air=None,
-):
+    ambient_pressure: Values,
+    ambient_temperature: Values,
+    manifold_pressure: Values | None = None,
+    compressor_outlet_pressure: Values | None = None,
+    isentropic_efficiency: Values,
+    compressor_inlet_temperature: Values | None = None,
+    intake_restriction: Values = 0.0,
+    effectiveness: Values = 0.0,
+    medium_temperature: Values | None = None,
+    cooler_pressure_loss: Values = 0.0,
+    relative_humidity: Values | None = None,
+    air: Any = None,
+) -> ChargePath:
     """Air from ambient to manifold, and what compression and aftercooling gained.
 
     Parameters
@@ -214,7 +215,7 @@ def _solve(
     return through(stations, isentropic_efficiency, air)
 
 
-def through(stations, isentropic_efficiency, air):
+def through(stations: Stations, isentropic_efficiency: Values, air: Any) -> ChargePath:
     """Return the `ChargePath` through known stations, whether they were worked out or read from gauges.
 
     Missing readings (`nan`) leave `nan` in what needs them. The efficiency is that of the compressor of the

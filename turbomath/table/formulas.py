@@ -6,13 +6,17 @@ hold nothing but their equation.
 
 import functools
 import inspect
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from typing import Any, ParamSpec
 
 import numpy as np
 
 from turbomath.table.errors import OutOfRangeError
 from turbomath.table.quantities import QUANTITIES, possible
 from turbomath.table.unusual import warn_of_unusual
+
+P = ParamSpec("P")  # the arguments of a formula
 
 
 @dataclass(frozen=True)
@@ -25,7 +29,9 @@ class Formula:
     conditions: str
 
 
-def formula(*, result, equation, source, conditions, of_any_size=()):
+def formula(
+    *, result: str, equation: str, source: str, conditions: str, of_any_size: tuple[str, ...] = ()
+) -> Callable[[Callable[P, Any]], Callable[P, Any]]:
     """Tie a function to its equation; its parameters that are quantities are checked on every call.
 
     The wrapped function takes scalars, lists or arrays that broadcast together, and returns a float
@@ -33,13 +39,13 @@ def formula(*, result, equation, source, conditions, of_any_size=()):
     argument `of_any_size` is never doubted.
     """
 
-    def tie(function):
+    def tie(function: Callable[P, Any]) -> Callable[P, Any]:
         signature = inspect.signature(function)
         quantities = [name for name in signature.parameters if name in QUANTITIES]
         doubted = [name for name in quantities if name not in of_any_size]
 
         @functools.wraps(function)
-        def checked(*args, **kwargs):
+        def checked(*args: P.args, **kwargs: P.kwargs) -> Any:
             try:
                 call = signature.bind(*args, **kwargs)
             except TypeError:
@@ -53,24 +59,24 @@ def formula(*, result, equation, source, conditions, of_any_size=()):
             with np.errstate(divide="ignore", invalid="ignore", over="ignore", under="ignore"):
                 return plain(function(*call.args, **call.kwargs))
 
-        checked.formula = Formula(result, equation, source, conditions)
+        vars(checked)["formula"] = Formula(result, equation, source, conditions)
         checked.__doc__ = _with_equation(function.__doc__, equation)
         return checked
 
     return tie
 
 
-def plain(value):
+def plain(value: Any) -> Any:
     """Return a float for a scalar, an array for an array."""
     return float(value) if np.ndim(value) == 0 else np.asarray(value)
 
 
-def defined(condition, value):
+def defined(condition: Any, value: Any) -> Any:
     """Return *value* where *condition* holds, `nan` elsewhere."""
     return np.where(condition, value, np.nan)
 
 
-def check_shapes(arguments):
+def check_shapes(arguments: Mapping[str, Any]) -> tuple[int, ...]:
     """Refuse arrays that do not broadcast together, naming each shape."""
     shapes = {name: np.shape(value) for name, value in arguments.items()}
     try:
@@ -80,7 +86,7 @@ def check_shapes(arguments):
         raise OutOfRangeError(f"the shapes of the arguments must fit together; found {listed}.") from None
 
 
-def choice(name, value, options):
+def choice(name: str, value: Any, options: Mapping[Any, Any]) -> Any:
     """Return what *options* holds for *value*, or refuse it with the valid ones listed."""
     try:
         return options[value]

@@ -6,10 +6,13 @@ are all read from here, so that nothing is typed twice.
 
 import math
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
+from numpy.typing import ArrayLike, NDArray
 
 from turbomath.table.errors import OutOfRangeError
+from turbomath.table.kinds_of_value import Values
 
 
 @dataclass(frozen=True)
@@ -89,12 +92,12 @@ class Quantity:
     si: str
 
     @property
-    def unit(self):
+    def unit(self) -> str:
         """The SI unit as docstrings write it."""
         return KINDS[self.kind].unit
 
     @property
-    def plain_name(self):
+    def plain_name(self) -> str:
         """The name in words, as a column or a label shows it."""
         return self.name.replace("_", " ")
 
@@ -346,7 +349,7 @@ _ROWS = (
 QUANTITIES = {row.name: row for row in _ROWS}
 
 
-def possible(name, values):
+def possible(name: str, values: ArrayLike) -> Any:
     """Return *values* of the quantity *name* as a float or a float array, or refuse what cannot be.
 
     Missing values (`nan`, masked elements) pass as `nan`.
@@ -370,18 +373,18 @@ def possible(name, values):
     return array[()]  # a numpy scalar, so that a division by zero gives nan or inf, not an exception
 
 
-def within(values, low, high):
+def within(values: Values, low: float, high: float) -> bool:
     """Return whether all values lie between two limits and none is missing; the limits themselves may count as out."""
     if isinstance(values, float):
         return low < values < high
     return values.size > 0 and low < values.min() and values.max() < high
 
 
-def numbers(name, values):
+def numbers(name: str, values: ArrayLike) -> NDArray[np.float64]:
     """Return *values* as a float array, missing ones as `nan`, or refuse what is not numbers."""
     kind = KINDS[QUANTITIES[name].kind]
     if isinstance(values, np.ma.MaskedArray):
-        values = values.astype(float).filled(np.nan)
+        values = np.ma.filled(values.astype(float), np.nan)
     try:
         array = np.asarray(values)
     except ValueError:  # a ragged list

@@ -3,9 +3,9 @@
 import functools
 import sys
 from collections.abc import Callable, Mapping
+from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
 from turbomath.table.errors import PACKAGE, warn_at_caller
 from turbomath.table.quantities import KINDS, QUANTITIES, within
@@ -13,13 +13,12 @@ from turbomath.table.quantities import KINDS, QUANTITIES, within
 # (quantity, value) -> units in which it would be usual. Units live on a floor above, so the front door sets it.
 units_meant: Callable[[str, float], tuple[str, ...]]
 
-Checked = np.float64 | NDArray[np.float64]  # what `quantities.possible` makes of a value
 
-
-def warn_of_unusual(function: str, arguments: Mapping[str, Checked]) -> None:
+def warn_of_unusual(function: str, arguments: Mapping[str, Any]) -> None:
     """Give a `RangeWarning` for each argument that fits another unit, if a user's own line called *function*.
 
-    What the kit asks of itself is not looked at: its readings have checks of their own.
+    The arguments are as `quantities.possible` gives them. What the kit asks of itself is not looked at: its readings
+    have checks of their own.
     """
     if not _asked_from_outside():
         return
