@@ -26,10 +26,11 @@ w.VBox([box, answer, w.IntSlider(description="Load")])
 
 # The command line as the user starts it, but for where the shipped lessons lie.
 COMMAND = """
-import sys
+import signal, sys
 from pathlib import Path
 from turbomath import cli
 from turbomath.disk import files
+signal.signal(signal.SIGINT, signal.default_int_handler)  # started in the background, pytest itself ignores Ctrl+C
 shipped, place = files.shipped, Path(sys.argv[1])
 files.shipped = lambda folder: place if folder == "lessons" else shipped(folder)
 sys.exit(cli.main(sys.argv[2:]))
