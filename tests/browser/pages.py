@@ -9,12 +9,12 @@ WHOLE, NARROW = {"width": 1366, "height": 768}, {"width": 683, "height": 384}  #
 
 def state(page, word):
     """Wait until the notebook is in the state *word*: live, starting, stranger, restarting, dead, unreachable, ..."""
-    page.wait_for_selector(f'.jp-NotebookPanel[data-turbomath="{word}"]', timeout=timeout)
+    page.wait_for_selector(f'.jp-NotebookPanel[data-turbomath="{word}"]')
 
 
 def live(page):
     """Wait until the lesson has run to its end and Python answers."""
-    state(page, "live", timeout)
+    state(page, "live")
 
 
 def sentence(page):
