@@ -8,7 +8,7 @@ from concurrent.futures import ThreadPoolExecutor
 
 import pytest
 
-from tests.browser.lesson_05 import AIR, JACKET, predict, read
+from tests.browser.lesson_05 import AIR, JACKET, predict_in, read
 from tests.browser.pages import (
     afresh,
     at_top,
@@ -49,7 +49,7 @@ def test_lesson_report_and_command_line_show_the_same_numbers(page, classroom, o
     with (report / "reduced.csv").open(encoding="utf-8-sig", newline="") as stream:
         expected = {row["point"]: row for row in csv.DictReader(stream)}
     page_text = (report / "report.html").read_text(encoding="utf-8").replace("\xa0", " ")
-    predict(page)
+    predict_in(page)
     choose(page, "readings", name)
     points = panel(page).get_by_label("point", exact=True)
     points.wait_for()
@@ -69,7 +69,7 @@ def test_lesson_report_and_command_line_show_the_same_numbers(page, classroom, o
 def test_an_own_folder_agrees_a_hotter_one_does_not_and_its_report_is_a_click_away(page, own, classroom, screenshot):
     shutil.copytree(files.shipped("data") / AIR, own("mine"))
     hotter(own("hot_run"), 60)
-    predict(page)
+    predict_in(page)
     read(page, "mine")
     told(page, "measured 143 ± 5 %, theory 144 ± 6 %. They agree: the difference, −1 ± 4 %")
     at_top(page)
@@ -100,7 +100,7 @@ def test_a_refused_folder_shows_the_command_lines_sentence_and_the_lesson_goes_o
         place_broken(own(slip), slip)
     with ThreadPoolExecutor(2) as two:
         refused = list(two.map(lambda slip: (slip, command_line(classroom.work, "report", slip)), SLIPS))
-    predict(page)
+    predict_in(page)
     alert = panel(page).locator(".tm-readings").get_by_role("alert")
     for turn, (slip, done) in enumerate(refused):
         assert done.returncode == 1
@@ -115,7 +115,7 @@ def test_a_refused_folder_shows_the_command_lines_sentence_and_the_lesson_goes_o
 
 
 def test_the_sliders_go_to_the_point_and_a_case_is_kept(page, screenshot):
-    predict(page)
+    predict_in(page)
     choose(page, "readings", JACKET)
     told(page, "measured 110 ± 4 %")
     button(page, "set the sliders to this point").click()

@@ -65,7 +65,7 @@ def formula(
             with np.errstate(divide="ignore", invalid="ignore", over="ignore", under="ignore"):
                 return plain(function(*call.args, **call.kwargs))
 
-        vars(checked)["formula"] = Formula(result, equation, source, conditions)
+        vars(checked)["formula"] = Formula(result, equation, source, conditions, where or {})
         checked.__doc__ = _with_equation(function.__doc__, equation)
         return checked
 

@@ -1,0 +1,97 @@
+"""The short suite stays short: a test that starts a process for itself carries the mark that leaves it out."""
+
+import ast
+from functools import cache
+from pathlib import Path
+
+TESTS = Path(__file__).parent
+STARTS = {"subprocess", "multiprocessing", "ProcessPoolExecutor", "NotebookClient", "jupyter_client", "playwright"}
+NO_SUITE = {"benchmarks", "long"}
+MARKED_BY_FOLDER = {"browser"}
+MARKS = {"process", "long"}
+
+
+def files():
+    """Yield the path of each Python file of the suites."""
+    yield from (path for path in sorted(TESTS.rglob("*.py")) if path.relative_to(TESTS).parts[0] not in NO_SUITE)
+
+
+@cache
+def module_file(module):
+    """Return the file of "tests.lab.page_reader", or None for what is no file of the tests."""
+    path = TESTS.parent.joinpath(*module.split(".")).with_suffix(".py")
+    return path if module.startswith("tests.") and path.is_file() else None
+
+
+@cache
+def parsed(path):
+    return ast.parse(path.read_text(encoding="utf-8"))
+
+
+@cache
+def definitions(path):
+    """Return name -> its code, for what stands at the top of a file: functions, classes, assigned names."""
+    found = {}
+    for one in parsed(path).body:
+        if isinstance(one, ast.FunctionDef | ast.ClassDef):
+            found[one.name] = one
+        elif isinstance(one, ast.Assign):
+            found |= {target.id: one for target in one.targets if isinstance(target, ast.Name)}
+    return found
+
+
+@cache
+def imports(path):
+    """Return name -> (module, name there or "") for each import of a file."""
+    found = {}
+    for node in ast.walk(parsed(path)):
+        if isinstance(node, ast.ImportFrom):
+            found |= {one.asname or one.name: (node.module, one.name) for one in node.names}
+        elif isinstance(node, ast.Import):
+            found |= {one.asname or one.name.split(".")[0]: (one.name, "") for one in node.names}
+    return found
+
+
+def leads_to(path, code):
+    """Yield what a piece of code uses: (file, name) among the tests, or the name of a library's way to a process."""
+    above = [folder / "conftest.py" for folder in path.parents if (folder / "conftest.py").is_file()]
+    for node in ast.walk(code):
+        name = getattr(node, "id", getattr(node, "arg", None))
+        module, there = imports(path).get(name, ("", ""))
+        if STARTS & {module.split(".")[0], there}:
+            yield "a process"
+        elif module_file(module):
+            yield module_file(module), there
+        elif name:
+            yield from ((place, name) for place in (path, *above) if name in definitions(place))
+        if isinstance(node, ast.Attribute) and isinstance(node.value, ast.Name):
+            module, there = imports(path).get(node.value.id, ("", ""))
+            if module_file(f"{module}.{there}"):
+                yield module_file(f"{module}.{there}"), node.attr
+
+
+def starters():
+    """Return every (file, name) at whose end a process is started."""
+    uses = {(path, name): set(leads_to(path, code)) for path in files() for name, code in definitions(path).items()}
+    found, more = set(), {"a process"}
+    while more:
+        found |= more
+        more = {one for one, used in uses.items() if used & found} - found
+    return found - {"a process"}
+
+
+def marked(path, code):
+    """Whether a test, or its whole file, carries one of the marks."""
+    places = [*getattr(code, "decorator_list", []), definitions(path).get("pytestmark", ast.Pass())]
+    spoken = {node.attr for place in places for node in ast.walk(place) if isinstance(node, ast.Attribute)}
+    return bool(spoken & MARKS)
+
+
+def test_each_test_that_starts_a_process_says_so():
+    found = [
+        f"{path.relative_to(TESTS)}:{definitions(path)[name].lineno} {name}"
+        for path, name in sorted(starters())
+        if name.startswith("test_") and path.relative_to(TESTS).parts[0] not in MARKED_BY_FOLDER
+        if not marked(path, definitions(path)[name])
+    ]
+    assert not found, "Mark these with @pytest.mark.process, or ask inside this Python:\n" + "\n".join(found)
