@@ -1,12 +1,80 @@
 """turbomath: turbocharging, charge density and aftercooling, taught beside an engine's own readings."""
 
-from importlib.metadata import PackageNotFoundError, version
+from typing import TYPE_CHECKING as _TYPE_CHECKING
 
-from turbomath.table.errors import OutOfRangeError, RangeWarning, TurbomathError
+from turbomath.table.doors import door as _door
+from turbomath.table.doors import opened_at as _opened_at
+from turbomath.table.records import Record as _Record
 
-try:
-    __version__ = version("turbomath")
-except PackageNotFoundError:  # used from a checkout that was never installed
-    __version__ = "0+checkout"
+if _TYPE_CHECKING:
+    from turbomath import (
+        air,
+        engine,
+        homework,
+        lab,
+        panels,
+        paper,
+        physics,
+        pictures,
+        table,
+        uncertainty,
+        units,
+        widgets,
+        working,
+    )
+    from turbomath.engine import balance
+    from turbomath.engine.path import charge_path
+    from turbomath.lab.reduction.reduce import reduce_run
+    from turbomath.lab.run.readings import read_run
+    from turbomath.table.errors import OutOfRangeError as OutOfRangeError
+    from turbomath.table.errors import RangeWarning as RangeWarning
+    from turbomath.table.errors import RefusedFileError as RefusedFileError
+    from turbomath.table.errors import TurbomathError as TurbomathError
+    from turbomath.table.errors import UnitError as UnitError
+    from turbomath.table.quantities import QUANTITIES
+    from turbomath.table.version import __version__ as __version__
+    from turbomath.units import from_si, to_si
 
-__all__ = ["OutOfRangeError", "RangeWarning", "TurbomathError", "__version__"]
+# Completion shows the rooms that a user may want, and the names used most.
+__all__ = [
+    "QUANTITIES",
+    "air",
+    "balance",
+    "charge_path",
+    "engine",
+    "from_si",
+    "homework",
+    "lab",
+    "panels",
+    "paper",
+    "physics",
+    "pictures",
+    "read_run",
+    "reduce_run",
+    "table",
+    "to_si",
+    "uncertainty",
+    "units",
+    "widgets",
+    "working",
+]
+# How the kit works inside, and the refusals: there when they are asked for, and not in the way.
+_UNSEEN_ROOMS = ["classroom", "cli", "disk"]
+_ERRORS = ["OutOfRangeError", "RangeWarning", "RefusedFileError", "TurbomathError", "UnitError"]
+_PLACES = {
+    **{room: f"turbomath.{room}" for room in [*__all__, *_UNSEEN_ROOMS]},
+    **{error: f"turbomath.table.errors:{error}" for error in _ERRORS},
+    "QUANTITIES": "turbomath.table.quantities:QUANTITIES",
+    "balance": "turbomath.engine.balance",
+    "charge_path": "turbomath.engine.path:charge_path",
+    "from_si": "turbomath.units:from_si",
+    "read_run": "turbomath.lab.run.readings:read_run",
+    "reduce_run": "turbomath.lab.reduction.reduce:reduce_run",
+    "to_si": "turbomath.units:to_si",
+    "__version__": "turbomath.table.version:__version__",
+}
+if not _TYPE_CHECKING:  # a checker would take any name from a door, also a wrong one
+    __getattr__, __dir__ = _door(__name__, _PLACES, __all__)
+
+# Records of every floor are shown in a reader's units, which are opened above most of them.
+_Record.shown_by = staticmethod(lambda: _opened_at("turbomath.paper.records"))

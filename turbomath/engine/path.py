@@ -9,11 +9,13 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from turbomath import air as air_models
 from turbomath.engine.charge_air import mixture
 from turbomath.physics import airflow, cooling
 from turbomath.table.errors import OutOfRangeError
 from turbomath.table.formulas import check_shapes, plain
 from turbomath.table.quantities import possible
+from turbomath.table.records import Record
 
 Values = float | np.ndarray
 
@@ -34,8 +36,8 @@ class Stations:
     humidity_ratio: Values
 
 
-@dataclass(frozen=True)
-class ChargePath:
+@dataclass(frozen=True, repr=False)
+class ChargePath(Record):
     """Everything along the path; each field is a quantity of the table, a float or an array of the broadcast shape.
 
     The three gains answer three questions. `charge_gain`: how much denser is the charge than the air outside?
@@ -43,6 +45,8 @@ class ChargePath:
     bigger.) `mass_flow_gain`: how much more dry air than the same engine without aftercooler at equal manifold
     pressure? `greatest_possible_gain` is the last for a perfect aftercooler without pressure loss.
     """
+
+    HEADLINE = ("pressure_ratio", "manifold_temperature", "charge_gain")
 
     ambient_pressure: Values
     ambient_temperature: Values
@@ -71,9 +75,11 @@ class ChargePath:
     greatest_possible_gain: Values
 
 
-@dataclass(frozen=True)
-class ChargeFlow:
+@dataclass(frozen=True, repr=False)
+class ChargeFlow(Record):
     """What flows through one engine; each field is a quantity of the table."""
+
+    HEADLINE = ("mass_flow", "compressor_power", "heat_rejected")
 
     mass_flow: Values
     dry_air_mass_flow: Values
@@ -120,10 +126,11 @@ def charge_path(
         Fall of pressure across the aftercooler.
     relative_humidity : float or array [-], optional
         At ambient, over water, 0 to 1; dry air if not given.
-    air : air model, optional
-        From `turbomath.air.choose`; if not given, real air with the humidity there is. "real" and "moist" take the
-        water with its enhancement factor and its heat of condensation, and leave a gap with a `RangeWarning` outside
-        210 to 720 K and above 900 kPa. Every other model takes it as an ideal mixture.
+    air : air model or its name, optional
+        From `turbomath.air.choose`, or what it takes, such as "ideal"; if not given, real air with the humidity there
+        is. "real" and "moist" take the water with its enhancement factor and its heat of condensation, and leave a
+        gap with a `RangeWarning` outside 210 to 720 K and above 900 kPa. Every other model takes it as an ideal
+        mixture.
 
     Returns
     -------
@@ -161,6 +168,7 @@ def charge_path(
         cooler_pressure_loss=cooler_pressure_loss,
         relative_humidity=relative_humidity,
     )
+    air = air_models.chosen(air)
     return _solve(mixture(air), _carried(air, relative_humidity), **_checked(given))
 
 

@@ -7,10 +7,10 @@ import numpy as np
 
 from turbomath import units
 from turbomath.disk.files import cell
-from turbomath.lab.run.instrument_words import width_unit
 from turbomath.table.errors import short
 from turbomath.table.quantities import QUANTITIES
 from turbomath.units.rounding import NO_VALUE, with_plus_or_minus
+from turbomath.units.shown import width_unit
 
 GAINS = ("measured_charge_gain", "theoretical_charge_gain", "charge_gain_difference")
 MACHINES = (
