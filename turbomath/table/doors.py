@@ -4,10 +4,11 @@ Only the front door, and `air` for its models, may open what they like; a room o
 """
 
 import os
-import sys
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from importlib import import_module
 from typing import Any
+
+from turbomath.table.errors import did_you_mean
 
 Door = tuple[Callable[[str], Any], Callable[[], list[str]]]
 
@@ -19,13 +20,13 @@ def opened_at(place: str) -> Any:
     return getattr(found, name) if name else found
 
 
-def door(package: str, places: Mapping[str, str], seen: Iterable[str]) -> Door:
+def door(package: str, places: Mapping[str, str], seen: Collection[str]) -> Door:
     """Return `__getattr__` and `__dir__` of a package: name -> its place, and the names that completion shows."""
 
     def opened(name: str) -> Any:
         if name not in places:
-            words = f"module {package!r} has no attribute {name!r}"
-            raise AttributeError(words, name=name, obj=sys.modules[package])
+            hint = "" if name.startswith("_") else f"; {did_you_mean(name, sorted(seen))}"
+            raise AttributeError(f"{package} has no {name!r}{hint}")
         return opened_at(places[name])
 
     return opened, lambda: sorted(seen)

@@ -5,10 +5,9 @@ door names when the kit is imported: so an engine on floor 3 can be shown in °F
 """
 
 from collections.abc import Callable, Iterable, Mapping
-from difflib import get_close_matches
 from typing import Any, ClassVar, Literal
 
-from turbomath.table.errors import short
+from turbomath.table.errors import did_you_mean, short
 
 System = Literal["us", "si"]
 
@@ -58,12 +57,5 @@ def item(options: Mapping[str, Any], name: str, sort: str) -> Any:
 
 
 def unknown(name: object, options: Iterable[str], sort: str) -> KeyError:
-    """Return the refusal of a name that is not among *options*; it names the nearest, or all where none is near."""
-    near = get_close_matches(str(name), options, 1)
-    hint = f"did you mean {near[0]!r}?" if near else f"there are {_listed(list(options))}."
-    return KeyError(f"no {sort} {short(name)!r}; {hint}")
-
-
-def _listed(options: list[str], most: int = 6) -> str:
-    more = len(options) - most
-    return ", ".join(options[:most]) + (f" and {more} others" if more > 0 else "")
+    """Return the refusal of a name that is not among *options*; it names the nearest."""
+    return KeyError(f"no {sort} {short(name)!r}; {did_you_mean(name, list(options))}")
