@@ -1,12 +1,12 @@
 """turbomath: turbocharging, charge density and aftercooling, taught beside an engine's own readings."""
 
-from typing import TYPE_CHECKING as _TYPE_CHECKING
+import typing as _typing
 
+from turbomath.table import records as _records
 from turbomath.table.doors import door as _door
 from turbomath.table.doors import opened_at as _opened_at
-from turbomath.table.records import Record as _Record
 
-if _TYPE_CHECKING:
+if _typing.TYPE_CHECKING:
     from turbomath import (
         air,
         engine,
@@ -73,8 +73,8 @@ _PLACES = {
     "to_si": "turbomath.units:to_si",
     "__version__": "turbomath.table.version:__version__",
 }
-if not _TYPE_CHECKING:  # a checker would take any name from a door, also a wrong one
+if not _typing.TYPE_CHECKING:  # a checker would take any name from a door, also a wrong one
     __getattr__, __dir__ = _door(__name__, _PLACES, __all__)
 
 # Records of every floor are shown in a reader's units, which are opened above most of them.
-_Record.shown_by = staticmethod(lambda: _opened_at("turbomath.paper.records"))
+_records.shown_by = lambda: _opened_at("turbomath.paper.records")

@@ -38,7 +38,7 @@ density, heat_terms, outside = _REAL.density, _REAL.heat_terms, _REAL.outside
 class _FittedAir:
     """The shape of call of `turbomath.air.choose` around an `Equation`: checks, and what to do outside its range."""
 
-    _equation = None
+    _equation: equation.Equation
 
     def density(self, pressure, temperature):
         """Density [kg/m^3]."""

@@ -4,6 +4,8 @@ Both answer the same calls, always with the humidity ratio of the place: what ha
 Enthalpies are for a kilogram of what was drawn in, dry air and all of its water.
 """
 
+from typing import Any
+
 import numpy as np
 
 from turbomath.air import moist, moist_terms
@@ -18,7 +20,7 @@ def mixture(air):
 
 
 class _Mixture:
-    laws = None  # how much water the air can carry
+    laws: Any = None  # how much water the air can carry
 
     def humidity_ratio(self, pressure, temperature, relative_humidity):
         """Water vapour with each kilogram of dry air [kg/kg]."""

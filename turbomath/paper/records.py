@@ -13,7 +13,7 @@ from turbomath.table.errors import short
 from turbomath.table.formulas import choice
 from turbomath.table.quantities import QUANTITIES
 from turbomath.table.records import Record
-from turbomath.units.rounding import with_plus_or_minus
+from turbomath.units.rounding import NO_VALUE, with_plus_or_minus
 from turbomath.units.shown import in_unit, width_unit
 
 if TYPE_CHECKING:
@@ -30,10 +30,10 @@ class Sheet:
     """
 
     title: str
-    values: Mapping[str, np.ndarray]
-    widths: Mapping[str, np.ndarray] = field(default_factory=dict)
-    before: Mapping[str, Sequence] = field(default_factory=dict)
-    after: Mapping[str, Sequence] = field(default_factory=dict)
+    values: Mapping[str, Any]
+    widths: Mapping[str, Any] = field(default_factory=dict)
+    before: Mapping[str, Any] = field(default_factory=dict)
+    after: Mapping[str, Any] = field(default_factory=dict)
     system: str = "si"
 
     def __len__(self) -> int:
@@ -112,21 +112,17 @@ def _span(sheet: Sheet, name: str) -> str:
     """The smallest and the largest value of a result, with the unit."""
     values, texts = sheet.values[name], _texts(sheet, name)
     known = np.flatnonzero(np.isfinite(values))
-    ends = [texts[known[find(values[known])]] for find in (np.argmin, np.argmax)] if known.size else ["–"]
+    ends = [texts[known[find(values[known])]] for find in (np.argmin, np.argmax)] if known.size else [NO_VALUE]
     unit = _unit(name, sheet.system)
     return f"{QUANTITIES[name].plain_name} {' to '.join(dict.fromkeys(ends))} {unit}".removesuffix(" -")
 
 
 def _counted(words: Sequence) -> str:
     """How many points have which word; the word alone where all have it."""
-    counts = Counter(_word(word) for word in words if _word(word))
-    return (
-        "–"
-        if not counts
-        else next(iter(counts))
-        if len(counts) == 1 == len(words)
-        else ", ".join(f"{count} {word}" for word, count in counts.items())
-    )
+    counts = Counter(filter(None, map(_word, words)))
+    if len(words) == 1:
+        return next(iter(counts), NO_VALUE)
+    return ", ".join(f"{count} {word}" for word, count in counts.items()) or NO_VALUE
 
 
 def _word(value: Any) -> str:

@@ -4,11 +4,12 @@ A record knows its numbers in SI only. How they look in a reader's units is the 
 door names when the kit is imported: so an engine on floor 3 can be shown in °F without knowing of units.
 """
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Iterable, Mapping
 from typing import Any, ClassVar, Literal
 
 from turbomath.table.errors import did_you_mean, short
 
+shown_by: Any = None  # opens the file that shows records; the front door says which
 System = Literal["us", "si"]
 
 
@@ -16,17 +17,16 @@ class Record:
     """What a record of results can do besides holding its fields. `HEADLINE` names what its one line tells."""
 
     HEADLINE: ClassVar[tuple[str, ...]] = ()
-    shown_by: ClassVar[Callable[[], Any]]  # gives the room that shows records
 
     def __getitem__(self, name: str) -> Any:
         """Return one result by its name, in SI; a wrong name is told the nearest."""
         return item(vars(self), name, "result")
 
     def __repr__(self) -> str:
-        return self.shown_by().line(self)
+        return shown_by().line(self)
 
     def _repr_html_(self) -> str:
-        return self.shown_by().html(self)
+        return shown_by().html(self)
 
     def to_frame(self, units: System | None = None) -> Any:
         """Return the record as a pandas table, one row a point, with the unit in the name of each column.
@@ -46,7 +46,7 @@ class Record:
         OutOfRangeError
             For other units.
         """
-        return self.shown_by().frame(self, units)
+        return shown_by().frame(self, units)
 
 
 def item(options: Mapping[str, Any], name: str, sort: str) -> Any:

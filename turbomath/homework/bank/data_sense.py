@@ -191,7 +191,7 @@ QUESTIONS = (
     ),
 )
 
-_THREE = ("compressor_outlet_temperature", "manifold_temperature", "cooling_medium_temperature")
+_THREE: tuple[str, ...] = ("compressor_outlet_temperature", "manifold_temperature", "cooling_medium_temperature")
 
 
 def _two_spans(values, system):

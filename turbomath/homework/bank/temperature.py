@@ -413,7 +413,7 @@ QUESTIONS = (
     ),
 )
 
-_ICE = {"us": 459.67, "si": 273.15}
+_ICE: dict[str, float] = {"us": 459.67, "si": 273.15}
 
 
 def _other(sheet):

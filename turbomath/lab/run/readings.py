@@ -82,12 +82,12 @@ class Run(Record):
 
     def sheet(self) -> Sheet:
         """Return the readings laid out to be shown: the columns that the kit knows, pressures absolute."""
-        texts = {name: self.cells[name] for name in ("time", "pass", "reader", "remark") if name in self.columns}
+        told = [name for name in ("time", "pass", "reader", "remark") if name in self.columns]
         return Sheet(
             f"Run '{short(self.name)}'",
             {name: self.values[name] for name in self.columns if name in self.values},
             before={"point": self.points, "condition": self.conditions},
-            after=texts,
+            after={name: self.cells[name] for name in told},
             system=self.bench.run.units,
         )
 
