@@ -19,7 +19,7 @@ PATIENCE = 120  # seconds to the first answer: an old classroom machine with a v
 _DIRECT = urllib.request.build_opener(urllib.request.ProxyHandler({}))  # this machine is never behind a proxy
 
 
-def lessons(asked=None, *, browser=True):
+def lessons(asked: str | None = None, *, browser: bool = True) -> None:
     """Open the lesson *asked* for, or the first one; return when the server has ended."""
     names = [work_copies.lesson_name(asked)] if asked else list(digests.lessons())
     if not names:

@@ -16,7 +16,7 @@ _HERE = Path(__file__).resolve().parent
 _WIDGET_EXTENSIONS = ("@jupyter-widgets/jupyterlab-manager", "anywidget")
 
 
-def make(work, opened, *, browser):
+def make(work: Path, opened: str, *, browser: bool) -> Path:
     """Return a new private folder that holds all JupyterLab reads, for *work* as its root and *opened* as its page."""
     folder = Path(tempfile.mkdtemp(prefix="turbomath-lessons-"))
     for name in ("data", "runtime", "user", "workspaces", "ipython", "labextensions"):
@@ -31,7 +31,7 @@ def make(work, opened, *, browser):
     return folder
 
 
-def environment(folder):
+def environment(folder: Path) -> dict[str, str]:
     """Return the environment of the server: no Jupyter or IPython setting of the user's gets in."""
     kept = {
         name: value

@@ -40,7 +40,7 @@ def write_whole(path: Path | str, content: str | bytes) -> None:
         raise
 
 
-def cell(text: str) -> str:
+def cell(text: object) -> str:
     """Return *text* safe for a spreadsheet cell: what a spreadsheet would run as a formula is shown as text."""
     text = str(text)
     seen = [mark for mark in text if mark.isprintable() and not mark.isspace()]

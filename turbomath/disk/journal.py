@@ -7,10 +7,12 @@ import stat
 import zlib
 from contextlib import suppress
 from pathlib import Path
+from typing import Any
 
 from turbomath.table.errors import RefusedFileError
 
-fcntl = msvcrt = None
+fcntl: Any = None
+msvcrt: Any = None
 if os.name == "nt":
     import msvcrt
 else:

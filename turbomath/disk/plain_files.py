@@ -3,7 +3,7 @@
 import re
 import tomllib
 from dataclasses import dataclass, replace
-from typing import Any
+from typing import Any, Self
 
 from turbomath.table.errors import RefusedFileError
 
@@ -30,7 +30,7 @@ class Place:
     row: int | None = None
     column: str | None = None
 
-    def at(self, **changes: Any) -> "Place":
+    def at(self, **changes: Any) -> Self:
         """Return the same place with another row or column."""
         return replace(self, **changes)
 

@@ -13,6 +13,7 @@ from turbomath.table.errors import OutOfRangeError
 from turbomath.table.formulas import check_shapes
 from turbomath.table.kinds_of_value import Values
 from turbomath.table.quantities import possible
+from turbomath.table.records import Record
 from turbomath.table.unusual import warn_of_unusual
 
 STAND_INS = {
@@ -26,13 +27,15 @@ IDLE = 1.0  # W; no consumption for each unit of work is given below it
 SOLVED, TOO_MUCH, UNSOLVED = "solved", "cannot carry this load", "not solved"
 
 
-@dataclass(frozen=True)
-class Balance:
+@dataclass(frozen=True, repr=False)
+class Balance(Record):
     """The engine at rest with itself. Each field but the last four is a quantity of the table, of the broadcast shape.
 
     `state` is "solved", "cannot carry this load" (the record then is the engine at its fuel stop) or "not solved";
     `converged` is whether the balances close, to `residual`, the largest share by which one does not.
     """
+
+    HEADLINE = ("power", "boost", "turbine_inlet_temperature", "state")
 
     ambient_pressure: Values
     ambient_temperature: Values

@@ -5,11 +5,14 @@ from typing import Any
 
 from turbomath.physics import airflow
 from turbomath.table.kinds_of_value import Values
+from turbomath.table.records import Record
 
 
-@dataclass(frozen=True)
-class ChargeFlow:
+@dataclass(frozen=True, repr=False)
+class ChargeFlow(Record):
     """What flows through one engine; each field is a quantity of the table."""
+
+    HEADLINE = ("mass_flow", "compressor_power", "heat_rejected")
 
     mass_flow: Values
     dry_air_mass_flow: Values

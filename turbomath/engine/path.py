@@ -10,6 +10,7 @@ from typing import Any
 
 import numpy as np
 
+from turbomath import air as air_models
 from turbomath.engine.charge_air import mixture
 from turbomath.engine.charge_flow import ChargeFlow, charge_flow
 from turbomath.physics import cooling
@@ -17,6 +18,7 @@ from turbomath.table.errors import OutOfRangeError
 from turbomath.table.formulas import check_shapes, plain
 from turbomath.table.kinds_of_value import Values
 from turbomath.table.quantities import possible
+from turbomath.table.records import Record
 from turbomath.table.unusual import warn_of_unusual
 
 __all__ = ["ChargeFlow", "ChargePath", "Stations", "charge_flow", "charge_path", "through"]
@@ -38,8 +40,8 @@ class Stations:
     humidity_ratio: Values
 
 
-@dataclass(frozen=True)
-class ChargePath:
+@dataclass(frozen=True, repr=False)
+class ChargePath(Record):
     """Everything along the path; each field is a quantity of the table, a float or an array of the broadcast shape.
 
     The three gains answer three questions. `charge_gain`: how much denser is the charge than the air outside?
@@ -47,6 +49,8 @@ class ChargePath:
     bigger.) `mass_flow_gain`: how much more dry air than the same engine without aftercooler at equal manifold
     pressure? `greatest_possible_gain` is the last for a perfect aftercooler without pressure loss.
     """
+
+    HEADLINE = ("pressure_ratio", "manifold_temperature", "charge_gain")
 
     ambient_pressure: Values
     ambient_temperature: Values
@@ -112,10 +116,11 @@ def charge_path(
         Fall of pressure across the aftercooler.
     relative_humidity : float or array [-], optional
         At ambient, over water, 0 to 1; dry air if not given.
-    air : air model, optional
-        From `turbomath.air.choose`; if not given, real air with the humidity there is. "real" and "moist" take the
-        water with its enhancement factor and its heat of condensation, and leave a gap with a `RangeWarning` outside
-        210 to 720 K and above 900 kPa. Every other model takes it as an ideal mixture.
+    air : air model or its name, optional
+        From `turbomath.air.choose`, or what it takes, such as "ideal"; if not given, real air with the humidity there
+        is. "real" and "moist" take the water with its enhancement factor and its heat of condensation, and leave a
+        gap with a `RangeWarning` outside 210 to 720 K and above 900 kPa. Every other model takes it as an ideal
+        mixture.
 
     Returns
     -------
@@ -153,6 +158,7 @@ def charge_path(
     warn_of_unusual("charge_path", {name: value for name, value in checked.items() if value is not None})
     for name in ("compressor_inlet_temperature", "medium_temperature"):
         checked[name] = checked["ambient_temperature"] if checked[name] is None else checked[name]
+    air = air_models.chosen(air)
     return _solve(mixture(air), _carried(air, relative_humidity), **checked)
 
 

@@ -16,11 +16,11 @@ from turbomath.physics import (
     charge,
     combustion_air,
     compression,
+    compressor_work,
     cooling,
     correction,
     fuel,
     humidity,
-    polytropic,
 )
 from turbomath.table.letters import CONSTANTS, OTHERS
 from turbomath.working import coherent, sums
@@ -44,7 +44,7 @@ FORMULAS = (
     sums.gain_difference,
     airflow.mass_flow,
     airflow.volumetric_efficiency,
-    polytropic.power,
+    compressor_work.power,
     combustion_air.air_fuel_ratio,
     combustion_air.excess_air_ratio,
     combustion_air.power_potential,

@@ -104,9 +104,7 @@ def enhancement_factor(pressure: Values, temperature: Values, over: str = "water
     r"{p - \varphi \, f \, p_\mathrm{sat}(T)}, \quad f = f(p, T)",
     source="ASHRAE2017",
     conditions="real air, relative humidity as a share of the vapour at saturation",
-    where={
-        "f": "enhancement_factor",
-    },
+    where={"f": "enhancement_factor"},
 )
 def humidity_ratio(pressure: Values, temperature: Values, relative_humidity: Values, over: str = "water") -> Values:
     """Water vapour with each kilogram of dry air, from relative humidity.
@@ -154,9 +152,7 @@ def humidity_ratio(pressure: Values, temperature: Values, relative_humidity: Val
     equation=r"\varphi = \frac{w \, p}{\left(w + R / R_\mathrm{v}\right) f \, p_\mathrm{sat}(T)}, \quad f = f(p, T)",
     source="ASHRAE2017",
     conditions="real air",
-    where={
-        "f": "enhancement_factor",
-    },
+    where={"f": "enhancement_factor"},
 )
 def relative_humidity(pressure: Values, temperature: Values, humidity_ratio: Values, over: str = "water") -> Values:
     """Relative humidity: the vapour over the most there can be at this pressure and temperature.
@@ -204,9 +200,7 @@ def relative_humidity(pressure: Values, temperature: Values, humidity_ratio: Val
     equation=r"f(p, T_\mathrm{dew}) \, p_\mathrm{sat}(T_\mathrm{dew}) = \frac{w \, p}{w + R / R_\mathrm{v}}",
     source="Hardy1998",
     conditions="real air, over water",
-    where={
-        "f": "enhancement_factor",
-    },
+    where={"f": "enhancement_factor"},
 )
 def dew_point(pressure: Values, humidity_ratio: Values) -> Values:
     """Temperature at which water begins to form when real air is cooled at constant pressure.
@@ -258,9 +252,7 @@ def dew_point(pressure: Values, humidity_ratio: Values) -> Values:
     r" \frac{f \, p_\mathrm{sat}(T)}{p - f \, p_\mathrm{sat}(T)}\right), \quad f = f(p, T)",
     source="ASHRAE2017",
     conditions="real air, over water, time enough to settle",
-    where={
-        "f": "enhancement_factor",
-    },
+    where={"f": "enhancement_factor"},
 )
 def condensate(pressure: Values, temperature: Values, humidity_ratio: Values) -> Values:
     """Water formed with each kilogram of dry air, once real air is at this pressure and temperature.

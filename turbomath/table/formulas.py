@@ -35,7 +35,12 @@ class Formula:
 
 
 def formula(
-    *, result: str, equation: str, source: str, conditions: str, of_any_size: tuple[str, ...] = (),
+    *,
+    result: str,
+    equation: str,
+    source: str,
+    conditions: str,
+    of_any_size: tuple[str, ...] = (),
     where: Mapping[str, str] | None = None,
 ) -> Callable[[Callable[P, Any]], Callable[P, Any]]:
     """Tie a function to its equation; its parameters that are quantities are checked on every call.

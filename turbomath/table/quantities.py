@@ -346,7 +346,7 @@ _ROWS = (
 )
 # fmt: on
 
-QUANTITIES = {row.name: row for row in _ROWS}
+QUANTITIES: dict[str, Quantity] = {row.name: row for row in _ROWS}
 
 
 def possible(name: str, values: ArrayLike) -> Any:

@@ -55,6 +55,18 @@ def head(name: str, system: str) -> str:
     return QUANTITIES[name].plain_name + ("" if unit == "-" else f" [{unit}]")
 
 
+def width_unit(name: str, system: str) -> tuple[str, str]:
+    """Return (quantity, unit) in which the ± of a quantity is shown; that of a temperature is a difference.
+
+    Examples
+    --------
+    >>> width_unit("manifold_temperature", "us"), width_unit("manifold_pressure", "si")
+    (('temperature_rise', 'F°'), ('boost', 'kPa'))
+    """
+    stands_for = {"temperature": "temperature_rise", "pressure": "boost"}.get(QUANTITIES[name].kind, name)
+    return stands_for, units.display(stands_for, system)
+
+
 def in_unit(number: float, unit: str | None) -> str:
     """Return a number that is already in its unit, as text."""
     if number != number or unit not in _DECIMALS:

@@ -7,9 +7,9 @@ import numpy as np
 
 from turbomath import units
 from turbomath.disk.files import cell
-from turbomath.lab.run.instrument_words import width_unit
 from turbomath.table.quantities import QUANTITIES
 from turbomath.units.rounding import with_plus_or_minus
+from turbomath.units.shown import width_unit
 
 GAINS = ("measured_charge_gain", "theoretical_charge_gain", "charge_gain_difference")
 # A ± from which a machine cannot be judged: as much as parts a good compressor from a worn one (common practice)

@@ -3,6 +3,7 @@
 from turbomath import units
 from turbomath.table.quantities import QUANTITIES
 from turbomath.units.rounding import rounded
+from turbomath.units.shown import width_unit
 
 
 def accuracy_words(name, instrument, system):
@@ -30,13 +31,3 @@ def _span(name, span, system):
     unit = units.display(quantity, system)
     low, high = (rounded(float(f"{units.from_si(end, unit, quantity):.4g}")) for end in span)
     return f"{low}..{high} {unit}"
-
-
-def width_unit(name, system):
-    """Return (quantity, unit) in which the ± of a quantity is shown; that of a temperature is a difference."""
-    kind = QUANTITIES[name].kind
-    if kind == "temperature":
-        return "temperature_rise", units.display("temperature_rise", system)
-    if kind == "pressure":
-        return "boost", units.display("boost", system)
-    return name, units.display(name, system)

@@ -11,12 +11,12 @@ from turbomath import __version__, units
 from turbomath.disk import files
 from turbomath.lab.checks.limits import limit_flags
 from turbomath.lab.report import comparison, sentences, tables
-from turbomath.lab.run.instrument_words import width_unit
 from turbomath.paper.page import page
 from turbomath.paper.parts import Head
 from turbomath.table import constants
 from turbomath.table.errors import TurbomathError, short
 from turbomath.units.rounding import with_plus_or_minus
+from turbomath.units.shown import width_unit
 
 JUDGED = (
     "boost",

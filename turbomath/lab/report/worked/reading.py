@@ -1,25 +1,27 @@
 """One reading's whole reduction, worked: from what the gauges show to the gains, step by step."""
 
+from pathlib import Path
+
 from turbomath import working
 from turbomath.lab.report.worked.flows import add_flows, add_fuel
 from turbomath.lab.report.worked.machines import add_machines
 from turbomath.lab.report.worked.stations import add_stations
 from turbomath.lab.report.worked.steps import ReadingSteps
 from turbomath.lab.report.worked.theory import add_theory
-from turbomath.lab.run.readings import Run
+from turbomath.lab.run.readings import Run, as_run
 from turbomath.table.errors import TurbomathError, short
 from turbomath.working import Chain, Result
 
 SENSE = "worked with the perfect gas of hand work; the report has real air, and the ± of each number. Look there."
 
 
-def worked(run: Run, point: str, system: str, form: str = "text") -> str:
+def worked(run: Run | Path | str, point: str, system: str, form: str = "text") -> str:
     """Return the worked reduction of one reading of a run.
 
     Parameters
     ----------
-    run : Run
-        From `turbomath.lab.run.readings.read_run`.
+    run : Run, its folder, or the name of a shipped run
+        What `turbomath.lab.run.readings.read_run` gives or takes.
     point : str
         The label of the reading, as the column "point" has it.
     system : "us" or "si"
@@ -32,6 +34,7 @@ def worked(run: Run, point: str, system: str, form: str = "text") -> str:
     TurbomathError
         If there is no such reading, or it has not even what a density needs.
     """
+    run = as_run(run)
     row = row_of(run, point)
     invented = "   INVENTED: no engine was measured" if run.bench.run.invented else ""
     head = f"{short(run.bench.run.title or run.name, 70)}, point {short(run.points[row])}{invented}"
