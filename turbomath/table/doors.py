@@ -1,6 +1,6 @@
 """Doors that open when they are first asked for, so that importing the kit loads nothing that is not used.
 
-Only the front door, and `air` for its models, may open what they like; a room opens its own files.
+The front door opens rooms and names, and a room its own files. Nothing else imports by a string, but `air` its models.
 """
 
 import os
