@@ -64,6 +64,9 @@ def test_the_wheel_holds_lessons_data_and_licence_under_turbomath(wheel):
     for wanted in (
         "turbomath/data/generator_air_to_air/readings.csv",
         "turbomath/data/README.md",
+        "turbomath/data/examples/boost_sweep.py",
+        "turbomath/py.typed",
+        "turbomath/paper/record.html",
         "turbomath/lessons/teaching_notes/",
     ):
         assert any(name.startswith(wanted) for name in names), wanted

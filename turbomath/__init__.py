@@ -2,10 +2,7 @@
 
 import typing as _typing
 
-from turbomath.table import records as _records
-from turbomath.table import unusual as _unusual
-from turbomath.table.doors import door as _door
-from turbomath.table.doors import opened_at as _opened_at
+from turbomath.table import doors as _doors
 
 if _typing.TYPE_CHECKING:
     from turbomath import (
@@ -75,9 +72,8 @@ _PLACES = {
     "__version__": "turbomath.table.version:__version__",
 }
 if not _typing.TYPE_CHECKING:  # a checker would take any name from a door, also a wrong one
-    __getattr__, __dir__ = _door(__name__, _PLACES, __all__)
+    __getattr__, __dir__ = _doors.door(__name__, _PLACES, __all__)
 
-# Records of every floor are shown in a reader's units, which are opened above most of them.
-_records.shown_by = lambda: _opened_at("turbomath.paper.records")
-# Which unit an odd value may have been meant in is told by the units, opened when there is one.
-_unusual.units_meant = lambda name, value: _opened_at("turbomath.units.meant:units_meant")(name, value)
+# Units are opened above most floors: records are shown in a reader's, and an odd value is told which it may be in.
+_doors.ABOVE["records"] = "turbomath.paper.records"
+_doors.ABOVE["units meant"] = "turbomath.units.meant:units_meant"

@@ -3,7 +3,6 @@
 import re
 import tomllib
 from dataclasses import dataclass, replace
-from typing import Any, Self
 
 from turbomath.table.errors import RefusedFileError
 
@@ -30,11 +29,11 @@ class Place:
     row: int | None = None
     column: str | None = None
 
-    def at(self, **changes: Any) -> Self:
+    def at(self, **changes):
         """Return the same place with another row or column."""
         return replace(self, **changes)
 
-    def refusal(self, found: object, expected: str, action: str) -> RefusedFileError:
+    def refusal(self, found, expected, action):
         """Return (not raise) the refusal that points at this place."""
         return RefusedFileError(self.file, found, expected, action, row=self.row, column=self.column)
 
@@ -42,7 +41,7 @@ class Place:
         return self.file if self.row is None else f"{self.file}, row {self.row}"
 
 
-def decoded(raw: bytes, place: Place) -> str:
+def decoded(raw, place):
     """Return bytes as text: UTF-8 with or without a byte-order mark, or else cp1252; or refuse what is no text."""
     for start, what in _NO_TEXT.items():
         if raw.startswith(start):
@@ -60,7 +59,7 @@ def decoded(raw: bytes, place: Place) -> str:
     raise place.refusal(broken, "letters in one encoding, UTF-8", SAVE_AS_CSV)
 
 
-def toml(text: str, place: Place, example: str) -> dict[str, Any]:
+def toml(text, place, example):
     """Return what the text of a TOML file says; *example* is a line as it could stand there."""
     lines = text.splitlines()
     for row, line in enumerate(lines, 1):

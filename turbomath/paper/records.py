@@ -61,9 +61,12 @@ def html(record: Record) -> str:
     many = len(sheet) > MOST_POINTS
     more = f"; the first {MOST_POINTS} of {len(sheet)} points, to_frame() has all" if many else ""
     heads = (Head("result"), Head("unit"), *(Head(label) for label in sheet.labels[:MOST_POINTS]))
-    others = [_row(name, "", map(_word, one)) for name, one in [*sheet.before.items(), *sheet.after.items()]]
+    above, below = (
+        [_row(name, "", map(_word, words)) for name, words in columns.items() if name != "point"]
+        for columns in (sheet.before, sheet.after)
+    )
     rows = [_row(QUANTITIES[name].plain_name, _unit(name, sheet.system), _texts(sheet, name)) for name in sheet.values]
-    return page("record.html", one=Table(sheet.title + more, heads, tuple(rows + others)))
+    return page("record.html", one=Table(sheet.title + more, heads, (*above, *rows, *below)))
 
 
 def frame(record: Record, system: str | None = None) -> "pandas.DataFrame":

@@ -1,6 +1,6 @@
 """Doors that open when they are first asked for, so that importing the kit loads nothing that is not used.
 
-Only the front door, and `air` for its models, may open what they like; a room opens its own files.
+The front door opens rooms and names, and a room its own files. Nothing else imports by a string, but `air` its models.
 """
 
 import os
@@ -8,9 +8,10 @@ from collections.abc import Callable, Collection, Iterable, Mapping
 from importlib import import_module
 from typing import Any
 
-from turbomath.table.errors import did_you_mean
+from turbomath.table.nearest import did_you_mean
 
 Door = tuple[Callable[[str], Any], Callable[[], list[str]]]
+ABOVE: dict[str, str] = {}  # what a low floor may ask for -> where it is on a higher one; the front door says so
 
 
 def opened_at(place: str) -> Any:
@@ -18,6 +19,11 @@ def opened_at(place: str) -> Any:
     module, _, name = place.partition(":")
     found = import_module(module)
     return getattr(found, name) if name else found
+
+
+def from_above(name: str) -> Any:
+    """Return what the front door has put in `ABOVE` under a name: what a low floor needs done, and cannot know of."""
+    return opened_at(ABOVE[name])
 
 
 def door(package: str, places: Mapping[str, str], seen: Collection[str]) -> Door:

@@ -3,7 +3,7 @@
 import os
 import sys
 import warnings
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from contextlib import contextmanager
 
 PACKAGE = os.path.dirname(os.path.dirname(os.path.abspath(__file__))) + os.sep
@@ -61,15 +61,6 @@ def short(text: object, length: int = 40) -> str:
     """Return *text* on one line, cut at *length* characters."""
     line = "".join(mark if mark.isprintable() else " " for mark in str(text))
     return line if len(line) <= length else line[: length - 1] + "…"
-
-
-def did_you_mean(name: object, options: Sequence[str], most: int = 6) -> str:
-    """Return the end of a refusal: "did you mean 'boost'?", or the first of the options where none is near."""
-    from difflib import get_close_matches
-
-    near = get_close_matches(str(name), options, 1)
-    more = f" and {len(options) - most} others" if len(options) > most else ""
-    return f"did you mean {near[0]!r}?" if near else f"there are {', '.join(options[:most])}{more}."
 
 
 @contextmanager

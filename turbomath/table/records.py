@@ -7,9 +7,10 @@ door names when the kit is imported: so an engine on floor 3 can be shown in °F
 from collections.abc import Iterable, Mapping
 from typing import Any, ClassVar, Literal
 
-from turbomath.table.errors import did_you_mean, short
+from turbomath.table.doors import from_above
+from turbomath.table.errors import short
+from turbomath.table.nearest import did_you_mean
 
-shown_by: Any = None  # opens the file that shows records; the front door says which
 System = Literal["us", "si"]
 
 
@@ -23,10 +24,10 @@ class Record:
         return item(vars(self), name, "result")
 
     def __repr__(self) -> str:
-        return shown_by().line(self)
+        return from_above("records").line(self)
 
     def _repr_html_(self) -> str:
-        return shown_by().html(self)
+        return from_above("records").html(self)
 
     def to_frame(self, units: System | None = None) -> Any:
         """Return the record as a pandas table, one row a point, with the unit in the name of each column.
@@ -46,7 +47,7 @@ class Record:
         OutOfRangeError
             For other units.
         """
-        return shown_by().frame(self, units)
+        return from_above("records").frame(self, units)
 
 
 def item(options: Mapping[str, Any], name: str, sort: str) -> Any:

@@ -2,16 +2,14 @@
 
 import functools
 import sys
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from typing import Any
 
 import numpy as np
 
+from turbomath.table.doors import from_above
 from turbomath.table.errors import PACKAGE, warn_at_caller
 from turbomath.table.quantities import KINDS, QUANTITIES, within
-
-# (quantity, value) -> units in which it would be usual. Units live on a floor above, so the front door sets it.
-units_meant: Callable[[str, float], tuple[str, ...]]
 
 
 def warn_of_unusual(function: str, arguments: Mapping[str, Any]) -> None:
@@ -50,7 +48,7 @@ def _asked_from_outside() -> bool:
 
 
 def _warn(function: str, name: str, value: float) -> None:
-    meant = units_meant(name, value)  # noqa: F821 - the front door has set it
+    meant = from_above("units meant")(name, value)
     if not meant:
         return
     low, high = QUANTITIES[name].sensible

@@ -55,18 +55,6 @@ def head(name: str, system: str) -> str:
     return QUANTITIES[name].plain_name + ("" if unit == "-" else f" [{unit}]")
 
 
-def width_unit(name: str, system: str) -> tuple[str, str]:
-    """Return (quantity, unit) in which the ± of a quantity is shown; that of a temperature is a difference.
-
-    Examples
-    --------
-    >>> width_unit("manifold_temperature", "us"), width_unit("manifold_pressure", "si")
-    (('temperature_rise', 'F°'), ('boost', 'kPa'))
-    """
-    stands_for = {"temperature": "temperature_rise", "pressure": "boost"}.get(QUANTITIES[name].kind, name)
-    return stands_for, units.display(stands_for, system)
-
-
 def in_unit(number: float, unit: str | None) -> str:
     """Return a number that is already in its unit, as text."""
     if number != number or unit not in _DECIMALS:
@@ -83,3 +71,15 @@ def words(name: str, value: float, system: str, unit: str | None = None) -> str:
     '300 °F'
     """
     return " ".join(shown(name, value, system, unit)).strip()
+
+
+def width_unit(name: str, system: str) -> tuple[str, str]:
+    """Return (quantity, unit) in which the ± of a quantity is shown; that of a temperature is a difference.
+
+    Examples
+    --------
+    >>> width_unit("manifold_temperature", "us"), width_unit("manifold_pressure", "si")
+    (('temperature_rise', 'F°'), ('boost', 'kPa'))
+    """
+    stands_for = {"temperature": "temperature_rise", "pressure": "boost"}.get(QUANTITIES[name].kind, name)
+    return stands_for, units.display(stands_for, system)

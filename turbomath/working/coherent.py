@@ -70,7 +70,7 @@ _LOOK_UPS = {  # letter: (function, quantities in, quantity out)
     r"p_\mathrm{sat}": (water.saturation_pressure, ("temperature",), "saturation_pressure"),
     r"T_\mathrm{sat}": (water.saturation_temperature, ("vapour_pressure",), "dew_point"),
     r"w_\mathrm{sat}": (
-        lambda *place: humidity.humidity_ratio(*place, 1.0),
+        lambda pressure, temperature: humidity.humidity_ratio(pressure, temperature, 1.0),
         ("pressure", "temperature"),
         "humidity_ratio",
     ),
