@@ -18,7 +18,7 @@ from turbomath.engine.path import charge_path
 from turbomath.lab.checks import check_run, evaluated, findings
 from turbomath.lab.checks.zero_drift import drifts
 from turbomath.lab.reduction.reduce import reduce_run, usual_air
-from turbomath.lab.report.worked import worked
+from turbomath.lab.report.worked.reading import worked
 from turbomath.lab.run.readings import as_run, read_run
 from turbomath.table.errors import OutOfRangeError, RefusedFileError
 

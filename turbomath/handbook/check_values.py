@@ -6,13 +6,14 @@ The result is multiplied by the values in `times`, if there are any.
 """
 
 import csv
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, fields
 
 from turbomath import air
 from turbomath.disk import files
 from turbomath.handbook.subjects import SUBJECTS
 from turbomath.table.errors import RefusedFileError
+from turbomath.table.formulas import Tied
 from turbomath.table.sources import SOURCES
 
 STATUSES = {  # how a value was seen: in short, and in full
@@ -90,17 +91,17 @@ class CheckValues(Mapping[str, CheckValue]):
         """Return a row and the rows that it leans on."""
         return [self[case], *(step for other in self[case].leans_on for step in self.steps(other))]
 
-    def of(self, formula: Callable) -> list[CheckValue]:
+    def of(self, formula: Tied) -> list[CheckValue]:
         """Return the rows that hold a formula itself against print."""
         return [row for row in self.values() if function(row.function) == formula]
 
-    def through(self, formula: Callable) -> list[CheckValue]:
+    def through(self, formula: Tied) -> list[CheckValue]:
         """Return the rows of other formulas to which this one leads up."""
         own = {row.case for row in self.of(formula)}
         return [self[case] for case in self if case not in own and own & {step.case for step in self.steps(case)}]
 
 
-def function(path: str) -> Callable:
+def function(path: str) -> Tied:
     """Return what a path such as "physics.charge.density" or "air.real.density" names, under any name it is at hand."""
     room, subject, name = path.split(".")
     if room == "air":

@@ -1,6 +1,5 @@
 """What the handbook says of one formula, as plain data for the page."""
 
-from collections.abc import Callable
 from dataclasses import dataclass
 
 from turbomath.handbook import docstrings, tables
@@ -10,6 +9,7 @@ from turbomath.handbook.letters import Letter, letters
 from turbomath.handbook.subjects import key, numbered
 from turbomath.paper.links import joined
 from turbomath.paper.parts import Table
+from turbomath.table.formulas import Tied
 
 
 @dataclass(frozen=True)
@@ -34,7 +34,7 @@ class Entry:
         return tables.letter_table(self.letters)
 
 
-def entry(function: Callable, specimens: Specimens, checks: CheckValues) -> Entry:
+def entry(function: Tied, specimens: Specimens, checks: CheckValues) -> Entry:
     """Return what the handbook says of a formula.
 
     Raises
@@ -58,7 +58,7 @@ def entry(function: Callable, specimens: Specimens, checks: CheckValues) -> Entr
     )
 
 
-def _references(function: Callable) -> list[str]:
+def _references(function: Tied) -> list[str]:
     """Return the references of a docstring, or the formula's own source where it has none."""
     said = " ".join(docstrings.sections(function).get("References", function.formula.source).split())
     return [one.strip() for one in said.rstrip(".").split(";")]

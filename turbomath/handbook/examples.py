@@ -1,7 +1,7 @@
 """A worked example of each formula in US and in SI units, worked out from the INVENTED numbers of `specimens.toml`."""
 
 import inspect
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from turbomath import units
@@ -10,6 +10,7 @@ from turbomath.handbook.letters import unit as display
 from turbomath.handbook.subjects import key, room
 from turbomath.table import prose
 from turbomath.table.errors import unwarned
+from turbomath.table.formulas import Tied
 from turbomath.table.prose import Prose, ProseError
 from turbomath.table.quantities import QUANTITIES
 from turbomath.units.shown import shown
@@ -51,7 +52,7 @@ class Specimens:
         self._words = words or prose.read(__file__, "specimens.toml")
         self._places = {name: self._words.table(name) for name in self._words.names()}
 
-    def given(self, function: Callable) -> dict[str, str]:
+    def given(self, function: Tied) -> dict[str, str]:
         """Return parameter -> text, such as "29.10 inHg" or "counterflow", of what a formula is given."""
         places = [self._places[name] for name in (key(function), room(function), "engine") if name in self._places]
         asked = inspect.signature(function).parameters.values()
@@ -70,14 +71,14 @@ class Specimens:
         raise ProseError(f"{places[-1].place}: {name!r} is missing: the example of {formula} needs it.")
 
 
-def examples(function: Callable, specimens: Specimens) -> tuple[Example, ...]:
+def examples(function: Tied, specimens: Specimens) -> tuple[Example, ...]:
     """Return a formula worked in US and in SI units; once, where pure numbers make them the same."""
     texts = specimens.given(function)
     us, si = (_example(function, texts, system) for system in ("us", "si"))
     return (us,) if us.lines == si.lines else (us, si)
 
 
-def _example(function: Callable, texts: Mapping[str, str], system: str) -> Example:
+def _example(function: Tied, texts: Mapping[str, str], system: str) -> Example:
     given = {name: _given(function, name, text, system) for name, text in texts.items()}
     amounts = {name: one for name, one in given.items() if isinstance(one, Amount)}
     result = function.formula.result
@@ -88,7 +89,7 @@ def _example(function: Callable, texts: Mapping[str, str], system: str) -> Examp
         return Example(system, given, lines(Chain(amounts, (step,), (Result(name),)), system))
 
 
-def _given(function: Callable, name: str, text: str, system: str) -> Amount | str:
+def _given(function: Tied, name: str, text: str, system: str) -> Amount | str:
     """Return an amount, in SI rounded as a gauge would show it; a word stays as it is."""
     symbol, quantity = own_letters(function).get(name, ("", name))
     if quantity not in QUANTITIES:

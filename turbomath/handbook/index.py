@@ -2,12 +2,13 @@
 
 import inspect
 from collections import defaultdict
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from turbomath.handbook.subjects import key
 from turbomath.paper.equations import mathml
 from turbomath.paper.links import joined, link
+from turbomath.table.formulas import Tied
 from turbomath.table.quantities import QUANTITIES
 from turbomath.working.writing import letter
 
@@ -21,7 +22,7 @@ class Line:
     used_in: str
 
 
-def by_name(numbers: Mapping[Callable, str]) -> list[Line]:
+def by_name(numbers: Mapping[Tied, str]) -> list[Line]:
     """Return a line a quantity, in the order of the names; *numbers* are those of the formulas."""
     given, used = defaultdict(list), defaultdict(list)
     for function, number in numbers.items():

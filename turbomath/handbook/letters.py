@@ -2,12 +2,12 @@
 
 import inspect
 import re
-from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from turbomath import units
 from turbomath.handbook import docstrings
 from turbomath.table.errors import TurbomathError
+from turbomath.table.formulas import Tied
 from turbomath.table.letters import CONSTANTS, OTHERS
 from turbomath.table.quantities import QUANTITIES
 from turbomath.working.chain import own_letters
@@ -38,7 +38,7 @@ def found(equation: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(_LETTER.findall(_COMMAND.sub(" ", _LIMIT.sub(r" \1 ", equation)))))
 
 
-def letters(function: Callable) -> tuple[Letter, ...]:
+def letters(function: Tied) -> tuple[Letter, ...]:
     """Return what each letter of a formula's equation stands for.
 
     Raises
@@ -69,7 +69,7 @@ def unit(name: str, system: str) -> str:
     return f"{shown.removesuffix(' gauge')} abs" if shown.endswith(" gauge") else shown
 
 
-def _parameters(function: Callable) -> dict[str, Letter]:
+def _parameters(function: Tied) -> dict[str, Letter]:
     own, said = own_letters(function), docstrings.parameters(function)
     result = function.formula.result
     found = [of_quantity(result, own.get("result", ("",))[0], _result(function))]
@@ -82,13 +82,13 @@ def _parameters(function: Callable) -> dict[str, Letter]:
     return {letter.latex: letter for letter in found}
 
 
-def _result(function: Callable) -> str:
+def _result(function: Tied) -> str:
     """What the docstring says of the result, where that is more than its name."""
     said = docstrings.result(function)
     return said if ";" in said or "Returns" not in docstrings.sections(function) else ""
 
 
-def _said(function: Callable) -> dict[str, Letter]:
+def _said(function: Tied) -> dict[str, Letter]:
     return {latex: _worded(latex, words) for latex, words in function.formula.where.items()}
 
 

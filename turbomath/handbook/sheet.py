@@ -1,6 +1,5 @@
 """The formula sheet: what a student needs in class, on the two sides of one leaf for the binder."""
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -22,6 +21,7 @@ from turbomath.physics import (
     fuel,
     humidity,
 )
+from turbomath.table.formulas import Tied
 from turbomath.table.letters import CONSTANTS, OTHERS
 from turbomath.working import coherent, sums
 from turbomath.working.equations import read
@@ -113,7 +113,7 @@ def write(folder: Path | str) -> Path:
     return path
 
 
-def _item(function: Callable) -> Item:
+def _item(function: Tied) -> Item:
     equation = function.formula.equation
     found = letters(function)
     quantities = [one.quantity for one in found if one.quantity]

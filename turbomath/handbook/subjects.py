@@ -1,6 +1,5 @@
 """The subjects of the handbook in the order in which a class meets them, and the formulas of each."""
 
-from collections.abc import Callable
 from types import ModuleType
 
 from turbomath.physics import (
@@ -30,6 +29,7 @@ from turbomath.physics import (
     turbine_work,
     water,
 )
+from turbomath.table.formulas import Tied
 from turbomath.working import sums
 
 SUBJECTS: tuple[ModuleType, ...] = (
@@ -62,22 +62,22 @@ SUBJECTS: tuple[ModuleType, ...] = (
 )
 
 
-def formulas(module: ModuleType) -> tuple[Callable, ...]:
+def formulas(module: ModuleType) -> tuple[Tied, ...]:
     """Return the formulas that a module itself holds, in the order in which they stand there."""
     return tuple(one for one in vars(module).values() if hasattr(one, "formula") and one.__module__ == module.__name__)
 
 
-def room(function: Callable) -> str:
+def room(function: Tied) -> str:
     """Return the name of the module that holds a formula, without the house."""
     return function.__module__.rpartition(".")[2]
 
 
-def key(function: Callable) -> str:
+def key(function: Tied) -> str:
     """Return the name of a formula that no other has."""
     return f"{room(function)}.{function.__name__}"
 
 
-def numbered() -> dict[Callable, str]:
+def numbered() -> dict[Tied, str]:
     """Return each formula with its number in the handbook, such as "3.2"."""
     return {
         function: f"{subject}.{place}"

@@ -8,7 +8,7 @@ import functools
 import inspect
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from typing import Any, ParamSpec
+from typing import Any, ParamSpec, Protocol, cast
 
 import numpy as np
 
@@ -34,6 +34,16 @@ class Formula:
     where: Mapping[str, str] = field(default_factory=dict, hash=False)
 
 
+class Tied(Protocol[P]):
+    """A function that knows its own equation, called with the arguments it was written with."""
+
+    __name__: str
+    formula: Formula
+
+    def __call__(self, *args: P.args, **kwargs: P.kwargs) -> Any:
+        """Return what the function gives."""
+
+
 def formula(
     *,
     result: str,
@@ -42,7 +52,7 @@ def formula(
     conditions: str,
     of_any_size: tuple[str, ...] = (),
     where: Mapping[str, str] | None = None,
-) -> Callable[[Callable[P, Any]], Callable[P, Any]]:
+) -> Callable[[Callable[P, Any]], Tied[P]]:
     """Tie a function to its equation; its parameters that are quantities are checked on every call.
 
     The wrapped function takes scalars, lists or arrays that broadcast together, and returns a float
@@ -50,7 +60,7 @@ def formula(
     argument `of_any_size` is never doubted.
     """
 
-    def tie(function: Callable[P, Any]) -> Callable[P, Any]:
+    def tie(function: Callable[P, Any]) -> Tied[P]:
         signature = inspect.signature(function)
         quantities = [name for name in signature.parameters if name in QUANTITIES]
         doubted = [name for name in quantities if name not in of_any_size]
@@ -72,7 +82,7 @@ def formula(
 
         vars(checked)["formula"] = Formula(result, equation, source, conditions, where or {})
         checked.__doc__ = _with_equation(function.__doc__, equation)
-        return checked
+        return cast(Tied[P], checked)
 
     return tie
 

@@ -6,9 +6,9 @@ The text is for a terminal, the Markdown for a notebook; `paper` turns the LaTeX
 from typing import Any
 
 from turbomath.table.doors import door_of_room
-from turbomath.table.formulas import choice
+from turbomath.table.formulas import Tied, choice
 from turbomath.table.quantities import QUANTITIES
-from turbomath.working.chain import Amount, Chain, Result, Step, Tied
+from turbomath.working.chain import Amount, Chain, Result, Step
 from turbomath.working.lines import lines
 
 __all__ = ["Amount", "Chain", "Result", "Step", "call", "lines", "solution"]

@@ -3,18 +3,10 @@
 import inspect
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
-from typing import Any, Protocol
+from typing import Any
 
-from turbomath.table.formulas import Formula
+from turbomath.table.formulas import Tied
 from turbomath.table.quantities import QUANTITIES
-
-
-class Tied(Protocol):
-    """A function that knows its own equation."""
-
-    formula: Formula
-
-    def __call__(self, *values: Any, **named: Any) -> Any: ...
 
 
 @dataclass(frozen=True)

@@ -66,7 +66,8 @@ _SYSTEMS = {"us": 0, "si": 1}
 ZERO_FIGURES = 6  # 459.67 and 273.15
 _EXPONENTS = dict(zip(GROUPS, ("0.28571", "3.5", "5.2559", "0.19026"), strict=True))
 COOLANT_DENSITY, COOLANT_SPECIFIC_HEAT = 1050.0, 3600.0  # kg/m^3, J/(kg K): half water, half glycol, common practice
-_LOOK_UPS = {  # letter: (function, quantities in, quantity out)
+_LookUp = tuple[Callable[..., Any], tuple[str, ...], str]  # function, quantities in, quantity out
+_LOOK_UPS: dict[str, _LookUp] = {  # by the letter
     r"p_\mathrm{sat}": (water.saturation_pressure, ("temperature",), "saturation_pressure"),
     r"T_\mathrm{sat}": (water.saturation_temperature, ("vapour_pressure",), "dew_point"),
     r"w_\mathrm{sat}": (

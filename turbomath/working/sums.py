@@ -2,9 +2,8 @@
 
 from collections.abc import Callable
 
-from turbomath.table.formulas import formula
+from turbomath.table.formulas import Tied, formula
 from turbomath.table.kinds_of_value import Values
-from turbomath.working.chain import Tied
 
 
 def sum_formula(

@@ -4,8 +4,8 @@ import inspect
 
 from turbomath.homework.bank import arithmetic
 from turbomath.physics import charge, compression, cooling
+from turbomath.table.formulas import Tied
 from turbomath.working import Step, sums
-from turbomath.working.chain import Tied
 
 
 def step(result: str, formula: Tied, *, quantity: str = "", symbol: str = "", **arguments: str) -> Step:

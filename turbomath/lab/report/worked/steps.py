@@ -2,14 +2,13 @@
 
 import inspect
 import math
-from collections.abc import Callable
-
-from numpy.typing import ArrayLike
+from typing import Any
 
 from turbomath.lab.reduction.stations import at_stations, gauge_readings
 from turbomath.lab.run.readings import Run
 from turbomath.physics import charge, humidity, mixture
 from turbomath.table.errors import OutOfRangeError, unwarned
+from turbomath.table.formulas import Tied
 from turbomath.working import Amount, Step, sums
 from turbomath.working.coherent import from_si
 from turbomath.working.writing import figures
@@ -58,7 +57,7 @@ class ReadingSteps:
         self.given[f"design_{name}"] = Amount(value, name, symbol=symbol)
         self.values[f"design_{name}"] = value
 
-    def step(self, result: str, formula: Callable, symbol: str = "", **arguments: str | float) -> None:
+    def step(self, result: str, formula: Tied, symbol: str = "", **arguments: str | float) -> None:
         """Add a step if all it needs is there, and something comes of it.
 
         What *formula* needs and *arguments* does not name is the value of the same name.
@@ -111,5 +110,5 @@ class ReadingSteps:
                 return math.nan
 
 
-def _one(values: ArrayLike, row: int) -> float:
+def _one(values: Any, row: int) -> float:
     return float(values[row] if hasattr(values, "__len__") else values)
