@@ -11,7 +11,7 @@ from tests.test_house import FLOORS, PROJECT, files, parsed, room
 # Rooms whose public functions all have hints; `set(FLOORS)` is every room.
 HELD = {
     *("__init__", "__main__", "table", "units", "disk", "physics", "uncertainty", "engine", "working", "paper"),
-    *("pictures", "homework/bank", "handbook", "classroom"),
+    *("pictures", "homework/bank", "homework", "handbook", "classroom", "cli"),
 }
 
 AS_A_USER = """\
