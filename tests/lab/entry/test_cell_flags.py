@@ -68,8 +68,14 @@ def told(entered, row, column, text):
         assert flag.reason
         assert flag.action
         assert "\n" not in flag.reason + flag.action
-    assert told.flags == entered.flags(row, column)
     return [(flag.level, flag.check) for flag in told.flags]
+
+
+@pytest.mark.parametrize(("column", "text"), [("boost", "2a4"), ("boost", "31"), ("manifold_temperature", "70")])
+def test_what_is_told_of_a_cell_can_be_asked_for_again(entered, column, text):
+    flags = entered.enter("1A", column, text).flags
+    assert flags
+    assert entered.flags("1A", column) == flags
 
 
 def test_a_healthy_point_raises_nothing(entered):

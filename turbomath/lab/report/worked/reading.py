@@ -13,7 +13,7 @@ from turbomath.working import Chain, Result
 SENSE = "worked with the perfect gas of hand work; the report has real air, and the ± of each number. Look there."
 
 
-def worked(run: Run, point: str, system: str, form: str = "text") -> str:
+def worked(run, point, system, form="text"):
     """Return the worked reduction of one reading of a run.
 
     Parameters
