@@ -41,7 +41,7 @@ def steps(runs):
     for row in _running_rows(first):
         partners = [_partner(first, row, other) for other in others]
         if None not in partners:
-            found.append(Step(step_name(first, row), (row, *partners)))
+            found.append(Step(load_step(first, row), (row, *partners)))
     return found
 
 
@@ -144,7 +144,8 @@ def _partner(first, row, other):
     return None
 
 
-def step_name(run, row):
+def load_step(run, row):
+    """Return the condition and load of a reading, which a step of another run may share."""
     load = f"{100 * run['load'][row]:.0f}\u00a0%" if run["load"][row] > 0 else ""
     return f"{run.conditions[row] or 'load'} {load}".strip()
 

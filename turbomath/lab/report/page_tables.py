@@ -56,7 +56,7 @@ def headline_table(reduced, system):
     boost = [boost_text(reduced.run, row, system) for row in rows]
     agree = [reduced.agree[row] or "not known" for row in rows]
     columns = [
-        [step_name(reduced.run, row) for row in rows],
+        [reading_name(reduced.run, row) for row in rows],
         boost,
         *(result_texts(reduced, name, rows, system) for name in GAINS),
         agree,
@@ -82,7 +82,7 @@ def result_tables(reduced, system):
         texts = {name: result_texts(reduced, name, rows, system) for name in names}
         known = [name for name in names if any(text != NO_VALUE for text in texts[name])]
         if known:
-            columns = [[step_name(reduced.run, row) for row in rows], *(texts[name] for name in known)]
+            columns = [[reading_name(reduced.run, row) for row in rows], *(texts[name] for name in known)]
             tables.append(
                 Table(caption, (Head("point"), *(result_head(name, system) for name in known)), _rows(columns))
             )
@@ -102,14 +102,18 @@ def share_table(reduced, row):
     ]
     heads = (Head("from"), *(Head(f"of the ± of the {QUANTITIES[name].plain_name}", "% of variance") for name in known))
     return (
-        Table(f"Where the ± comes from, at point {step_name(reduced.run, row)}", heads, tuple(rows)) if rows else None
+        Table(f"Where the ± comes from, at point {reading_name(reduced.run, row)}", heads, tuple(rows))
+        if rows
+        else None
     )
 
 
 def share_lines(reduced):
     """Return for each row, in words, the two gauges that make most of the ± of the difference."""
     found = {row: shares.shares(reduced["charge_gain_difference"], row) for row in judged_rows(reduced)}
-    rows = tuple((step_name(reduced.run, row), shares.share_words(shared)) for row, shared in found.items() if shared)
+    rows = tuple(
+        (reading_name(reduced.run, row), shares.share_words(shared)) for row, shared in found.items() if shared
+    )
     heads = (Head("point"), Head("most of the ± of the difference, in % of variance"))
     return Table("What to improve first", heads, rows, style="words") if rows else None
 
@@ -119,7 +123,7 @@ def reading_tables(run):
     columns = [name for name in (*run.columns, *run.unknown_columns) if name not in ("point", "condition")]
     numbers = [name for name in columns if name in NUMBER_COLUMNS]
     words = [name for name in columns if name not in NUMBER_COLUMNS]
-    names = [step_name(run, row) for row in range(len(run))]
+    names = [reading_name(run, row) for row in range(len(run))]
     tables = []
     for group, style in ((numbers, "numbers"), (words, "free")):
         for part in (group[at : at + MOST_COLUMNS] for at in range(0, len(group), MOST_COLUMNS)):
@@ -155,7 +159,7 @@ def instrument_table(run, system):
     )
 
 
-def step_name(run, row):
+def reading_name(run, row):
     """Return a reading's point with its condition and load, as the head of its row."""
     load = run.cells["load"][row].strip() if run.has("load") and run["load"][row] > 0 else ""
     parts = [run.conditions[row], f"{load}\u00a0{run.units['load']}" if load else ""]

@@ -7,49 +7,19 @@ from turbomath.lab.checks import limits
 from turbomath.lab.checks.flags import LEVELS
 from turbomath.lab.reduction.stations import CHANNELS
 from turbomath.lab.report import tables
+from turbomath.table import prose
 from turbomath.table.errors import short
 from turbomath.table.quantities import QUANTITIES
 
-CONVENTION = (
-    "Each ± has coverage factor 2: a tolerance is a rectangular half-width, u = a/√3. Measured and theoretical come "
-    "from the same gauges, so the difference has its own ±; they agree when the difference is no greater than that. "
-    "An instrument's error is one and the same at all points of a run."
-)
-WORN_COMPRESSOR = (
-    "Take care with the aftercooling density gain: a worn compressor makes hotter air, which leaves the aftercooler "
-    "more to cool, so this number gets bigger while the engine gets less air. Judge by the charge gain."
-)
-AIR_WORDS = {
-    "perfect": "a perfect gas",
-    "ideal": "an ideal gas",
-    "real": "real dry air",
-    "moist": "real air with its humidity",
-    "coolprop": "real dry air, by CoolProp",
-}
-CORRECTED_POWER = (
-    "Corrected power is what the engine would give on the day of ISO 1585 (99 kPa dry, 25 °C). It is worked out at "
-    "full load only, and only within the standard's own limits: 10 to 40 °C, 80 to 110 kPa dry, a factor of 0.9 to "
-    "1.1. An engine whose controls measure its own air corrects itself; for such an engine leave this number alone."
-)
-NO_SECOND_WAY = (
-    "The ± could not be worked out a second way: a gauge is so coarse at some point that its own error gives states "
-    "of the air that cannot be. Take the ± there as a rough one."
-)
-OWN_LIMITS = (
-    "A thermometer in a moving stream reads close to the temperature of the air brought to rest, while a tap in the "
-    "wall reads the pressure of the moving air: at 60 m/s the two are 1.8 K apart, and no correction is made.",
-    "Heat from the turbine side warms the air in the compressor. At light load this makes the compressor look worse "
-    "than it is.",
-    "Boost rises and falls with every cylinder; the gauge shows some middle of it.",
-    "Unless the air flow was measured, it rests on the volumetric efficiency stated in bench.toml: one per cent of "
-    "error there is one per cent of air flow, of heat and of power.",
-    "The conductance (UA) takes the aftercooler for a crossflow core with both sides unmixed, and the excess air takes "
-    "diesel fuel to have 1.8 hydrogen atoms for each carbon atom; both are the usual case (common practice).",
-    "The error of an instrument is common to all points. Differences between points are better known than the points.",
-    "Where boost is small, a small error of a gauge is a large part of the temperature rise and of the pressure "
-    "ratio: the report then says that it cannot tell, and gives no number to trust.",
-    "The numbers say how dense the charge is. They do not say why, and they do not say that the engine is sound.",
-)
+_WORDS = prose.read(__file__, "sentences.toml")
+CONVENTION = _WORDS.text("convention")
+WORN_COMPRESSOR = _WORDS.text("worn_compressor")
+CORRECTED_POWER = _WORDS.text("corrected_power")
+NO_SECOND_WAY = _WORDS.text("no_second_way")
+OWN_LIMITS = _WORDS.texts("own_limits")
+_AIR = _WORDS.table("air")
+AIR_WORDS = {name: _AIR.text(name) for name in _AIR.names()}
+_WORDS.finished()
 
 
 def limit_sentences(found, run):

@@ -11,7 +11,6 @@ from turbomath.lab.run.instrument_words import width_unit
 from turbomath.table.quantities import QUANTITIES
 from turbomath.units.rounding import with_plus_or_minus
 
-GAINS = ("measured_charge_gain", "theoretical_charge_gain", "charge_gain_difference")
 # A ± from which a machine cannot be judged: as much as parts a good compressor from a worn one (common practice)
 CANNOT_JUDGE = {"compressor_efficiency": 0.10, "effectiveness": 0.10}
 CANNOT_TELL = "cannot tell"
