@@ -28,13 +28,13 @@ class Table:
     group: int = 0
 
     @property
-    def groups(self):
+    def groups(self) -> list[tuple[tuple[str, ...], ...]]:
         """The rows, `group` at a time."""
         size = self.group or max(len(self.rows), 1)
         return [self.rows[at : at + size] for at in range(0, len(self.rows), size)]
 
     @property
-    def is_short(self):
+    def is_short(self) -> bool:
         """Whether the whole table should stay on one page."""
         return len(self.rows) <= MOST_ROWS_TOGETHER
 

@@ -6,7 +6,7 @@ from pathlib import Path
 from turbomath import __version__, units
 from turbomath.disk.files import write_whole
 from turbomath.lab.checks.limits import LIMITED_COLUMNS, limit_words
-from turbomath.lab.run.bench import read_bench
+from turbomath.lab.run.bench import Bench, read_bench
 from turbomath.lab.run.blank import columns
 from turbomath.lab.run.channels import NUMBER_COLUMNS
 from turbomath.lab.run.instrument_words import accuracy_words, amount_words
@@ -37,7 +37,7 @@ class Box:
     step: str = ""
 
 
-def write(folder, out=None, *, large=False):
+def write(folder: Path | str, out: Path | str | None = None, *, large: bool = False) -> Path:
     """Write the blank sheet of the bench in *folder* whole, and return its path.
 
     Parameters
@@ -62,7 +62,7 @@ def write(folder, out=None, *, large=False):
     return path
 
 
-def sheet(bench, *, large=False):
+def sheet(bench: Bench, *, large: bool = False) -> str:
     """Return the blank sheet of a bench as HTML."""
     names = sheet_columns(bench)
     return page(
@@ -83,7 +83,7 @@ def sheet(bench, *, large=False):
     )
 
 
-def sheet_columns(bench):
+def sheet_columns(bench: Bench) -> tuple[str, ...]:
     """Return the number columns of the sheet: the usual ones, and those that the bench has a gauge or a limit for."""
     usual = columns(bench.engine.aftercooler or USUAL_AFTERCOOLER)
     named = {*usual, *bench.instruments, *(LIMITED_COLUMNS[key] for key in bench.limits)}

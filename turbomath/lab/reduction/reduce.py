@@ -4,7 +4,9 @@ Measured and theoretical share the same gauges, so both are worked out in one fu
 and the uncertainty is carried through that one function.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
@@ -15,6 +17,7 @@ from turbomath.engine.charge_air import mixture
 from turbomath.lab.reduction.fuel_and_core import conductance, fuel_results
 from turbomath.lab.reduction.results import AFTERCOOLER_RESULTS, missing
 from turbomath.lab.reduction.stations import above_zero, at_stations, gauge_readings
+from turbomath.lab.run.readings import Run
 from turbomath.physics import airflow, cooling
 from turbomath.table.errors import unwarned
 from turbomath.uncertainty import Estimate
@@ -91,7 +94,7 @@ def usual_air(run):
     return air_models.choose("moist" if humid else "real")
 
 
-def measured_and_theoretical(run, air, read):
+def measured_and_theoretical(run: Run, air: Any, read: Mapping[str, Any]) -> dict[str, Any]:
     """Return every result by name from the raw readings of each gauge (SI arrays that broadcast together)."""
     at, engine = at_stations(run, read), run.bench.engine
     gas = mixture(air)

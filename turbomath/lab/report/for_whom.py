@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from turbomath import units, working
+from turbomath.lab.reduction.reduce import Reduced
 from turbomath.lab.reduction.shares import row_of_most_gain
 from turbomath.lab.report.worked.reading import chain
 from turbomath.paper.parts import Head, Table
@@ -12,6 +13,7 @@ from turbomath.physics.room_gas import carbon_dioxide_share, oxygen_share
 from turbomath.table import prose
 from turbomath.table.errors import TurbomathError, short
 from turbomath.table.formulas import choice
+from turbomath.working.lines import Line
 
 READERS = ("", "student", "instructor")
 _WORDS = prose.read(__file__, "for_whom.toml")
@@ -29,14 +31,14 @@ class ForWhom:
     """What the template puts around the results; empty for a plain report."""
 
     reader: str = ""
-    boxes: tuple = ()
+    boxes: tuple[tuple[str, str], ...] = ()
     worked_point: str = ""
-    worked_lines: tuple = ()
-    tables: tuple = ()
-    words: tuple = ()
+    worked_lines: tuple[Line, ...] = ()
+    tables: tuple[Table, ...] = ()
+    words: tuple[str, ...] = ()
 
 
-def for_whom(reduced, reader, system):
+def for_whom(reduced: Reduced, reader: str, system: str) -> ForWhom:
     """Return what a report has for its reader: "student", "instructor", or "" for results only.
 
     Raises

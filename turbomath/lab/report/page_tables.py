@@ -4,10 +4,13 @@ import numpy as np
 
 from turbomath import uncertainty, units
 from turbomath.lab.reduction import shares
+from turbomath.lab.reduction.reduce import Reduced
+from turbomath.lab.reduction.shares import GAINS
 from turbomath.lab.report.comparison import boost_text, result_head
-from turbomath.lab.report.tables import GAINS, judged_rows, result_texts
+from turbomath.lab.report.tables import judged_rows, result_texts
 from turbomath.lab.run.channels import NUMBER_COLUMNS
 from turbomath.lab.run.instrument_words import accuracy_words, amount_words
+from turbomath.lab.run.readings import Run
 from turbomath.paper.parts import Head, Table
 from turbomath.table.errors import short
 from turbomath.table.quantities import QUANTITIES
@@ -50,7 +53,7 @@ MOST_COLUMNS = 6  # of a table of readings, beside the point, on a portrait page
 CELL_LENGTH = 60
 
 
-def headline_table(reduced, system):
+def headline_table(reduced: Reduced, system: str) -> Table:
     """Return the table of measured and theoretical charge gain and their difference, by load step."""
     rows = judged_rows(reduced)
     boost = [boost_text(reduced.run, row, system) for row in rows]
@@ -74,7 +77,7 @@ def headline_table(reduced, system):
     )
 
 
-def result_tables(reduced, system):
+def result_tables(reduced: Reduced, system: str) -> list[Table]:
     """Return the tables of all other results, each narrow enough for a portrait page; empty columns are left out."""
     rows = judged_rows(reduced)
     tables = []
@@ -89,7 +92,7 @@ def result_tables(reduced, system):
     return tables
 
 
-def share_table(reduced, row):
+def share_table(reduced: Reduced, row: int) -> Table | None:
     """Return what each gauge contributes to the ± of each gain in one row, or None if no ± is known."""
     found = {name: shares.shares(reduced[name], row) for name in GAINS}
     known = [name for name in GAINS if found[name]]
@@ -108,7 +111,7 @@ def share_table(reduced, row):
     )
 
 
-def share_lines(reduced):
+def share_lines(reduced: Reduced) -> Table | None:
     """Return for each row, in words, the two gauges that make most of the ± of the difference."""
     found = {row: shares.shares(reduced["charge_gain_difference"], row) for row in judged_rows(reduced)}
     rows = tuple(
@@ -118,7 +121,7 @@ def share_lines(reduced):
     return Table("What to improve first", heads, rows, style="words") if rows else None
 
 
-def reading_tables(run):
+def reading_tables(run: Run) -> list[Table]:
     """Return every cell as it was written, in tables narrow enough for a portrait page."""
     columns = [name for name in (*run.columns, *run.unknown_columns) if name not in ("point", "condition")]
     numbers = [name for name in columns if name in NUMBER_COLUMNS]
@@ -133,7 +136,7 @@ def reading_tables(run):
     return tables
 
 
-def instrument_table(run, system):
+def instrument_table(run: Run, system: str) -> Table:
     """Return the instrument of each column, the widest tolerance over its readings, and when it was calibrated."""
     names = [name for name in run.columns if name in NUMBER_COLUMNS]
     assumed = run.bench.assumed_instruments(names)
@@ -159,7 +162,7 @@ def instrument_table(run, system):
     )
 
 
-def reading_name(run, row):
+def reading_name(run: Run, row: int) -> str:
     """Return a reading's point with its condition and load, as the head of its row."""
     load = run.cells["load"][row].strip() if run.has("load") and run["load"][row] > 0 else ""
     parts = [run.conditions[row], f"{load}\u00a0{run.units['load']}" if load else ""]

@@ -1,15 +1,21 @@
 """What a report says in words; the terminal and the page say the same."""
 
+from collections.abc import Iterable, Mapping, Sequence
+
 import numpy as np
 
 from turbomath import units
 from turbomath.lab.checks import limits
-from turbomath.lab.checks.flags import LEVELS
+from turbomath.lab.checks.flags import LEVELS, Flag
+from turbomath.lab.reduction.reduce import Reduced
+from turbomath.lab.reduction.shares import GAINS
 from turbomath.lab.reduction.stations import CHANNELS
 from turbomath.lab.report import tables
+from turbomath.lab.run.readings import Run
 from turbomath.table import prose
 from turbomath.table.errors import short
 from turbomath.table.quantities import QUANTITIES
+from turbomath.uncertainty import Estimate
 
 _WORDS = prose.read(__file__, "sentences.toml")
 CONVENTION = _WORDS.text("convention")
@@ -22,14 +28,14 @@ AIR_WORDS = {name: _AIR.text(name) for name in _AIR.names()}
 _WORDS.finished()
 
 
-def limit_sentences(found, run):
+def limit_sentences(found: Sequence[Flag], run: Run) -> tuple[list[str], list[str], str]:
     """Return (the limits that were passed, those without a reading), or that none was passed or stated."""
     passed = passed_limits(found)
     unread = [as_sentence(flag) for flag in found if flag.level == "note" and flag.check == limits.CHECK]
     return passed, unread, "" if passed else _no_limit_passed(run)
 
 
-def passed_limits(found):
+def passed_limits(found: Iterable[Flag]) -> list[str]:
     """Return a sentence for each limit that was passed."""
     return [f"point {short(flag.point)}: {as_sentence(flag)}" for flag in found if flag.level == "limit"]
 
@@ -40,12 +46,12 @@ def _no_limit_passed(run):
     return "No stated limit was passed."
 
 
-def findings(found):
+def findings(found: Iterable[Flag]) -> tuple[tuple[str, tuple[tuple[str, str], ...], str], ...]:
     """Return what the checks found beside the limits, the worst first: (level, ((point, reason), ...), what to do).
 
     Findings of one check with one remedy are told together.
     """
-    groups = {}
+    groups: dict[tuple, list[tuple[str, str]]] = {}
     for flag in sorted(found, key=lambda flag: LEVELS.index(flag.level)):
         if flag.level != "limit" and flag.check != limits.CHECK:
             key = flag.level, flag.check, flag.column, flag.action, flag.fits_unit
@@ -56,12 +62,12 @@ def findings(found):
     )
 
 
-def as_sentence(flag):
+def as_sentence(flag: Flag) -> str:
     """Return what a flag of a limit found and what to do about it."""
     return f"{flag.reason.rstrip('.')}. {flag.action}".strip()
 
 
-def agreement_sentence(reduced):
+def agreement_sentence(reduced: Reduced) -> str:
     """Return one sentence: at how many points measured and theoretical gain agree."""
     judged = [answer for answer in reduced.agree if answer]
     if not judged:
@@ -76,7 +82,7 @@ def agreement_sentence(reduced):
     )
 
 
-def cannot_judge_sentence(reduced):
+def cannot_judge_sentence(reduced: Reduced) -> str:
     """Say where the gauges are too coarse to judge the compressor or the aftercooler, or return ""."""
     found = []
     for name, width in tables.CANNOT_JUDGE.items():
@@ -87,7 +93,7 @@ def cannot_judge_sentence(reduced):
     return f"These gauges cannot tell: {'; '.join(found)}. reduced.csv has the bare numbers." if found else ""
 
 
-def water_sentence(reduced, system):
+def water_sentence(reduced: Reduced, system: str) -> str:
     """Say what the weather does: the highest dew point at boost pressure, and how much water forms; "" if not known."""
     dew, water = reduced["dew_point"], reduced["condensate_flow"]
     if not np.isfinite(dew.value).any():
@@ -112,13 +118,13 @@ def _amount(reduced, name, row, system):
     return f"{tables.result_texts(reduced, name, [row], system)[0]} {units.display(name, system)}"
 
 
-def methods_sentence(linear, sobol):
+def methods_sentence(linear: Mapping[str, Estimate] | Reduced, sobol: Mapping[str, Estimate] | Reduced) -> str:
     """Say whether the ± of a run hold when worked out a second way.
 
     *linear* and *sobol* are the run reduced with each method of `uncertainty.propagate`. They agree if
     both ends of the interval lie within half a unit of the first figure of the uncertainty (JCGM 101, section 8).
     """
-    apart = [QUANTITIES[name].plain_name for name in tables.GAINS if not _methods_agree(linear[name], sobol[name])]
+    apart = [QUANTITIES[name].plain_name for name in GAINS if not _methods_agree(linear[name], sobol[name])]
     way = "a second way, with 4,096 points of the joint distribution of all gauges (JCGM 101)"
     if not apart:
         return f"The ± of the three gains were worked out {way}; they are the same to the figure that counts."
@@ -137,7 +143,7 @@ def _methods_agree(linear, sobol):
         return not np.any(np.maximum(*apart) > tolerance)
 
 
-def origin_lines(reduced):
+def origin_lines(reduced: Reduced) -> list[str]:
     """Return, in words, which reading or assumption stands behind each station, and which instruments are assumed."""
     lines = []
     for quantity, used in reduced.sources.items():
@@ -151,12 +157,12 @@ def origin_lines(reduced):
     return lines
 
 
-def missing_lines(reduced):
+def missing_lines(reduced: Reduced) -> list[str]:
     """Return each result that no row allows, with the reason."""
     return [f"{QUANTITIES[name].plain_name}: {reason}" for name, reason in reduced.missing.items()]
 
 
-def unknown_columns_sentence(run):
+def unknown_columns_sentence(run: Run) -> str:
     """Name the columns that the kit does not know, or return ""."""
     names = ", ".join(f"'{short(name)}'" for name in run.unknown_columns)
     return f"Columns kept but used for nothing, as the kit does not know them: {names}." if names else ""

@@ -11,6 +11,7 @@ from difflib import get_close_matches
 from pathlib import Path
 
 import numpy as np
+from numpy.typing import NDArray
 
 from turbomath import units
 from turbomath.disk import files
@@ -63,21 +64,21 @@ class Run:
     without_barometer: tuple[tuple[int, str], ...]
     values: dict[str, np.ndarray]
 
-    def __len__(self):
+    def __len__(self) -> int:
         return len(self.rows)
 
-    def __getitem__(self, column):
+    def __getitem__(self, column: str) -> NDArray:
         """Return a column's readings in SI, `nan` where missing or pegged; all `nan` if there is no such column."""
         if column not in NUMBER_COLUMNS:
             raise KeyError(f"{column!r} is not a column of numbers{nearest(column, NUMBER_COLUMNS)}")
         return self.values.get(column, np.full(len(self), np.nan))
 
-    def has(self, column):
+    def has(self, column: str) -> bool:
         """Return whether the sheet has this column, of numbers or of text."""
         return column in self.columns
 
 
-def read_run(folder):
+def read_run(folder: Path | str) -> Run:
     """Return the `Run` in a folder, or the shipped run of that name.
 
     Raises
@@ -111,7 +112,7 @@ def read_run(folder):
     )
 
 
-def run_folder(folder):
+def run_folder(folder: Path | str) -> Path:
     """Return the path of a run: a folder, or else the shipped run of that name."""
     if os.path.isdir(folder):
         return Path(folder)

@@ -4,8 +4,6 @@ import inspect
 import math
 from collections.abc import Callable
 
-from numpy.typing import ArrayLike
-
 from turbomath.lab.reduction.stations import at_stations, gauge_readings
 from turbomath.lab.run.readings import Run
 from turbomath.physics import charge, humidity, mixture
@@ -111,5 +109,5 @@ class ReadingSteps:
                 return math.nan
 
 
-def _one(values: ArrayLike, row: int) -> float:
+def _one(values, row):
     return float(values[row] if hasattr(values, "__len__") else values)
