@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from turbomath import cli
-from turbomath.lab.checks import check_run
+from turbomath.lab.checks import check_run, unit_slips
 from turbomath.lab.checks.bounds import BOUNDS
 from turbomath.lab.entry.entry_run import EntryRun
 from turbomath.lab.reduction.reduce import reduce_run
@@ -100,10 +100,20 @@ def three_points(tmp_path_factory):
     return read_run(folder)
 
 
+@pytest.fixture(scope="module")
+def no_slip_is_looked_for():
+    """Leave out the search for another unit: it takes most of the time, and the distances are there before it."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(unit_slips, "explained", lambda look, found, pointwise: found)
+        yield
+
+
 @given(
     efficiency=SHARES, effectiveness=SHARES | st.just(0.0), loss=PRESSURES, aftercooler=st.sampled_from(AFTERCOOLERS)
 )
-def test_whatever_design_is_stated_the_run_is_checked(three_points, efficiency, effectiveness, loss, aftercooler):
+def test_whatever_design_is_stated_the_run_is_checked(
+    three_points, no_slip_is_looked_for, efficiency, effectiveness, loss, aftercooler
+):
     bench = replace(
         three_points.bench,
         design=Design(Stated(efficiency), Stated(effectiveness), Stated(loss)),

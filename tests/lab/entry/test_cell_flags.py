@@ -1,19 +1,30 @@
 """Each cell is looked at as it is entered: what is odd, why, what to read again. Nothing is blocked or changed."""
 
+import shutil
+
 import pytest
 
+from tests.lab.conftest import BENCH
 from turbomath.lab.entry.entry_run import EntryRun
 
 
-@pytest.fixture
-def entered(run_folder):
-    """A run in which the zeros and one healthy point at load stand."""
-    entered = EntryRun(run_folder(None), ["zero", "load", "load", "zero after"])
+@pytest.fixture(scope="module")
+def begun(tmp_path_factory):
+    """A folder in whose journal the zeros and one healthy point at load stand."""
+    folder = tmp_path_factory.mktemp("begun")
+    (folder / "bench.toml").write_text(BENCH, encoding="utf-8")
+    entered = EntryRun(folder, ["zero", "load", "load", "zero after"])
     for column, text in ZEROS.items():
         entered.enter("zero", column, text, look=False)
     for column, text in HEALTHY.items():
         entered.enter("1A", column, text, look=False)
-    return entered
+    return folder
+
+
+@pytest.fixture
+def entered(begun, tmp_path):
+    """The run that was begun, opened again in a folder of its own."""
+    return EntryRun(shutil.copytree(begun, tmp_path / "run"))
 
 
 ZEROS = {
@@ -57,8 +68,14 @@ def told(entered, row, column, text):
         assert flag.reason
         assert flag.action
         assert "\n" not in flag.reason + flag.action
-    assert told.flags == entered.flags(row, column)
     return [(flag.level, flag.check) for flag in told.flags]
+
+
+@pytest.mark.parametrize(("column", "text"), [("boost", "2a4"), ("boost", "31"), ("manifold_temperature", "70")])
+def test_what_is_told_of_a_cell_can_be_asked_for_again(entered, column, text):
+    flags = entered.enter("1A", column, text).flags
+    assert flags
+    assert entered.flags("1A", column) == flags
 
 
 def test_a_healthy_point_raises_nothing(entered):

@@ -8,7 +8,7 @@ import types
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from turbomath import cli
@@ -512,7 +512,6 @@ CELLS = st.tuples(
 )
 
 
-@settings(max_examples=20, deadline=None)
 @given(st.lists(st.tuples(CELLS, st.text(max_size=12), st.text(max_size=8), st.text(max_size=8)), max_size=8))
 def test_any_text_is_saved_restored_written_and_looked_at(tmp_path_factory, entries):
     folder = tmp_path_factory.mktemp("any")

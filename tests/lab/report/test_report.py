@@ -364,28 +364,32 @@ def test_no_report_is_written_into_a_run(inside, reduced):
 # Invented, limits and findings
 
 
-def test_invented_is_said_where_it_is_due_and_nowhere_else(run_folder, bench_text, readings_text, tmp_path):
-    pages = {}
-    for invented in ("true", "false"):
-        bench = bench_text.replace("invented = true", f"invented = {invented}").replace("INVENTED: ", "")
-        path, _ = report.write(reduce_run(read_run(run_folder(readings_text, bench))), tmp_path / invented, "us")
-        pages[invented] = path.read_text(encoding="utf-8")
-    assert pages["true"].count("INVENTED") == 2  # the running head and the banner
-    assert "INVENTED" not in pages["false"]
+@pytest.fixture
+def own(run_folder, bench_text, readings_text):
+    """Return the run of a shop, reduced: measured or INVENTED, with the limit of 20 psi on boost that it passes."""
+
+    def made(invented):
+        bench = bench_text.replace("invented = true", f"invented = {str(invented).lower()}").replace("INVENTED: ", "")
+        return reduce_run(read_run(run_folder(readings_text, bench.replace('"..30 psi"', '"..20 psi"'))))
+
+    return made
 
 
-def test_a_run_that_was_measured_says_invented_when_an_invented_one_stands_beside_it(
-    run_folder, bench_text, readings_text, reduced, tmp_path
-):
-    bench = bench_text.replace("invented = true", "invented = false").replace("INVENTED: ", "")
-    path, _ = report.write(reduce_run(read_run(run_folder(readings_text, bench))), tmp_path, "us", [reduced[RUNS[0]]])
+def test_invented_is_said_where_it_is_due_and_nowhere_else(own, tmp_path):
+    path, _ = report.write(own(invented=False), tmp_path, "us")
+    assert "INVENTED" not in path.read_text(encoding="utf-8")
+
+
+def test_a_run_that_was_measured_says_invented_when_an_invented_one_stands_beside_it(own, reduced, tmp_path):
+    path, _ = report.write(own(invented=False), tmp_path, "us", [reduced[RUNS[0]]])
     assert "INVENTED" in path.read_text(encoding="utf-8")
 
 
-def test_a_limit_passed_is_the_first_thing_said(run_folder, bench_text, readings_text, tmp_path):
-    bench = bench_text.replace('boost = "..30 psi"', 'boost = "..20 psi"')
-    reduced = reduce_run(read_run(run_folder(readings_text, bench)))
-    text = Report(report.write(reduced, tmp_path, "us")[0].read_text(encoding="utf-8")).text
+def test_an_invented_run_says_so_twice_and_a_limit_passed_is_the_first_thing_said(own, tmp_path):
+    reduced = own(invented=True)
+    page = report.write(reduced, tmp_path, "us")[0].read_text(encoding="utf-8")
+    assert page.count("INVENTED") == 2  # the running head and the banner
+    text = Report(page).text
     assert 0 < text.index("LIMIT PASSED") < text.index("Cautions") < text.index("Measured and theoretical gain")
     assert "point 3: boost 24.5 psi passes the limit boost: at most 20 psi." in text
     terminal = on_terminal(reduced, "us")
@@ -432,10 +436,9 @@ def test_the_terminal_gives_red_before_the_results_and_notes_after():
     assert "Also at point 2, 3, 4, 5, 6, 7." in " ".join(text.split())
 
 
-def test_a_limit_passed_in_a_baseline_is_told(run_folder, bench_text, readings_text, reduced, tmp_path):
-    bench = bench_text.replace('boost = "..30 psi"', 'boost = "..20 psi"')
-    baseline = reduce_run(read_run(run_folder(readings_text, bench)))
-    text = Report(report.write(reduced[RUNS[0]], tmp_path, "us", [baseline])[0].read_text(encoding="utf-8")).text
+def test_a_limit_passed_in_a_baseline_is_told(own, reduced, tmp_path):
+    page = report.write(reduced[RUNS[0]], tmp_path, "us", [own(invented=True)])[0]
+    text = Report(page.read_text(encoding="utf-8")).text
     assert "LIMIT PASSED invented-run, point 3: boost 24.5 psi passes the limit" in text
 
 
@@ -460,8 +463,14 @@ def test_what_is_missing_is_said_with_the_reason(run_folder, bench_text, tmp_pat
     assert WITH_WIDTH.fullmatch(row["theoretical charge gain %"])
 
 
-def test_without_an_aftercooler_the_manifold_is_not_drawn_as_cooled(reduced, tmp_path):
-    path, _ = report.write(reduced[RUNS[2]], tmp_path, "us")
+@pytest.fixture(scope="module")
+def no_aftercooler(reduced, tmp_path_factory):
+    """The paths of the report of the run without aftercooler."""
+    return report.write(reduced[RUNS[2]], tmp_path_factory.mktemp("none"), "us")
+
+
+def test_without_an_aftercooler_the_manifold_is_not_drawn_as_cooled(no_aftercooler):
+    path, _ = no_aftercooler
     words = [picture["alt"] for picture in Report(path.read_text(encoding="utf-8")).named("img")]
     assert "compressor outlet." in words[2]
     assert "manifold." not in words[2]
@@ -489,9 +498,9 @@ def test_the_terminal_says_how_the_runs_compare(reduced):
     assert "denser" not in on_terminal(this, "us").partition("Measured and theoretical charge gain agree")[2]
 
 
-def test_the_same_run_gives_the_same_bytes(reduced, tmp_path):
-    first, second = (report.write(reduced[RUNS[1]], tmp_path / name, "si") for name in ("a", "b"))
-    assert [path.read_bytes() for path in first] == [path.read_bytes() for path in second]
+def test_the_same_run_gives_the_same_bytes(reduced, no_aftercooler, tmp_path):
+    again = report.write(reduced[RUNS[2]], tmp_path, "us")
+    assert [path.read_bytes() for path in again] == [path.read_bytes() for path in no_aftercooler]
 
 
 def test_every_result_has_a_table_to_stand_in(reduced):

@@ -4,11 +4,10 @@ import csv
 import hashlib
 import re
 import shutil
-import subprocess
-import sys
 
 import pytest
 
+from tests.command_line import process, turbomath
 from turbomath import OutOfRangeError, __version__
 from turbomath.disk import files
 from turbomath.disk.journal import Journal
@@ -121,8 +120,7 @@ def test_a_note_is_harmless_in_a_spreadsheet_and_whole_in_the_journal(shop, note
 
 def test_the_command_line(shop):
     def run(*words):
-        line = [sys.executable, "-m", "turbomath", *words]
-        return subprocess.run(line, cwd=shop, capture_output=True, encoding="utf-8", timeout=120)
+        return turbomath(*words, cwd=shop)
 
     done = run("report", "none", "--for", "instructor", "--out", "made")
     assert done.returncode == 0, done.stderr
@@ -135,12 +133,12 @@ def test_the_command_line(shop):
     assert len(done.stderr.strip().splitlines()) == 1
 
 
+@pytest.mark.process
 def test_readings_that_cannot_be_bring_no_python_warning_to_the_screen(shop):
     sheet = shop / "none" / "readings.csv"
     hot = sheet.read_text(encoding="utf-8").replace("1800,29.09,77,", "1800,29.09,770,")
     assert hot.count("29.09,770,") == 6
     sheet.write_text(hot, encoding="utf-8")
     for more in ((), ("--for", "student"), ("--work", "7")):
-        line = [sys.executable, "-m", "turbomath", "report", "none", *more]
-        done = subprocess.run(line, cwd=shop, capture_output=True, encoding="utf-8", timeout=120)
+        done = process("report", "none", *more, cwd=shop)
         assert (done.returncode, done.stderr) == (0, "")

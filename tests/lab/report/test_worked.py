@@ -3,13 +3,12 @@
 import math
 import random
 import shutil
-import subprocess
-import sys
 import warnings
 
 import numpy as np
 import pytest
 
+from tests.command_line import turbomath
 from turbomath import air, units
 from turbomath.disk import files
 from turbomath.lab.reduction import reduce
@@ -104,8 +103,7 @@ def test_an_efficiency_above_one_is_worked_and_nothing_is_built_on_it(tmp_path):
     for name in ("compressor_efficiency", "measured_charge_gain", "theoretical_charge_gain"):
         assert values[name] == pytest.approx(float(reduced[name].value[1]), rel=1e-9)
     assert "mass_flow_gain" not in values
-    command = [sys.executable, "-m", "turbomath", "report", str(folder), "--work", "1"]
-    done = subprocess.run(command, capture_output=True, encoding="utf-8", timeout=120)
+    done = turbomath("report", folder, "--work", "1", cwd=tmp_path)
     assert (done.returncode, done.stderr) == (0, "")
     assert "compressor efficiency: 1." in done.stdout
 
@@ -161,13 +159,11 @@ def test_a_point_that_is_not_there_or_was_not_running_is_refused_in_words():
 
 
 def test_the_command_line_prints_one_reading_and_writes_nothing(tmp_path):
-    command = [sys.executable, "-m", "turbomath", "report", "generator_no_aftercooler", "--work", "5", "--units", "si"]
-    done = subprocess.run(command, capture_output=True, encoding="utf-8", cwd=tmp_path, timeout=120)
+    command = ("report", "generator_no_aftercooler", "--units", "si", "--work")
+    done = turbomath(*command, "5", cwd=tmp_path)
     assert done.returncode == 0, done.stderr
     assert "ρ_3 = p_3 × (1 + w)" in done.stdout
     assert list(tmp_path.iterdir()) == []
-    done = subprocess.run(
-        [*command[:5], "--work", "x"], capture_output=True, encoding="utf-8", cwd=tmp_path, timeout=120
-    )
+    done = turbomath(*command, "x", cwd=tmp_path)
     assert (done.returncode, done.stdout) == (1, "")
     assert done.stderr.count("\n") == 1

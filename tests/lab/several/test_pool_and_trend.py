@@ -2,14 +2,13 @@
 
 import csv
 import shutil
-import subprocess
-import sys
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.command_line import turbomath
 from turbomath.disk import files
 from turbomath.lab.reduction.reduce import reduce_run
 from turbomath.lab.report.comparison import boost_text
@@ -23,24 +22,30 @@ POINT = ",338,24.0,132,"  # compressor outlet, boost and manifold temperature at
 HOSTILE = "=cmd|' /C calc'!A0 <script>alert(1)</script> ../../up"
 
 
-@pytest.fixture
-def runs(tmp_path):
-    """Return ``runs(name=(full load, date), ...)`` -> the reduced runs, each in a folder of that name."""
+def copied(folder, point, date):
+    """Write the shipped run into *folder* with other readings at full load and another date, and read it."""
+    shutil.copytree(files.shipped("data") / AIR, folder)
+    sheet, bench = folder / "readings.csv", folder / "bench.toml"
+    text = sheet.read_text(encoding="utf-8")
+    assert POINT in text
+    sheet.write_text(text.replace(POINT, point), encoding="utf-8")
+    bench.write_text(bench.read_text(encoding="utf-8").replace("date = 2026-03-12", date), encoding="utf-8")
+    return read_run(folder)
 
-    def made(**changed):
-        found = []
-        for name, (point, date) in changed.items():
-            folder = tmp_path / name
-            shutil.copytree(files.shipped("data") / AIR, folder)
-            sheet, bench = folder / "readings.csv", folder / "bench.toml"
-            text = sheet.read_text(encoding="utf-8")
-            assert POINT in text
-            sheet.write_text(text.replace(POINT, point), encoding="utf-8")
-            bench.write_text(bench.read_text(encoding="utf-8").replace("date = 2026-03-12", date), encoding="utf-8")
-            found.append(reduce_run(read_run(folder)))
-        return found
 
-    return made
+@pytest.fixture(scope="module")
+def runs(tmp_path_factory):
+    """Return ``runs(name=(full load, date), ...)`` -> the reduced runs, each in a folder of that name; only to look."""
+    made = {}
+
+    def of(**changed):
+        for one in changed.items():
+            if one not in made:
+                name, (point, date) = one
+                made[one] = reduce_run(copied(tmp_path_factory.mktemp("runs") / name, point, date))
+        return [made[one] for one in changed.items()]
+
+    return of
 
 
 def full_load(found, name):
@@ -84,7 +89,6 @@ def test_the_trend_says_what_moved_more_than_its_bar(runs):
 
 
 @given(st.lists(st.tuples(st.floats(-50, 50), st.floats(0.1, 5)), min_size=2, max_size=12))
-@settings(max_examples=60)
 def test_the_spread_is_never_negative_nor_more_than_the_range(pairs):
     values, widths = (np.array(part) for part in zip(*pairs, strict=True))
     apart, allowed, furthest = pool.spread(Compared("load", "boost", values, widths))
@@ -116,7 +120,7 @@ def test_runs_without_a_shared_step_or_a_date_are_refused(runs, tmp_path):
     with pytest.raises(TurbomathError, match="found no date under"):
         trend.in_order(reduced)
     lonely = tmp_path / "lonely"
-    shutil.copytree(tmp_path / "one", lonely)
+    shutil.copytree(reduced[0].run.folder, lonely)
     sheet = lonely / "readings.csv"
     head, *rows = sheet.read_text(encoding="utf-8").splitlines()
     sheet.write_text("\n".join([head, rows[0], rows[4].replace(",55,", ",56.5,", 1)]), encoding="utf-8")
@@ -124,15 +128,11 @@ def test_runs_without_a_shared_step_or_a_date_are_refused(runs, tmp_path):
         shared_steps.compared([reduced[0], reduce_run(read_run(lonely))])
 
 
-def command(folder, *words):
-    line = [sys.executable, "-m", "turbomath", *words]
-    return subprocess.run(line, cwd=folder, capture_output=True, encoding="utf-8", timeout=120)
-
-
-def test_the_command_line_writes_both_pages_and_refuses_in_one_sentence(runs, tmp_path):
-    runs(**{"group é 1": (POINT, "date = 2026-03-12"), "group 2": (POINT, "date = 2026-05-01")})
+def test_the_command_line_writes_both_pages_and_refuses_in_one_sentence(tmp_path):
+    for name, date in (("group é 1", "date = 2026-03-12"), ("group 2", "date = 2026-05-01")):
+        copied(tmp_path / name, POINT, date)
     for name in ("pool", "trend"):
-        done = command(tmp_path, name, "group é 1", "group 2", "--units", "si")
+        done = turbomath(name, "group é 1", "group 2", "--units", "si", cwd=tmp_path)
         assert (done.returncode, done.stderr) == (0, "")
         assert "At load 100" in done.stdout
         page = (tmp_path / name / f"{name}.html").read_text(encoding="utf-8")
@@ -146,7 +146,7 @@ def test_the_command_line_writes_both_pages_and_refuses_in_one_sentence(runs, tm
         ("trend", "group 2", "generator_no_aftercooler"),
         ("pool", "group 2", "group é 1", "--out", "group 2/inside"),
     ):
-        done = command(tmp_path, *words)
+        done = turbomath(*words, cwd=tmp_path)
         assert done.returncode == 1, words
         assert len(done.stderr.strip().splitlines()) == 1
         assert "Traceback" not in done.stderr
@@ -154,12 +154,12 @@ def test_the_command_line_writes_both_pages_and_refuses_in_one_sentence(runs, tm
 
 
 def test_free_text_is_harmless_on_every_page(runs, tmp_path):
-    reduced = runs(one=(POINT, "date = 2026-03-12"), two=(POINT, "date = 2026-05-01"))
+    copied(tmp_path / "one", POINT, "date = 2026-03-12")
     bench = tmp_path / "one" / "bench.toml"
     text = bench.read_text(encoding="utf-8")
     title = next(line for line in text.splitlines() if line.startswith("title"))
     bench.write_text(text.replace(title, f'title = "{HOSTILE}"'), encoding="utf-8")
-    reduced[0] = reduce_run(read_run(tmp_path / "one"))
+    reduced = [reduce_run(read_run(tmp_path / "one")), *runs(two=(POINT, "date = 2026-05-01"))]
     for write in (pool.write, trend.write):
         for path in write(reduced, tmp_path / "out", "us")[1]:
             content = path.read_text(encoding="utf-8-sig")

@@ -11,6 +11,7 @@ from functools import cache, cached_property
 import numpy as np
 
 from turbomath import units
+from turbomath.lab.run.amounts import Stated
 
 COMMON_PRACTICE = "common practice"
 OPEN = (None, None)
@@ -36,22 +37,22 @@ class Bound:
     impossible: str = ""
 
     @cached_property
-    def usual_in_si(self):
+    def usual_in_si(self) -> tuple[float, float]:
         """(low, high) of the usual range in SI, infinite where open."""
         return self._in_si(self.usual)
 
     @cached_property
-    def possible_in_si(self):
+    def possible_in_si(self) -> tuple[float, float]:
         """(low, high) of the possible range in SI, infinite where open."""
         return self._in_si(self.possible)
 
-    def level(self, value, width, firm=False):
+    def level(self, value: float, width: float, firm: bool = False) -> str:
         """Return "red", "amber" or "": is *value* beyond a range by more than *width*? *firm*: no width for red."""
         if _beyond(value, 0.0 if firm else width, self.possible_in_si):
             return "red"
         return "amber" if _beyond(value, width, self.usual_in_si) else ""
 
-    def distance(self, value):
+    def distance(self, value: float) -> float:
         """Return how far *value* is from typical; 1 is the end of the usual range, 0 where nothing is typical.
 
         A typical value that is stated at that end, or beyond it, counts as a tenth of the range away from it.
@@ -64,18 +65,18 @@ class Bound:
         least = LEAST_SCALE * (high - low) if np.isfinite(high - low) else 0.0
         return abs(value - typical) / max(scale, least)
 
-    def expecting(self, stated):
+    def expecting(self, stated: Stated | None) -> "Bound":
         """Return the same bound with the typical value that bench.toml states, if it does."""
         if stated is None:
             return self
         return replace(self, typical=units.from_si(stated.value, self.unit, self.quantity))
 
-    def at_least_as_wide_as(self, band):
+    def at_least_as_wide_as(self, band: tuple[float, float]) -> "Bound":
         """Return the same bound about the middle of a band, its usual range no narrower than that band."""
         half = units.from_si((band[1] - band[0]) / 2, self.unit, self.quantity)
         return replace(self, usual=(min(self.usual[0], -half), max(self.usual[1], half)))
 
-    def words(self, level):
+    def words(self, level: str) -> str:
         """Return why a value of this level is remarkable, with the range."""
         usual = "" if self.usual == OPEN else self.why if self.usual == ALIKE else f"{self.why} {self._range()}"
         if level != "red":
@@ -276,7 +277,7 @@ HIGH_LOAD, HALF_LOAD, FULL_LOAD = 0.75, 0.50, 0.90
 
 
 @cache
-def in_si(threshold):
+def in_si(threshold: tuple[str, float, str]) -> float:
     """Return a threshold (quantity, number, unit) in SI."""
     quantity, number, unit = threshold
     return units.to_si(number, unit, quantity)

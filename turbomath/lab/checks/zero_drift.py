@@ -32,12 +32,12 @@ class Drift:
     flag: Flag | None
 
     @property
-    def moved(self):
+    def moved(self) -> float:
         """After less before."""
         return self.after - self.before
 
     @property
-    def steady(self):
+    def steady(self) -> bool:
         """Whether it moved no further than allowed."""
         return self.flag is None
 

@@ -1,21 +1,23 @@
 """What there is to say of one cell as it is entered. Nothing is blocked: the entry is on the disk before this looks."""
 
-from turbomath.lab.checks import limits, zero_drift
+from turbomath.lab.checks import findings, limits, zero_drift
 from turbomath.lab.checks.flags import LEVELS, Flag
+from turbomath.lab.entry.entry_sheet import LeftOut
+from turbomath.lab.run.readings import Run
 from turbomath.table.errors import short
 from turbomath.table.quantities import QUANTITIES
 
 UNREADABLE = 34  # the check of what a sheet leaves open
 
 
-def left_out_flag(one, point):
+def left_out_flag(one: LeftOut, point: str) -> Flag:
     """Return the flag of a cell from which no number can be read."""
     name = QUANTITIES[one.column].plain_name if one.column in QUANTITIES else one.column
     reason = f"{name}: found {short(one.text)!r}, expected {one.expected}; it is kept as typed and used for nothing"
     return Flag("red", point, one.column, UNREADABLE, reason, one.action)
 
 
-def cell_flags(run, row, column, alone):
+def cell_flags(run: Run, row: int, column: str, alone: Run) -> tuple[Flag, ...]:
     """Return the flags of one cell, the worst first.
 
     Parameters
@@ -35,8 +37,6 @@ def cell_flags(run, row, column, alone):
         A limit passed first, then whatever check leans on this reading: beyond the span or pegged, a unit it would
         fit better, off zero, another pass, the order of temperatures, and all others of `turbomath.lab.checks`.
     """
-    from turbomath.lab.checks import findings  # slow to import
-
     point = run.points[row]
     passed = [flag for flag in limits.limit_flags(alone) if flag.level == "limit" and flag.column == column]
     found = [

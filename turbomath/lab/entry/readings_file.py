@@ -4,7 +4,7 @@ import os
 from itertools import count
 from pathlib import Path
 
-from turbomath.lab.entry.entry_journal import checksum
+from turbomath.lab.entry.entry_journal import EntryJournal, checksum
 from turbomath.lab.run import headers
 from turbomath.lab.run.cells import MOST_BYTES, read_sheet
 from turbomath.table.errors import RefusedFileError
@@ -12,7 +12,7 @@ from turbomath.table.errors import RefusedFileError
 READINGS, WORKBOOK, BENCH = "readings.csv", "readings.xlsx", "bench.toml"
 
 
-def target(folder, journal):
+def target(folder: Path | str, journal: EntryJournal) -> tuple[Path, str]:
     """Return (path, why not readings.csv or ""): where readings may be written without loss of another's work.
 
     The *journal* has the sum of each file that was written from it; a file changed since has another.
@@ -29,7 +29,7 @@ def target(folder, journal):
     return path, f"{why}; it was left as it is, and what you entered is in {path.name}."
 
 
-def blank_heads(folder):
+def blank_heads(folder: Path | str) -> dict[str, str]:
     """Return {column: unit} of the number columns of a readings.csv that has a head and no readings, else {}."""
     path = Path(folder) / READINGS
     return {one.name: one.unit for one in _blank(path) or () if one.holds_numbers}

@@ -1,11 +1,15 @@
 """From what was entered to a `Run`, by the reader of readings.csv."""
 
 import tempfile
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from turbomath.lab.entry.entry import Entry
 from turbomath.lab.entry.entry_sheet import EntrySheet, LeftOut, entry_sheet
+from turbomath.lab.entry.grid import Grid
 from turbomath.lab.entry.readings_file import BENCH, READINGS
+from turbomath.lab.run.bench import Bench
 from turbomath.lab.run.channels import NUMBER_COLUMNS
 from turbomath.lab.run.readings import Run, read_run
 from turbomath.table.errors import RefusedFileError
@@ -19,7 +23,9 @@ class Taken:
     run: Run | None
 
 
-def taken(folder, bench, bench_text, grid, cells):
+def taken(
+    folder: Path | str, bench: Bench, bench_text: bytes, grid: Grid, cells: Mapping[tuple[str, str], Entry]
+) -> Taken:
     """Return `Taken` of the standing entries in *cells*: what the reader refuses is left out, cell by cell.
 
     Raises
@@ -29,7 +35,7 @@ def taken(folder, bench, bench_text, grid, cells):
     RefusedFileError
         If the reader refuses what is no single cell, such as a file that is too large.
     """
-    refused = []
+    refused: list[LeftOut] = []
     while True:
         sheet = entry_sheet(grid, cells, refused)
         if not any(name in NUMBER_COLUMNS for name in sheet.columns):

@@ -4,6 +4,7 @@ Measured and theoretical share the same gauges, so both are worked out in one fu
 and the uncertainty is carried through that one function.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -101,7 +102,7 @@ def usual_air(run: Run | Path | str) -> Any:
     return air_models.choose("moist" if humid else "real")
 
 
-def measured_and_theoretical(run, air, read):
+def measured_and_theoretical(run: Run, air: Any, read: Mapping[str, Any]) -> dict[str, Any]:
     """Return every result by name from the raw readings of each gauge (SI arrays that broadcast together)."""
     at, engine = at_stations(run, read), run.bench.engine
     gas = mixture(air)

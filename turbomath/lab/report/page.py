@@ -1,13 +1,15 @@
 """The printed report: everything a run says, as one self-contained page."""
 
 import inspect
+from collections.abc import Sequence
 
 import numpy as np
 
 from turbomath import __version__, air
+from turbomath.lab.checks.flags import Flag
 from turbomath.lab.checks.limits import limit_flags
 from turbomath.lab.reduction import shares
-from turbomath.lab.reduction.reduce import reduce_run
+from turbomath.lab.reduction.reduce import Reduced, reduce_run
 from turbomath.lab.report import comparison, page_tables, sentences
 from turbomath.lab.report.for_whom import for_whom
 from turbomath.lab.report.page_figure import page_figure
@@ -48,7 +50,9 @@ OTHER_LETTERS = (
 MOST_READINGS_TWICE = 50  # more readings than these are not worked out a second way: it would take minutes
 
 
-def report_page(reduced, system, flags, baselines=(), reader=""):
+def report_page(
+    reduced: Reduced, system: str, flags: Sequence[Flag], baselines: Sequence[Reduced] = (), reader: str = ""
+) -> str:
     """Return the report of a run as HTML; *baselines* are one or two other runs, reduced, to set beside it.
 
     A *reader*, "student" or "instructor", gets boxes to write in or records besides; see `for_whom`.

@@ -2,30 +2,33 @@
 
 import csv
 import io
+from collections.abc import Iterable
+from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from turbomath import units
 from turbomath.disk.files import cell
+from turbomath.lab.reduction.reduce import Reduced
 from turbomath.table.quantities import QUANTITIES
 from turbomath.units.rounding import with_plus_or_minus
 from turbomath.units.shown import width_unit
 
-GAINS = ("measured_charge_gain", "theoretical_charge_gain", "charge_gain_difference")
 # A ± from which a machine cannot be judged: as much as parts a good compressor from a worn one (common practice)
 CANNOT_JUDGE = {"compressor_efficiency": 0.10, "effectiveness": 0.10}
 CANNOT_TELL = "cannot tell"
 NONE = "none"  # nothing at all, and no gauge error would make it something
 
 
-def reduced_csv(reduced, system):
+def reduced_csv(reduced: Reduced, system: str) -> str:
     """Return the text of reduced.csv: every result with its ± in the units of *system*, "us" or "si"."""
     out = io.StringIO()
     csv.writer(out, lineterminator="\r\n").writerows(reduced_rows(reduced, system))
     return "\ufeff" + out.getvalue()
 
 
-def reduced_rows(reduced, system):
+def reduced_rows(reduced: Reduced, system: str) -> list[list[str]]:
     """Return the head and a row for each reading, as texts that no spreadsheet runs, to six figures."""
     shown = {name: shown_in(reduced, name, system) for name in reduced.estimates}
     rows = [["point", "condition", *(head for name in shown for head in _heads(name, system)), "agree"]]
@@ -35,12 +38,12 @@ def reduced_rows(reduced, system):
     return rows
 
 
-def judged_rows(reduced):
+def judged_rows(reduced: Reduced) -> list[int]:
     """Return the rows in which the engine ran and the air outside is known."""
     return [int(row) for row in np.flatnonzero(np.isfinite(reduced["ambient_density"].value))]
 
 
-def shown_in(reduced, name, system):
+def shown_in(reduced: Reduced, name: str, system: str) -> tuple[Any, Any]:
     """Return (values, ±) of a result in the display unit of *system*."""
     estimate, unit = reduced[name], units.display(name, system)
     width_quantity, unit_of_width = width_unit(name, system)
@@ -50,7 +53,7 @@ def shown_in(reduced, name, system):
     )
 
 
-def result_texts(reduced, name, rows, system):
+def result_texts(reduced: Reduced, name: str, rows: Iterable[int], system: str) -> list[str]:
     """Return "value ± width" of a result for each row, "cannot tell" where the ± says nothing of the machine."""
     values, widths = shown_in(reduced, name, system)
     unsure = cannot_judge(reduced, name)
@@ -61,7 +64,7 @@ def result_texts(reduced, name, rows, system):
     ]
 
 
-def cannot_judge(reduced, name):
+def cannot_judge(reduced: Reduced, name: str) -> NDArray:
     """Return for each row whether these gauges are too coarse to judge the machine."""
     estimate = reduced[name]
     return np.isfinite(estimate.value) & (estimate.plus_or_minus >= CANNOT_JUDGE.get(name, np.inf))
@@ -72,7 +75,7 @@ def _heads(name, system):
     return f"{plain_name} [{units.display(name, system)}]", f"{plain_name} ± [{width_unit(name, system)[1]}]"
 
 
-def six_figures(value):
+def six_figures(value: float) -> str:
     """Return a number as text to six significant figures; "" for none."""
     if not np.isfinite(value):
         return ""

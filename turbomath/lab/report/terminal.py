@@ -1,11 +1,14 @@
 """The report of a run as text for a terminal."""
 
 import textwrap
+from collections.abc import Sequence
 
 import numpy as np
 
 from turbomath import __version__, units
 from turbomath.lab.checks import check_run
+from turbomath.lab.reduction.reduce import Reduced
+from turbomath.lab.reduction.shares import GAINS
 from turbomath.lab.report import comparison, sentences, tables
 from turbomath.table import cautions, constants
 from turbomath.table.errors import short
@@ -23,7 +26,7 @@ MACHINES = (
 FUEL = ("fuel_flow", "power", "air_fuel_ratio", "excess_air_ratio", "specific_fuel_consumption", "corrected_power")
 
 
-def on_terminal(reduced, system, baselines=()):
+def on_terminal(reduced: Reduced, system: str, baselines: Sequence[Reduced] = ()) -> str:
     """Return the report as text for a terminal."""
     bench = reduced.run.bench
     invented = "   INVENTED: no engine was measured" if bench.run.invented else ""
@@ -85,7 +88,7 @@ def _tables(reduced, system):
     """Return the tables of a run as text: measured against theoretical gain, what stands behind it, and the fuel."""
     rows = tables.judged_rows(reduced)
     lead = _lead_columns(reduced.run, rows, system)
-    gains = [_column(reduced, name, rows, system) for name in tables.GAINS]
+    gains = [_column(reduced, name, rows, system) for name in GAINS]
     agree = ("agree", "", [reduced.agree[row] or "?" for row in rows])
     machines, fuel = (_known_columns(reduced, names, rows, system) for names in (MACHINES, FUEL))
     return "\n".join(

@@ -6,7 +6,12 @@ error, since a report can say what it lacks; `Bench.stated` tells what was writt
 
 import dataclasses
 import functools
+from collections.abc import Iterable
 from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from numpy.typing import ArrayLike
 
 from turbomath.disk.plain_files import Place, toml
 from turbomath.lab.run import amounts
@@ -89,7 +94,7 @@ class Bench:
     gauge_limits: frozenset[str] = frozenset()
     stated: frozenset[str] = frozenset()
 
-    def instrument(self, column):
+    def instrument(self, column: str) -> Instrument:
         """Return the instrument of a column; what bench.toml leaves out is as a shop usually has it."""
         found = self.instruments.get(column, Instrument())
         if says_accuracy(found):
@@ -97,12 +102,12 @@ class Bench:
         said = {entry.name: getattr(found, entry.name) for entry in dataclasses.fields(found)}
         return dataclasses.replace(usual_instrument(column), **{name: value for name, value in said.items() if value})
 
-    def assumed_instruments(self, columns):
+    def assumed_instruments(self, columns: Iterable[str]) -> tuple[str, ...]:
         """Return those of *columns* whose accuracy bench.toml does not state, so that a report can say so."""
         numbers = (column for column in columns if column in NUMBER_COLUMNS)
         return tuple(column for column in numbers if not says_accuracy(self.instruments.get(column, Instrument())))
 
-    def station_pressure(self, barometer):
+    def station_pressure(self, barometer: ArrayLike) -> Any:
         """Return station pressure [Pa] from barometer readings [Pa], by the kind of barometer the site has."""
         if self.site.barometer == "station":
             return barometer
@@ -146,7 +151,7 @@ _LIMITS = {key: amounts.limit(column) for key, column in LIMITED_COLUMNS.items()
 _INSTRUMENTS = {column: functools.partial(instrument, column) for column in NUMBER_COLUMNS}
 
 
-def read_bench(path):
+def read_bench(path: Path | str) -> Bench:
     """Return the `Bench` of a bench.toml, or refuse it with the key and the nearest known spelling."""
     place = Place(str(path))
     content = toml(plain_text(path, MOST_BYTES), place, 'displacement = "12.0 L"')

@@ -72,7 +72,7 @@ egr = false                 # true if exhaust gas is mixed in before the manifol
 """
 
 
-def new_run(folder, aftercooler="air-to-air"):
+def new_run(folder: Path | str, aftercooler: str = "air-to-air") -> list[Path]:
     """Write a new bench.toml and readings.csv into *folder* and return their paths; never over existing ones."""
     folder = Path(folder)
     texts = {"bench.toml": bench_text(aftercooler), "readings.csv": head(aftercooler)}
@@ -86,18 +86,18 @@ def new_run(folder, aftercooler="air-to-air"):
     return [folder / name for name in texts]
 
 
-def bench_text(aftercooler):
+def bench_text(aftercooler: str) -> str:
     """Return the text of a bench.toml to fill in for an engine with this aftercooler."""
     instruments = "".join(_instrument(name) for name in columns(aftercooler))
     return _BENCH.format(aftercooler=aftercooler, design=_DESIGN[aftercooler], instruments=instruments)
 
 
-def columns(aftercooler):
+def columns(aftercooler: str) -> tuple[str, ...]:
     """Return the number columns of a readings sheet for an engine with this aftercooler."""
     return tuple(name for name in SHEET if aftercooler != "none" or name not in AFTERCOOLER_COLUMNS)
 
 
-def head(aftercooler):
+def head(aftercooler: str) -> str:
     """Return the header row of readings.csv, in US shop units: change the unit in the bracket if yours differ."""
     numbers = (f"{name.replace('_', ' ')} [{units.display(name, 'us')}]" for name in columns(aftercooler))
     return ",".join(["point", "condition", *numbers, "reader", "remark"]) + "\n"

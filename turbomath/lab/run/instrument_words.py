@@ -2,11 +2,12 @@
 
 from turbomath import units
 from turbomath.table.quantities import QUANTITIES
+from turbomath.uncertainty import Instrument
 from turbomath.units.rounding import rounded
 from turbomath.units.shown import width_unit
 
 
-def accuracy_words(name, instrument, system):
+def accuracy_words(name: str, instrument: Instrument, system: str) -> str:
     """Return how an instrument's accuracy is stated, in words."""
     if instrument.grade:
         return f"grade {instrument.grade} of {_span(name, instrument.span, system)} (ASME B40.100)"
@@ -20,7 +21,7 @@ def accuracy_words(name, instrument, system):
     return f"± {rounded(100 * amount)} % {basis}{span}"
 
 
-def amount_words(name, half_width, system):
+def amount_words(name: str, half_width: float, system: str) -> str:
     """Return a half-width or a step of a reading with its unit, to two figures."""
     quantity, unit = width_unit(name, system)
     return f"{rounded(float(f'{units.from_si(half_width, unit, quantity):.2g}'))} {unit}"

@@ -1,18 +1,21 @@
 """From the cells of one column to numbers: missing, pegged, or one plain number, and nothing in between."""
 
 import re
+from collections.abc import Iterable, Sequence
 
 import numpy as np
+from numpy.typing import NDArray
 
 from turbomath import units
-from turbomath.lab.run.headers import is_missing
+from turbomath.disk.plain_files import Place
+from turbomath.lab.run.headers import Column, is_missing
 from turbomath.table.errors import OutOfRangeError, short
 
 _PEGGED = re.compile(r"(?:≥|>\s*=?)\s*(.*)|(.*?)\s*\+", re.DOTALL)
 _EITHER_WAY = re.compile(r"[-+−]?\s*[1-9]\d{0,2}[.,]\d{3}")
 
 
-def figures(column, rows, decimal, place):
+def figures(column: Column, rows: Sequence[int], decimal: str, place: Place) -> tuple[NDArray, NDArray]:
     """Return two arrays in the column's own unit: the readings, and what a pegged gauge is known to have reached.
 
     Both are `nan` where there is nothing; a cell is in one of them at most.
@@ -31,14 +34,15 @@ def figures(column, rows, decimal, place):
     return readings, at_least
 
 
-def decimal_mark(columns, rows, separator, place):
+def decimal_mark(columns: Iterable[Column], rows: Sequence[int], separator: str, place: Place) -> str:
     """Return "." or ",": a point in a sheet separated by commas, else whichever its own cells prove.
 
     "1,800" alone proves nothing, since it is a thousand and more to some and less than two to others.
     """
     if separator == ",":
         return "."
-    proven, doubtful = {}, None
+    proven: dict[str, tuple[int, str, str]] = {}
+    doubtful = None
     for column in columns:
         for row, cell in zip(rows, column.cells, strict=True):
             number = bare(cell)[0]
@@ -64,7 +68,7 @@ def _proven_mark(number):
     return fitting[0] if len(fitting) == 1 else ""
 
 
-def bare(cell):
+def bare(cell: str) -> tuple[str, bool]:
     """Return the number in a cell without the mark of a pegged gauge, and whether there was one."""
     cell = cell.strip()
     pegged = _PEGGED.fullmatch(cell) if len(cell) <= units.LONGEST else None

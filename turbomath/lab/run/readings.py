@@ -11,6 +11,7 @@ from difflib import get_close_matches
 from pathlib import Path
 
 import numpy as np
+from numpy.typing import NDArray
 
 from turbomath import units
 from turbomath.disk import files
@@ -67,16 +68,16 @@ class Run(Record):
     without_barometer: tuple[tuple[int, str], ...]
     values: dict[str, np.ndarray]
 
-    def __len__(self):
+    def __len__(self) -> int:
         return len(self.rows)
 
-    def __getitem__(self, column):
+    def __getitem__(self, column: str) -> NDArray:
         """Return a column's readings in SI, `nan` where missing or pegged; all `nan` if there is no such column."""
         if column not in NUMBER_COLUMNS:
             raise unknown(column, NUMBER_COLUMNS, "column of numbers")
         return self.values.get(column, np.full(len(self), np.nan))
 
-    def has(self, column):
+    def has(self, column: str) -> bool:
         """Return whether the sheet has this column, of numbers or of text."""
         return column in self.columns
 

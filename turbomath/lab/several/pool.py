@@ -1,11 +1,16 @@
 """The class pool: what several groups read on one engine, side by side, and whether they differ more than gauges do."""
 
+from collections.abc import Sequence
+from pathlib import Path
+
 import numpy as np
 
 from turbomath import units
+from turbomath.lab.reduction.reduce import Reduced
 from turbomath.lab.report.page_figure import page_figure
+from turbomath.lab.run.readings import Run
 from turbomath.lab.several import shared_steps
-from turbomath.lab.several.shared_steps import amount, head, judged_by
+from turbomath.lab.several.shared_steps import Compared, amount, head, judged_by
 from turbomath.paper.parts import Head, Table
 from turbomath.pictures.run_by_run import picture_run_by_run
 from turbomath.table.errors import short
@@ -18,7 +23,7 @@ OWN_GAUGES = (
 )
 
 
-def write(reduced, folder, system):
+def write(reduced: Sequence[Reduced], folder: Path | str, system: str) -> tuple[list[str], list[Path]]:
     """Write pool.html and pool.csv into *folder*; return (sentences, paths).
 
     Parameters
@@ -41,7 +46,7 @@ def write(reduced, folder, system):
     return said, shared_steps.write(folder, runs, texts)
 
 
-def spread(one):
+def spread(one: Compared) -> tuple[float, float, int]:
     """Return (greatest difference of two groups, what their gauges allow, place of the group furthest off) [SI]."""
     values, widths = one.values[one.known], one.widths[one.known]
     low, high = int(np.argmin(values)), int(np.argmax(values))
@@ -49,12 +54,12 @@ def spread(one):
     return values[high] - values[low], float(np.hypot(widths[low], widths[high])), int(furthest)
 
 
-def pool_sentences(found, runs, system):
+def pool_sentences(found: Sequence[Compared], runs: Sequence[Run], system: str) -> list[str]:
     """Say at the step with most boost, quantity by quantity, whether the groups differ by more than their gauges."""
     return [_sentence(one, runs, system) for one in shared_steps.at_most_boost(found)]
 
 
-def pool_csv(found, runs, system):
+def pool_csv(found: Sequence[Compared], runs: Sequence[Run], system: str) -> str:
     """Return pool.csv as text: a row for each group, step and quantity."""
     rows = [("step", "quantity", "unit", "group", "value", "±")]
     for one in found:

@@ -2,15 +2,20 @@
 
 import csv
 import io
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from turbomath import __version__, units
 from turbomath.disk import files
 from turbomath.lab.checks.limits import limit_flags
+from turbomath.lab.reduction.reduce import Reduced
 from turbomath.lab.report import comparison, sentences, tables
+from turbomath.lab.run.readings import Run
 from turbomath.paper.page import page
 from turbomath.paper.parts import Head
 from turbomath.table import constants
@@ -40,12 +45,12 @@ class Compared:
     widths: np.ndarray
 
     @property
-    def known(self):
+    def known(self) -> NDArray:
         """The places of the runs that have a value."""
         return np.flatnonzero(np.isfinite(self.values) & np.isfinite(self.widths))
 
 
-def compared(reduced):
+def compared(reduced: Sequence[Reduced]) -> list[Compared]:
     """Return every `Compared` of runs that at least two have, steps in the order of the first run.
 
     Parameters
@@ -70,7 +75,7 @@ def compared(reduced):
     return found
 
 
-def text(one, place, system):
+def text(one: Compared, place: int, system: str) -> str:
     """Return "value ± width" of one run, "cannot tell" where the ± says nothing of the machine."""
     value, width = one.values[place], one.widths[place]
     if width >= tables.CANNOT_JUDGE.get(one.name, np.inf):
@@ -78,7 +83,7 @@ def text(one, place, system):
     return amount(one.name, value, width, system)
 
 
-def amount(name, value, width, system):
+def amount(name: str, value: float, width: float, system: str) -> str:
     """Return an SI value of a quantity with its ±, in the units of *system*."""
     quantity, unit = width_unit(name, system)
     return with_plus_or_minus(
@@ -86,17 +91,17 @@ def amount(name, value, width, system):
     )
 
 
-def judged_by(one):
+def judged_by(one: Compared) -> bool:
     """Return whether these gauges are good enough to speak of the quantity at all."""
     return bool(np.all(one.widths[one.known] < tables.CANNOT_JUDGE.get(one.name, np.inf)))
 
 
-def head(name, system):
+def head(name: str, system: str) -> Head:
     """Return the head of a column of this quantity."""
     return comparison.result_head(name, system) if name != "boost" else Head("boost", units.display("boost", system))
 
 
-def page_of(reduced, **content):
+def page_of(reduced: Sequence[Reduced], **content: Any) -> str:
     """Return the page of several runs as HTML: limits passed first, then what *content* has."""
     runs = [one.run for one in reduced]
     passed = [f"{short(run.name)}, {words}" for run in runs for words in sentences.passed_limits(limit_flags(run))]
@@ -116,14 +121,14 @@ def page_of(reduced, **content):
     )
 
 
-def csv_text(rows):
+def csv_text(rows: Iterable[Sequence[str]]) -> str:
     """Return rows of texts as a file for a spreadsheet; none of them is one that it would run."""
     out = io.StringIO(newline="")
     csv.writer(out, lineterminator="\r\n").writerows([[files.cell(one) for one in row] for row in rows])
     return "\ufeff" + out.getvalue()
 
 
-def figures(name, value, width, system):
+def figures(name: str, value: float, width: float, system: str) -> list[str]:
     """Return [value, ±] of a quantity as bare figures in the units of *system*."""
     quantity, unit = width_unit(name, system)
     return [
@@ -132,18 +137,18 @@ def figures(name, value, width, system):
     ]
 
 
-def at_most_boost(found):
+def at_most_boost(found: Sequence[Compared]) -> list[Compared]:
     """Return what there is of the step with the most boost: there the gauges tell most."""
     most = max((one for one in found if one.name == "boost"), key=lambda one: np.nanmean(one.values), default=found[-1])
     return [one for one in found if one.step == most.step]
 
 
-def unit_of_a_difference(name, system):
+def unit_of_a_difference(name: str, system: str) -> str:
     """Return the unit in which a difference is told: two per cents differ by points."""
     return {"-": "", "%": "points"}.get(unit := units.display(name, system), unit)
 
 
-def write(folder, runs, texts):
+def write(folder: Path | str, runs: Sequence[Run], texts: Mapping[str, str]) -> list[Path]:
     """Write each text whole into *folder*, which is no run's own; return the paths."""
     folder = Path(folder)
     if any(folder.resolve().is_relative_to(Path(run.folder).resolve()) for run in runs):

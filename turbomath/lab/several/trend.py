@@ -1,11 +1,16 @@
 """The trend of one engine from term to term: the same load step on several dates, and what moved more than its ±."""
 
+from collections.abc import Sequence
+from pathlib import Path
+
 import numpy as np
 
 from turbomath import units
+from turbomath.lab.reduction.reduce import Reduced
 from turbomath.lab.report.page_figure import page_figure
+from turbomath.lab.run.readings import Run
 from turbomath.lab.several import shared_steps
-from turbomath.lab.several.shared_steps import amount, head, judged_by
+from turbomath.lab.several.shared_steps import Compared, amount, head, judged_by
 from turbomath.paper.parts import Head, Table
 from turbomath.pictures.run_by_run import picture_run_by_run
 from turbomath.table.errors import TurbomathError, short
@@ -22,7 +27,7 @@ NOTES = (
 )
 
 
-def write(reduced, folder, system):
+def write(reduced: Sequence[Reduced], folder: Path | str, system: str) -> tuple[list[str], list[Path]]:
     """Write trend.html and trend.csv into *folder*; return (sentences, paths).
 
     Parameters
@@ -46,7 +51,7 @@ def write(reduced, folder, system):
     return said, shared_steps.write(folder, runs, texts)
 
 
-def in_order(reduced):
+def in_order(reduced: Sequence[Reduced]) -> list[Reduced]:
     """Return the runs in the order of their dates, or refuse one without."""
     for one in reduced:
         if one.run.bench.run.date is None:
@@ -57,13 +62,13 @@ def in_order(reduced):
     return sorted(reduced, key=lambda one: str(one.run.bench.run.date))
 
 
-def change(one):
+def change(one: Compared) -> tuple[float, float]:
     """Return (last less first, its ±) of a quantity [SI]."""
     first, last = one.known[0], one.known[-1]
     return one.values[last] - one.values[first], float(np.hypot(one.widths[first], one.widths[last]))
 
 
-def trend_csv(found, runs, system):
+def trend_csv(found: Sequence[Compared], runs: Sequence[Run], system: str) -> str:
     """Return trend.csv as text: a row for each date, step and quantity."""
     rows = [("step", "quantity", "unit", "date", "run", "value", "±")]
     for one in found:
