@@ -229,6 +229,7 @@ VALUES = {  # one asymmetric sample of each quantity, SI
 }
 OPTIONS = {"arrangement": "crossflow, both unmixed", "aspiration": "turbocharged", "engine": "turbocharged"}
 SPECIAL = {
+    "turbine.efficiency": {"expansion_ratio": 2.63},
     "atmosphere.elevation": {"pressure": 87_300.0},
     "humidity.condensate": {"pressure": 290_000.0, "temperature": 301.0},
     "humidity.relative_humidity": {"temperature": 335.0},
