@@ -4,6 +4,8 @@ from dataclasses import dataclass
 
 from turbomath import __version__, working
 from turbomath.homework.bank.question import Choice
+from turbomath.homework.marking.class_folder import Assigned
+from turbomath.homework.marking.class_marks import SeatMarks
 from turbomath.paper.page import page
 from turbomath.paper.parts import Head, Table
 from turbomath.table import constants
@@ -43,10 +45,10 @@ class Answered:
     name: str
     wording: tuple[str, ...]
     replies: tuple[Reply, ...]
-    solution: tuple
+    solution: tuple[Line, ...]
 
 
-def feedback_page(marks, assignment):
+def feedback_page(marks: SeatMarks, assignment: Assigned) -> str:
     """Return the feedback of one seat as HTML.
 
     Parameters
@@ -68,7 +70,7 @@ def feedback_page(marks, assignment):
     )
 
 
-def number(points):
+def number(points: float) -> str:
     """Return points as they are shown: at most four decimals, and none that say nothing."""
     return f"{round(points, 4):g}"
 

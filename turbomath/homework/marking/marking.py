@@ -1,11 +1,14 @@
 """Marking: right, or which usual mistake it was, or which step to look at. Never only "wrong"."""
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Any
 
 from turbomath import units
 from turbomath.homework.asking import choices
 from turbomath.homework.asking.sheet import solved
+from turbomath.homework.asking.variant import Variant
 from turbomath.homework.bank.question import Choice, tolerance_of
 from turbomath.homework.marking import answers
 from turbomath.table.errors import OutOfRangeError, TurbomathError, UnitError, short
@@ -33,7 +36,15 @@ class Mark:
     points: float
 
 
-def mark(variant, answer, unit="", *, earlier=None, part=None, decimal=None):
+def mark(
+    variant: Variant,
+    answer: Any,
+    unit: str = "",
+    *,
+    earlier: Mapping[str, Any] | None = None,
+    part: str | None = None,
+    decimal: str | None = None,
+) -> Mark:
     """Return the `Mark` of one answer to a variant.
 
     Parameters
