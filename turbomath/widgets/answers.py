@@ -5,7 +5,7 @@ from itertools import zip_longest
 
 from turbomath.pictures.picture import Picture
 from turbomath.pictures.roles import ROLES
-from turbomath.units.shown import shown
+from turbomath.units.shown import Shown, shown
 
 KEPT = "kept"
 MARKS = {name: {"dash": role.dash, "marker": role.marker} for name, role in ROLES.items()}
@@ -48,9 +48,11 @@ class Answer:
         return self.tables or tuple(Table(one.title, one.heads, one.rows) for one in self.pictures)
 
 
-def readout(label, name, value, system, unit=None):
-    """Return a `Readout` of an SI value."""
-    return Readout(label, *shown(name, value, system, unit))
+def readout(label: str, quantity: str | Shown, value: float, system: str, unit: str | None = None) -> Readout:
+    """Return a `Readout` of an SI value; *quantity* is a name of the table, or says how it is shown here."""
+    if isinstance(quantity, Shown):
+        return Readout(label, quantity.text(value, system), quantity.unit(system))
+    return Readout(label, *shown(quantity, value, system, unit))
 
 
 def drawn(answer, kept=None):

@@ -322,6 +322,7 @@ def child(writing, sheet, trial):
             os.write(writing, f"{text}\n".encode())
 
 
+@pytest.mark.process
 def test_killed_while_answers_are_entered_nothing_that_was_called_saved_is_lost(sheet):
     chance, total = random.Random(7), 0
     for trial in range(TRIALS):

@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from turbomath import units
@@ -27,7 +27,6 @@ def chart(temperature, boost, system, held=()):
 systems = st.sampled_from(["us", "si"])
 
 
-@settings(max_examples=50, deadline=None)
 @given(st.floats(200, 900), st.floats(-90_000, 2e6), systems)
 def test_each_line_has_the_density_it_is_named_for_and_stays_in_the_picture(temperature, boost, system):
     picture = chart(temperature, boost, system)
@@ -44,7 +43,6 @@ def test_each_line_has_the_density_it_is_named_for_and_stays_in_the_picture(temp
             assert axis.low - slack <= min(values) < max(values) <= axis.high + slack
 
 
-@settings(max_examples=50, deadline=None)
 @given(st.floats(200, 900), st.floats(-90_000, 2e6), systems)
 def test_the_axes_stretch_to_hold_the_readers_point(temperature, boost, system):
     picture = chart(temperature, boost, system)
@@ -53,7 +51,6 @@ def test_the_axes_stretch_to_hold_the_readers_point(temperature, boost, system):
     assert picture.y.low - 1e-6 <= point.y[0] <= picture.y.high + 1e-6
 
 
-@settings(max_examples=50, deadline=None)
 @given(st.floats(200, 900), st.floats(-90_000, 2e6), systems)
 def test_the_table_says_what_the_lines_say(temperature, boost, system):
     picture = chart(temperature, boost, system)
@@ -80,7 +77,6 @@ def test_what_is_held_is_a_line_through_the_point():
     assert level.y == pytest.approx((100.0, 100.0))
 
 
-@settings(max_examples=50, deadline=None)
 @given(st.lists(st.floats(0.05, 60), min_size=1, max_size=4), systems)
 def test_dots_are_as_many_as_the_air_is_dense(densities, system):
     picture = picture_box_of_air([("hot", f"box {turn}", value) for turn, value in enumerate(densities)], system)

@@ -16,17 +16,18 @@ from turbomath.panels.air_fuel_and_power.same_swallow import (
     manifold_pressure,
 )
 from turbomath.physics import airflow, charge
+from turbomath.pictures.bar_scales import FLOW
 from turbomath.pictures.lying_bars import picture_lying_bars
 from turbomath.units.rounding import NO_VALUE, fixed
-from turbomath.widgets.answers import Answer, Readout, Table
+from turbomath.units.shop import pounds_per_minute
+from turbomath.widgets.answers import Answer, Readout, Table, readout
 from turbomath.widgets.controls import Control, at_start
 from turbomath.widgets.panel import Panel
-from turbomath.widgets.told import FLOW, pounds
 
 USUAL = (0.85, 0.98)  # on manifold density, at load (common practice)
 MOST = 1.1  # more than this can hardly be (common practice)
 CONTROLS = (
-    Control("mass_flow", pounds(58.0), 0.0, pounds(110.0), us="lb/min", si="kg/min"),
+    Control("mass_flow", pounds_per_minute(58.0), 0.0, pounds_per_minute(110.0), us="lb/min", si="kg/min"),
     MANIFOLD,
     BOOST,
     SPEED,
@@ -51,11 +52,11 @@ def answer(controls, system):
         ("ambient", "full of outside air", outside),
     )
     picture = picture_lying_bars(
-        "What the cylinders could take, and what they took", (FLOW.group("air", bars, system),)
+        "What the cylinders could take, and what they took", (FLOW.group_of("air", bars, system),)
     )
     readouts = (
-        FLOW.readout("full", full, system),
-        FLOW.readout("measured", controls.mass_flow, system),
+        readout("full", FLOW, full, system),
+        readout("measured", FLOW, controls.mass_flow, system),
         Readout("on manifold density", _number(on_manifold), ""),
         Readout("on density outside", _number(on_ambient), ""),
     )

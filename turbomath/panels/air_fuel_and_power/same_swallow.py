@@ -3,27 +3,22 @@
 from turbomath import units
 from turbomath.panels.air_fuel_and_power import LESSON
 from turbomath.physics import airflow, charge
+from turbomath.pictures.bar_scales import FLOW, VOLUME
 from turbomath.pictures.lying_bars import picture_lying_bars
 from turbomath.table.errors import OutOfRangeError
 from turbomath.units.rounding import fixed
+from turbomath.units.shop import fahrenheit, psi
 from turbomath.units.shown import shown, words
 from turbomath.widgets.answers import Answer, Table, readout
 from turbomath.widgets.controls import Choice, Control, at_start
 from turbomath.widgets.panel import Panel
-from turbomath.widgets.told import FLOW, VOLUME
-
-
-def fahrenheit(number):
-    """Return a temperature in °F as SI."""
-    return units.to_si(number, "°F", "manifold_temperature")
-
 
 FOUR, TWO = "four-stroke", "two-stroke"
 STROKES = {FOUR: 4, TWO: 2}
 CYCLES = ((FOUR, "four-stroke: fills once in two turns"), (TWO, "two-stroke: fills in every turn"))
 HOT, COOLED = fahrenheit(330.0), fahrenheit(130.0)
 MANIFOLD = Control("manifold_temperature", COOLED, fahrenheit(40.0), fahrenheit(400.0))
-BOOST = Control("boost", *(units.to_si(psi, "psi", "boost") for psi in (22.0, 0.0, 40.0)))
+BOOST = Control("boost", *(psi(number) for number in (22.0, 0.0, 40.0)))
 SPEED = Control("engine_speed", *(units.to_si(rpm, "rpm", "engine_speed") for rpm in (1800.0, 600.0, 2400.0)))
 DISPLACEMENT = Control("displacement", *(units.to_si(litres, "L", "displacement") for litres in (12.7, 5.0, 17.0)))
 BAROMETER = Control("barometer", units.to_si(28.60, "inHg", "barometer"), more=True)
@@ -50,10 +45,10 @@ def answer(controls, system):
     """Return what the panel shows: the swallow hot and as it is set, a sentence, read-outs and two tables."""
     hot, here = swallowed(controls, HOT), swallowed(controls, controls.manifold_temperature)
     readouts = (
-        VOLUME.readout("swallowed", here["swallowed"], system),
+        readout("swallowed", VOLUME, here["swallowed"], system),
         readout("density", "manifold_density", here["density"], system),
-        FLOW.readout("air", here["air"], system),
-        VOLUME.readout("outside", here["outside"], system),
+        readout("air", FLOW, here["air"], system),
+        readout("outside", VOLUME, here["outside"], system),
     )
     picture, sentence = _picture(controls, hot, here, system), _sentence(controls, hot, here, system)
     return Answer((picture,), sentence, readouts, (_table(controls, hot, here, system), _slips(controls, here, system)))
@@ -98,7 +93,7 @@ def _picture(controls, hot, here, system):
     before, now = (words("manifold_temperature", value, system) for value in (HOT, controls.manifold_temperature))
     cool = "cooled" if controls.manifold_temperature < HOT else "hot"
     groups = [
-        told.group(
+        told.group_of(
             heading,
             (
                 ("ambient" if name == "outside" else "hot", before, hot[name]),

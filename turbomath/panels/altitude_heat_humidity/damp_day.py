@@ -9,6 +9,7 @@ from turbomath.physics import atmosphere, charge, humidity
 from turbomath.table.constants import STANDARD_PRESSURE
 from turbomath.table.errors import OutOfRangeError
 from turbomath.units.rounding import NO_VALUE, fixed
+from turbomath.units.shop import fahrenheit
 from turbomath.units.shown import head, shown, words
 from turbomath.widgets.answers import Answer, Readout, Table, readout
 from turbomath.widgets.controls import Control, at_start
@@ -23,7 +24,7 @@ DAMP = {"ambient_temperature": _celsius(32.0), "relative_humidity": 0.70, "barom
 STEAMY = {"ambient_temperature": _celsius(35.0), "relative_humidity": 0.90, "barometer": STANDARD_PRESSURE}
 COLD = {"ambient_temperature": _celsius(-10.0), "relative_humidity": 0.90, "barometer": STANDARD_PRESSURE}
 COOL = _celsius(25.0)  # against which heat is counted
-ENDS = tuple(units.to_si(end, "°F", "ambient_temperature") for end in (-20.0, 120.0))
+ENDS = tuple(fahrenheit(end) for end in (-20.0, 120.0))
 CONTROLS = (
     Control("ambient_temperature", DAMP["ambient_temperature"], *ENDS),
     Control("relative_humidity", DAMP["relative_humidity"]),

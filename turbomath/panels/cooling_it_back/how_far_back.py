@@ -5,18 +5,12 @@ from turbomath.panels.cooling_it_back import LESSON
 from turbomath.panels.cooling_it_back.picture_temperature_bars import picture_temperature_bars
 from turbomath.physics import compression, cooling
 from turbomath.units.rounding import NO_VALUE, fixed
-from turbomath.units.shown import shown, words
+from turbomath.units.shop import fahrenheit
+from turbomath.units.shown import DEGREE, RISE, shown, words
 from turbomath.widgets.answers import Answer, Readout, Table, readout
 from turbomath.widgets.controls import Choice, Control
 from turbomath.widgets.panel import Panel
 
-
-def fahrenheit(number):
-    """Return a temperature in °F as SI."""
-    return units.to_si(number, "°F", "manifold_temperature")
-
-
-RISE, DEGREE = {"us": "F°", "si": "C°"}, {"us": "°F", "si": "°C"}
 NONE, AIR = "no aftercooler", "air-to-air"
 JACKET, SEPARATE = "jacket-water", "separate circuit"
 WATERS = ((JACKET, "the engine's jacket"), (SEPARATE, "a separate circuit"))

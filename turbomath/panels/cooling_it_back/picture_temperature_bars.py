@@ -5,12 +5,12 @@ from dataclasses import dataclass
 from turbomath import units
 from turbomath.pictures.picture import Axis, Picture, Series, Text
 from turbomath.units.rounding import fixed
+from turbomath.units.shown import DEGREE
 
 HEIGHT = 330  # px
 BARS = (("T2", "hot", "compressor outlet"), ("T3", "cooled", "manifold"), ("Tm", "ambient", "medium"))
 MANIFOLD = 1  # of the bars
 KEY = "T2 compressor outlet, T3 manifold, Tm medium where it enters"
-DEGREE = {"us": "°F", "si": "°C"}
 GROUP = 3.6  # widths of a bar from one group to the next
 LINE = 0.068  # a line of words, in heights of the picture
 

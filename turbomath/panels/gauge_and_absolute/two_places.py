@@ -1,32 +1,27 @@
 """Lesson 01: the same gauge reading at sea level and up high. A gauge counts from the barometer, air from vacuum."""
 
-from turbomath import units
 from turbomath.panels.gauge_and_absolute import LESSON
 from turbomath.physics import atmosphere
 from turbomath.pictures.pressure_columns import Block, Column, picture_pressure_columns
 from turbomath.table.errors import OutOfRangeError
+from turbomath.units import to_si
 from turbomath.units.rounding import fixed
+from turbomath.units.shop import psi
 from turbomath.units.shown import words
 from turbomath.widgets.answers import Answer, Readout, readout
 from turbomath.widgets.controls import Choice, Control, at_start
 from turbomath.widgets.panel import Panel
 
-
-def si(number, unit, name):
-    """Return a number in a shop unit as SI."""
-    return units.to_si(number, unit, name)
-
-
 STATION, CORRECTED = "station", "corrected"
 BAROMETERS = ((STATION, "open, in your shop"), (CORRECTED, "sea-level-corrected"))
-BOOST = si(25.0, "psi", "boost")
-MOST = si(60.0, "psi", "boost")
+BOOST = psi(25.0)
+MOST = psi(60.0)
 CONTROLS = (
-    Control("elevation", *(si(feet, "ft", "elevation") for feet in (5280.0, 0.0, 10_000.0))),
-    Control("boost", BOOST, 0.0, si(40.0, "psi", "boost")),
-    Control("intake_restriction", si(12.0, "inH2O", "intake_restriction")),
+    Control("elevation", *(to_si(feet, "ft", "elevation") for feet in (5280.0, 0.0, 10_000.0))),
+    Control("boost", BOOST, 0.0, psi(40.0)),
+    Control("intake_restriction", to_si(12.0, "inH2O", "intake_restriction")),
     Choice("taken", "barometer taken", BAROMETERS, STATION),
-    Control("sea_level_pressure", si(101.325, "kPa", "sea_level_pressure"), more=True),
+    Control("sea_level_pressure", to_si(101.325, "kPa", "sea_level_pressure"), more=True),
 )
 
 

@@ -5,21 +5,25 @@ import numpy as np
 from turbomath import units
 from turbomath.panels.gauge_and_absolute import LESSON
 from turbomath.panels.gauge_and_absolute.picture_bench_barometer import picture_bench_barometer
-from turbomath.panels.gauge_and_absolute.two_places import si, station_barometer
+from turbomath.panels.gauge_and_absolute.two_places import station_barometer
 from turbomath.table.errors import OutOfRangeError
+from turbomath.units import to_si
 from turbomath.units.rounding import fixed
+from turbomath.units.shop import psi
 from turbomath.units.shown import words
 from turbomath.widgets.answers import Answer, Readout, Table, readout
 from turbomath.widgets.controls import Control, at_start
 from turbomath.widgets.panel import Panel
 
-INCH_EACH_1000_FEET = si(1.0, "inHg", "barometer") / si(1000.0, "ft", "elevation")  # Pa/m: the shop's rule of thumb
+INCH_EACH_1000_FEET = to_si(1.0, "inHg", "barometer") / to_si(
+    1000.0, "ft", "elevation"
+)  # Pa/m: the shop's rule of thumb
 CONTROLS = (
-    Control("sea_level_pressure", *(si(inches, "inHg", "sea_level_pressure") for inches in (30.05, 28.5, 31.0))),
-    Control("elevation", *(si(feet, "ft", "elevation") for feet in (3550.0, 0.0, 10_000.0))),
-    Control("boost", si(24.0, "psi", "boost"), 0.0, si(40.0, "psi", "boost")),
+    Control("sea_level_pressure", *(to_si(inches, "inHg", "sea_level_pressure") for inches in (30.05, 28.5, 31.0))),
+    Control("elevation", *(to_si(feet, "ft", "elevation") for feet in (3550.0, 0.0, 10_000.0))),
+    Control("boost", psi(24.0), 0.0, psi(40.0)),
 )
-PLACES = si(np.array([1000.0, 2200.0, 3500.0, 5280.0, 7000.0, 10_000.0]), "ft", "elevation")
+PLACES = to_si(np.array([1000.0, 2200.0, 3500.0, 5280.0, 7000.0, 10_000.0]), "ft", "elevation")
 
 
 def panel() -> Panel:

@@ -7,25 +7,17 @@ from turbomath.panels.hot_air_is_thin.picture_equal_density import picture_equal
 from turbomath.physics import charge
 from turbomath.table.errors import OutOfRangeError
 from turbomath.units.rounding import fixed
+from turbomath.units.shop import fahrenheit, psi
 from turbomath.units.shown import shown, words
 from turbomath.widgets.answers import Answer, Table, readout
 from turbomath.widgets.controls import Control
 from turbomath.widgets.panel import Panel
 
-
-def _boost(psi):
-    return units.to_si(psi, "psi", "boost")
-
-
-def _temperature(fahrenheit):
-    return units.to_si(fahrenheit, "°F", "manifold_temperature")
-
-
 BAROMETER = units.to_si(14.2, "psi abs", "barometer")
-A = {"boost": _boost(20.0), "manifold_temperature": _temperature(300.0)}
-B = {"boost": _boost(15.0), "manifold_temperature": _temperature(120.0)}
+A = {"boost": psi(20.0), "manifold_temperature": fahrenheit(300.0)}
+B = {"boost": psi(15.0), "manifold_temperature": fahrenheit(120.0)}
 CONTROLS = (
-    Control("boost", A["boost"], 0.0, _boost(40.0)),
+    Control("boost", A["boost"], 0.0, psi(40.0)),
     Control("manifold_temperature", A["manifold_temperature"], 283.15, 473.15, held=True),
     Control("barometer", BAROMETER, locked=True, us="psi abs", si="kPa abs"),
 )

@@ -10,12 +10,13 @@ from turbomath.engine import path
 from turbomath.physics import charge, compression
 from turbomath.table.errors import OutOfRangeError
 from turbomath.uncertainty import COVERAGE_FACTOR, Instrument, propagate, standard
+from turbomath.units.shop import psi
 
 MODELS = ("perfect", "ideal", "real", "moist")
 MEANING = {"perfect": "γ = 1.4", "ideal": "ideal", "real": "real, dry", "moist": "real, wet"}
 TAKEN = ("γ = 1.4", "ideal gas", "dry air")  # what each step of hand work takes the air to be
 COLDEST, HOTTEST_AIR, HOTTEST, MOST_PRESSURE = 233.15, 328.15, 700.0, 900e3  # K, K, K, Pa
-SPAN = units.to_si(60.0, "psi", "boost")
+SPAN = psi(60.0)
 BAROMETER = Instrument("aneroid", accuracy=(units.to_si(0.03, "inHg", "barometer"), "plain"))
 
 

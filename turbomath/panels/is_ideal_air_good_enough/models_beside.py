@@ -6,7 +6,7 @@ from turbomath.panels.is_ideal_air_good_enough.models import COLDEST, MEANING, M
 from turbomath.panels.is_ideal_air_good_enough.picture_left_out import WITHIN, picture_left_out, verdict
 from turbomath.table.constants import STANDARD_PRESSURE
 from turbomath.units.rounding import fixed
-from turbomath.units.shown import head, shown
+from turbomath.units.shown import RISE, head, shown
 from turbomath.widgets.answers import Answer, Readout, Table, readout
 from turbomath.widgets.controls import Choice, Control, at_start
 from turbomath.widgets.panel import Panel
@@ -16,7 +16,6 @@ def _air(celsius):
     return units.to_si(celsius, "°C", "ambient_temperature")
 
 
-RISE = {"us": "F°", "si": "C°"}
 GRADES = (
     ("B", "grade B: ± 3, 2, 3 % of span"),
     ("A", "grade A: ± 2, 1, 2 % of span"),

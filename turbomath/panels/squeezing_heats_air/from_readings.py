@@ -4,47 +4,39 @@ import functools
 
 import numpy as np
 
-from turbomath import units
 from turbomath.lab.checks.bounds import BOUNDS, LEAST_BOOST, in_si
 from turbomath.lab.reduction import stations
 from turbomath.lab.report import tables
 from turbomath.lab.report.sentences import AIR_WORDS
 from turbomath.panels.squeezing_heats_air import LESSON
-from turbomath.panels.squeezing_heats_air.ideal_and_real import RISE, fahrenheit, table_outlet
+from turbomath.panels.squeezing_heats_air.ideal_and_real import table_outlet
 from turbomath.panels.squeezing_heats_air.picture_temperature_rise import BAND, outlet, picture_temperature_rise
 from turbomath.physics import compression
 from turbomath.table.errors import OutOfRangeError, short
+from turbomath.units import to_si
 from turbomath.units.rounding import NO_VALUE, fixed
-from turbomath.units.shown import words
+from turbomath.units.shop import fahrenheit, psi
+from turbomath.units.shown import RISE, words
 from turbomath.widgets import own_run
 from turbomath.widgets.answers import Answer, Readout, Table, readout
 from turbomath.widgets.controls import Control
 from turbomath.widgets.panel import Panel
 from turbomath.widgets.run_desk import RunDesk
 
-
-def _si(number, unit, name):
-    return units.to_si(number, unit, name)
-
-
-def _boost(psi):
-    return _si(psi, "psi", "boost")
-
-
-LOSS = _si(1.5, "psi", "cooler_pressure_loss")
+LOSS = psi(1.5)
 CONTROLS = (
     Control("compressor_inlet_temperature", *(fahrenheit(number) for number in (80.0, -20.0, 130.0))),
     Control("compressor_outlet_temperature", *(fahrenheit(number) for number in (336.0, 50.0, 500.0))),
-    Control("boost", _boost(24.0), 0.0, _boost(40.0)),
-    Control("barometer", _si(29.10, "inHg", "barometer")),
-    Control("intake_restriction", _si(12.0, "inH2O", "intake_restriction"), more=True),
+    Control("boost", psi(24.0), 0.0, psi(40.0)),
+    Control("barometer", to_si(29.10, "inHg", "barometer")),
+    Control("intake_restriction", to_si(12.0, "inH2O", "intake_restriction"), more=True),
     Control("cooler_pressure_loss", LOSS, more=True),
 )
 _WHEEL = {
     "compressor_inlet_temperature": fahrenheit(77.0),
-    "boost": _boost(18.8),
-    "barometer": _si(29.10, "inHg", "barometer"),
-    "intake_restriction": _si(12.0, "inH2O", "intake_restriction"),
+    "boost": psi(18.8),
+    "barometer": to_si(29.10, "inHg", "barometer"),
+    "intake_restriction": to_si(12.0, "inH2O", "intake_restriction"),
     "cooler_pressure_loss": LOSS,
 }
 CASES = {

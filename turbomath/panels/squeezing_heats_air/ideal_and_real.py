@@ -5,23 +5,17 @@ from turbomath.panels.squeezing_heats_air import LESSON
 from turbomath.panels.squeezing_heats_air.picture_temperature_rise import MOST_RATIO, outlet, picture_temperature_rise
 from turbomath.table.errors import OutOfRangeError
 from turbomath.units.rounding import fixed
-from turbomath.units.shown import shown, words
+from turbomath.units.shop import fahrenheit
+from turbomath.units.shown import DEGREE, RISE, shown, words
 from turbomath.widgets.answers import Answer, Table, readout
 from turbomath.widgets.controls import Choice, Control, at_start
 from turbomath.widgets.panel import Panel
-
-
-def fahrenheit(number):
-    """Return a temperature in °F as SI."""
-    return units.to_si(number, "°F", "compressor_inlet_temperature")
-
 
 ABSOLUTE, THERMOMETER = "absolute", "thermometer"
 SCALES = (
     (ABSOLUTE, {"us": "absolute temperature, °R", "si": "absolute temperature, K"}),
     (THERMOMETER, {"us": "°F as the thermometer shows it", "si": "°C as the thermometer shows it"}),
 )
-RISE, DEGREE = {"us": "F°", "si": "C°"}, {"us": "°F", "si": "°C"}
 CONTROLS = (
     Control("pressure_ratio", 2.0, 1.0, MOST_RATIO),
     Control("compressor_inlet_temperature", *(fahrenheit(number) for number in (77.0, -20.0, 130.0))),

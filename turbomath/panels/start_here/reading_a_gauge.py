@@ -1,7 +1,5 @@
 """Lesson 00: how sure is one reading? The grade of a gauge speaks of its whole span, not of what it reads."""
 
-import functools
-
 import numpy as np
 
 from turbomath import units
@@ -10,25 +8,24 @@ from turbomath.panels.start_here.picture_gauge_reading import PARTS, picture_gau
 from turbomath.table.errors import OutOfRangeError
 from turbomath.uncertainty import GRADES, Instrument, accuracy, tolerance
 from turbomath.units.rounding import NO_VALUE, rounded
+from turbomath.units.shop import psi
 from turbomath.units.shown import words
 from turbomath.widgets.answers import Answer, Readout, Table
 from turbomath.widgets.controls import Choice, Control
 from turbomath.widgets.panel import Panel
 
 
-@functools.cache
-def _psi(number):
-    return units.to_si(float(number), "psi", "boost")
-
-
 def _spans(*ends):
     return tuple(
-        (end, {"us": f"0 to {end} psi", "si": f"0 to {rounded(_psi(end) / 1e3)} kPa (0 to {end} psi)"}) for end in ends
+        (end, {"us": f"0 to {end} psi", "si": f"0 to {rounded(psi(float(end)) / 1e3)} kPa (0 to {end} psi)"})
+        for end in ends
     )
 
 
 def _divisions(*steps):
-    return tuple((step, {"us": f"{step} psi", "si": f"{rounded(_psi(step) / 1e3)} kPa ({step} psi)"}) for step in steps)
+    return tuple(
+        (step, {"us": f"{step} psi", "si": f"{rounded(psi(float(step)) / 1e3)} kPa ({step} psi)"}) for step in steps
+    )
 
 
 def _grade_words(grade):
@@ -37,14 +34,14 @@ def _grade_words(grade):
 
 
 CONTROLS = (
-    Control("boost", _psi(22), 0.0, _psi(60)),
+    Control("boost", psi(22.0), 0.0, psi(60.0)),
     Choice("grade", "grade", tuple((grade, _grade_words(grade)) for grade in GRADES), "B"),
     Choice("span", "scale", _spans("15", "30", "60", "100"), "60"),
     Choice("division", "smallest division", _divisions("0.2", "0.5", "1", "2", "5"), "1"),
 )
 CASES = {
-    "at_load": {"boost": _psi(22), "grade": "B", "span": "60", "division": "1"},
-    "no_load": {"boost": _psi(3), "grade": "B", "span": "60", "division": "1"},
+    "at_load": {"boost": psi(22.0), "grade": "B", "span": "60", "division": "1"},
+    "no_load": {"boost": psi(3.0), "grade": "B", "span": "60", "division": "1"},
 }
 
 
@@ -55,7 +52,7 @@ def panel() -> Panel:
 
 def answer(controls, system):
     """Return what the panel shows: the scale with its band, the share of the reading, and both in numbers."""
-    reading, end, division = controls.boost, _psi(controls.span), _psi(controls.division)
+    reading, end, division = controls.boost, psi(float(controls.span)), psi(float(controls.division))
     gauge = Instrument("bourdon", (0.0, end), controls.grade, resolution=((np.inf, division / 2),))
     _refuse_off_the_scale(reading, end, system)
     half, whole = float(accuracy(gauge, reading)), tolerance(gauge, reading)
@@ -137,12 +134,12 @@ def _table(gauge, controls, system):
 
 
 def _outcome(system):
-    half = float(accuracy(Instrument(span=(0.0, _psi(60)), grade="B"), _psi(22)))
-    low, high = (words("boost", _psi(22) + sign * half, system) for sign in (-1, 1))
+    half = float(accuracy(Instrument(span=(0.0, psi(60.0)), grade="B"), psi(22.0)))
+    low, high = (words("boost", psi(22.0) + sign * half, system) for sign in (-1, 1))
     return {
         "half": " ".join(amount(half, system)),
-        "span": words("boost", _psi(60), system),
+        "span": words("boost", psi(60.0), system),
         "low": low,
         "high": high,
-        "share": share(half, _psi(22)),
+        "share": share(half, psi(22.0)),
     }

@@ -12,11 +12,12 @@ from turbomath.panels.start_here.reading_a_gauge import two_figures
 from turbomath.table.quantities import QUANTITIES
 from turbomath.uncertainty import accuracy
 from turbomath.units.rounding import rounded
+from turbomath.units.shop import fahrenheit
 from turbomath.widgets.answers import Answer, Table
 from turbomath.widgets.panel import Panel
 
 RUN = "stand_unloaded_run_up"
-WARM = units.to_si(160.0, "°F", "engine_coolant_temperature")  # where a warm engine begins, common practice
+WARM = fahrenheit(160.0)  # where a warm engine begins, common practice
 ZEROS, COLD_THERMOMETERS = 2, 3  # numbers of the checks
 IDLES = ("low idle", "high idle")
 

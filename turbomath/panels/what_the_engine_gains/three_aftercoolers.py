@@ -2,31 +2,28 @@
 
 import numpy as np
 
-from turbomath import air, units
+from turbomath import air
 from turbomath.engine import path
 from turbomath.panels.what_the_engine_gains import LESSON
 from turbomath.panels.what_the_engine_gains.picture_three_aftercoolers import picture_three_aftercoolers
 from turbomath.physics import cooling
 from turbomath.table.errors import OutOfRangeError
+from turbomath.units import to_si
 from turbomath.units.rounding import fixed
+from turbomath.units.shop import fahrenheit, psi
 from turbomath.units.shown import head, shown, words
 from turbomath.widgets.answers import Answer, Table, readout
 from turbomath.widgets.controls import Choice, Control, at_start
 from turbomath.widgets.panel import Panel
 
-
-def _si(number, unit, name):
-    return units.to_si(number, unit, name)
-
-
 BY_HAND = air.choose("perfect")
 NAMES = ("no aftercooler", "jacket-water", "air-to-air")
 EFFECTIVENESS = np.array([0.0, 0.75, 0.80])
-LOSS = _si(np.array([0.0, 0.8, 1.5]), "psi", "cooler_pressure_loss")
-RESTRICTION = _si(12.0, "inH2O", "intake_restriction")
+LOSS = psi(np.array([0.0, 0.8, 1.5]))
+RESTRICTION = to_si(12.0, "inH2O", "intake_restriction")
 WARMING = 3.0 / 1.8  # K from the air outside to the compressor inlet
 MOST_STEPS = 20
-MOST = (_si(40.0, "psi", "boost"), 4.0)
+MOST = (psi(40.0), 4.0)
 EQUALS = (
     ("boost", "equal boost"),
     ("air", "equal air: that of no aftercooler"),
@@ -34,11 +31,11 @@ EQUALS = (
 )
 CONTROLS = (
     Choice("equal", "compare at", EQUALS, "boost"),
-    Control("boost", _si(24.0, "psi", "boost"), _si(2.0, "psi", "boost"), MOST[0]),
-    Control("ambient_temperature", *(_si(number, "°F", "ambient_temperature") for number in (77.0, -30.0, 120.0))),
+    Control("boost", psi(24.0), psi(2.0), MOST[0]),
+    Control("ambient_temperature", *(fahrenheit(number) for number in (77.0, -30.0, 120.0))),
     Control("compressor_efficiency", 0.74),
-    Control("engine_coolant_temperature", _si(185.0, "°F", "engine_coolant_temperature"), more=True),
-    Control("barometer", _si(29.10, "inHg", "barometer"), more=True),
+    Control("engine_coolant_temperature", fahrenheit(185.0), more=True),
+    Control("barometer", to_si(29.10, "inHg", "barometer"), more=True),
 )
 
 
