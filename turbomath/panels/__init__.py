@@ -1,1 +1,1 @@
-"""The lessons: one folder each, with its panels, its pictures and its words; `registry` has them in order."""
+"""The lessons: one folder a lesson, with its panels, its pictures and its words."""

@@ -18,7 +18,7 @@ from turbomath.homework.marking import class_marks
 from turbomath.homework.marking.answer_files import from_json
 from turbomath.panels.homework import panel_sheet
 from turbomath.panels.homework import sheet as homework_sheet
-from turbomath.panels.homework.answer_read import read_as
+from turbomath.panels.homework.read_back import read_as
 from turbomath.working.coherent import from_si
 
 TRIALS = 150

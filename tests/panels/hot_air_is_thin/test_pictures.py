@@ -6,12 +6,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from turbomath import units
+from turbomath.panels.hot_air_is_thin.equal_density import MOST_LINES, lines, table
 from turbomath.panels.hot_air_is_thin.picture_box_of_air import MOST_DOTS, picture_box_of_air
-from turbomath.panels.hot_air_is_thin.picture_equal_density import (
-    MOST_LINES,
-    picture_equal_density,
-    table_equal_density,
-)
+from turbomath.panels.hot_air_is_thin.picture_equal_density import axes, picture_equal_density
 from turbomath.physics import charge
 from turbomath.pictures.printed import svg
 
@@ -19,9 +16,9 @@ BAROMETER = 97_905.6
 
 
 def chart(temperature, boost, system, held=()):
-    return picture_equal_density(
-        BAROMETER, (283.15, 473.15), (0.0, 275_790.0), [("measured", "yours", temperature, boost)], system, held=held
-    )
+    cases = [("measured", "yours", temperature, boost)]
+    x, y = axes((283.15, 473.15), (0.0, 275_790.0), cases, system)
+    return picture_equal_density(x, y, lines(BAROMETER, x, y, system), cases, system, held=held)
 
 
 systems = st.sampled_from(["us", "si"])
@@ -30,9 +27,9 @@ systems = st.sampled_from(["us", "si"])
 @given(st.floats(200, 900), st.floats(-90_000, 2e6), systems)
 def test_each_line_has_the_density_it_is_named_for_and_stays_in_the_picture(temperature, boost, system):
     picture = chart(temperature, boost, system)
-    lines = [one for one in picture.series if one.kind == "line"]
-    assert 1 <= len(lines) <= MOST_LINES
-    for one in lines:
+    drawn = [one for one in picture.series if one.kind == "line"]
+    assert 1 <= len(drawn) <= MOST_LINES
+    for one in drawn:
         named, unit = one.label.split(" ")
         pressure = units.to_si(np.array(one.y), picture.y.unit, "boost") + BAROMETER
         kelvin = units.to_si(np.array(one.x), picture.x.unit, "manifold_temperature")
@@ -54,7 +51,7 @@ def test_the_axes_stretch_to_hold_the_readers_point(temperature, boost, system):
 @given(st.floats(200, 900), st.floats(-90_000, 2e6), systems)
 def test_the_table_says_what_the_lines_say(temperature, boost, system):
     picture = chart(temperature, boost, system)
-    heads, rows = table_equal_density(BAROMETER, picture, system)
+    heads, rows = table(BAROMETER, picture.x, picture.y, system)
     assert len(rows) == 5
     for row in rows:
         kelvin = units.to_si(float(row[0].replace("−", "-")), picture.x.unit, "manifold_temperature")

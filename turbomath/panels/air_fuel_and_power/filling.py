@@ -5,7 +5,7 @@ from dataclasses import replace
 import numpy as np
 
 from turbomath.panels.air_fuel_and_power import LESSON
-from turbomath.panels.air_fuel_and_power.same_swallow import (
+from turbomath.panels.air_fuel_and_power.swallow import (
     AMBIENT,
     BAROMETER,
     BOOST,

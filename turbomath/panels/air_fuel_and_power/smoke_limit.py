@@ -4,7 +4,7 @@ import numpy as np
 
 from turbomath import units
 from turbomath.panels.air_fuel_and_power import LESSON
-from turbomath.panels.air_fuel_and_power.picture_power_and_smoke import picture_power_and_smoke
+from turbomath.panels.air_fuel_and_power.picture_power_and_smoke import picture_power_and_smoke, ratios_shown
 from turbomath.physics import fuel
 from turbomath.pictures.bar_scales import BURNT, FLOW, POWER
 from turbomath.table.errors import OutOfRangeError
@@ -59,9 +59,10 @@ def answer(controls, system):
             f"the air-fuel ratio would be {fixed(ratio, 1)}, and no diesel runs so. Set the air flow "
             "or the power nearer to the other."
         )
+    along = ratios_shown(controls.smoke_limit, ratio)
     picture = picture_power_and_smoke(
-        controls.mass_flow,
-        controls.specific_fuel_consumption,
+        along,
+        fuel.power_potential(controls.mass_flow, along, controls.specific_fuel_consumption),
         controls.smoke_limit,
         STOICHIOMETRIC,
         (ratio, controls.power),

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from turbomath import units
 from turbomath.panels.air_fuel_and_power import LESSON
-from turbomath.panels.air_fuel_and_power.same_swallow import BAROMETER, BOOST, manifold_pressure
+from turbomath.panels.air_fuel_and_power.swallow import BAROMETER, BOOST, manifold_pressure
 from turbomath.physics import compression, turbine
 from turbomath.pictures.bar_scales import ABOVE, ABSOLUTE, CHANGE, FINE_POWER, POWER
 from turbomath.pictures.lying_bars import picture_lying_bars

@@ -1,9 +1,18 @@
 """Lesson 10: one engine with three aftercoolers, compared with one thing held equal at a time."""
 
 from turbomath.panels.compare_three_engines import LESSON
+from turbomath.panels.compare_three_engines.bars_and_table import (
+    CHARGE,
+    EXHAUST,
+    GAUGE,
+    HOTTEST,
+    RATIO,
+    bars,
+    signed,
+    table,
+)
 from turbomath.panels.compare_three_engines.held import AIR, AIR_FLOW, BOOST, FUEL, NONE, OWN, REMATCHED, WATER, three
 from turbomath.panels.compare_three_engines.picture_bars_side_by_side import picture_bars_side_by_side
-from turbomath.panels.compare_three_engines.told import CHARGE, EXHAUST, GAUGE, HOTTEST, RATIO, bars, signed, table
 from turbomath.units import to_si
 from turbomath.units.rounding import NO_VALUE, fixed
 from turbomath.units.shop import fahrenheit

@@ -4,10 +4,10 @@ from dataclasses import replace
 
 from turbomath.engine import balance, guessing
 from turbomath.panels.compare_three_engines import LESSON
+from turbomath.panels.compare_three_engines.bars_and_table import EXHAUST, GAUGE, MANIFOLD, signed
 from turbomath.panels.compare_three_engines.fitted_cooler import HEIGHT, OUTSIDE, SHORT
 from turbomath.panels.compare_three_engines.held import AIR, NAMES, SAME, site_of
 from turbomath.panels.compare_three_engines.picture_closing_in import picture_closing_in
-from turbomath.panels.compare_three_engines.told import EXHAUST, GAUGE, MANIFOLD, signed
 from turbomath.pictures.bar_scales import FINE_POWER, FLOW
 from turbomath.table.errors import OutOfRangeError
 from turbomath.units import to_si

@@ -6,10 +6,18 @@ import numpy as np
 
 from turbomath.engine import balance
 from turbomath.panels.compare_three_engines import LESSON
+from turbomath.panels.compare_three_engines.bars_and_table import (
+    CHARGE,
+    EXHAUST,
+    GAUGE,
+    HOTTEST,
+    PRESSURES,
+    RATIO,
+    signed,
+)
 from turbomath.panels.compare_three_engines.fitted_cooler import HEIGHT, OUTSIDE, SHORT
 from turbomath.panels.compare_three_engines.held import AIR, NAMES, SAME, site_of
 from turbomath.panels.compare_three_engines.picture_bars_side_by_side import picture_bars_side_by_side
-from turbomath.panels.compare_three_engines.told import CHARGE, EXHAUST, GAUGE, HOTTEST, PRESSURES, RATIO, signed
 from turbomath.table.errors import OutOfRangeError
 from turbomath.units import to_si
 from turbomath.units.rounding import fixed

@@ -102,7 +102,7 @@ def _sentence(controls, by_water, by_air, system):
             f"The charge comes at {before}, colder than the water: the water heats it to {wet}. "
             f"Air-to-air leaves {dry}."
         )
-    drop, most = (fixed((hot - end) * (1.8 if system == "us" else 1.0), 0) for end in (by_air, air))
+    drop, most = (fixed(units.from_si(hot - end, RISE[system], "temperature_rise"), 0) for end in (by_air, air))
     return (
         f"Air-to-air takes {drop} of {most} {RISE[system]}: {before} becomes {dry}. With the same effectiveness "
         f"water leaves {wet}."

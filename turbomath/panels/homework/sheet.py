@@ -4,8 +4,8 @@ from pathlib import Path
 
 from turbomath.disk import files
 from turbomath.panels.homework import LESSON
-from turbomath.panels.homework.answer_read import read_as
 from turbomath.panels.homework.exercise import box, plain
+from turbomath.panels.homework.read_back import read_as
 from turbomath.panels.homework.sheet_answers import LONGEST_REMARK, REMARK, SheetAnswers
 from turbomath.panels.homework.sheet_file import found_sheets, path_of, read_sheet
 from turbomath.table.errors import TurbomathError, refused

@@ -1,9 +1,9 @@
 """Lesson 03: which manifold holds more air? Boost and temperature together decide; the box and the barometer stay."""
 
 from turbomath import units
-from turbomath.panels.hot_air_is_thin import LESSON
+from turbomath.panels.hot_air_is_thin import LESSON, equal_density
 from turbomath.panels.hot_air_is_thin.picture_box_of_air import picture_box_of_air
-from turbomath.panels.hot_air_is_thin.picture_equal_density import picture_equal_density, table_equal_density
+from turbomath.panels.hot_air_is_thin.picture_equal_density import axes, picture_equal_density
 from turbomath.physics import charge
 from turbomath.table.errors import OutOfRangeError
 from turbomath.units.rounding import fixed
@@ -42,10 +42,10 @@ def answer(controls, system):
         ("measured", "yours", *_state(controls._asdict(), controls)),
     )
     a, b, yours = (case[-1] for case in cases)
-    temperatures, boosts = CONTROLS[1].range, CONTROLS[0].range
-    chart = picture_equal_density(
-        controls.barometer, temperatures, boosts, [case[:4] for case in cases], system, held=controls.held
-    )
+    points = [case[:4] for case in cases]
+    x, y = axes(CONTROLS[1].range, CONTROLS[0].range, points, system)
+    equal = equal_density.lines(controls.barometer, x, y, system)
+    chart = picture_equal_density(x, y, equal, points, system, held=controls.held)
     boxes = picture_box_of_air([(role, label, density) for role, label, _, _, density in cases], system)
     readouts = (
         readout("absolute pressure", "manifold_pressure", pressure, system),
@@ -54,7 +54,7 @@ def answer(controls, system):
         readout("against A", "density_gain", yours / a - 1, system),
         readout("against B", "density_gain", yours / b - 1, system),
     )
-    lines = Table("Boost that gives each density", *table_equal_density(controls.barometer, chart, system))
+    lines = Table("Boost that gives each density", *equal_density.table(controls.barometer, x, y, system))
     sentence, table = _sentence(controls, yours, a, b, system), _table(cases, controls, system)
     return Answer((chart, boxes), sentence, readouts, (table, lines), own=("yours",))
 

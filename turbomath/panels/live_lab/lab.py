@@ -8,7 +8,7 @@ from turbomath.disk.files import work_folder
 from turbomath.lab.entry.entry_journal import FILE
 from turbomath.lab.entry.entry_run import EntryRun
 from turbomath.panels.live_lab import LESSON
-from turbomath.panels.live_lab.lab_shown import readings_of, sheet_frame, shown
+from turbomath.panels.live_lab.shown import readings_of, sheet_frame, shown
 from turbomath.table.errors import TurbomathError, refused
 from turbomath.table.formulas import choice
 from turbomath.widgets.answers import MARKS

@@ -9,8 +9,8 @@ from turbomath.lab.reduction import stations
 from turbomath.lab.report import tables
 from turbomath.lab.report.sentences import AIR_WORDS
 from turbomath.panels.squeezing_heats_air import LESSON
+from turbomath.panels.squeezing_heats_air.heated_air import BAND, chart, outlet
 from turbomath.panels.squeezing_heats_air.ideal_and_real import table_outlet
-from turbomath.panels.squeezing_heats_air.picture_temperature_rise import BAND, outlet, picture_temperature_rise
 from turbomath.physics import compression
 from turbomath.table.errors import OutOfRangeError, short
 from turbomath.units import to_si
@@ -65,7 +65,7 @@ def answer(controls, system):
         readout("real rise", "temperature_rise", hot - inlet, system, RISE[system]),
         Readout("efficiency", _percent(efficiency), "%"),
     )
-    picture = picture_temperature_rise(inlet, points, system, height=280)
+    picture = chart(inlet, points, system, height=280)
     told = (_run_table(controls.chosen, system),) if controls.chosen else ()
     sentence = _sentence(efficiency, ratio, controls.boost, system)
     return Answer((picture,), sentence, readouts, (*told, table_outlet(inlet, system)), own=("yours",))

@@ -2,7 +2,8 @@
 
 from turbomath import units
 from turbomath.panels.squeezing_heats_air import LESSON
-from turbomath.panels.squeezing_heats_air.picture_temperature_rise import MOST_RATIO, outlet, picture_temperature_rise
+from turbomath.panels.squeezing_heats_air.heated_air import chart, outlet
+from turbomath.panels.squeezing_heats_air.picture_temperature_rise import MOST_RATIO
 from turbomath.table.errors import OutOfRangeError
 from turbomath.units.rounding import fixed
 from turbomath.units.shop import fahrenheit
@@ -51,7 +52,7 @@ def answer(controls, system):
         readout("real outlet", "outlet_temperature", real, system),
     )
     tables = (table_outlet(inlet, system), _table(controls, ideal, real, system))
-    picture = picture_temperature_rise(inlet, points, system)
+    picture = chart(inlet, points, system)
     return Answer((picture,), _sentence(controls, ideal, real, system), readouts, tables, own=("yours",))
 
 
@@ -62,9 +63,8 @@ def ghost(inlet_temperature, outlet_temperature, system):
     absurd = units.to_si(number, unit, name)
     if absurd <= 0:
         raise OutOfRangeError(
-            f"{DEGREE[system]} as it stands gives a temperature below absolute zero here. That "
-            f"alone shows "
-            "that it cannot be done."
+            f"{DEGREE[system]} as it stands gives a temperature below absolute zero here. That alone shows that it "
+            "cannot be done."
         )
     return absurd
 

@@ -4,7 +4,12 @@ import numpy as np
 
 from turbomath import units
 from turbomath.panels.start_here import LESSON
-from turbomath.panels.start_here.picture_gauge_reading import PARTS, picture_gauge_scale, picture_share_of_reading
+from turbomath.panels.start_here.picture_gauge_reading import (
+    PARTS,
+    picture_gauge_scale,
+    picture_share_of_reading,
+    pressures_shown,
+)
 from turbomath.table.errors import OutOfRangeError
 from turbomath.uncertainty import GRADES, Instrument, accuracy, tolerance
 from turbomath.units.rounding import NO_VALUE, rounded
@@ -56,7 +61,11 @@ def answer(controls, system):
     gauge = Instrument("bourdon", (0.0, end), controls.grade, resolution=((np.inf, division / 2),))
     _refuse_off_the_scale(reading, end, system)
     half, whole = float(accuracy(gauge, reading)), tolerance(gauge, reading)
-    pictures = (picture_gauge_scale(gauge, reading, division, system), picture_share_of_reading(gauge, reading, system))
+    along = pressures_shown(end)
+    pictures = (
+        picture_gauge_scale(end, GRADES[gauge.grade], reading, half, division, system),
+        picture_share_of_reading(gauge.grade, along, accuracy(gauge, along), reading, half, system),
+    )
     readouts = (
         Readout("grade allows ±", *amount(half, system)),
         Readout("of reading ±", share(half, reading), "%" if reading else ""),
