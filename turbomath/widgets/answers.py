@@ -2,6 +2,7 @@
 
 from dataclasses import asdict, dataclass, replace
 from itertools import zip_longest
+from typing import Any
 
 from turbomath.pictures.picture import Picture
 from turbomath.pictures.roles import ROLES
@@ -43,7 +44,7 @@ class Answer:
     tables: tuple[Table, ...] = ()
     own: tuple[str, ...] = ()
 
-    def twins(self):
+    def twins(self) -> tuple[Table, ...]:
         """Return the tables that say what the pictures say."""
         return self.tables or tuple(Table(one.title, one.heads, one.rows) for one in self.pictures)
 
@@ -55,7 +56,7 @@ def readout(label: str, quantity: str | Shown, value: float, system: str, unit: 
     return Readout(label, *shown(quantity, value, system, unit))
 
 
-def drawn(answer, kept=None):
+def drawn(answer: Answer, kept: Answer | None = None) -> dict[str, Any]:
     """Return what the page draws of an answer, ready for JSON; a kept one stands beside it."""
     tables = answer.twins()
     if kept is not None:
@@ -74,7 +75,7 @@ def drawn(answer, kept=None):
     }
 
 
-def beside(answer, kept):
+def beside(answer: Answer, kept: Answer) -> Answer:
     """Return *answer* with the own series of the kept case added to each picture that has axes, where it has one."""
     pictures = tuple(
         _beside(one, other, kept.own) if other else one

@@ -1,6 +1,7 @@
 """Lesson 06, second panel: volumetric efficiency from a measured air flow, and which density it stands on."""
 
 from dataclasses import replace
+from typing import Any
 
 import numpy as np
 
@@ -42,7 +43,7 @@ def panel() -> Panel:
     return Panel(LESSON.words["filling"].sheet(CONTROLS, answer, _outcome))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: three bars of air, whether the efficiency can be, read-outs and a table."""
     full, outside = brimful(controls)
     on_manifold, on_ambient = efficiencies(controls)
@@ -63,14 +64,14 @@ def answer(controls, system):
     return Answer((picture,), _sentence(on_manifold, on_ambient), readouts, (_table(controls, system),))
 
 
-def brimful(controls):
+def brimful(controls: Any) -> tuple[float, float]:
     """Return the mass flow [kg/s] of cylinders filled to the brim with manifold air, and with outside air."""
     return tuple(
         airflow.mass_flow(one, controls.displacement, controls.engine_speed, 1.0) for one in _densities(controls)
     )
 
 
-def efficiencies(controls):
+def efficiencies(controls: Any) -> tuple[float, float]:
     """Return the volumetric efficiency on manifold density and on the density outside."""
     return tuple(
         airflow.volumetric_efficiency(controls.mass_flow, one, controls.displacement, controls.engine_speed)

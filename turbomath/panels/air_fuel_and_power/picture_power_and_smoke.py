@@ -23,7 +23,7 @@ class PowerAndSmoke(Picture):
     stoichiometric: float = 0.0
 
     @property
-    def alt(self):
+    def alt(self) -> str:
         """The line and the point in words, and the two marks."""
         marks = f"Shaded under {rounded(self.limit)}; no air is over at {rounded(self.stoichiometric)}."
         return f"{super().alt} {marks}"

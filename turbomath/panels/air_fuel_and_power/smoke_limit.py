@@ -1,5 +1,7 @@
 """Lesson 06, third panel: fuel makes the power, air says how much fuel burns without smoke."""
 
+from typing import Any
+
 import numpy as np
 
 from turbomath import units
@@ -51,7 +53,7 @@ def panel() -> Panel:
     return Panel(LESSON.words["smoke_limit"].sheet(CONTROLS, answer, _outcome, CASES))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: power against air-fuel ratio, a sentence, read-outs and a table."""
     burnt, ratio, allowed = found(controls)
     if not RICHEST <= ratio <= LEANEST:
@@ -80,7 +82,7 @@ def answer(controls, system):
     return Answer((picture,), sentence, readouts, (_table(controls, system), _limits(controls, system)), ("yours",))
 
 
-def found(controls):
+def found(controls: Any) -> tuple[float, float, float]:
     """Return the fuel flow [kg/s], the air-fuel ratio, and the power that the air allows at the smoke limit [W]."""
     burnt = fuel.fuel_flow(controls.power, controls.specific_fuel_consumption)
     ratio = fuel.air_fuel_ratio(controls.mass_flow, burnt) if burnt > 0 else float("nan")

@@ -1,5 +1,7 @@
 """Lesson 06: the engine swallows the same volume every two turns; how many pounds that is, density decides."""
 
+from typing import Any
+
 from turbomath import units
 from turbomath.panels.air_fuel_and_power import LESSON
 from turbomath.physics import airflow, charge
@@ -41,7 +43,7 @@ def panel() -> Panel:
     return Panel(LESSON.words["air_fuel_and_power"].sheet(CONTROLS, answer, _outcome, CASES))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: the swallow hot and as it is set, a sentence, read-outs and two tables."""
     hot, here = swallowed(controls, HOT), swallowed(controls, controls.manifold_temperature)
     readouts = (
@@ -54,7 +56,7 @@ def answer(controls, system):
     return Answer((picture,), sentence, readouts, (_table(controls, hot, here, system), _slips(controls, here, system)))
 
 
-def swallowed(controls, temperature):
+def swallowed(controls: Any, temperature: float) -> dict[str, float]:
     """Return density, mass flow, and the volume flows in the manifold and outside, at a manifold temperature."""
     density = charge.density(manifold_pressure(controls), temperature)
     air = airflow.mass_flow(
@@ -68,7 +70,7 @@ def swallowed(controls, temperature):
     }
 
 
-def manifold_pressure(controls):
+def manifold_pressure(controls: Any) -> float:
     """Return the absolute pressure in the manifold [Pa]; a boost below a full vacuum is refused."""
     pressure = controls.barometer + controls.boost
     if pressure <= 0:
@@ -76,7 +78,7 @@ def manifold_pressure(controls):
     return pressure
 
 
-def ambient_density(controls):
+def ambient_density(controls: Any) -> float:
     """Return the density of the air outside [kg/m³]."""
     return charge.density(controls.barometer, controls.ambient_temperature)
 

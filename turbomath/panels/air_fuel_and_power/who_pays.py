@@ -2,6 +2,7 @@
 
 from collections import namedtuple
 from dataclasses import replace
+from typing import Any
 
 from turbomath import units
 from turbomath.panels.air_fuel_and_power import LESSON
@@ -47,7 +48,7 @@ def panel() -> Panel:
     return Panel(LESSON.words["who_pays"].sheet(CONTROLS, answer, _outcome, CASES))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: powers, temperatures and pressures as bars, a sentence, read-outs and tables."""
     found = shaft(controls)
     readouts = (
@@ -60,7 +61,7 @@ def answer(controls, system):
     return Answer((_picture(controls, found, system),), _sentence(controls, found, system), readouts, tables)
 
 
-def shaft(controls):
+def shaft(controls: Any) -> Shaft:
     """Return the balance of the shaft: powers [W], exhaust after the turbine [K], expansion ratio, pressures [Pa]."""
     hot, efficiency, mass = controls.turbine_inlet_temperature, controls.turbine_efficiency, exhaust(controls)
     taken = controls.mass_flow * _work(controls)
@@ -91,7 +92,7 @@ def _pressure_after(controls):
     return after
 
 
-def exhaust(controls):
+def exhaust(controls: Any) -> float:
     """Return the mass flow of exhaust [kg/s]: the air and its fuel."""
     return controls.mass_flow * (1 + 1 / controls.air_fuel_ratio)
 

@@ -2,8 +2,10 @@
 
 import warnings
 from collections import namedtuple
+from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from turbomath.panels.altitude_heat_humidity import LESSON
 from turbomath.panels.altitude_heat_humidity.picture_power_factors import picture_power_factors
@@ -49,7 +51,7 @@ def panel() -> Panel:
     return Panel(LESSON.words["corrected_power"].sheet(CONTROLS, answer, _outcome))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: three factors against the barometer, a sentence, read-outs and a table."""
     found = standards(controls)
     barometers = np.linspace(60e3, 106e3, 93)
@@ -75,7 +77,7 @@ def answer(controls, system):
     )
 
 
-def standards(controls):
+def standards(controls: Any) -> tuple[Found, ...]:
     """Return what each standard makes of the day: its factor and, where it does not go so far, its own words."""
     if not controls.barometer > _vapour_pressure(controls):
         raise OutOfRangeError("vapour alone would make up the whole barometer. Set a lower temperature.")
@@ -89,7 +91,7 @@ def standards(controls):
     return (*two, last if last.factor > 0 else last._replace(beyond=("no power would be left.",)))
 
 
-def along(controls, barometers):
+def along(controls: Any, barometers: NDArray) -> dict[str, NDArray]:
     """Return the factors of each standard along barometers by its name, `nan` where it does not go so far."""
     line = controls._replace(barometer=barometers)
     dry = _dry_pressure(line)

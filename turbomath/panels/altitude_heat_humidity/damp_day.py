@@ -1,5 +1,7 @@
 """Lesson 07, third panel: how much dry air the vapour of a damp day takes, beside what heat and height take."""
 
+from typing import Any
+
 import numpy as np
 
 from turbomath import units
@@ -38,7 +40,7 @@ def panel() -> Panel:
     return Panel(LESSON.words["damp_day"].sheet(CONTROLS, answer, _outcome, CASES))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: the loss against temperature, a sentence, five read-outs and a table."""
     vapour = vapour_pressure(controls)
     if not vapour < controls.barometer:
@@ -64,17 +66,17 @@ def answer(controls, system):
     )
 
 
-def vapour_pressure(controls):
+def vapour_pressure(controls: Any) -> Any:
     """Return the part of the barometer that is vapour [Pa]."""
     return controls.relative_humidity * humidity.saturation_pressure(controls.ambient_temperature)
 
 
-def humidity_ratio(controls):
+def humidity_ratio(controls: Any) -> Any:
     """Return the vapour with each kilogram of dry air [kg/kg]."""
     return humidity.humidity_ratio(controls.barometer, controls.ambient_temperature, controls.relative_humidity)
 
 
-def climb(barometer, fall):
+def climb(barometer: float, fall: float) -> float:
     """Return how high one climbs from this barometer until it has fallen so far [m]; `nan` off the atmosphere."""
     return atmosphere.elevation(barometer - fall) - atmosphere.elevation(barometer)
 

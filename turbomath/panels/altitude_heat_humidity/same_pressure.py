@@ -1,6 +1,7 @@
 """Lesson 07: one engine at sea level and at your site; what the gauge, the compressor and the manifold say there."""
 
 import functools
+from typing import Any
 
 import numpy as np
 
@@ -36,7 +37,7 @@ WORKED = {
 CASES = {"the_question": QUESTION, "the_worked_engine": WORKED}
 
 
-def controls_from(hold):
+def controls_from(hold: str) -> tuple[Control | Choice, ...]:
     """Return the controls, with what is held at both places at the start."""
     return (
         Control("elevation", *(to_si(feet, "ft", "elevation") for feet in (5280.0, 0.0, 10_000.0))),
@@ -56,7 +57,7 @@ def panel() -> Panel:
     return Panel(LESSON.words["same_manifold_pressure"].sheet(controls_from(PRESSURE), answer, _outcome, CASES))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: sea level beside the site in a picture, a sentence, five read-outs and a table."""
     sea, site = places(controls, system)
     more = float(site.manifold_dry_air_density / sea.manifold_dry_air_density - 1)
@@ -72,7 +73,7 @@ def answer(controls, system):
     return Answer((picture,), _sentence(controls, site, more, system), readouts, (_table(sea, site, system), columns))
 
 
-def places(controls, system):
+def places(controls: Any, system: str) -> tuple[path.ChargePath, path.ChargePath]:
     """Return the `ChargePath` at sea level, on a dry day of 77 °F, and the one at the site."""
     station = atmosphere.pressure(controls.elevation)
     _refuse_vacuum(controls, min(station, STANDARD_PRESSURE), system)
@@ -91,7 +92,7 @@ def places(controls, system):
     )
 
 
-def gauge(place):
+def gauge(place: path.ChargePath) -> Any:
     """Return what the boost gauge shows at a place [Pa]."""
     return place.manifold_pressure - place.ambient_pressure
 

@@ -1,10 +1,13 @@
 """How lesson 10 tells three engines: bars, signed changes, and a table of everything with what was held equal."""
 
+from collections.abc import Mapping
 from dataclasses import replace
 
+from turbomath.engine.balance import Balance
+from turbomath.engine.turbocharged_engine import TurbochargedEngine
 from turbomath.panels.compare_three_engines.held import AIR, AIR_FLOW, BOOST, FUEL, NONE, OWN, REMATCHED, WATER
 from turbomath.pictures.bar_scales import ABOVE, BURNT, FLOW, POWER, Scale
-from turbomath.pictures.lying_bars import Bar
+from turbomath.pictures.lying_bars import Bar, Group
 from turbomath.units.rounding import NO_VALUE, fixed
 from turbomath.units.shop import fahrenheit
 from turbomath.widgets.answers import Table
@@ -44,7 +47,7 @@ LINES = (
 )
 
 
-def bars(told, heading, name, found, system):
+def bars(told: Scale, heading: str, name: str, found: Mapping[str, Balance | None], system: str) -> Group:
     """Return a group with a bar for each engine; one that cannot get there has no bar."""
     return told.group(heading, (_bar(told, engine, name, one, system) for engine, one in found.items()), system)
 
@@ -55,13 +58,13 @@ def _bar(told, engine, name, one, system):
     return told.bar(ROLES[engine], engine, getattr(one, name), system)
 
 
-def signed(number, places):
+def signed(number: float, places: int) -> str:
     """Return a change as text, with its sign."""
     text = fixed(number, places)
     return text if number < 0 or float(text) == 0 else f"+{text}"
 
 
-def table(held, engines, system):
+def table(held: str, engines: Mapping[str, tuple[TurbochargedEngine, Balance | None]], system: str) -> Table:
     """Return everything in numbers, a column for each engine, and what was held equal."""
     rows = [_row(line, [one for _, one in engines.values()], held, system) for line in LINES]
     unit, size = SQUARE[system]

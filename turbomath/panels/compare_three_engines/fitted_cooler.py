@@ -1,5 +1,7 @@
 """Lesson 10: one engine with three aftercoolers, compared with one thing held equal at a time."""
 
+from typing import Any
+
 from turbomath.panels.compare_three_engines import LESSON
 from turbomath.panels.compare_three_engines.bars_and_table import (
     CHARGE,
@@ -40,7 +42,7 @@ def panel() -> Panel:
     return Panel(LESSON.words["compare_three_engines"].sheet(CONTROLS, answer, _outcome, CASES))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: bars of the three engines, what was held equal, read-outs of change, a table."""
     engines = three(controls.equal, controls.load, controls.elevation, controls.ambient_temperature)
     found = {name: one for name, (_, one) in engines.items()}

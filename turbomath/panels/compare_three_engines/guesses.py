@@ -1,6 +1,7 @@
 """Lesson 10, second panel: why this engine makes this boost: guess, follow the air, compare two powers, guess again."""
 
 from dataclasses import replace
+from typing import Any
 
 from turbomath.engine import balance, guessing
 from turbomath.panels.compare_three_engines import LESSON
@@ -36,7 +37,7 @@ def panel() -> Panel:
     return Panel(LESSON.words["closing_in"].sheet(CONTROLS, answer, _outcome))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: two powers at each guess, what they come to, read-outs, and the guesses in turn."""
     worked, rest = guesses(controls), settled(controls)
     shaft = [(one.boost, one.compressor_power + one.power_to_spare, one.compressor_power) for one in worked]
@@ -52,7 +53,7 @@ def answer(controls, system):
     return Answer((picture,), _sentence(worked, rest, system), readouts, (_table(worked, rest, system),))
 
 
-def guesses(controls):
+def guesses(controls: Any) -> list[guessing.Guess]:
     """Return the guesses, one after another, from the reader's first to the one that is in balance."""
     if not LOWEST < controls.pressure_ratio < HIGHEST:
         raise OutOfRangeError(
@@ -70,7 +71,7 @@ def guesses(controls):
     return worked
 
 
-def settled(controls):
+def settled(controls: Any) -> balance.Balance:
     """Return the balance that the guesses come to."""
     return balance.solve(**_given(controls))
 

@@ -1,8 +1,10 @@
 """Lesson 10, third panel: the same fuel up high; the gauge hardly moves, and the engine has less air."""
 
 from dataclasses import replace
+from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from turbomath.engine import balance
 from turbomath.panels.compare_three_engines import LESSON
@@ -46,7 +48,7 @@ def panel() -> Panel:
     return Panel(LESSON.words["up_high"].sheet(CONTROLS, answer, _outcome))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: sea level beside your height as bars, a sentence, read-outs and a table."""
     sea, high = settled(controls, np.array([0.0, controls.elevation]))
     groups = [_group(told, heading, name, role, (sea, high), system) for told, heading, name, role in SHOWN]
@@ -64,7 +66,7 @@ def answer(controls, system):
     return Answer((picture,), _sentence(sea, high, system), readouts, (_table(controls, system),))
 
 
-def settled(controls, elevations):
+def settled(controls: Any, elevations: NDArray) -> list[dict[str, float]]:
     """Return what the engine does at each elevation [m] with the fuel as it is set: a dict of fields for each."""
     engine = SAME[controls.cooler]
     if not 0 < controls.fuel_flow <= engine.greatest_fuel_flow:

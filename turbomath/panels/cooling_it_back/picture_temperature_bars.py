@@ -1,5 +1,6 @@
 """Bars of temperature, a group for each aftercooler: compressor outlet, manifold, and the medium where it enters."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from turbomath import units
@@ -24,7 +25,7 @@ class TemperatureBars(Picture):
     height: int = HEIGHT
 
     @property
-    def alt(self):
+    def alt(self) -> str:
         """Each group with its temperatures, from left to right."""
         told = " ".join(
             f"{name}: "
@@ -37,17 +38,19 @@ class TemperatureBars(Picture):
         return f"{self.title}. Bars of temperature, from left to right. {told}"
 
     @property
-    def heads(self):
+    def heads(self) -> tuple[str, ...]:
         """The heads of the table twin."""
         return ("aftercooler", *(f"{words} [{self.unit}]" for *_, words in BARS))
 
     @property
-    def rows(self):
+    def rows(self) -> tuple[tuple[str, ...], ...]:
         """The rows of the table twin."""
         return self.facts
 
 
-def picture_temperature_bars(title, groups, system, *, ends):
+def picture_temperature_bars(
+    title: str, groups: Sequence[tuple[str, Sequence[float | None]]], system: str, *, ends: tuple[float, float]
+) -> TemperatureBars:
     """Return the picture of groups of bars.
 
     Parameters

@@ -1,5 +1,7 @@
 """Lesson 01, third panel: the pressure ratio is outlet over inlet, both absolute. Boost over barometer is not it."""
 
+from typing import Any
+
 from turbomath.panels.gauge_and_absolute import LESSON
 from turbomath.panels.gauge_and_absolute.two_places import MOST, refuse_vacuum
 from turbomath.physics import compression
@@ -25,7 +27,7 @@ def panel() -> Panel:
     return Panel(LESSON.words["pressure_ratio"].sheet(CONTROLS, answer, _outcome))
 
 
-def stations(controls):
+def stations(controls: Any) -> tuple[float, float]:
     """Return the absolute pressure at the compressor inlet and outlet [Pa]."""
     return (
         controls.barometer - controls.intake_restriction,
@@ -33,7 +35,7 @@ def stations(controls):
     )
 
 
-def ratios(controls):
+def ratios(controls: Any) -> tuple[tuple[str, float], ...]:
     """Return (what was divided, the ratio) of the right way, then of the usual wrong ones."""
     inlet, outlet = stations(controls)
     manifold = controls.barometer + controls.boost
@@ -46,7 +48,7 @@ def ratios(controls):
     )
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: inlet and outlet as columns, the ratio, and what the usual slips make of it."""
     refuse_vacuum(controls, controls.barometer, system)
     inlet, outlet = stations(controls)

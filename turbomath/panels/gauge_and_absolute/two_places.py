@@ -1,5 +1,7 @@
 """Lesson 01: the same gauge reading at sea level and up high. A gauge counts from the barometer, air from vacuum."""
 
+from typing import Any
+
 from turbomath.panels.gauge_and_absolute import LESSON
 from turbomath.physics import atmosphere
 from turbomath.pictures.pressure_columns import Block, Column, picture_pressure_columns
@@ -30,7 +32,7 @@ def panel() -> Panel:
     return Panel(LESSON.words["gauge_and_absolute"].sheet(CONTROLS, answer, _outcome))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: columns of pressure, a sentence, five read-outs."""
     station = station_barometer(controls)
     here, sea = station + controls.boost, controls.sea_level_pressure + controls.boost
@@ -47,12 +49,12 @@ def answer(controls, system):
     return Answer((picture,), _sentence(controls, (sea, here, reckoned), station, system), readouts)
 
 
-def station_barometer(controls):
+def station_barometer(controls: Any) -> Any:
     """Return what an open barometer reads at the elevation set [Pa]: the ratio of the standard atmosphere."""
     return atmosphere.station_pressure(controls.sea_level_pressure, controls.elevation)
 
 
-def refuse_vacuum(controls, barometer, system):
+def refuse_vacuum(controls: Any, barometer: float, system: str) -> None:
     """Refuse a boost or an intake restriction that would leave less than no air."""
     if controls.boost + barometer <= 0:
         raise OutOfRangeError(

@@ -1,5 +1,7 @@
 """Lesson 01, second panel: from the weather report's barometer, corrected to sea level, to the one on the bench."""
 
+from typing import Any
+
 import numpy as np
 
 from turbomath import units
@@ -31,18 +33,18 @@ def panel() -> Panel:
     return Panel(LESSON.words["bench_barometer"].sheet(CONTROLS, answer, _outcome))
 
 
-def rule_of_thumb(controls):
+def rule_of_thumb(controls: Any) -> Any:
     """Return the barometer on the bench by the rule of thumb [Pa]: 1 inHg less for each 1000 ft."""
     return controls.sea_level_pressure - INCH_EACH_1000_FEET * controls.elevation
 
 
-def errors(controls):
+def errors(controls: Any) -> tuple[float, float]:
     """Return how far density outside and manifold pressure come out too high with the report's barometer [-]."""
     station, report = station_barometer(controls), controls.sea_level_pressure
     return report / station - 1, (report - station) / (station + controls.boost)
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: the barometer against elevation by law and by rule, and what an error costs."""
     station, rule = station_barometer(controls), rule_of_thumb(controls)
     if station + controls.boost <= 0:

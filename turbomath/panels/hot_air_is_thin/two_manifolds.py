@@ -1,5 +1,7 @@
 """Lesson 03: which manifold holds more air? Boost and temperature together decide; the box and the barometer stay."""
 
+from typing import Any
+
 from turbomath import units
 from turbomath.panels.hot_air_is_thin import LESSON, equal_density
 from turbomath.panels.hot_air_is_thin.picture_box_of_air import picture_box_of_air
@@ -30,7 +32,7 @@ def panel() -> Panel:
     return Panel(LESSON.words["hot_air_is_thin"].sheet(CONTROLS, answer, _outcome, {"a": A, "b": B}))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: a chart, boxes of dots, a sentence, five read-outs and two tables."""
     pressure, temperature = controls.boost + controls.barometer, controls.manifold_temperature
     if pressure <= 0:

@@ -2,6 +2,7 @@
 
 import itertools
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
@@ -30,7 +31,7 @@ class Air:
     condensate: float
 
 
-def airs(controls):
+def airs(controls: Any) -> dict[str, Air]:
     """Return the four answers, by the name of the model, or refuse what no model reaches."""
     _refuse_outside(controls)
     return {name: _air(controls, name) for name in MODELS}
@@ -74,14 +75,14 @@ def _refuse_outside(controls):
         raise OutOfRangeError("air so hot is beyond these models. Set a smaller ratio or a better compressor.")
 
 
-def apart(found):
+def apart(found: dict[str, Air]) -> tuple[tuple[float, ...], tuple[float, ...]]:
     """Return how far each thing that hand work takes puts the outlet off [K], and the charge as a share of itself."""
     pairs = [(found[first], found[second]) for first, second in itertools.pairwise(MODELS)]
     outlet = tuple(one.outlet - other.outlet for one, other in pairs)
     return outlet, tuple((one.charge - other.charge) / found["moist"].charge for one, other in pairs)
 
 
-def gauges(controls, found):
+def gauges(controls: Any, found: Air) -> tuple[float, float]:
     """Return the ± of the outlet thermometer [K], and that of the charge density read from gauges, as a share."""
     thermometer = Instrument("thermocouple", thermocouple=("K", controls.thermocouple))
     gauge = Instrument("bourdon", (0.0, SPAN), controls.grade)

@@ -1,5 +1,7 @@
 """Lesson 11: what hand work leaves out of the air, how far that puts its numbers off, and whether gauges can tell."""
 
+from typing import Any
+
 from turbomath import units
 from turbomath.panels.is_ideal_air_good_enough import LESSON
 from turbomath.panels.is_ideal_air_good_enough.models import COLDEST, MEANING, MODELS, TAKEN, airs, apart, gauges
@@ -62,7 +64,7 @@ def panel() -> Panel:
     return Panel(LESSON.words["is_ideal_air_good_enough"].sheet(CONTROLS, answer, _outcome, CASES))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: two pictures of what is left out, a sentence, read-outs and two tables."""
     found = airs(controls)
     (outlet, charge), (thermometer, density) = apart(found), gauges(controls, found["moist"])

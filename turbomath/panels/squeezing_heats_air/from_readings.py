@@ -1,6 +1,7 @@
 """Lesson 02, second panel: the compressor efficiency that readings imply, your own or those of a run."""
 
 import functools
+from typing import Any
 
 import numpy as np
 
@@ -21,7 +22,7 @@ from turbomath.widgets import own_run
 from turbomath.widgets.answers import Answer, Readout, Table, readout
 from turbomath.widgets.controls import Control
 from turbomath.widgets.panel import Panel
-from turbomath.widgets.run_desk import RunDesk
+from turbomath.widgets.run_desk import Chosen, RunDesk
 
 LOSS = psi(1.5)
 CONTROLS = (
@@ -53,7 +54,7 @@ def panel() -> Panel:
     return Panel(sheet, functools.partial(RunDesk, follow=follow))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: the reader's point on the chart, a run's points, and whether readings can be."""
     inlet, hot = controls.compressor_inlet_temperature, controls.compressor_outlet_temperature
     ratio, efficiency = implied(controls)
@@ -71,7 +72,7 @@ def answer(controls, system):
     return Answer((picture,), sentence, readouts, (*told, table_outlet(inlet, system)), own=("yours",))
 
 
-def implied(controls):
+def implied(controls: Any) -> tuple[float, float]:
     """Return the pressure ratio and the compressor efficiency that readings imply; no efficiency is `nan`."""
     inlet = controls.barometer - controls.intake_restriction
     out = controls.barometer + controls.boost + controls.cooler_pressure_loss
@@ -86,7 +87,7 @@ def implied(controls):
     return ratio, efficiency if ratio > 1 else float("nan")
 
 
-def follow(chosen):
+def follow(chosen: Chosen) -> dict[str, Any]:
     """Return what the controls are at one reading of a run."""
     run, names = chosen.readings.run, {one.name for one in CONTROLS}
     at = stations.at_stations(run, stations.gauge_readings(run)[0])

@@ -1,5 +1,7 @@
 """Lesson 02: how hot does squeezed air get? Pressure ratio, inlet temperature and compressor efficiency decide."""
 
+from typing import Any
+
 from turbomath import units
 from turbomath.panels.squeezing_heats_air import LESSON
 from turbomath.panels.squeezing_heats_air.heated_air import chart, outlet
@@ -38,7 +40,7 @@ def panel() -> Panel:
     return Panel(LESSON.words["squeezing_heats_air"].sheet(CONTROLS, answer, _outcome, CASES))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: the chart with the reader's point, a sentence, read-outs and two tables."""
     ratio, inlet = controls.pressure_ratio, controls.compressor_inlet_temperature
     ideal, real = outlet(ratio, inlet), outlet(ratio, inlet, controls.compressor_efficiency)
@@ -56,7 +58,7 @@ def answer(controls, system):
     return Answer((picture,), _sentence(controls, ideal, real, system), readouts, tables, own=("yours",))
 
 
-def ghost(inlet_temperature, outlet_temperature, system):
+def ghost(inlet_temperature: float, outlet_temperature: float, system: str) -> float:
     """Return what comes of multiplying the thermometer's number by the ratio of the true temperatures [K]."""
     unit, name = DEGREE[system], "outlet_temperature"
     number = units.from_si(inlet_temperature, unit, name) * outlet_temperature / inlet_temperature
@@ -69,7 +71,7 @@ def ghost(inlet_temperature, outlet_temperature, system):
     return absurd
 
 
-def table_outlet(inlet_temperature, system):
+def table_outlet(inlet_temperature: float, system: str) -> Table:
     """Return the table of outlet temperatures for air at an inlet temperature."""
     heads = ("pressure ratio", "ideal", *(f"{100 * efficiency:.0f} %" for efficiency in EFFICIENCIES))
     rows = []

@@ -25,17 +25,17 @@ class GaugeScale(Picture):
     height: int = 140
 
     @property
-    def alt(self):
+    def alt(self) -> str:
         """What the scale shows, in words."""
         return f"{self.title}. " + " ".join(f"{name}: {text}." for name, text in self.facts)
 
     @property
-    def heads(self):
+    def heads(self) -> tuple[str, ...]:
         """The heads of the table twin."""
         return "mark", "where"
 
     @property
-    def rows(self):
+    def rows(self) -> tuple[tuple[str, ...], ...]:
         """The rows of the table twin."""
         return self.facts
 

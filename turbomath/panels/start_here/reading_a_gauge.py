@@ -1,5 +1,7 @@
 """Lesson 00: how sure is one reading? The grade of a gauge speaks of its whole span, not of what it reads."""
 
+from typing import Any
+
 import numpy as np
 
 from turbomath import units
@@ -55,7 +57,7 @@ def panel() -> Panel:
     return Panel(LESSON.words["start_here"].sheet(CONTROLS, answer, _outcome, CASES))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: the scale with its band, the share of the reading, and both in numbers."""
     reading, end, division = controls.boost, psi(float(controls.span)), psi(float(controls.division))
     gauge = Instrument("bourdon", (0.0, end), controls.grade, resolution=((np.inf, division / 2),))
@@ -77,18 +79,18 @@ def answer(controls, system):
     )
 
 
-def amount(half_width, system):
+def amount(half_width: float, system: str) -> tuple[str, str]:
     """Return half of a band as (text, unit): two figures say all that it knows."""
     unit = units.display("boost", system)
     return two_figures(units.from_si(half_width, unit, "boost")), unit
 
 
-def share(half_width, reading):
+def share(half_width: float, reading: float) -> str:
     """Return half of a band in per cent of the reading as text; a reading of 0 has none."""
     return two_figures(100 * half_width / reading) if reading else NO_VALUE
 
 
-def two_figures(number):
+def two_figures(number: float) -> str:
     """Return a number as text with two figures that count.
 
     Examples
@@ -99,7 +101,7 @@ def two_figures(number):
     return rounded(float(f"{number:.2g}"))
 
 
-def place(reading, end):
+def place(reading: float, end: float) -> int:
     """Return in which part of its scale a gauge reads: 0, 1 or 2. The outer parts take their own edge."""
     return 0 if reading <= 0.25 * end * (1 + 1e-9) else 2 if reading >= 0.75 * end * (1 - 1e-9) else 1
 

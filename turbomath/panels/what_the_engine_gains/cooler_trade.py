@@ -1,5 +1,7 @@
 """Lesson 05, third panel: an aftercooler gives density for heat and takes pressure for it. Is it worth it?"""
 
+from typing import Any
+
 import numpy as np
 
 from turbomath import units
@@ -40,7 +42,7 @@ def panel() -> Panel:
     return Panel(LESSON.words["cooler_trade"].sheet(CONTROLS, answer, _outcome))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: the gain that is left against the loss, break-even, heat, and boost for the same."""
     left, alone, even, heat = trade(controls)
     losses = np.linspace(0.0, min(max(MOST[0], 1.2 * even), 0.95 * controls.compressor_outlet_pressure), 41)
@@ -58,7 +60,7 @@ def answer(controls, system):
     return Answer((picture,), _sentence(left, alone, even, system), readouts, tables, own=("yours",))
 
 
-def trade(controls):
+def trade(controls: Any) -> tuple[float, float, float, float]:
     """Return (gain left, gain of cooling alone, break-even loss [Pa], heat to carry away [W])."""
     if controls.cooler_pressure_loss >= controls.compressor_outlet_pressure:
         raise OutOfRangeError("that pressure loss is more than the whole pressure at the compressor outlet. Set less.")
@@ -68,7 +70,7 @@ def trade(controls):
     return _gain(controls, controls.cooler_pressure_loss), _gain(controls, 0.0), even, heat
 
 
-def equal_density(controls):
+def equal_density(controls: Any) -> tuple[float, float]:
     """Return the boost [Pa] that holds, cooled, the air of this manifold uncooled; and, hot, that of it cooled."""
     manifold = controls.compressor_outlet_pressure - controls.cooler_pressure_loss
     hot, cold = controls.compressor_outlet_temperature, controls.manifold_temperature

@@ -1,8 +1,10 @@
 """Lesson 05: theory beside the gauges. Sliders draw the charge gain of any setting; a run shows what was gained."""
 
 import functools
+from typing import Any
 
 import numpy as np
+from numpy.typing import ArrayLike
 
 from turbomath.engine import path
 from turbomath.panels.what_the_engine_gains import LESSON
@@ -20,7 +22,7 @@ from turbomath.widgets import own_run, readings_told
 from turbomath.widgets.answers import Answer, Table, readout
 from turbomath.widgets.controls import Choice, Control, at_start
 from turbomath.widgets.panel import Panel
-from turbomath.widgets.run_desk import RunDesk
+from turbomath.widgets.run_desk import Chosen, RunDesk
 
 MOST = (psi(40.0), 2.5)
 COOLERS = (("air-to-air", "air-to-air"), ("liquid", "jacket-water or separate"), ("none", "none"))
@@ -50,7 +52,7 @@ def panel() -> Panel:
     return Panel(sheet, functools.partial(RunDesk, follow=follow))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: the sliders' line, a run's readings on it, and what both say in numbers."""
     found, chosen = theory(controls, controls.boost), controls.chosen
     boosts = np.linspace(0.0, max(MOST[0], controls.boost), 41)
@@ -69,7 +71,7 @@ def answer(controls, system):
     return Answer(pictures, readings_told.sentence(chosen, system), readouts, tables, own=(SLIDERS,))
 
 
-def theory(controls, boost):
+def theory(controls: Any, boost: ArrayLike) -> path.ChargePath:
     """Return the `ChargePath` that the sliders promise at a boost [Pa]; inlet and core see the air outside."""
     _refuse_vacuum(controls, boost)
     cooled = controls.aftercooler != "none"
@@ -86,7 +88,7 @@ def theory(controls, boost):
     )
 
 
-def follow(chosen):
+def follow(chosen: Chosen) -> dict[str, Any]:
     """Return what the sliders are at one reading of a run."""
     kind = {"none": "none", "air-to-air": "air-to-air"}.get(chosen.readings.run.bench.engine.aftercooler, "liquid")
     read = own_run.conditions(chosen.readings, chosen.row)

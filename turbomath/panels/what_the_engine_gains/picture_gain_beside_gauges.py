@@ -3,6 +3,7 @@
 from dataclasses import dataclass, fields
 
 import numpy as np
+from numpy.typing import NDArray
 
 from turbomath.pictures.charge_gain import picture_difference
 from turbomath.pictures.picture import Picture
@@ -33,7 +34,15 @@ class RunGains:
     name: str
 
 
-def pictures_gain_beside_gauges(curve, here, role, system, *, run=None, most=(0.0, 0.0)):
+def pictures_gain_beside_gauges(
+    curve: tuple[NDArray, NDArray],
+    here: tuple[float, float],
+    role: str,
+    system: str,
+    *,
+    run: RunGains | None = None,
+    most: tuple[float, float] = (0.0, 0.0),
+) -> tuple[Picture, ...]:
     """Return the picture of the sliders' line and point; and of a run its dots with bars, and the differences.
 
     Parameters

@@ -1,6 +1,9 @@
 """Lesson 05, second panel: the same engine with three aftercoolers, at equal boost, at equal air, at equal density."""
 
+from typing import Any
+
 import numpy as np
+from numpy.typing import NDArray
 
 from turbomath import air
 from turbomath.engine import path
@@ -44,7 +47,7 @@ def panel() -> Panel:
     return Panel(LESSON.words["three_aftercoolers"].sheet(CONTROLS, answer, _outcome))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: three lines with their points, a sentence, read-outs and a table."""
     if controls.boost + controls.barometer <= 0:
         raise OutOfRangeError("that boost is below a full vacuum, where there is no air left. Set more boost.")
@@ -65,7 +68,7 @@ def answer(controls, system):
     )
 
 
-def charges(controls, boost):
+def charges(controls: Any, boost: NDArray) -> path.ChargePath:
     """Return the `ChargePath` of the three engines at these boosts [Pa]; the last axis is the three."""
     outside = controls.ambient_temperature
     return path.charge_path(
@@ -82,7 +85,7 @@ def charges(controls, boost):
     )
 
 
-def boosts(controls):
+def boosts(controls: Any) -> NDArray:
     """Return the boost [Pa] of the three engines: equal, or that which gives each the wanted density."""
     same = np.full(3, controls.boost)
     if controls.equal == "boost":
