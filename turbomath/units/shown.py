@@ -1,6 +1,7 @@
 """Numbers as a panel shows them: so many decimals for each unit, a real minus, and the unit beside it."""
 
 from dataclasses import dataclass
+from typing import Any
 
 from turbomath import units
 from turbomath.table.quantities import QUANTITIES
@@ -55,15 +56,15 @@ class Shown:
         """Return the unit shown."""
         return self._own(system)[0] or units.display(self.name, system)
 
-    def number(self, value: float, system: str) -> float:
+    def number(self, value: Any, system: str) -> float:
         """Return an SI value as a number in the unit shown."""
         return float(units.from_si(value, self.unit(system), self.name))
 
-    def text(self, value: float, system: str) -> str:
+    def text(self, value: Any, system: str) -> str:
         """Return an SI value as text without its unit."""
         return in_unit(self.number(value, system), self.unit(system), self._own(system)[1])
 
-    def words(self, value: float, system: str) -> str:
+    def words(self, value: Any, system: str) -> str:
         """Return an SI value as text with its unit."""
         return f"{self.text(value, system)} {self.unit(system).removesuffix('-')}".strip()
 

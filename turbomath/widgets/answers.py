@@ -49,7 +49,7 @@ class Answer:
         return self.tables or tuple(Table(one.title, one.heads, one.rows) for one in self.pictures)
 
 
-def readout(label: str, quantity: str | Shown, value: float, system: str, unit: str | None = None) -> Readout:
+def readout(label: str, quantity: str | Shown, value: Any, system: str, unit: str | None = None) -> Readout:
     """Return a `Readout` of an SI value; *quantity* is a name of the table, or says how it is shown here."""
     if isinstance(quantity, Shown):
         return Readout(label, quantity.text(value, system), quantity.unit(system))

@@ -2,7 +2,7 @@
 
 import math
 from collections import namedtuple
-from collections.abc import Iterable
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -129,10 +129,15 @@ class Choice:
         return [[key, words if isinstance(words, str) else words[system]] for key, words in self.options]
 
 
-def at_start(controls: Iterable[Control | Choice]) -> Any:
+def at_start(controls: Sequence[Control | Choice]) -> Any:
     """Return the record of controls and choices where they start, with nothing held."""
-    record = namedtuple("Controls", (*(one.name for one in controls), "held"))
+    record = record_type(*(one.name for one in controls), "held")
     return record(*(one.start for one in controls), frozenset())
+
+
+def record_type(*names: str) -> Any:
+    """Return the type of a frozen record with these fields."""
+    return namedtuple("Controls", names)  # type: ignore[misc]  # each lesson has its own names
 
 
 def _tidy(span):

@@ -1,7 +1,6 @@
 """What the reader has set on a panel, kept in SI, and what the panel shows for it. No widget is needed here."""
 
 import traceback
-from collections import namedtuple
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
@@ -13,7 +12,7 @@ from turbomath.units.rounding import rounded
 from turbomath.units.shown import in_unit
 from turbomath.widgets.answers import MARKS, Answer, drawn
 from turbomath.widgets.asking import Asked, Question, sentence
-from turbomath.widgets.controls import Choice, Control
+from turbomath.widgets.controls import Choice, Control, record_type
 
 IN_SIGHT = 4
 FAILED = "This case could not be worked out: the lesson's own sums failed. Set something else, or press reset."
@@ -60,7 +59,7 @@ class Desk:
         self.asked = Asked(sheet.prediction)
         self.controls = {one.name: one for one in sheet.controls if isinstance(one, Control)}
         self.choices = {one.name: one for one in sheet.controls if isinstance(one, Choice)}
-        self._record = namedtuple("Controls", (*(one.name for one in sheet.controls), "held"))
+        self._record = record_type(*(one.name for one in sheet.controls), "held")
         self._heard = {
             "slide": self.slide,
             "type": self.type,
@@ -82,9 +81,12 @@ class Desk:
 
     def reset(self) -> None:
         """Put every control where it started and drop the kept case; the prediction and the units stay."""
-        self.values = {one.name: one.start for one in self.sheet.controls}
+        self.values: dict[str, Any] = {one.name: one.start for one in self.sheet.controls}
         self.held = {name for name, one in self.controls.items() if one.held or one.locked}
-        self.typed, self.faults, self.kept, self._last = {}, {}, None, None
+        self.typed: dict[str, tuple[str, str]] = {}  # the system and the text of what was typed
+        self.faults: dict[str, tuple[str, str]] = {}  # the text and what is wrong with it
+        self.kept: Any = None
+        self._last: dict[str, Any] | None = None
 
     def slide(self, name: str, text: str) -> None:
         """Set a control to where its slider stands, in the units shown."""

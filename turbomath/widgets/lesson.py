@@ -36,6 +36,8 @@ class Words:
 
     def asked(self, places: Callable[[str], Mapping[str, str]] = lambda system: {}) -> Question:
         """Return the prediction with its outcome; *places* gives what the outcome's sentence has places for."""
+        if self.prediction is None:
+            raise ProseError(f"{self.title}: a prediction is missing.")
         return replace(self.prediction, outcome=lambda system: self.outcome(**places(system)))
 
     def sheet(

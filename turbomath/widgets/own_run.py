@@ -1,8 +1,11 @@
 """A run as a lesson shows it: read and checked like on the command line, with the same words where it is refused."""
 
+from __future__ import annotations
+
 import os
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
@@ -15,6 +18,9 @@ from turbomath.lab.run.bench import read_bench
 from turbomath.lab.run.readings import Run
 from turbomath.table.errors import TurbomathError, short
 
+if TYPE_CHECKING:
+    from turbomath.lab.reduction.reduce import Reduced
+
 
 @dataclass(frozen=True, eq=False)
 class Readings:
@@ -23,8 +29,8 @@ class Readings:
     `rows` are those in which the engine ran, `boost` what the gauge shows, or what the manifold pressure makes of it.
     """
 
-    run: object
-    reduced: object
+    run: Run
+    reduced: Reduced
     flags: tuple
     rows: tuple[int, ...]
     boost: np.ndarray
@@ -122,7 +128,7 @@ def titles() -> list[tuple[str, str]]:
     ]
 
 
-def conditions(found: Readings, row: int) -> dict[str, float]:
+def conditions(found: Readings, row: int | None) -> dict[str, float]:
     """Return what a reading and its design say of the sliders' quantities, in SI; what is missing is left out."""
     run = found.run
     at, design = stations.at_stations(run, stations.gauge_readings(run)[0]), run.bench.design

@@ -1,14 +1,15 @@
 """A desk with readings beside the sliders: pick a shipped run or read a folder of your own, pick a point, report."""
 
-from collections import namedtuple
 from collections.abc import Callable
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Any
 
 from turbomath.disk.files import work_folder
 from turbomath.table.errors import TurbomathError
 from turbomath.table.formulas import choice
 from turbomath.widgets import own_run
+from turbomath.widgets.controls import record_type
 from turbomath.widgets.desk import Desk, Sheet
 
 NONE, OWN = "", "own"
@@ -27,10 +28,12 @@ class RunDesk(Desk):
     """A `Desk` whose record has one field more: `chosen`, the readings beside the sliders, or None."""
 
     def __init__(self, sheet: Sheet, follow: Callable[[Chosen], dict[str, Any]]) -> None:
-        self.picked, self.folder, self.fault, self.written, self.chosen = NONE, "", "", None, None
+        self.picked, self.folder, self.fault = NONE, "", ""
+        self.written: Path | None = None
+        self.chosen: Chosen | None = None
         self._follow = follow
         super().__init__(sheet)
-        self._record = namedtuple("Controls", (*self._record._fields, "chosen"))
+        self._record = record_type(*self._record._fields, "chosen")
         self._heard |= {
             "run": self.run,
             "read": self.read,
@@ -61,23 +64,28 @@ class RunDesk(Desk):
 
     def point(self, row: str) -> None:
         """Look at one reading of the run."""
-        rows = {str(one): one for one in self.chosen.readings.rows}
-        self.chosen = Chosen(self.chosen.readings, choice("row", str(row), rows))
+        readings = self._looked_at().readings
+        self.chosen = Chosen(readings, choice("row", str(row), {str(one): one for one in readings.rows}))
 
     def follow(self) -> None:
         """Set the sliders to what the gauges read at this point; the reader's own values are replaced."""
-        self.values |= self._follow(self.chosen)
+        self.values |= self._follow(self._looked_at())
         self.typed, self.faults = {}, {}
 
     def report(self) -> None:
         """Write the report of the readings into the work folder."""
-        self.fault, self.written = "", None
+        self.fault, self.written, readings = "", None, self._looked_at().readings
         try:
-            self.written = self.chosen.readings.write_report(self.system)
+            self.written = readings.write_report(self.system)
         except TurbomathError as refusal:
             self.fault = str(refusal)
         except OSError as trouble:
             self.fault = own_run.plain(trouble)
+
+    def _looked_at(self):
+        if self.chosen is None:
+            raise TurbomathError("no readings are open. Pick a run first.")
+        return self.chosen
 
     def _answered(self):
         if self.kept:  # the sliders are kept; both cases stand beside the same readings
@@ -99,7 +107,7 @@ class RunDesk(Desk):
     def frame(self) -> dict[str, Any]:
         """Return all that is shown now, with the state of the readings."""
         chosen = self.chosen
-        lines = {"points": [], "row": None, "notes": []}
+        lines: dict[str, Any] = {"points": [], "row": None, "notes": []}
         if chosen:
             lines = {"points": chosen.readings.points(), "row": chosen.row, "notes": chosen.readings.notes()}
         written = self.written and {"path": str(self.written), "page": self._page()}

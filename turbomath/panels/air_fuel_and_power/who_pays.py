@@ -25,11 +25,12 @@ def _mercury(inches):
 
 # Burnt gas as a perfect gas, for hand work: the usual values of Saravanamuttoo and others, section 2.2
 SPECIFIC_HEAT, HEAT_CAPACITY_RATIO = 1148.0, 4 / 3  # J/(kg K), -
+FLOW, LEAST_FLOW, MOST_FLOW = (pounds_per_minute(number) for number in (60.0, 10.0, 110.0))
 CONTROLS = (
     Control("turbine_inlet_temperature", *(fahrenheit(number) for number in (1100.0, 600.0, 1400.0))),
     Control("turbine_efficiency", 0.70, 0.45, 0.85),
     Control("compressor_outlet_temperature", *(fahrenheit(number) for number in (330.0, 100.0, 450.0))),
-    Control("mass_flow", *(pounds_per_minute(number) for number in (60.0, 10.0, 110.0)), us="lb/min", si="kg/min"),
+    Control("mass_flow", FLOW, LEAST_FLOW, MOST_FLOW, us="lb/min", si="kg/min"),
     Control("compressor_inlet_temperature", fahrenheit(85.0), more=True),
     Control("air_fuel_ratio", 24.0, 18.0, 60.0, more=True),
     Control("shaft_efficiency", 0.96, 0.90, 1.0, more=True),

@@ -63,7 +63,7 @@ def answer(controls: Any, system: str) -> Answer:
     more = float(site.manifold_dry_air_density / sea.manifold_dry_air_density - 1)
     readouts = (
         readout("on the gauge", "boost", gauge(site), system),
-        Readout("pressure ratio", fixed(site.pressure_ratio, 2), ""),
+        Readout("pressure ratio", fixed(float(site.pressure_ratio), 2), ""),
         readout("compressor outlet", "compressor_outlet_temperature", site.compressor_outlet_temperature, system),
         readout("dry air", "manifold_dry_air_density", site.manifold_dry_air_density, system),
         Readout("against sea level", fixed(100 * more, 1), "%"),

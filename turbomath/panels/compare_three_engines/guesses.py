@@ -40,9 +40,10 @@ def panel() -> Panel:
 def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: two powers at each guess, what they come to, read-outs, and the guesses in turn."""
     worked, rest = guesses(controls), settled(controls)
-    shaft = [(one.boost, one.compressor_power + one.power_to_spare, one.compressor_power) for one in worked]
-    shaft.append((rest.boost, rest.compressor_power, rest.compressor_power))
-    picture = picture_closing_in(TITLE, *zip(*shaft, strict=True), system, MOST)
+    boosts = [*(one.boost for one in worked), rest.boost]
+    brought = [*(one.compressor_power + one.power_to_spare for one in worked), rest.compressor_power]
+    taken = [*(one.compressor_power for one in worked), rest.compressor_power]
+    picture = picture_closing_in(TITLE, boosts, brought, taken, system, MOST)
     readouts = (
         Readout("guesses", str(len(worked)), ""),
         readout("boost", GAUGE, rest.boost, system),

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
@@ -21,9 +22,9 @@ class ClosingIn(Picture):
 
 def picture_closing_in(
     title: str,
-    boosts: Sequence[float],
-    brought: Sequence[float],
-    taken: Sequence[float],
+    boosts: Sequence[Any],
+    brought: Sequence[Any],
+    taken: Sequence[Any],
     system: str,
     most: tuple[float, float],
 ) -> Picture:

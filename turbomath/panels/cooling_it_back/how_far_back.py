@@ -77,7 +77,8 @@ def outlets(controls: Any) -> tuple[float, float]:
     """Return the temperature behind the water-cooled and behind the air-to-air aftercooler [K]."""
     media = controls.engine_coolant_temperature, controls.core_face_temperature
     hot, share = controls.compressor_outlet_temperature, controls.effectiveness
-    return tuple(float(cooling.outlet_temperature(hot, medium, share)) for medium in media)
+    by_water, by_air = (float(cooling.outlet_temperature(hot, medium, share)) for medium in media)
+    return by_water, by_air
 
 
 def fixed_share(hot: float, cool: float, system: str) -> str:

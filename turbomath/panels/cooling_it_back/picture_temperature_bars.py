@@ -68,14 +68,17 @@ def picture_temperature_bars(
     low = min(0.0, *(_shown(value, system) for value in (*known, ends[0])))
     high = max(_shown(value, system) for value in (*known, ends[1]))
     tall = high - low
-    series, texts, facts = [], [], []
+    series: list[Series] = []
+    texts: list[Text] = []
+    facts: list[tuple[str, ...]] = []
     for place, (name, values) in enumerate(groups):
         told = ["–" if value is None else fixed(_shown(value, system), 0) for value in values]
         facts.append((name, *told))
         texts.append(Text(GROUP * place + 0.05, low - 3 * LINE * tall, name))
         for turn, (value, text) in enumerate(zip(values, told, strict=True)):
             if value is not None:
-                role = "hot" if turn == MANIFOLD and value >= values[0] else BARS[turn][1]  # nothing was cooled
+                uncooled = turn == MANIFOLD and values[0] is not None and value >= values[0]
+                role = "hot" if uncooled else BARS[turn][1]
                 drawn, words = _bar(GROUP * place + turn, _shown(value, system), text, turn, low, tall, role)
                 series, texts = [*series, *drawn], [*texts, *words]
     wide = GROUP * len(groups)

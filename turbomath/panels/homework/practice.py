@@ -42,6 +42,7 @@ class PracticeDesk:
         self.title, self.system, self.seat, self.fault = title, "us", f"P{secrets.randbelow(9000) + 1000}", ""
         self.subject = next(iter(SUBJECTS))
         self.record = Record()
+        self.retry, self.hints, self.tried, self.worked = 0, 0, False, False
         self._heard = {
             "subject": self.pick_subject,
             "question": self.pick,

@@ -30,7 +30,9 @@ class SheetDesk:
     """
 
     def __init__(self, title: str) -> None:
-        self.title, self.typed, self.fault, self.answers, self.hints = title, "", "", None, {}
+        self.title, self.typed, self.fault = title, "", ""
+        self.answers: SheetAnswers | None = None
+        self.hints: dict[str, int] = {}
         self._heard = {
             "open": self.open,
             "look": self.look,

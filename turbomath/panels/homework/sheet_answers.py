@@ -30,7 +30,9 @@ class SheetAnswers:
 
     def __init__(self, sheet: SheetFile) -> None:
         self.sheet, self.journal = sheet, Journal(sheet.path.parent / f"sheet-{sheet.code}.journal")
-        self.texts, self.unsaved, self.handed, self.fault, self.changed = {}, {}, "", "", False
+        self.texts: dict[tuple[str, str], str] = {}
+        self.unsaved: dict[tuple[str, str], str] = {}
+        self.handed, self.fault, self.changed = "", "", False
         self._parts = {one.name: tuple(name for name, _ in one.parts) or ("",) for one in sheet.questions}
         records, self.note = self.journal.read()
         self._restore([one for one in records if one.get("sheet") == sheet.code])
@@ -57,8 +59,8 @@ class SheetAnswers:
 
     def again(self) -> None:
         """Try once more to save what the disk refused."""
-        for box in tuple(self.unsaved):
-            self.enter(*box, self.texts[box])
+        for question, part in tuple(self.unsaved):
+            self.enter(question, part, self.texts[question, part])
 
     def hand_in(self) -> None:
         """Write answers.json beside the sheet, whole."""

@@ -7,11 +7,12 @@ from typing import Any
 
 from turbomath.disk.files import work_folder
 from turbomath.lab.entry.entry_journal import FILE
-from turbomath.lab.entry.entry_run import EntryRun
+from turbomath.lab.entry.entry_run import EntryRun, Results, Written
 from turbomath.panels.live_lab import LESSON
 from turbomath.panels.live_lab.shown import readings_of, sheet_frame, shown
 from turbomath.table.errors import TurbomathError, refused
 from turbomath.table.formulas import choice
+from turbomath.widgets import own_run
 from turbomath.widgets.answers import MARKS
 from turbomath.widgets.asking import Asked, sentence
 from turbomath.widgets.panel import Panel
@@ -38,6 +39,14 @@ class LabDesk:
 
     It begins with the run that was entered last, so that after a crash all stands there again by itself.
     """
+
+    entries: EntryRun | None
+    results: Results | None
+    readings: own_run.Readings | None
+    wrote: Written | None
+    written: Path | None
+    fresh: set[tuple[str, str]]
+    twice: set[str]
 
     def __init__(self, title: str) -> None:
         self.title, self.typed, self.reader = title, "", ""
@@ -161,7 +170,7 @@ class LabDesk:
         self.said = told.sentence
         self.work_out()
 
-    def _close(self):
+    def _close(self) -> None:
         self.entries, self.results, self.readings, self.wrote, self.written = None, None, None, None, None
         self.fresh, self.twice, self.said, self.fault = set(), set(), "", ""
 

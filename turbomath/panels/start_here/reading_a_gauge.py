@@ -65,8 +65,8 @@ def answer(controls: Any, system: str) -> Answer:
     half, whole = float(accuracy(gauge, reading)), tolerance(gauge, reading)
     along = pressures_shown(end)
     pictures = (
-        picture_gauge_scale(end, GRADES[gauge.grade], reading, half, division, system),
-        picture_share_of_reading(gauge.grade, along, accuracy(gauge, along), reading, half, system),
+        picture_gauge_scale(end, GRADES[controls.grade], reading, half, division, system),
+        picture_share_of_reading(controls.grade, along, accuracy(gauge, along), reading, half, system),
     )
     readouts = (
         Readout("grade allows ±", *amount(half, system)),

@@ -65,7 +65,7 @@ def idle_rows(run: Run) -> list[int]:
 
 def judged_rows(run: Run) -> tuple[tuple[str, ...], ...]:
     """Return a row of text for each reading at idle: what was read, what the maker asks, what `limit_flags` says."""
-    flags = {}
+    flags: dict[tuple[str, str], str] = {}
     for flag in limit_flags(run):
         flags.setdefault((flag.point, flag.column), flag.reason)
     rows = []

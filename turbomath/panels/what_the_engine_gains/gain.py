@@ -90,7 +90,9 @@ def theory(controls: Any, boost: ArrayLike) -> path.ChargePath:
 
 def follow(chosen: Chosen) -> dict[str, Any]:
     """Return what the sliders are at one reading of a run."""
-    kind = {"none": "none", "air-to-air": "air-to-air"}.get(chosen.readings.run.bench.engine.aftercooler, "liquid")
+    kind = {"none": "none", "air-to-air": "air-to-air"}.get(
+        chosen.readings.run.bench.engine.aftercooler or "", "liquid"
+    )
     read = own_run.conditions(chosen.readings, chosen.row)
     return {"aftercooler": kind, **{name: value for name, value in read.items() if name in _NAMES}}
 

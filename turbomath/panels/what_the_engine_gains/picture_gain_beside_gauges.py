@@ -1,6 +1,7 @@
 """Theory for any setting, as a line of charge gain against boost, and beside it the readings of a run."""
 
 from dataclasses import dataclass, fields
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -35,8 +36,8 @@ class RunGains:
 
 
 def pictures_gain_beside_gauges(
-    curve: tuple[NDArray, NDArray],
-    here: tuple[float, float],
+    curve: tuple[NDArray, Any],
+    here: tuple[float, Any],
     role: str,
     system: str,
     *,
@@ -58,13 +59,13 @@ def pictures_gain_beside_gauges(
     most : (float, float) [Pa, -]
         Boost and gain that the axes reach at least, so that they stand still.
     """
-    line, point = (_pair(*pair, system) for pair in (curve, [np.atleast_1d(value) for value in here]))
+    line, point = _pair(*curve, system), _pair(np.atleast_1d(here[0]), np.atleast_1d(here[1]), system)
     drawn = [series("points", role, SLIDERS, *point), series("line", role, SLIDERS, *line)]  # the label is the line's
     ends_x, ends_y = [line[0], point[0]], [line[1], point[1]]
     if run is not None:
         more, x, y = _of_run(run, system)
         drawn, ends_x, ends_y = [*drawn, *more], [*ends_x, x], [*ends_y, *y]
-    top_x, top_y = _pair(*(np.atleast_1d(value) for value in most), system)
+    top_x, top_y = _pair(np.atleast_1d(most[0]), np.atleast_1d(most[1]), system)
     ends_y = [np.where((values > SLIGHT) & (values < 0), 0.0, values) for values in ends_y]
     across, up = axis("boost", system, *ends_x, top_x), axis("charge_gain", system, *ends_y, top_y)
     picture = Picture("Charge gain against boost", across, up, tuple(one for one in drawn if one.x))

@@ -54,14 +54,16 @@ def answer(controls: Any, system: str) -> Answer:
     boost = boosts(controls)
     found = charges(controls, boost)
     wide = np.linspace(0.0, max(MOST[0], boost.max()), 31)
-    lines = charges(controls, wide[:, None]).manifold_density.T
+    lines = _densities(charges(controls, wide[:, None])).T
     guide = dict(EQUALS)[controls.equal].split(":")[0], "boost" if controls.equal == "boost" else "density"
-    picture = picture_three_aftercoolers(NAMES, wide, lines, (boost, found.manifold_density), guide, system, MOST)
+    picture = picture_three_aftercoolers(NAMES, wide, lines, (boost, _densities(found)), guide, system, MOST)
     labels = ("boost, none", "boost, jacket-water", "boost, air-to-air")
     readouts = (
         *(readout(label, "boost", value, system) for label, value in zip(labels, boost, strict=True)),
         readout("air against none", "mass_flow_gain", _against(found, 2), system),
-        readout("aftercooling gain", "aftercooling_density_gain", found.aftercooling_density_gain[2], system),
+        readout(
+            "aftercooling gain", "aftercooling_density_gain", np.asarray(found.aftercooling_density_gain)[2], system
+        ),
     )
     return Answer(
         (picture,), _sentence(controls, boost, found, system), readouts, (_table(boost, found, system),), own=NAMES
@@ -90,7 +92,7 @@ def boosts(controls: Any) -> NDArray:
     same = np.full(3, controls.boost)
     if controls.equal == "boost":
         return same
-    wanted = charges(controls, same).manifold_density[0 if controls.equal == "air" else 2]
+    wanted = _densities(charges(controls, same))[0 if controls.equal == "air" else 2]
     return _of_density(controls, same, wanted)
 
 
@@ -105,6 +107,10 @@ def _of_density(controls, boost, wanted):
         slope = np.where(short == missed, np.inf, (short - missed) / np.where(boost == before, 1.0, boost - before))
         before, boost = boost, boost - short / slope
     return boost
+
+
+def _densities(found: path.ChargePath) -> NDArray:
+    return np.asarray(found.manifold_density)
 
 
 def _against(found, which):
