@@ -2,13 +2,12 @@
 
 import itertools
 import json
-import os
 import subprocess
 import sys
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 import turbomath.panels
@@ -30,10 +29,24 @@ each_panel = pytest.mark.parametrize("name", NAMES)
 each_sliding = pytest.mark.parametrize("name", SLIDING)
 each_ticket = pytest.mark.parametrize("name", TICKETS)
 OURS = "the lesson's own sums failed"
-HOSTILE = (
-    *("", " ", "x", "nan", "inf", "1e999", "--5", "1,234", "1.2.3", "0x10", "٣", "½", "None", "[]", "1e7; 2", "\x00"),
-    *("<script>alert(1)</script>", "__import__('os')", "9" * 5000, "0", "-0", "−3", "1e-300", "-1e7", "1e7", "1e300"),
+WORDS = (
+    "",
+    "x",
+    "nan",
+    "inf",
+    "1e999",
+    "--5",
+    "1,234",
+    "0x10",
+    "٣",
+    "½",
+    "None",
+    "\x00",
+    "<b>1</b>",
+    "f()",
+    "9" * 5000,
 )
+NUMBERS = ("0", "-0.0", "−3", "1e-300", "-1e7", "1e7", "1e300", "0,5")
 
 
 @pytest.fixture(autouse=True)
@@ -58,10 +71,11 @@ def test_each_lesson_knows_its_neighbours():
         assert (one.next, other.previous) == (other.name, one.name)
 
 
+@pytest.mark.process
 def test_a_list_of_lessons_opens_no_widget_and_nothing_slow():
     heavy = ("ipywidgets", "anywidget", "matplotlib", "pandas", "pint", "scipy", "CoolProp")
     code = f"import sys, turbomath.panels.registry; print([name for name in {heavy} if name in sys.modules])"
-    found = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True, env={**os.environ})
+    found = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert found.stdout.strip() == "[]"
 
 
@@ -125,7 +139,7 @@ def test_a_lesson_is_what_its_file_says(tmp_path):
         ('reply = "Yes."\nright', 'reply = "Yes."\nrigth', "rigth is used nowhere"),
         ('reply = "Yes."', 'reply = ""', "must be a sentence"),
         ('outcome = "It is {much}."\n', "", "'outcome' is missing"),
-        ("[panels.one]", "[panels.two]", "must be a table|the panels must be one; found"),
+        ("panels.one", "panels.two", "the panels must be one; found two"),
         ('mistake = "M1"', "mistake = 1", "must be of the kind str"),
         ("right = true", 'right = "yes"', "must be of the kind bool"),
     ],
@@ -274,10 +288,12 @@ def test_at_the_ends_of_every_control_there_is_an_answer_or_a_sentence(name, sys
 
 @each_sliding
 def test_hostile_text_is_answered_in_words_and_changes_no_number_in_silence(name):
-    panel = opened(name)
-    names = [one["name"] for one in panel.frame["controls"] if "position" in one]
-    for turn, text in enumerate(HOSTILE):
-        typed_into_every_control(panel, [names[turn % len(names)]], [text])
+    """Each panel takes a share of the texts, beginning elsewhere; the long test below gives each panel any text."""
+    panel, first = opened(name), SLIDING.index(name)
+    names = itertools.cycle([one["name"] for one in panel.frame["controls"] if "position" in one])
+    for turn in range(4):
+        for texts in (WORDS, NUMBERS):
+            typed_into_every_control(panel, [next(names)], [texts[(first + 4 * turn) % len(texts)]])
         tell(panel, "reset")
 
 
@@ -300,7 +316,6 @@ def as_typed(text):
 
 @pytest.mark.long
 @each_sliding
-@settings(max_examples=40)
 @given(st.data())
 def test_whatever_is_typed_there_is_an_answer_or_a_sentence(name, data):
     panel = opened(name, data.draw(st.sampled_from(["us", "si"])))

@@ -37,7 +37,7 @@ class Words:
     def asked(self, places: Callable[[str], Mapping[str, str]] = lambda system: {}) -> Question:
         """Return the prediction with its outcome; *places* gives what the outcome's sentence has places for."""
         if self.prediction is None:
-            raise ProseError(f"{self.title}: found no prediction, expected one to ask.")
+            raise ProseError(f"{self.title}: a prediction is missing.")
         return replace(self.prediction, outcome=lambda system: self.outcome(**places(system)))
 
     def sheet(

@@ -3,7 +3,7 @@
 import math
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.panels.air_fuel_and_power.opening import MADE, PAYS, set_by_lot
@@ -44,7 +44,6 @@ def expanded(temperature, ratio, efficiency):
     return temperature * (1 - efficiency * (1 - left))
 
 
-@settings(max_examples=60, deadline=None)
 @given(st.data())
 def test_the_shaft_is_in_balance_and_the_gas_expands_as_it_must(data):
     names = ("turbine_inlet_temperature", "turbine_efficiency", "compressor_outlet_temperature", "mass_flow")
@@ -64,7 +63,6 @@ def test_the_shaft_is_in_balance_and_the_gas_expands_as_it_must(data):
     assert over == pytest.approx(after - 28.60 * 3.386389 - 22 * 6.894757, abs=1.01)
 
 
-@settings(max_examples=40, deadline=None)
 @given(st.floats(800, 1390), st.floats(0.55, 0.8), st.floats(150, 400))
 def test_hotter_exhaust_and_a_better_turbine_need_less_pressure_and_a_hotter_outlet_more(hot, efficiency, outlet):
     panel = MADE[PAYS, "us"]

@@ -5,7 +5,7 @@ import re
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.panels.opening import notes, number, opened, outcome, places_of, readouts, same, words
@@ -184,7 +184,6 @@ def slid(data, of, names):
     return system, frame, {name: float(text) for name, text in texts.items()}
 
 
-@settings(max_examples=40)
 @given(st.data(), st.sampled_from([GAUGE, PRESSURE, RATIO]))
 def test_what_is_the_same_in_both_places_is_the_same(data, hold):
     for system in ("us", "si"):
@@ -215,7 +214,6 @@ def test_what_is_the_same_in_both_places_is_the_same(data, hold):
     assert row[3] in {"0.0 %", "–"}
 
 
-@settings(max_examples=60)
 @given(st.data())
 def test_the_dry_air_is_what_is_left_of_the_pressure(data):
     names = ("ambient_temperature", "relative_humidity", "barometer")
@@ -233,7 +231,6 @@ def test_the_dry_air_is_what_is_left_of_the_pressure(data):
     assert point["y"][0] == pytest.approx(-number(shown["dry air, by vapour"]), abs=0.051)
 
 
-@settings(max_examples=60)
 @given(st.data())
 def test_a_line_ends_where_its_standard_does(data):
     _, frame, _ = slid(data, POWER, ("barometer", "ambient_temperature", "relative_humidity"))
@@ -270,7 +267,6 @@ SITES = st.fixed_dictionaries(
 )
 
 
-@settings(max_examples=60)
 @given(SITES)
 def test_higher_up_the_same_charge_pressure_takes_a_higher_ratio_and_a_hotter_outlet(day):
     low, high = (site(**{**day, "elevation": day["elevation"] + up, "hold": PRESSURE}) for up in (0, 100))
@@ -279,14 +275,12 @@ def test_higher_up_the_same_charge_pressure_takes_a_higher_ratio_and_a_hotter_ou
     assert high.manifold_dry_air_density < low.manifold_dry_air_density
 
 
-@settings(max_examples=60)
 @given(SITES, st.sampled_from([GAUGE, RATIO]))
 def test_higher_up_the_same_gauge_or_ratio_is_less_air(day, hold):
     low, high = (site(**{**day, "elevation": day["elevation"] + up, "hold": hold}) for up in (0, 100))
     assert high.manifold_dry_air_density < low.manifold_dry_air_density
 
 
-@settings(max_examples=60)
 @given(SITES, st.sampled_from([GAUGE, PRESSURE, RATIO]))
 def test_hotter_air_is_less_air_and_no_gauge_shows_it(day, hold):
     cool, hot = (
@@ -297,7 +291,6 @@ def test_hotter_air_is_less_air_and_no_gauge_shows_it(day, hold):
     assert hot.compressor_outlet_temperature > cool.compressor_outlet_temperature
 
 
-@settings(max_examples=60)
 @given(SITES)
 def test_wetter_air_is_less_dry_air_and_is_lighter(day):
     dry, wet = (site(**{**day, "relative_humidity": day["relative_humidity"] + more}) for more in (0, 0.1))
@@ -329,7 +322,6 @@ def test_the_level_line_and_the_bars_say_what_the_numbers_say():
     assert any(one["label"] == "limit" for one in picture["series"])
 
 
-@settings(max_examples=30)
 @given(st.data())
 def test_no_bar_leaves_its_place(data):
     for system in ("us", "si"):

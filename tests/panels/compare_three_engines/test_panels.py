@@ -3,7 +3,7 @@
 import json
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.panels.compare_three_engines.opening import FITTED, GUESSES, HEIGHT, HERE, POUND, PSI, balances
@@ -65,7 +65,6 @@ def test_the_sentence_says_what_is_held_equal_and_the_table_marks_it(held, syste
     assert "INVENTED" in shown["pictures"][0]["title"]
 
 
-@settings(deadline=None, max_examples=20)
 @given(st.data())
 def test_every_number_is_the_balances(data):
     panel = PANELS[data.draw(st.sampled_from(["us", "si"]))]

@@ -5,7 +5,7 @@ from types import SimpleNamespace
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.panels.opening import opened, outcome, places_of, readouts, same, words
@@ -93,7 +93,6 @@ PANELS = {(of, system): opened(of, system) for of in (BACK, LIMITS) for system i
 NAMES = ("effectiveness", "compressor_outlet_temperature", "core_face_temperature", "engine_coolant_temperature")
 
 
-@settings(max_examples=60, deadline=None)
 @given(st.data())
 def test_every_temperature_is_drop_over_greatest_drop(data):
     panel = PANELS[BACK, data.draw(st.sampled_from(["us", "si"]))]
@@ -112,7 +111,6 @@ def test_every_temperature_is_drop_over_greatest_drop(data):
         assert same(text, value)
 
 
-@settings(max_examples=40, deadline=None)
 @given(st.data())
 def test_every_effectiveness_is_the_librarys(data):
     panel, found = PANELS[LIMITS, "si"], {}
@@ -150,7 +148,6 @@ def left(units, ratio):
     return charge.mean()
 
 
-@settings(max_examples=60, deadline=None)
 @given(st.floats(0.05, 1.4), st.floats(0.3, 1.4), st.floats(200, 2900))
 def test_more_cooling_air_and_more_core_are_more_effective_and_more_charge_is_less(medium, charge, core):
     def exact(medium, charge, core):

@@ -4,7 +4,7 @@ import json
 import re
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.panels.opening import notes, number, opened, places_of, readouts, same, words
@@ -104,7 +104,6 @@ def drawn(data, of):
     return system, frame, {name: float(text) * sizes[name] for name, text in texts.items()}
 
 
-@settings(max_examples=60, deadline=None)
 @given(st.data(), st.sampled_from(["station", "corrected"]))
 def test_every_number_of_the_two_places_is_the_librarys(data, taken):
     for system in ("us", "si"):
@@ -129,7 +128,6 @@ def test_every_number_of_the_two_places_is_the_librarys(data, taken):
     assert any(value == pytest.approx(here / unit, abs=0.051) for value in told)
 
 
-@settings(max_examples=60, deadline=None)
 @given(st.data())
 def test_every_number_of_the_weather_report_is_the_librarys(data):
     system, frame, si = drawn(data, REPORT)
@@ -150,7 +148,6 @@ def test_every_number_of_the_weather_report_is_the_librarys(data):
     assert point["y"][0] == pytest.approx(station / unit, rel=1e-6)
 
 
-@settings(max_examples=60, deadline=None)
 @given(st.data())
 def test_every_number_of_the_pressure_ratio_is_the_librarys(data):
     system, frame, si = drawn(data, RATIO)
@@ -180,7 +177,6 @@ def columns_of(*heights):
     ]
 
 
-@settings(max_examples=60, deadline=None)
 @given(
     st.lists(st.tuples(st.floats(1e3, 1.2e5), st.floats(-5e4, 4e6)), min_size=1, max_size=4),
     st.sampled_from(["us", "si"]),

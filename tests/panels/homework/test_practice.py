@@ -5,7 +5,7 @@ import json
 import os
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.widgets.told import tell
@@ -224,7 +224,6 @@ def test_where_the_disk_refuses_the_record_practice_goes_on(panel, monkeypatch):
     assert frame["notice"] == ""
 
 
-@settings(max_examples=100, deadline=None)
 @given(st.sampled_from(sorted(QUESTIONS)), st.text(max_size=90))
 def test_no_text_breaks_practice(name, text):
     panel = panel_homework()

@@ -19,7 +19,7 @@ from turbomath.homework.marking import class_marks
 from turbomath.homework.marking.answer_files import from_json
 from turbomath.panels.homework import panel_sheet
 from turbomath.panels.homework import sheet as homework_sheet
-from turbomath.panels.homework.answer_read import read_as
+from turbomath.panels.homework.read_back import read_as
 from turbomath.working.coherent import from_si
 
 TRIALS = 150
@@ -323,6 +323,7 @@ def child(writing, sheet, trial):
             os.write(writing, f"{text}\n".encode())
 
 
+@pytest.mark.process
 def test_killed_while_answers_are_entered_nothing_that_was_called_saved_is_lost(sheet):
     chance, total = random.Random(7), 0
     for trial in range(TRIALS):

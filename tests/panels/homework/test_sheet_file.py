@@ -6,7 +6,7 @@ import shutil
 import sys
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.widgets.told import tell
@@ -179,7 +179,6 @@ def test_a_journal_that_cannot_be_read_is_said_and_nothing_is_opened(path):
     assert tell(panel_sheet(), "open", path=str(path))["sheet"]
 
 
-@settings(max_examples=150, deadline=None)
 @given(data=st.data())
 def test_one_changed_value_anywhere_gives_a_sheet_or_a_sentence(tmp_path_factory, data):
     content = written()

@@ -3,7 +3,7 @@
 import re
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.widgets.told import line, opened, tell
@@ -44,7 +44,6 @@ def cases(draw):
     return system, *(draw(places_of(line(frame, name))) for name in ("boost", "manifold_temperature"))
 
 
-@settings(max_examples=200, deadline=None)
 @given(cases())
 def test_every_number_equals_the_library_to_its_last_digit(case):
     system, boost_text, temperature_text = case
@@ -87,7 +86,6 @@ def test_the_table_twin_names_the_units_of_the_system():
     assert PANELS["si"].frame["shown"]["tables"][0]["heads"][4] == "density [kg/m³]"
 
 
-@settings(max_examples=5, deadline=None)
 @given(st.sampled_from(["us", "si"]), st.data())
 def test_switching_units_a_hundred_times_changes_nothing(system, data):
     panel = opened()

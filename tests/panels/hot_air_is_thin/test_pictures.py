@@ -2,16 +2,13 @@
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from turbomath import units
+from turbomath.panels.hot_air_is_thin.equal_density import MOST_LINES, lines, table
 from turbomath.panels.hot_air_is_thin.picture_box_of_air import MOST_DOTS, picture_box_of_air
-from turbomath.panels.hot_air_is_thin.picture_equal_density import (
-    MOST_LINES,
-    picture_equal_density,
-    table_equal_density,
-)
+from turbomath.panels.hot_air_is_thin.picture_equal_density import axes, picture_equal_density
 from turbomath.physics import charge
 from turbomath.pictures.printed import svg
 
@@ -19,21 +16,20 @@ BAROMETER = 97_905.6
 
 
 def chart(temperature, boost, system, held=()):
-    return picture_equal_density(
-        BAROMETER, (283.15, 473.15), (0.0, 275_790.0), [("measured", "yours", temperature, boost)], system, held=held
-    )
+    cases = [("measured", "yours", temperature, boost)]
+    x, y = axes((283.15, 473.15), (0.0, 275_790.0), cases, system)
+    return picture_equal_density(x, y, lines(BAROMETER, x, y, system), cases, system, held=held)
 
 
 systems = st.sampled_from(["us", "si"])
 
 
-@settings(max_examples=50, deadline=None)
 @given(st.floats(200, 900), st.floats(-90_000, 2e6), systems)
 def test_each_line_has_the_density_it_is_named_for_and_stays_in_the_picture(temperature, boost, system):
     picture = chart(temperature, boost, system)
-    lines = [one for one in picture.series if one.kind == "line"]
-    assert 1 <= len(lines) <= MOST_LINES
-    for one in lines:
+    drawn = [one for one in picture.series if one.kind == "line"]
+    assert 1 <= len(drawn) <= MOST_LINES
+    for one in drawn:
         named, unit = one.label.split(" ")
         pressure = units.to_si(np.array(one.y), picture.y.unit, "boost") + BAROMETER
         kelvin = units.to_si(np.array(one.x), picture.x.unit, "manifold_temperature")
@@ -44,7 +40,6 @@ def test_each_line_has_the_density_it_is_named_for_and_stays_in_the_picture(temp
             assert axis.low - slack <= min(values) < max(values) <= axis.high + slack
 
 
-@settings(max_examples=50, deadline=None)
 @given(st.floats(200, 900), st.floats(-90_000, 2e6), systems)
 def test_the_axes_stretch_to_hold_the_readers_point(temperature, boost, system):
     picture = chart(temperature, boost, system)
@@ -53,11 +48,10 @@ def test_the_axes_stretch_to_hold_the_readers_point(temperature, boost, system):
     assert picture.y.low - 1e-6 <= point.y[0] <= picture.y.high + 1e-6
 
 
-@settings(max_examples=50, deadline=None)
 @given(st.floats(200, 900), st.floats(-90_000, 2e6), systems)
 def test_the_table_says_what_the_lines_say(temperature, boost, system):
     picture = chart(temperature, boost, system)
-    heads, rows = table_equal_density(BAROMETER, picture, system)
+    heads, rows = table(BAROMETER, picture.x, picture.y, system)
     assert len(rows) == 5
     for row in rows:
         kelvin = units.to_si(float(row[0].replace("−", "-")), picture.x.unit, "manifold_temperature")
@@ -80,7 +74,6 @@ def test_what_is_held_is_a_line_through_the_point():
     assert level.y == pytest.approx((100.0, 100.0))
 
 
-@settings(max_examples=50, deadline=None)
 @given(st.lists(st.floats(0.05, 60), min_size=1, max_size=4), systems)
 def test_dots_are_as_many_as_the_air_is_dense(densities, system):
     picture = picture_box_of_air([("hot", f"box {turn}", value) for turn, value in enumerate(densities)], system)

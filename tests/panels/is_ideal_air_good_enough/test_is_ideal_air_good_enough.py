@@ -6,7 +6,7 @@ from types import SimpleNamespace
 import numpy as np
 import pytest
 from CoolProp.CoolProp import HAPropsSI, PropsSI
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.panels.opening import opened, readouts, words
@@ -196,7 +196,6 @@ def test_a_bar_begins_at_zero_and_is_as_long_as_its_number(off):
 # Trends
 
 
-@settings(max_examples=25, deadline=None)
 @given(st.floats(285, 318), st.floats(1.5, 3.5), st.floats(0.1, 0.85), st.floats(0.6, 0.84))
 def test_more_water_more_squeeze_and_a_poorer_wheel_put_hand_work_further_off(inlet, ratio, humidity, efficiency):
     record = START._replace(
@@ -223,7 +222,6 @@ def test_dry_air_has_no_water_to_leave_out():
 PANELS = {system: opened(IDEAL, system) for system in ("us", "si")}
 
 
-@settings(max_examples=30, deadline=None)
 @given(st.data())
 def test_wherever_the_sliders_stand_there_is_an_answer(data):
     panel = PANELS[data.draw(st.sampled_from(["us", "si"]))]

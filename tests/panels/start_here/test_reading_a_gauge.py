@@ -3,7 +3,7 @@
 import json
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.panels.opening import asked, number, opened, outcome, readouts
@@ -68,7 +68,6 @@ def either_way(value):
     return {two_figures(value * (1 + tip)) for tip in (-1e-9, 0, 1e-9)}
 
 
-@settings(max_examples=200, deadline=None)
 @given(st.sampled_from(["us", "si"]), st.floats(0, 1), keys["grade"], keys["span"], keys["division"])
 def test_every_number_equals_the_library_to_its_last_digit(system, part, grade, span, division):
     panel, unit = PANELS[system], PSI if system == "us" else 1e3

@@ -4,7 +4,7 @@ import re
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.panels.opening import asked, number, opened, outcome, same, words
@@ -55,7 +55,6 @@ def test_at_equal_boost_the_air_to_air_one_gets_a_third_more():
     assert "15.3 % more air with jacket-water and 33.4 % more air with air-to-air" in frame["shown"]["sentence"]
 
 
-@settings(max_examples=40, deadline=None)
 @given(st.sampled_from(["air", "density"]), st.integers(10, 190), st.integers(20, 90), st.integers(10, 95))
 def test_equal_air_and_equal_density_are_equal(equal, boost, outside, efficiency):
     panel = opened(THREE)
@@ -132,7 +131,6 @@ def test_the_third_panel_opens_with_the_specimens(system, texts):
     assert "27.5 % is left" in frame["shown"]["sentence"]
 
 
-@settings(max_examples=60, deadline=None)
 @given(st.tuples(*[st.integers(0, 100)] * 4))
 def test_every_number_of_the_trade_is_the_librarys(shares):
     panel = PANEL

@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.panels.opening import asked, number, same
@@ -62,7 +62,6 @@ def settings_of_all(draw):
     return system, texts, draw(st.sampled_from(["air-to-air", "liquid", "none"]))
 
 
-@settings(max_examples=40, deadline=None)
 @given(settings_of_all())
 def test_every_number_is_the_charge_path_to_its_last_digit(case):
     system, texts, kind = case
@@ -133,7 +132,6 @@ def test_a_hot_day_takes_density_and_not_the_gain_while_a_high_place_adds_gain_a
     assert high_density < hot_density
 
 
-@settings(max_examples=20, deadline=None)
 @given(st.sampled_from(["boost", "effectiveness", "compressor_efficiency"]), st.integers(5, 90))
 def test_more_boost_more_cooling_and_a_better_compressor_each_gain(name, turn):
     panel = opened()

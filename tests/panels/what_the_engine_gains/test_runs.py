@@ -6,7 +6,7 @@ import shutil
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.panels.opening import number
@@ -152,7 +152,6 @@ def test_a_refused_folder_shows_the_sentence_of_the_command_line_and_leaves_the_
     assert frame["shown"]["readouts"][0]["text"] == "143 ± 5"
 
 
-@settings(max_examples=25, deadline=None)
 @given(st.text(max_size=80))
 def test_no_text_in_the_folder_box_breaks_the_lesson(text):
     frame = tell(opened(), "read", folder=text)

@@ -12,9 +12,9 @@ if TYPE_CHECKING:
 
 def panel_air_fuel_and_power() -> Panel:
     """Return the live panel of the air that an engine swallows."""
-    from turbomath.panels.air_fuel_and_power import same_swallow
+    from turbomath.panels.air_fuel_and_power import swallow
 
-    return same_swallow.panel()
+    return swallow.panel()
 
 
 def panel_filling() -> Panel:

@@ -1,11 +1,12 @@
 """Lesson 06, second panel: volumetric efficiency from a measured air flow, and which density it stands on."""
 
 from dataclasses import replace
+from typing import Any
 
 import numpy as np
 
 from turbomath.panels.air_fuel_and_power import LESSON
-from turbomath.panels.air_fuel_and_power.same_swallow import (
+from turbomath.panels.air_fuel_and_power.swallow import (
     AMBIENT,
     BAROMETER,
     BOOST,
@@ -16,17 +17,18 @@ from turbomath.panels.air_fuel_and_power.same_swallow import (
     manifold_pressure,
 )
 from turbomath.physics import airflow, charge
+from turbomath.pictures.bar_scales import FLOW
 from turbomath.pictures.lying_bars import picture_lying_bars
 from turbomath.units.rounding import NO_VALUE, fixed
-from turbomath.widgets.answers import Answer, Readout, Table
+from turbomath.units.shop import pounds_per_minute
+from turbomath.widgets.answers import Answer, Readout, Table, readout
 from turbomath.widgets.controls import Control, at_start
 from turbomath.widgets.panel import Panel
-from turbomath.widgets.told import FLOW, pounds
 
 USUAL = (0.85, 0.98)  # on manifold density, at load (common practice)
 MOST = 1.1  # more than this can hardly be (common practice)
 CONTROLS = (
-    Control("mass_flow", pounds(58.0), 0.0, pounds(110.0), us="lb/min", si="kg/min"),
+    Control("mass_flow", pounds_per_minute(58.0), 0.0, pounds_per_minute(110.0), us="lb/min", si="kg/min"),
     MANIFOLD,
     BOOST,
     SPEED,
@@ -41,7 +43,7 @@ def panel() -> Panel:
     return Panel(LESSON.words["filling"].sheet(CONTROLS, answer, _outcome))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: three bars of air, whether the efficiency can be, read-outs and a table."""
     full, outside = brimful(controls)
     on_manifold, on_ambient = efficiencies(controls)
@@ -51,25 +53,25 @@ def answer(controls, system):
         ("ambient", "full of outside air", outside),
     )
     picture = picture_lying_bars(
-        "What the cylinders could take, and what they took", (FLOW.group("air", bars, system),)
+        "What the cylinders could take, and what they took", (FLOW.group_of("air", bars, system),)
     )
     readouts = (
-        FLOW.readout("full", full, system),
-        FLOW.readout("measured", controls.mass_flow, system),
+        readout("full", FLOW, full, system),
+        readout("measured", FLOW, controls.mass_flow, system),
         Readout("on manifold density", _number(on_manifold), ""),
         Readout("on density outside", _number(on_ambient), ""),
     )
     return Answer((picture,), _sentence(on_manifold, on_ambient), readouts, (_table(controls, system),))
 
 
-def brimful(controls):
+def brimful(controls: Any) -> tuple[float, float]:
     """Return the mass flow [kg/s] of cylinders filled to the brim with manifold air, and with outside air."""
     return tuple(
         airflow.mass_flow(one, controls.displacement, controls.engine_speed, 1.0) for one in _densities(controls)
     )
 
 
-def efficiencies(controls):
+def efficiencies(controls: Any) -> tuple[float, float]:
     """Return the volumetric efficiency on manifold density and on the density outside."""
     return tuple(
         airflow.volumetric_efficiency(controls.mass_flow, one, controls.displacement, controls.engine_speed)

@@ -1,5 +1,7 @@
 """Lesson 07, third panel: how much dry air the vapour of a damp day takes, beside what heat and height take."""
 
+from typing import Any
+
 import numpy as np
 
 from turbomath import units
@@ -9,6 +11,7 @@ from turbomath.physics import atmosphere, charge, humidity
 from turbomath.table.constants import STANDARD_PRESSURE
 from turbomath.table.errors import OutOfRangeError
 from turbomath.units.rounding import NO_VALUE, fixed
+from turbomath.units.shop import fahrenheit
 from turbomath.units.shown import head, shown, words
 from turbomath.widgets.answers import Answer, Readout, Table, readout
 from turbomath.widgets.controls import Control, at_start
@@ -23,7 +26,7 @@ DAMP = {"ambient_temperature": _celsius(32.0), "relative_humidity": 0.70, "barom
 STEAMY = {"ambient_temperature": _celsius(35.0), "relative_humidity": 0.90, "barometer": STANDARD_PRESSURE}
 COLD = {"ambient_temperature": _celsius(-10.0), "relative_humidity": 0.90, "barometer": STANDARD_PRESSURE}
 COOL = _celsius(25.0)  # against which heat is counted
-ENDS = tuple(units.to_si(end, "°F", "ambient_temperature") for end in (-20.0, 120.0))
+ENDS = tuple(fahrenheit(end) for end in (-20.0, 120.0))
 CONTROLS = (
     Control("ambient_temperature", DAMP["ambient_temperature"], *ENDS),
     Control("relative_humidity", DAMP["relative_humidity"]),
@@ -37,7 +40,7 @@ def panel() -> Panel:
     return Panel(LESSON.words["damp_day"].sheet(CONTROLS, answer, _outcome, CASES))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: the loss against temperature, a sentence, five read-outs and a table."""
     vapour = vapour_pressure(controls)
     if not vapour < controls.barometer:
@@ -63,17 +66,17 @@ def answer(controls, system):
     )
 
 
-def vapour_pressure(controls):
+def vapour_pressure(controls: Any) -> Any:
     """Return the part of the barometer that is vapour [Pa]."""
     return controls.relative_humidity * humidity.saturation_pressure(controls.ambient_temperature)
 
 
-def humidity_ratio(controls):
+def humidity_ratio(controls: Any) -> Any:
     """Return the vapour with each kilogram of dry air [kg/kg]."""
     return humidity.humidity_ratio(controls.barometer, controls.ambient_temperature, controls.relative_humidity)
 
 
-def climb(barometer, fall):
+def climb(barometer: float, fall: float) -> float:
     """Return how high one climbs from this barometer until it has fallen so far [m]; `nan` off the atmosphere."""
     return atmosphere.elevation(barometer - fall) - atmosphere.elevation(barometer)
 

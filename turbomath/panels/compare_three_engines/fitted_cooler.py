@@ -1,21 +1,27 @@
 """Lesson 10: one engine with three aftercoolers, compared with one thing held equal at a time."""
 
-from turbomath import units
+from typing import Any
+
 from turbomath.panels.compare_three_engines import LESSON
+from turbomath.panels.compare_three_engines.bars_and_table import (
+    CHARGE,
+    EXHAUST,
+    GAUGE,
+    HOTTEST,
+    RATIO,
+    bars,
+    signed,
+    table,
+)
 from turbomath.panels.compare_three_engines.held import AIR, AIR_FLOW, BOOST, FUEL, NONE, OWN, REMATCHED, WATER, three
 from turbomath.panels.compare_three_engines.picture_bars_side_by_side import picture_bars_side_by_side
-from turbomath.panels.compare_three_engines.told import CHARGE, EXHAUST, GAUGE, HOTTEST, RATIO, bars, signed, table
+from turbomath.units import to_si
 from turbomath.units.rounding import NO_VALUE, fixed
-from turbomath.units.shown import words
+from turbomath.units.shop import fahrenheit
+from turbomath.units.shown import RISE, words
 from turbomath.widgets.answers import Answer, Readout
 from turbomath.widgets.controls import Choice, Control, at_start
 from turbomath.widgets.panel import Panel
-
-
-def si(number, unit, name):
-    """Return a number in a shop unit as SI."""
-    return units.to_si(number, unit, name)
-
 
 HELD = (
     (FUEL, "fuel, with one turbine"),
@@ -24,11 +30,10 @@ HELD = (
     (REMATCHED, "fuel and boost: a turbine found for each"),
     (OWN, "nothing: each its own turbine and rating"),
 )
-HEIGHT = Control("elevation", *(si(feet, "ft", "elevation") for feet in (750.0, 0.0, 5000.0)))
-OUTSIDE = Control("ambient_temperature", *(si(end, "°F", "ambient_temperature") for end in (77.0, -10.0, 115.0)))
+HEIGHT = Control("elevation", *(to_si(feet, "ft", "elevation") for feet in (750.0, 0.0, 5000.0)))
+OUTSIDE = Control("ambient_temperature", *(fahrenheit(end) for end in (77.0, -10.0, 115.0)))
 CONTROLS = (Choice("equal", "held equal", HELD, FUEL), Control("load", 1.0, 0.1, 1.1), OUTSIDE, HEIGHT)
 CASES = {"full_load": {"load": 1.0}, "quarter_load": {"load": 0.25}}
-DEGREES = {"us": "F°", "si": "C°"}
 SHORT = {NONE: "no aftercooler", WATER: "jacket-water", AIR: "air-to-air"}
 
 
@@ -37,7 +42,7 @@ def panel() -> Panel:
     return Panel(LESSON.words["compare_three_engines"].sheet(CONTROLS, answer, _outcome, CASES))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: bars of the three engines, what was held equal, read-outs of change, a table."""
     engines = three(controls.equal, controls.load, controls.elevation, controls.ambient_temperature)
     found = {name: one for name, (_, one) in engines.items()}
@@ -64,7 +69,7 @@ def _changes(found, system):
         ("fuel, none to air-to-air", "%", "fuel_flow", None, 1),
         ("air", "%", "mass_flow", None, 1),
         ("boost", GAUGE.unit(system), "boost", GAUGE, 1),
-        ("exhaust", DEGREES[system], "turbine_inlet_temperature", EXHAUST, 0),
+        ("exhaust", RISE[system], "turbine_inlet_temperature", EXHAUST, 0),
         ("air-fuel ratio", "", "air_fuel_ratio", RATIO, 1),
     )
     return tuple(
@@ -117,7 +122,7 @@ def _found(held, bare, cooled, system):
         AIR_FLOW: f"This air takes {before} without an aftercooler and {after} with air-to-air, at {fuel} fuel.",
         BOOST: f"At {after} air-to-air draws {air} air than no aftercooler, and burns {fuel} fuel.",
         REMATCHED: f"At {after} air-to-air draws {air} air than no aftercooler; its exhaust is {cooler} "
-        f"{DEGREES[system]} cooler.",
+        f"{RISE[system]} cooler.",
         OWN: "Turbine, fuel and power differ too, so no difference belongs to the aftercooler alone.",
     }[held]
 

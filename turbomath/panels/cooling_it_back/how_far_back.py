@@ -1,22 +1,18 @@
 """Lesson 04: how far an aftercooler cools the charge back; its effectiveness and the medium decide."""
 
+from typing import Any
+
 from turbomath import units
 from turbomath.panels.cooling_it_back import LESSON
 from turbomath.panels.cooling_it_back.picture_temperature_bars import picture_temperature_bars
 from turbomath.physics import compression, cooling
 from turbomath.units.rounding import NO_VALUE, fixed
-from turbomath.units.shown import shown, words
+from turbomath.units.shop import fahrenheit
+from turbomath.units.shown import DEGREE, RISE, shown, words
 from turbomath.widgets.answers import Answer, Readout, Table, readout
 from turbomath.widgets.controls import Choice, Control
 from turbomath.widgets.panel import Panel
 
-
-def fahrenheit(number):
-    """Return a temperature in °F as SI."""
-    return units.to_si(number, "°F", "manifold_temperature")
-
-
-RISE, DEGREE = {"us": "F°", "si": "C°"}, {"us": "°F", "si": "°C"}
 NONE, AIR = "no aftercooler", "air-to-air"
 JACKET, SEPARATE = "jacket-water", "separate circuit"
 WATERS = ((JACKET, "the engine's jacket"), (SEPARATE, "a separate circuit"))
@@ -24,7 +20,7 @@ ENDS = fahrenheit(-40.0), fahrenheit(400.0)
 NEARLY_ONE = 0.995
 
 
-def controls_from(hot, air, water, effectiveness):
+def controls_from(hot: float, air: float, water: float, effectiveness: float) -> tuple[Control | Choice, ...]:
     """Return the controls with these temperatures [°F] and this effectiveness at the start."""
     return (
         Control("effectiveness", effectiveness, 0.0, 0.95),
@@ -38,7 +34,7 @@ def controls_from(hot, air, water, effectiveness):
     )
 
 
-def case(hot, air, water, effectiveness):
+def case(hot: float, air: float, water: float, effectiveness: float) -> dict[str, float]:
     """Return the values of a named case; temperatures in °F."""
     return {one.name: one.start for one in controls_from(hot, air, water, effectiveness) if isinstance(one, Control)}
 
@@ -57,7 +53,7 @@ def panel() -> Panel:
     return Panel(LESSON.words["cooling_it_back"].sheet(CONTROLS, answer, _outcome, CASES))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: bars of three aftercoolers, a sentence, read-outs and a table."""
     hot, air, water = (
         controls.compressor_outlet_temperature,
@@ -77,14 +73,15 @@ def answer(controls, system):
     return Answer((picture,), _sentence(controls, by_water, by_air, system), readouts, (_table(groups, system),))
 
 
-def outlets(controls):
+def outlets(controls: Any) -> tuple[float, float]:
     """Return the temperature behind the water-cooled and behind the air-to-air aftercooler [K]."""
     media = controls.engine_coolant_temperature, controls.core_face_temperature
     hot, share = controls.compressor_outlet_temperature, controls.effectiveness
-    return tuple(float(cooling.outlet_temperature(hot, medium, share)) for medium in media)
+    by_water, by_air = (float(cooling.outlet_temperature(hot, medium, share)) for medium in media)
+    return by_water, by_air
 
 
-def fixed_share(hot, cool, system):
+def fixed_share(hot: float, cool: float, system: str) -> str:
     """Return the drop as per cent of the thermometer's number, which means nothing: it differs between °F and °C."""
     number = units.from_si(hot, DEGREE[system], "manifold_temperature")
     after = units.from_si(cool, DEGREE[system], "manifold_temperature")

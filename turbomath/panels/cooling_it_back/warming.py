@@ -8,9 +8,9 @@ from turbomath.panels.cooling_it_back.how_far_back import (
     answer,
     case,
     controls_from,
-    fahrenheit,
 )
 from turbomath.physics import cooling
+from turbomath.units.shop import fahrenheit
 from turbomath.units.shown import words
 from turbomath.widgets.panel import Panel
 

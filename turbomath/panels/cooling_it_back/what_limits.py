@@ -1,6 +1,9 @@
 """Lesson 04, last panel: what limits effectiveness, the core or the flow of the medium; exact series and usual rule."""
 
+from typing import Any
+
 import numpy as np
+from numpy.typing import ArrayLike
 
 from turbomath.panels.cooling_it_back import LESSON
 from turbomath.panels.cooling_it_back.picture_fan_off import picture_fan_off
@@ -31,7 +34,7 @@ def panel() -> Panel:
     return Panel(LESSON.words["what_limits"].sheet(CONTROLS, answer, cases=CASES))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: effectiveness against the flow of the medium, which side limits, and the rule."""
     if controls.conductance > MOST_CONDUCTANCE or not LEAST_FLOW <= controls.charge_flow_ratio <= MOST_FLOW:
         raise OutOfRangeError("no aftercooler is like that. Set a smaller conductance, and flows nearer to 1.")
@@ -57,7 +60,7 @@ def answer(controls, system):
     return Answer((picture,), _sentence(here, limit), readouts, (table,), own=("yours",))
 
 
-def effectivenesses(controls, medium_flow_ratio):
+def effectivenesses(controls: Any, medium_flow_ratio: ArrayLike) -> tuple[Any, Any, Any]:
     """Return the exact charge effectiveness, that by the textbooks' rule, and what the medium could carry at most."""
     charge, medium = CHARGE * controls.charge_flow_ratio, MEDIUM * np.asarray(medium_flow_ratio)
     conductance = exchanger.conductance_at_flows(

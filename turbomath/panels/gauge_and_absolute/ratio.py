@@ -1,20 +1,24 @@
 """Lesson 01, third panel: the pressure ratio is outlet over inlet, both absolute. Boost over barometer is not it."""
 
+from typing import Any
+
 from turbomath.panels.gauge_and_absolute import LESSON
-from turbomath.panels.gauge_and_absolute.two_places import MOST, refuse_vacuum, si
+from turbomath.panels.gauge_and_absolute.two_places import MOST, refuse_vacuum
 from turbomath.physics import compression
 from turbomath.pictures.pressure_columns import Block, Column, picture_pressure_columns
+from turbomath.units import to_si
 from turbomath.units.rounding import fixed
+from turbomath.units.shop import psi
 from turbomath.units.shown import words
 from turbomath.widgets.answers import Answer, Readout, Table, readout
 from turbomath.widgets.controls import Control, at_start
 from turbomath.widgets.panel import Panel
 
 CONTROLS = (
-    Control("boost", si(24.0, "psi", "boost"), 0.0, si(40.0, "psi", "boost")),
-    Control("barometer", si(29.10, "inHg", "barometer")),
-    Control("intake_restriction", si(12.0, "inH2O", "intake_restriction")),
-    Control("cooler_pressure_loss", *(si(psi, "psi", "cooler_pressure_loss") for psi in (1.5, 0.0, 4.0))),
+    Control("boost", psi(24.0), 0.0, psi(40.0)),
+    Control("barometer", to_si(29.10, "inHg", "barometer")),
+    Control("intake_restriction", to_si(12.0, "inH2O", "intake_restriction")),
+    Control("cooler_pressure_loss", *(psi(number) for number in (1.5, 0.0, 4.0))),
 )
 
 
@@ -23,7 +27,7 @@ def panel() -> Panel:
     return Panel(LESSON.words["pressure_ratio"].sheet(CONTROLS, answer, _outcome))
 
 
-def stations(controls):
+def stations(controls: Any) -> tuple[float, float]:
     """Return the absolute pressure at the compressor inlet and outlet [Pa]."""
     return (
         controls.barometer - controls.intake_restriction,
@@ -31,7 +35,7 @@ def stations(controls):
     )
 
 
-def ratios(controls):
+def ratios(controls: Any) -> tuple[tuple[str, float], ...]:
     """Return (what was divided, the ratio) of the right way, then of the usual wrong ones."""
     inlet, outlet = stations(controls)
     manifold = controls.barometer + controls.boost
@@ -44,7 +48,7 @@ def ratios(controls):
     )
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: inlet and outlet as columns, the ratio, and what the usual slips make of it."""
     refuse_vacuum(controls, controls.barometer, system)
     inlet, outlet = stations(controls)

@@ -1,25 +1,31 @@
 """Lesson 01, second panel: from the weather report's barometer, corrected to sea level, to the one on the bench."""
 
+from typing import Any
+
 import numpy as np
 
 from turbomath import units
 from turbomath.panels.gauge_and_absolute import LESSON
 from turbomath.panels.gauge_and_absolute.picture_bench_barometer import picture_bench_barometer
-from turbomath.panels.gauge_and_absolute.two_places import si, station_barometer
+from turbomath.panels.gauge_and_absolute.two_places import station_barometer
 from turbomath.table.errors import OutOfRangeError
+from turbomath.units import to_si
 from turbomath.units.rounding import fixed
+from turbomath.units.shop import psi
 from turbomath.units.shown import words
 from turbomath.widgets.answers import Answer, Readout, Table, readout
 from turbomath.widgets.controls import Control, at_start
 from turbomath.widgets.panel import Panel
 
-INCH_EACH_1000_FEET = si(1.0, "inHg", "barometer") / si(1000.0, "ft", "elevation")  # Pa/m: the shop's rule of thumb
+INCH_EACH_1000_FEET = to_si(1.0, "inHg", "barometer") / to_si(
+    1000.0, "ft", "elevation"
+)  # Pa/m: the shop's rule of thumb
 CONTROLS = (
-    Control("sea_level_pressure", *(si(inches, "inHg", "sea_level_pressure") for inches in (30.05, 28.5, 31.0))),
-    Control("elevation", *(si(feet, "ft", "elevation") for feet in (3550.0, 0.0, 10_000.0))),
-    Control("boost", si(24.0, "psi", "boost"), 0.0, si(40.0, "psi", "boost")),
+    Control("sea_level_pressure", *(to_si(inches, "inHg", "sea_level_pressure") for inches in (30.05, 28.5, 31.0))),
+    Control("elevation", *(to_si(feet, "ft", "elevation") for feet in (3550.0, 0.0, 10_000.0))),
+    Control("boost", psi(24.0), 0.0, psi(40.0)),
 )
-PLACES = si(np.array([1000.0, 2200.0, 3500.0, 5280.0, 7000.0, 10_000.0]), "ft", "elevation")
+PLACES = to_si(np.array([1000.0, 2200.0, 3500.0, 5280.0, 7000.0, 10_000.0]), "ft", "elevation")
 
 
 def panel() -> Panel:
@@ -27,18 +33,18 @@ def panel() -> Panel:
     return Panel(LESSON.words["bench_barometer"].sheet(CONTROLS, answer, _outcome))
 
 
-def rule_of_thumb(controls):
+def rule_of_thumb(controls: Any) -> Any:
     """Return the barometer on the bench by the rule of thumb [Pa]: 1 inHg less for each 1000 ft."""
     return controls.sea_level_pressure - INCH_EACH_1000_FEET * controls.elevation
 
 
-def errors(controls):
+def errors(controls: Any) -> tuple[float, float]:
     """Return how far density outside and manifold pressure come out too high with the report's barometer [-]."""
     station, report = station_barometer(controls), controls.sea_level_pressure
     return report / station - 1, (report - station) / (station + controls.boost)
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: the barometer against elevation by law and by rule, and what an error costs."""
     station, rule = station_barometer(controls), rule_of_thumb(controls)
     if station + controls.boost <= 0:

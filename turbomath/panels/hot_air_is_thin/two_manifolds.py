@@ -1,31 +1,25 @@
 """Lesson 03: which manifold holds more air? Boost and temperature together decide; the box and the barometer stay."""
 
+from typing import Any
+
 from turbomath import units
-from turbomath.panels.hot_air_is_thin import LESSON
+from turbomath.panels.hot_air_is_thin import LESSON, equal_density
 from turbomath.panels.hot_air_is_thin.picture_box_of_air import picture_box_of_air
-from turbomath.panels.hot_air_is_thin.picture_equal_density import picture_equal_density, table_equal_density
+from turbomath.panels.hot_air_is_thin.picture_equal_density import axes, picture_equal_density
 from turbomath.physics import charge
 from turbomath.table.errors import OutOfRangeError
 from turbomath.units.rounding import fixed
+from turbomath.units.shop import fahrenheit, psi
 from turbomath.units.shown import shown, words
 from turbomath.widgets.answers import Answer, Table, readout
 from turbomath.widgets.controls import Control
 from turbomath.widgets.panel import Panel
 
-
-def _boost(psi):
-    return units.to_si(psi, "psi", "boost")
-
-
-def _temperature(fahrenheit):
-    return units.to_si(fahrenheit, "°F", "manifold_temperature")
-
-
 BAROMETER = units.to_si(14.2, "psi abs", "barometer")
-A = {"boost": _boost(20.0), "manifold_temperature": _temperature(300.0)}
-B = {"boost": _boost(15.0), "manifold_temperature": _temperature(120.0)}
+A = {"boost": psi(20.0), "manifold_temperature": fahrenheit(300.0)}
+B = {"boost": psi(15.0), "manifold_temperature": fahrenheit(120.0)}
 CONTROLS = (
-    Control("boost", A["boost"], 0.0, _boost(40.0)),
+    Control("boost", A["boost"], 0.0, psi(40.0)),
     Control("manifold_temperature", A["manifold_temperature"], 283.15, 473.15, held=True),
     Control("barometer", BAROMETER, locked=True, us="psi abs", si="kPa abs"),
 )
@@ -38,7 +32,7 @@ def panel() -> Panel:
     return Panel(LESSON.words["hot_air_is_thin"].sheet(CONTROLS, answer, _outcome, {"a": A, "b": B}))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: a chart, boxes of dots, a sentence, five read-outs and two tables."""
     pressure, temperature = controls.boost + controls.barometer, controls.manifold_temperature
     if pressure <= 0:
@@ -50,10 +44,10 @@ def answer(controls, system):
         ("measured", "yours", *_state(controls._asdict(), controls)),
     )
     a, b, yours = (case[-1] for case in cases)
-    temperatures, boosts = CONTROLS[1].range, CONTROLS[0].range
-    chart = picture_equal_density(
-        controls.barometer, temperatures, boosts, [case[:4] for case in cases], system, held=controls.held
-    )
+    points = [case[:4] for case in cases]
+    x, y = axes(CONTROLS[1].range, CONTROLS[0].range, points, system)
+    equal = equal_density.lines(controls.barometer, x, y, system)
+    chart = picture_equal_density(x, y, equal, points, system, held=controls.held)
     boxes = picture_box_of_air([(role, label, density) for role, label, _, _, density in cases], system)
     readouts = (
         readout("absolute pressure", "manifold_pressure", pressure, system),
@@ -62,7 +56,7 @@ def answer(controls, system):
         readout("against A", "density_gain", yours / a - 1, system),
         readout("against B", "density_gain", yours / b - 1, system),
     )
-    lines = Table("Boost that gives each density", *table_equal_density(controls.barometer, chart, system))
+    lines = Table("Boost that gives each density", *equal_density.table(controls.barometer, x, y, system))
     sentence, table = _sentence(controls, yours, a, b, system), _table(cases, controls, system)
     return Answer((chart, boxes), sentence, readouts, (table, lines), own=("yours",))
 

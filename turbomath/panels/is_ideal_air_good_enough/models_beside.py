@@ -1,12 +1,14 @@
 """Lesson 11: what hand work leaves out of the air, how far that puts its numbers off, and whether gauges can tell."""
 
+from typing import Any
+
 from turbomath import units
 from turbomath.panels.is_ideal_air_good_enough import LESSON
 from turbomath.panels.is_ideal_air_good_enough.models import COLDEST, MEANING, MODELS, TAKEN, airs, apart, gauges
 from turbomath.panels.is_ideal_air_good_enough.picture_left_out import WITHIN, picture_left_out, verdict
 from turbomath.table.constants import STANDARD_PRESSURE
 from turbomath.units.rounding import fixed
-from turbomath.units.shown import head, shown
+from turbomath.units.shown import RISE, head, shown
 from turbomath.widgets.answers import Answer, Readout, Table, readout
 from turbomath.widgets.controls import Choice, Control, at_start
 from turbomath.widgets.panel import Panel
@@ -16,7 +18,6 @@ def _air(celsius):
     return units.to_si(celsius, "°C", "ambient_temperature")
 
 
-RISE = {"us": "F°", "si": "C°"}
 GRADES = (
     ("B", "grade B: ± 3, 2, 3 % of span"),
     ("A", "grade A: ± 2, 1, 2 % of span"),
@@ -63,7 +64,7 @@ def panel() -> Panel:
     return Panel(LESSON.words["is_ideal_air_good_enough"].sheet(CONTROLS, answer, _outcome, CASES))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: two pictures of what is left out, a sentence, read-outs and two tables."""
     found = airs(controls)
     (outlet, charge), (thermometer, density) = apart(found), gauges(controls, found["moist"])

@@ -1,50 +1,43 @@
 """Lesson 02, second panel: the compressor efficiency that readings imply, your own or those of a run."""
 
 import functools
+from typing import Any
 
 import numpy as np
 
-from turbomath import units
 from turbomath.lab.checks.bounds import BOUNDS, LEAST_BOOST, in_si
 from turbomath.lab.reduction import stations
 from turbomath.lab.report import tables
 from turbomath.lab.report.sentences import AIR_WORDS
 from turbomath.panels.squeezing_heats_air import LESSON
-from turbomath.panels.squeezing_heats_air.ideal_and_real import RISE, fahrenheit, table_outlet
-from turbomath.panels.squeezing_heats_air.picture_temperature_rise import BAND, outlet, picture_temperature_rise
+from turbomath.panels.squeezing_heats_air.heated_air import BAND, chart, outlet
+from turbomath.panels.squeezing_heats_air.ideal_and_real import table_outlet
 from turbomath.physics import compression
 from turbomath.table.errors import OutOfRangeError, short
+from turbomath.units import to_si
 from turbomath.units.rounding import NO_VALUE, fixed
-from turbomath.units.shown import words
+from turbomath.units.shop import fahrenheit, psi
+from turbomath.units.shown import RISE, words
 from turbomath.widgets import own_run
 from turbomath.widgets.answers import Answer, Readout, Table, readout
 from turbomath.widgets.controls import Control
 from turbomath.widgets.panel import Panel
-from turbomath.widgets.run_desk import RunDesk
+from turbomath.widgets.run_desk import Chosen, RunDesk
 
-
-def _si(number, unit, name):
-    return units.to_si(number, unit, name)
-
-
-def _boost(psi):
-    return _si(psi, "psi", "boost")
-
-
-LOSS = _si(1.5, "psi", "cooler_pressure_loss")
+LOSS = psi(1.5)
 CONTROLS = (
     Control("compressor_inlet_temperature", *(fahrenheit(number) for number in (80.0, -20.0, 130.0))),
     Control("compressor_outlet_temperature", *(fahrenheit(number) for number in (336.0, 50.0, 500.0))),
-    Control("boost", _boost(24.0), 0.0, _boost(40.0)),
-    Control("barometer", _si(29.10, "inHg", "barometer")),
-    Control("intake_restriction", _si(12.0, "inH2O", "intake_restriction"), more=True),
+    Control("boost", psi(24.0), 0.0, psi(40.0)),
+    Control("barometer", to_si(29.10, "inHg", "barometer")),
+    Control("intake_restriction", to_si(12.0, "inH2O", "intake_restriction"), more=True),
     Control("cooler_pressure_loss", LOSS, more=True),
 )
 _WHEEL = {
     "compressor_inlet_temperature": fahrenheit(77.0),
-    "boost": _boost(18.8),
-    "barometer": _si(29.10, "inHg", "barometer"),
-    "intake_restriction": _si(12.0, "inH2O", "intake_restriction"),
+    "boost": psi(18.8),
+    "barometer": to_si(29.10, "inHg", "barometer"),
+    "intake_restriction": to_si(12.0, "inH2O", "intake_restriction"),
     "cooler_pressure_loss": LOSS,
 }
 CASES = {
@@ -61,7 +54,7 @@ def panel() -> Panel:
     return Panel(sheet, functools.partial(RunDesk, follow=follow))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: the reader's point on the chart, a run's points, and whether readings can be."""
     inlet, hot = controls.compressor_inlet_temperature, controls.compressor_outlet_temperature
     ratio, efficiency = implied(controls)
@@ -73,13 +66,13 @@ def answer(controls, system):
         readout("real rise", "temperature_rise", hot - inlet, system, RISE[system]),
         Readout("efficiency", _percent(efficiency), "%"),
     )
-    picture = picture_temperature_rise(inlet, points, system, height=280)
+    picture = chart(inlet, points, system, height=280)
     told = (_run_table(controls.chosen, system),) if controls.chosen else ()
     sentence = _sentence(efficiency, ratio, controls.boost, system)
     return Answer((picture,), sentence, readouts, (*told, table_outlet(inlet, system)), own=("yours",))
 
 
-def implied(controls):
+def implied(controls: Any) -> tuple[float, float]:
     """Return the pressure ratio and the compressor efficiency that readings imply; no efficiency is `nan`."""
     inlet = controls.barometer - controls.intake_restriction
     out = controls.barometer + controls.boost + controls.cooler_pressure_loss
@@ -94,7 +87,7 @@ def implied(controls):
     return ratio, efficiency if ratio > 1 else float("nan")
 
 
-def follow(chosen):
+def follow(chosen: Chosen) -> dict[str, Any]:
     """Return what the controls are at one reading of a run."""
     run, names = chosen.readings.run, {one.name for one in CONTROLS}
     at = stations.at_stations(run, stations.gauge_readings(run)[0])

@@ -1,27 +1,24 @@
 """Lesson 02: how hot does squeezed air get? Pressure ratio, inlet temperature and compressor efficiency decide."""
 
+from typing import Any
+
 from turbomath import units
 from turbomath.panels.squeezing_heats_air import LESSON
-from turbomath.panels.squeezing_heats_air.picture_temperature_rise import MOST_RATIO, outlet, picture_temperature_rise
+from turbomath.panels.squeezing_heats_air.heated_air import chart, outlet
+from turbomath.panels.squeezing_heats_air.picture_temperature_rise import MOST_RATIO
 from turbomath.table.errors import OutOfRangeError
 from turbomath.units.rounding import fixed
-from turbomath.units.shown import shown, words
+from turbomath.units.shop import fahrenheit
+from turbomath.units.shown import DEGREE, RISE, shown, words
 from turbomath.widgets.answers import Answer, Table, readout
 from turbomath.widgets.controls import Choice, Control, at_start
 from turbomath.widgets.panel import Panel
-
-
-def fahrenheit(number):
-    """Return a temperature in °F as SI."""
-    return units.to_si(number, "°F", "compressor_inlet_temperature")
-
 
 ABSOLUTE, THERMOMETER = "absolute", "thermometer"
 SCALES = (
     (ABSOLUTE, {"us": "absolute temperature, °R", "si": "absolute temperature, K"}),
     (THERMOMETER, {"us": "°F as the thermometer shows it", "si": "°C as the thermometer shows it"}),
 )
-RISE, DEGREE = {"us": "F°", "si": "C°"}, {"us": "°F", "si": "°C"}
 CONTROLS = (
     Control("pressure_ratio", 2.0, 1.0, MOST_RATIO),
     Control("compressor_inlet_temperature", *(fahrenheit(number) for number in (77.0, -20.0, 130.0))),
@@ -43,7 +40,7 @@ def panel() -> Panel:
     return Panel(LESSON.words["squeezing_heats_air"].sheet(CONTROLS, answer, _outcome, CASES))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: the chart with the reader's point, a sentence, read-outs and two tables."""
     ratio, inlet = controls.pressure_ratio, controls.compressor_inlet_temperature
     ideal, real = outlet(ratio, inlet), outlet(ratio, inlet, controls.compressor_efficiency)
@@ -57,25 +54,24 @@ def answer(controls, system):
         readout("real outlet", "outlet_temperature", real, system),
     )
     tables = (table_outlet(inlet, system), _table(controls, ideal, real, system))
-    picture = picture_temperature_rise(inlet, points, system)
+    picture = chart(inlet, points, system)
     return Answer((picture,), _sentence(controls, ideal, real, system), readouts, tables, own=("yours",))
 
 
-def ghost(inlet_temperature, outlet_temperature, system):
+def ghost(inlet_temperature: float, outlet_temperature: float, system: str) -> float:
     """Return what comes of multiplying the thermometer's number by the ratio of the true temperatures [K]."""
     unit, name = DEGREE[system], "outlet_temperature"
     number = units.from_si(inlet_temperature, unit, name) * outlet_temperature / inlet_temperature
     absurd = units.to_si(number, unit, name)
     if absurd <= 0:
         raise OutOfRangeError(
-            f"{DEGREE[system]} as it stands gives a temperature below absolute zero here. That "
-            f"alone shows "
-            "that it cannot be done."
+            f"{DEGREE[system]} as it stands gives a temperature below absolute zero here. That alone shows that it "
+            "cannot be done."
         )
     return absurd
 
 
-def table_outlet(inlet_temperature, system):
+def table_outlet(inlet_temperature: float, system: str) -> Table:
     """Return the table of outlet temperatures for air at an inlet temperature."""
     heads = ("pressure ratio", "ideal", *(f"{100 * efficiency:.0f} %" for efficiency in EFFICIENCIES))
     rows = []

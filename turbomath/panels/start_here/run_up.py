@@ -1,22 +1,25 @@
 """The run-up of lesson 00: zeros before the start, then oil pressure and idle speeds against the maker's limits."""
 
+from typing import Any
+
 import numpy as np
 
 from turbomath import units
 from turbomath.lab.checks import findings
 from turbomath.lab.checks.limits import limit_flags
-from turbomath.lab.run.readings import read_run
+from turbomath.lab.run.readings import Run, read_run
 from turbomath.panels.start_here import LESSON
 from turbomath.panels.start_here.picture_oil_pressure import picture_oil_pressure
 from turbomath.panels.start_here.reading_a_gauge import two_figures
 from turbomath.table.quantities import QUANTITIES
 from turbomath.uncertainty import accuracy
 from turbomath.units.rounding import rounded
+from turbomath.units.shop import fahrenheit
 from turbomath.widgets.answers import Answer, Table
 from turbomath.widgets.panel import Panel
 
 RUN = "stand_unloaded_run_up"
-WARM = units.to_si(160.0, "°F", "engine_coolant_temperature")  # where a warm engine begins, common practice
+WARM = fahrenheit(160.0)  # where a warm engine begins, common practice
 ZEROS, COLD_THERMOMETERS = 2, 3  # numbers of the checks
 IDLES = ("low idle", "high idle")
 
@@ -26,12 +29,12 @@ def panel() -> Panel:
     return Panel(LESSON.words["run_up"].sheet((), answer))
 
 
-def answer(_controls, system):
+def answer(_controls: Any, system: str) -> Answer:
     """Return what the panel shows of the shipped run-up."""
     return told(read_run(RUN), system)
 
 
-def told(run, system):
+def told(run: Run, system: str) -> Answer:
     """Return what the panel shows of a run-up; readings stay as they were written."""
     judged = judged_rows(run)
     passed = [f"Point {first.split(':')[0]}: {words}" for first, *_, words in judged if words != "within"]
@@ -55,14 +58,14 @@ def told(run, system):
     return Answer((_picture(run, system),), f"{found}. {stops}".strip(), (), tables)
 
 
-def idle_rows(run):
+def idle_rows(run: Run) -> list[int]:
     """Return the rows that were read at an idle speed."""
     return [row for row, condition in enumerate(run.conditions) if condition in IDLES]
 
 
-def judged_rows(run):
+def judged_rows(run: Run) -> tuple[tuple[str, ...], ...]:
     """Return a row of text for each reading at idle: what was read, what the maker asks, what `limit_flags` says."""
-    flags = {}
+    flags: dict[tuple[str, str], str] = {}
     for flag in limit_flags(run):
         flags.setdefault((flag.point, flag.column), flag.reason)
     rows = []
@@ -91,7 +94,7 @@ def _unflagged(run, row):
     return "cannot be judged: the stop lies below the limit" if known < least else "within"
 
 
-def zero_rows(run):
+def zero_rows(run: Run) -> tuple[tuple[str, ...], ...]:
     """Return a row of text for each pressure gauge and thermometer at rest, as the kit's own checks judge it."""
     rows = []
     for one in findings(run):

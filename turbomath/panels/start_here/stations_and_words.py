@@ -20,7 +20,7 @@ def figure() -> Figure:
     return Figure("Four places where the air is read", answer())
 
 
-def answer():
+def answer() -> Answer:
     """Return the drawing, its sentence, and its table in US and SI units."""
     states = full_load()
     outlet, manifold = states[2], states[3]
@@ -39,7 +39,7 @@ def answer():
     return Answer((picture_stations([state["density"] for state in states]),), sentence, (), (table,))
 
 
-def full_load():
+def full_load() -> list[dict[str, float]]:
     """Return pressure, temperature and density at each station of the shipped run's highest load, in SI."""
     run = read_run(RUN)
     at, row = at_stations(run, gauge_readings(run)[0]), int(np.nanargmax(run["load"]))

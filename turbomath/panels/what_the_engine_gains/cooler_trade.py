@@ -1,5 +1,7 @@
 """Lesson 05, third panel: an aftercooler gives density for heat and takes pressure for it. Is it worth it?"""
 
+from typing import Any
+
 import numpy as np
 
 from turbomath import units
@@ -7,36 +9,29 @@ from turbomath.panels.what_the_engine_gains import LESSON
 from turbomath.panels.what_the_engine_gains.picture_cooler_trade import picture_cooler_trade
 from turbomath.physics import charge, cooling
 from turbomath.table.errors import OutOfRangeError
+from turbomath.units import to_si
 from turbomath.units.rounding import fixed
+from turbomath.units.shop import fahrenheit, psi
 from turbomath.units.shown import head, shown, words
 from turbomath.widgets.answers import Answer, Readout, Table, readout
 from turbomath.widgets.controls import Control, at_start
 from turbomath.widgets.panel import Panel
 
-
-def _si(number, unit, name):
-    return units.to_si(number, unit, name)
-
-
-def _fahrenheit(number):
-    return _si(number, "°F", "manifold_temperature")
-
-
-BAROMETER = _si(28.6, "inHg", "barometer")
-MOST = (_si(12.0, "psi", "cooler_pressure_loss"), 0.4)
+BAROMETER = to_si(28.6, "inHg", "barometer")
+MOST = (psi(12.0), 0.4)
 CONTROLS = (
     Control(
         "compressor_outlet_pressure",
-        BAROMETER + _si(23.8, "psi", "boost"),
-        _si(16.0, "psi", "boost"),
-        _si(60.0, "psi", "boost"),
+        BAROMETER + psi(23.8),
+        psi(16.0),
+        psi(60.0),
         us="psi abs",
         si="kPa abs",
     ),
-    Control("compressor_outlet_temperature", _fahrenheit(330.0), _fahrenheit(100.0), _fahrenheit(450.0)),
-    Control("manifold_temperature", _fahrenheit(130.0), _fahrenheit(40.0), _fahrenheit(450.0)),
-    Control("cooler_pressure_loss", _si(1.8, "psi", "cooler_pressure_loss"), 0.0, MOST[0]),
-    Control("mass_flow", _si(60.0, "lb/min", "mass_flow"), more=True),
+    Control("compressor_outlet_temperature", fahrenheit(330.0), fahrenheit(100.0), fahrenheit(450.0)),
+    Control("manifold_temperature", fahrenheit(130.0), fahrenheit(40.0), fahrenheit(450.0)),
+    Control("cooler_pressure_loss", psi(1.8), 0.0, MOST[0]),
+    Control("mass_flow", to_si(60.0, "lb/min", "mass_flow"), more=True),
     Control("barometer", BAROMETER, locked=True),
 )
 HEAT = {"us": ("Btu/min", 0), "si": ("kW", 1)}
@@ -47,7 +42,7 @@ def panel() -> Panel:
     return Panel(LESSON.words["cooler_trade"].sheet(CONTROLS, answer, _outcome))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: the gain that is left against the loss, break-even, heat, and boost for the same."""
     left, alone, even, heat = trade(controls)
     losses = np.linspace(0.0, min(max(MOST[0], 1.2 * even), 0.95 * controls.compressor_outlet_pressure), 41)
@@ -65,7 +60,7 @@ def answer(controls, system):
     return Answer((picture,), _sentence(left, alone, even, system), readouts, tables, own=("yours",))
 
 
-def trade(controls):
+def trade(controls: Any) -> tuple[float, float, float, float]:
     """Return (gain left, gain of cooling alone, break-even loss [Pa], heat to carry away [W])."""
     if controls.cooler_pressure_loss >= controls.compressor_outlet_pressure:
         raise OutOfRangeError("that pressure loss is more than the whole pressure at the compressor outlet. Set less.")
@@ -75,7 +70,7 @@ def trade(controls):
     return _gain(controls, controls.cooler_pressure_loss), _gain(controls, 0.0), even, heat
 
 
-def equal_density(controls):
+def equal_density(controls: Any) -> tuple[float, float]:
     """Return the boost [Pa] that holds, cooled, the air of this manifold uncooled; and, hot, that of it cooled."""
     manifold = controls.compressor_outlet_pressure - controls.cooler_pressure_loss
     hot, cold = controls.compressor_outlet_temperature, controls.manifold_temperature

@@ -1,10 +1,11 @@
 """Lesson 05: theory beside the gauges. Sliders draw the charge gain of any setting; a run shows what was gained."""
 
 import functools
+from typing import Any
 
 import numpy as np
+from numpy.typing import ArrayLike
 
-from turbomath import units
 from turbomath.engine import path
 from turbomath.panels.what_the_engine_gains import LESSON
 from turbomath.panels.what_the_engine_gains.picture_gain_beside_gauges import (
@@ -13,32 +14,29 @@ from turbomath.panels.what_the_engine_gains.picture_gain_beside_gauges import (
     pictures_gain_beside_gauges,
 )
 from turbomath.table.errors import OutOfRangeError, short
+from turbomath.units import to_si
 from turbomath.units.rounding import fixed
+from turbomath.units.shop import fahrenheit, psi
 from turbomath.units.shown import head, shown, words
 from turbomath.widgets import own_run, readings_told
 from turbomath.widgets.answers import Answer, Table, readout
 from turbomath.widgets.controls import Choice, Control, at_start
 from turbomath.widgets.panel import Panel
-from turbomath.widgets.run_desk import RunDesk
+from turbomath.widgets.run_desk import Chosen, RunDesk
 
-
-def _si(number, unit, name):
-    return units.to_si(number, unit, name)
-
-
-MOST = (_si(40.0, "psi", "boost"), 2.5)
+MOST = (psi(40.0), 2.5)
 COOLERS = (("air-to-air", "air-to-air"), ("liquid", "jacket-water or separate"), ("none", "none"))
 CONTROLS = (
-    Control("boost", _si(24.0, "psi", "boost"), 0.0, MOST[0]),
-    Control("ambient_temperature", *(_si(number, "°F", "ambient_temperature") for number in (77.0, -30.0, 120.0))),
-    Control("barometer", _si(29.10, "inHg", "barometer")),
+    Control("boost", psi(24.0), 0.0, MOST[0]),
+    Control("ambient_temperature", *(fahrenheit(number) for number in (77.0, -30.0, 120.0))),
+    Control("barometer", to_si(29.10, "inHg", "barometer")),
     Control("effectiveness", 0.80),
     Choice("aftercooler", "aftercooler", COOLERS, "air-to-air", more=True),
     Control("relative_humidity", 0.0, more=True),
     Control("compressor_efficiency", 0.74, more=True),
-    Control("cooler_pressure_loss", _si(1.5, "psi", "cooler_pressure_loss"), more=True),
-    Control("intake_restriction", _si(12.0, "inH2O", "intake_restriction"), more=True),
-    Control("cooling_medium_temperature", _si(185.0, "°F", "cooling_medium_temperature"), more=True),
+    Control("cooler_pressure_loss", psi(1.5), more=True),
+    Control("intake_restriction", to_si(12.0, "inH2O", "intake_restriction"), more=True),
+    Control("cooling_medium_temperature", fahrenheit(185.0), more=True),
 )
 BESIDE = {
     "density_ratio": "density ratio",
@@ -54,7 +52,7 @@ def panel() -> Panel:
     return Panel(sheet, functools.partial(RunDesk, follow=follow))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: the sliders' line, a run's readings on it, and what both say in numbers."""
     found, chosen = theory(controls, controls.boost), controls.chosen
     boosts = np.linspace(0.0, max(MOST[0], controls.boost), 41)
@@ -73,7 +71,7 @@ def answer(controls, system):
     return Answer(pictures, readings_told.sentence(chosen, system), readouts, tables, own=(SLIDERS,))
 
 
-def theory(controls, boost):
+def theory(controls: Any, boost: ArrayLike) -> path.ChargePath:
     """Return the `ChargePath` that the sliders promise at a boost [Pa]; inlet and core see the air outside."""
     _refuse_vacuum(controls, boost)
     cooled = controls.aftercooler != "none"
@@ -90,9 +88,11 @@ def theory(controls, boost):
     )
 
 
-def follow(chosen):
+def follow(chosen: Chosen) -> dict[str, Any]:
     """Return what the sliders are at one reading of a run."""
-    kind = {"none": "none", "air-to-air": "air-to-air"}.get(chosen.readings.run.bench.engine.aftercooler, "liquid")
+    kind = {"none": "none", "air-to-air": "air-to-air"}.get(
+        chosen.readings.run.bench.engine.aftercooler or "", "liquid"
+    )
     read = own_run.conditions(chosen.readings, chosen.row)
     return {"aftercooler": kind, **{name: value for name, value in read.items() if name in _NAMES}}
 
@@ -135,7 +135,7 @@ def _sentence(controls, found, system):
 
 
 def _table(controls, system):
-    boosts = _si(np.arange(0.0, 41.0, 5.0), "psi", "boost")
+    boosts = psi(np.arange(0.0, 41.0, 5.0))
     boosts = np.unique([*boosts, controls.boost])
     found = theory(controls, boosts)
     names = (

@@ -1,8 +1,11 @@
 """What the live lab shows of the entries: each box with what is said of it, limits first, and what comes of them."""
 
+from typing import Any
+
 from turbomath import units
 from turbomath.lab.checks import zero_drift
 from turbomath.lab.entry.cell_flags import left_out_flag
+from turbomath.lab.entry.entry_run import Results
 from turbomath.lab.entry.grid import PASSES
 from turbomath.lab.entry.readings_file import READINGS
 from turbomath.lab.report import tables
@@ -18,7 +21,7 @@ LEVELS = {"limit": "Over the limit.", "red": "Cannot be.", "amber": "Look again.
 KEPT = "Your text stays in its box. Make room, or let your instructor help; then press save again."
 
 
-def sheet_frame(desk):
+def sheet_frame(desk: Any) -> dict[str, Any]:
     """Return the grid of an open run: its heads, its rows, each box with what is said of it, and the state in words."""
     own, grid, wrote = desk.entries, desk.entries.grid, desk.wrote
     notes = desk.readings.notes() if desk.readings else []
@@ -49,18 +52,18 @@ def sheet_frame(desk):
     }
 
 
-def stops(notes):
+def stops(notes: list[tuple[str, list[str]]]) -> list[str]:
     """Return the lines of the notes that must not wait: limits passed, and readings that stop the engine."""
     return [line for _, lines in notes for line in lines if line.startswith("LIMIT") or "Stop the engine" in line]
 
 
-def readings_of(results):
+def readings_of(results: Results) -> own_run.Readings:
     """Return the `Readings` that lessons show, of what was entered so far."""
     rows = tuple(tables.judged_rows(results.reduced))
     return own_run.Readings(results.run, results.reduced, results.flags, rows, own_run.boost_of(results.run))
 
 
-def shown(readings, system):
+def shown(readings: own_run.Readings, system: str) -> dict[str, Any]:
     """Return what the readings come to: the picture, the last point that can be judged in words, tables."""
     reduced, row = readings.reduced, (readings.rows[-1] if readings.rows else None)
     chosen, rows = Chosen(readings, row), list(readings.rows)

@@ -1,7 +1,7 @@
 """Lesson 06: from the swallow to pounds of air, and from air and fuel to power."""
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.panels.air_fuel_and_power.opening import FILLING, MADE, SMOKE, SWALLOW, set_by_lot
@@ -135,7 +135,6 @@ def test_mathur_and_sharma_example_18_8_has_an_air_fuel_ratio_of_21():
 # Every number is that of the sums
 
 
-@settings(max_examples=60, deadline=None)
 @given(st.data())
 def test_every_flow_is_density_times_swallow(data):
     names = ("manifold_temperature", "boost", "engine_speed", "displacement", "volumetric_efficiency")
@@ -150,7 +149,6 @@ def test_every_flow_is_density_times_swallow(data):
     assert float(shown["outside"]) == pytest.approx(density * swallow / outside, rel=2e-4, abs=0.051)
 
 
-@settings(max_examples=60, deadline=None)
 @given(st.data())
 def test_every_power_is_air_over_ratio_and_consumption(data):
     names = ("mass_flow", "power", "specific_fuel_consumption", "smoke_limit")
@@ -169,7 +167,6 @@ def test_every_power_is_air_over_ratio_and_consumption(data):
         assert ("It smokes" in frame["shown"]["sentence"]) == (ratio < found["smoke_limit"])
 
 
-@settings(max_examples=40, deadline=None)
 @given(st.floats(50, 390), st.floats(0, 38), st.floats(700, 2300))
 def test_cooler_and_more_boost_is_more_air_and_speed_changes_both_volumes_alike(hot, boost, speed):
     panel = MADE[SWALLOW, "us"]
@@ -180,7 +177,8 @@ def test_cooler_and_more_boost_is_more_air_and_speed_changes_both_volumes_alike(
 
     here = found(manifold_temperature=f"{hot:.3f}", boost=f"{boost:.3f}", engine_speed=f"{speed:.3f}")
     cooler, turned = found(manifold_temperature=f"{hot - 10:.3f}"), found(engine_speed=f"{2 * speed:.3f}")
-    assert cooler["air"] > here["air"]
+    assert cooler["density"] > here["density"]
+    assert cooler["air"] >= here["air"]  # one decimal may not tell them apart
     assert cooler["swallowed"] == here["swallowed"]
     assert turned["air"] == pytest.approx(2 * cooler["air"], abs=0.2)
     assert found(boost=f"{boost + 2:.3f}")["density"] > turned["density"]

@@ -8,7 +8,7 @@ from turbomath.widgets.asking import sentence
 from turbomath.working.coherent import scale
 
 
-def read_as(question, part, text, system):
+def read_as(question: str, part: str, text: str, system: str) -> tuple[bool, str]:
     """Return (whether it can be read, the words for it) of an answer to one part of a question.
 
     Examples

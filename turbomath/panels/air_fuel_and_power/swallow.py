@@ -1,29 +1,26 @@
 """Lesson 06: the engine swallows the same volume every two turns; how many pounds that is, density decides."""
 
+from typing import Any
+
 from turbomath import units
 from turbomath.panels.air_fuel_and_power import LESSON
 from turbomath.physics import airflow, charge
+from turbomath.pictures.bar_scales import FLOW, VOLUME
 from turbomath.pictures.lying_bars import picture_lying_bars
 from turbomath.table.errors import OutOfRangeError
 from turbomath.units.rounding import fixed
+from turbomath.units.shop import fahrenheit, psi
 from turbomath.units.shown import shown, words
 from turbomath.widgets.answers import Answer, Table, readout
 from turbomath.widgets.controls import Choice, Control, at_start
 from turbomath.widgets.panel import Panel
-from turbomath.widgets.told import FLOW, VOLUME
-
-
-def fahrenheit(number):
-    """Return a temperature in °F as SI."""
-    return units.to_si(number, "°F", "manifold_temperature")
-
 
 FOUR, TWO = "four-stroke", "two-stroke"
 STROKES = {FOUR: 4, TWO: 2}
 CYCLES = ((FOUR, "four-stroke: fills once in two turns"), (TWO, "two-stroke: fills in every turn"))
 HOT, COOLED = fahrenheit(330.0), fahrenheit(130.0)
 MANIFOLD = Control("manifold_temperature", COOLED, fahrenheit(40.0), fahrenheit(400.0))
-BOOST = Control("boost", *(units.to_si(psi, "psi", "boost") for psi in (22.0, 0.0, 40.0)))
+BOOST = Control("boost", *(psi(number) for number in (22.0, 0.0, 40.0)))
 SPEED = Control("engine_speed", *(units.to_si(rpm, "rpm", "engine_speed") for rpm in (1800.0, 600.0, 2400.0)))
 DISPLACEMENT = Control("displacement", *(units.to_si(litres, "L", "displacement") for litres in (12.7, 5.0, 17.0)))
 BAROMETER = Control("barometer", units.to_si(28.60, "inHg", "barometer"), more=True)
@@ -46,20 +43,20 @@ def panel() -> Panel:
     return Panel(LESSON.words["air_fuel_and_power"].sheet(CONTROLS, answer, _outcome, CASES))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: the swallow hot and as it is set, a sentence, read-outs and two tables."""
     hot, here = swallowed(controls, HOT), swallowed(controls, controls.manifold_temperature)
     readouts = (
-        VOLUME.readout("swallowed", here["swallowed"], system),
+        readout("swallowed", VOLUME, here["swallowed"], system),
         readout("density", "manifold_density", here["density"], system),
-        FLOW.readout("air", here["air"], system),
-        VOLUME.readout("outside", here["outside"], system),
+        readout("air", FLOW, here["air"], system),
+        readout("outside", VOLUME, here["outside"], system),
     )
     picture, sentence = _picture(controls, hot, here, system), _sentence(controls, hot, here, system)
     return Answer((picture,), sentence, readouts, (_table(controls, hot, here, system), _slips(controls, here, system)))
 
 
-def swallowed(controls, temperature):
+def swallowed(controls: Any, temperature: float) -> dict[str, float]:
     """Return density, mass flow, and the volume flows in the manifold and outside, at a manifold temperature."""
     density = charge.density(manifold_pressure(controls), temperature)
     air = airflow.mass_flow(
@@ -73,7 +70,7 @@ def swallowed(controls, temperature):
     }
 
 
-def manifold_pressure(controls):
+def manifold_pressure(controls: Any) -> float:
     """Return the absolute pressure in the manifold [Pa]; a boost below a full vacuum is refused."""
     pressure = controls.barometer + controls.boost
     if pressure <= 0:
@@ -81,7 +78,7 @@ def manifold_pressure(controls):
     return pressure
 
 
-def ambient_density(controls):
+def ambient_density(controls: Any) -> float:
     """Return the density of the air outside [kg/m³]."""
     return charge.density(controls.barometer, controls.ambient_temperature)
 
@@ -98,7 +95,7 @@ def _picture(controls, hot, here, system):
     before, now = (words("manifold_temperature", value, system) for value in (HOT, controls.manifold_temperature))
     cool = "cooled" if controls.manifold_temperature < HOT else "hot"
     groups = [
-        told.group(
+        told.group_of(
             heading,
             (
                 ("ambient" if name == "outside" else "hot", before, hot[name]),

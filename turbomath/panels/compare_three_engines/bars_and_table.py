@@ -1,24 +1,27 @@
 """How lesson 10 tells three engines: bars, signed changes, and a table of everything with what was held equal."""
 
+from collections.abc import Mapping
 from dataclasses import replace
 
-from turbomath import units
+from turbomath.engine.balance import Balance
+from turbomath.engine.turbocharged_engine import TurbochargedEngine
 from turbomath.panels.compare_three_engines.held import AIR, AIR_FLOW, BOOST, FUEL, NONE, OWN, REMATCHED, WATER
+from turbomath.pictures.bar_scales import ABOVE, BURNT, FLOW, POWER, Scale
 from turbomath.pictures.lying_bars import Bar, Group
 from turbomath.units.rounding import NO_VALUE, fixed
+from turbomath.units.shop import fahrenheit
 from turbomath.widgets.answers import Table
-from turbomath.widgets.told import ABOVE, BURNT, FLOW, POWER, Told
 
-GAUGE = Told("boost", ("psi", 1), ("kPa", 0), 275e3)
+GAUGE = Scale("boost", ("psi", 1), ("kPa", 0), 275e3)
 CHARGE = replace(FLOW, most=0.5)
-EXHAUST = Told("turbine_inlet_temperature", ("°F", 0), ("°C", 0), 1033.15)
-RATIO = Told("air_fuel_ratio", ("-", 1), ("-", 1), 35.0)
-PRESSURES = Told("pressure_ratio", ("-", 2), ("-", 2), 4.0)
-OUTLET = Told("compressor_outlet_temperature", ("°F", 0), ("°C", 0))
-MANIFOLD = Told("manifold_temperature", ("°F", 0), ("°C", 0))
-DENSITIES = Told("density_ratio", ("-", 2), ("-", 2))
-CONSUMPTION = Told("specific_fuel_consumption", ("lb/hp·h", 3), ("g/kW·h", 0))
-HOTTEST = units.to_si(1380.0, "°F", "turbine_inlet_temperature")  # common practice: about 1,380 °F (750 °C)
+EXHAUST = Scale("turbine_inlet_temperature", ("°F", 0), ("°C", 0), 1033.15)
+RATIO = Scale("air_fuel_ratio", ("-", 1), ("-", 1), 35.0)
+PRESSURES = Scale("pressure_ratio", ("-", 2), ("-", 2), 4.0)
+OUTLET = Scale("compressor_outlet_temperature", ("°F", 0), ("°C", 0))
+MANIFOLD = Scale("manifold_temperature", ("°F", 0), ("°C", 0))
+DENSITIES = Scale("density_ratio", ("-", 2), ("-", 2))
+CONSUMPTION = Scale("specific_fuel_consumption", ("lb/hp·h", 3), ("g/kW·h", 0))
+HOTTEST = fahrenheit(1380.0)  # common practice: about 1,380 °F (750 °C)
 ROLES = {NONE: "hot", WATER: "measured", AIR: "cooled"}
 SQUARE = {"us": ("in²", units.to_si(1.0, "in³", "displacement") ** (2 / 3)), "si": ("cm²", 1e-4)}
 EQUALS = {
@@ -44,30 +47,24 @@ LINES = (
 )
 
 
-def bars(told, heading, name, found, system):
+def bars(told: Scale, heading: str, name: str, found: Mapping[str, Balance | None], system: str) -> Group:
     """Return a group with a bar for each engine; one that cannot get there has no bar."""
-    return Group(
-        heading,
-        told.unit(system),
-        told.number(told.most, system),
-        tuple(_bar(told, engine, name, one, system) for engine, one in found.items()),
-    )
+    return told.group(heading, (_bar(told, engine, name, one, system) for engine, one in found.items()), system)
 
 
 def _bar(told, engine, name, one, system):
     if one is None:
         return Bar(ROLES[engine], engine, 0.0, "cannot")
-    value = getattr(one, name)
-    return Bar(ROLES[engine], engine, told.number(value, system), told.text(value, system))
+    return told.bar(ROLES[engine], engine, getattr(one, name), system)
 
 
-def signed(number, places):
+def signed(number: float, places: int) -> str:
     """Return a change as text, with its sign."""
     text = fixed(number, places)
     return text if number < 0 or float(text) == 0 else f"+{text}"
 
 
-def table(held, engines, system):
+def table(held: str, engines: Mapping[str, tuple[TurbochargedEngine, Balance | None]], system: str) -> Table:
     """Return everything in numbers, a column for each engine, and what was held equal."""
     rows = [_row(line, [one for _, one in engines.values()], held, system) for line in LINES]
     unit, size = SQUARE[system]
