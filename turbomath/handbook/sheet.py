@@ -20,7 +20,6 @@ from turbomath.physics import (
     correction,
     fuel,
     humidity,
-    polytropic,
 )
 from turbomath.table.letters import CONSTANTS, OTHERS
 from turbomath.working import coherent, sums
@@ -44,7 +43,7 @@ FORMULAS = (
     sums.gain_difference,
     airflow.mass_flow,
     airflow.volumetric_efficiency,
-    polytropic.power,
+    compression.power,
     combustion_air.air_fuel_ratio,
     combustion_air.excess_air_ratio,
     combustion_air.power_potential,
