@@ -72,7 +72,7 @@ def source_link(source: str, *, in_full: bool = False) -> str:
 
 def _width(row: CheckValue, measured_in: str) -> str:
     if row.tolerance_kind == "relative":
-        return f"{float(row.tolerance) * 100:g} %"
+        return f"{_number(f'{float(row.tolerance) * 100:g}')} %"
     return f"{_number(row.tolerance)} {measured_in}".strip()
 
 
