@@ -33,10 +33,10 @@ WORKERS, PATIENCE = 2, 600  # seconds
 KILLED, SURVIVED, TIMED_OUT = "killed", "survived", "timed out"
 VERDICTS = {0: SURVIVED, 1: KILLED, 2: KILLED}  # what pytest ends with: passed, failed, could not be collected
 
-# Room -> (its files, the tests that reach them). "{file}" and "{folder}" are those of the change. What a lesson's
+# Room -> (its files, the tests that reach them). "{folder}" is that of the change. What a lesson's
 # pictures place where is looked at in a browser, so files that begin with "picture" are left out.
 ROOMS = {
-    "physics": (["physics/*.py"], ["turbomath/{file}", "tests/physics", "tests/published"]),
+    "physics": (["physics/*.py"], ["tests/physics", "tests/published"]),
     "units": (["units/*.py"], ["tests/units", "tests/table"]),
     "uncertainty": (["uncertainty.py"], ["tests/test_uncertainty.py", "tests/lab/reduction"]),
     "lab": (["lab/**/*.py"], ["tests/{folder}", "tests/lab"]),
@@ -64,9 +64,9 @@ def chosen(rooms, count, seed):
 
 
 def tests_of(room, file):
-    """Return the tests that can reach a file, those that stand nearest to it first."""
+    """Return the tests that can reach a file, its own examples first."""
     inside = Path(file).relative_to("turbomath")
-    named = [one.format(file=inside, folder=inside.parent) for one in ROOMS[room][1]]
+    named = [one.format(folder=inside.parent) for one in [f"turbomath/{inside}", *ROOMS[room][1]]]
     return [one for one in dict.fromkeys(named) if (PROJECT / one).exists()]
 
 
