@@ -1,11 +1,14 @@
 """The house keeps its shape: imports run downwards, each outside library has one owner, importing stays light."""
 
 import ast
+import functools
 import re
 import subprocess
 import sys
 import tomllib
 from pathlib import Path
+
+import pytest
 
 import turbomath
 
@@ -70,6 +73,8 @@ SLOW = {"pandas", "scipy", "pint", "CoolProp", "openpyxl"}  # imported where the
 SOLD_AS = {"jupyter_server": "jupyterlab", "traitlets": "ipywidgets"}  # part of what that library promises
 BY_STRING = {"import_module", "__import__", "exec", "eval"}
 LONGEST = 300
+MARK = re.compile(r"fmt: *(off|skip)")
+MARKS_ALLOWED = 40  # places where a table is laid out by hand
 
 
 def files():
@@ -77,6 +82,7 @@ def files():
     yield from sorted(path.relative_to(HOUSE) for path in HOUSE.rglob("*.py"))
 
 
+@functools.cache
 def parsed(path):
     return ast.parse((HOUSE / path).read_text(encoding="utf-8"))
 
@@ -150,6 +156,26 @@ def hidden(path, tree):
 BY_STRING_ALLOWED = {"__init__.py", "air/__init__.py"}
 
 
+def laid_out_by_hand(text):
+    """Yield (line, does it give its reason, is it a constant table) for each mark that keeps the formatter away."""
+    lines = text.splitlines()
+    tables = [node for node in ast.parse(text).body if is_table(node)]
+    for number, line in enumerate(lines, start=1):
+        mark = MARK.search(line)
+        if mark is None:
+            continue
+        # the formatter takes `off` only from a comment of nothing else, so its reason stands on the line above
+        reason = lines[number - 2] if mark[1] == "off" and number > 1 else line[mark.end() :]
+        start = number + 1 if mark[1] == "off" else number
+        yield number, "#" in reason and len(reason.split()) > 3, any(t.lineno <= start <= t.end_lineno for t in tables)
+
+
+def is_table(node):
+    """Whether a statement gives a constant its value."""
+    targets = node.targets if isinstance(node, ast.Assign) else [getattr(node, "target", None)]
+    return all(isinstance(one, ast.Name) and one.id.isupper() for one in targets)
+
+
 def declared():
     """Return the import names of what pyproject.toml declares."""
     project = tomllib.loads((PROJECT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
@@ -188,6 +214,7 @@ def test_what_breaks_the_house_is_seen():
     assert list(unowned(Path("lab/run/bench.py"), ast.parse("import cantera")))
 
 
+@pytest.mark.process
 def test_importing_turbomath_loads_nothing_heavy():
     heavy = ("CoolProp", "matplotlib", "pandas", "pint", "ipywidgets", "scipy")
     modules = "turbomath, turbomath.air, turbomath.engine.path, turbomath.units, turbomath.uncertainty, turbomath.cli"
@@ -200,3 +227,25 @@ def test_files_stay_small():
     lines = {path.as_posix(): len((HOUSE / path).read_text(encoding="utf-8").splitlines()) for path in files()}
     tables = {"table/quantities.py": 400}  # one row a quantity
     assert {name: count for name, count in lines.items() if count > tables.get(name, LONGEST)} == {}
+
+
+def test_only_constant_tables_are_laid_out_by_hand_and_each_says_why():
+    marks = {path: list(laid_out_by_hand((HOUSE / path).read_text(encoding="utf-8"))) for path in files()}
+    assert [f"{path}:{number} gives no reason" for path in files() for number, said, _ in marks[path] if not said] == []
+    assert [f"{path}:{number} is no table" for path in files() for number, _, table in marks[path] if not table] == []
+    assert sum(map(len, marks.values())) <= MARKS_ALLOWED
+
+
+def test_a_mark_without_a_reason_or_a_table_is_seen():
+    code = """# the columns of the table line up
+# fmt: off
+ROWS = (1,  2)
+# fmt: on
+LOW = (3,  4)  # fmt: skip
+HIGH = (5,  6)  # fmt: skip  # the columns line up
+
+# fmt: off
+def sum():
+    return 1  +  1
+"""
+    assert list(laid_out_by_hand(code)) == [(2, True, True), (5, False, True), (6, True, True), (8, False, False)]

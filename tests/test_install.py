@@ -92,5 +92,8 @@ def test_the_network_guard_works(turbomath):
 def test_the_readme_names_the_commands_that_ci_runs():
     readme = (ROOT / "README.md").read_text(encoding="utf-8")
     script = (ROOT / ".ci" / "run").read_text(encoding="utf-8")
-    assert ".venv/bin/python -m pytest" in readme
-    assert script.rstrip().endswith('.venv/bin/python -m pip install -e ".[test]" && .venv/bin/python -m pytest')
+    install, whole = '.venv/bin/python -m pip install -e ".[test]"', ".venv/bin/python -m pytest --everything"
+    assert f"{install} && .venv/bin/python -m pytest\n" in readme
+    assert f"{whole}\n" in readme
+    assert f"\n{install}\n" in script
+    assert script.endswith(f"\n{whole}\n")

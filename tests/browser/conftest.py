@@ -57,9 +57,11 @@ WHY = f"NO BROWSER TEST WAS RUN: {' and '.join(MISSING)} not found. Install: {IN
 
 
 def pytest_collection_modifyitems(config, items):
-    """Where the browser is missing and nobody required it, keep one test of this folder, skipped aloud."""
+    """Mark the tests of this folder; where the browser is missing and nobody requires it, keep one, skipped aloud."""
     here = [item for item in items if Path(__file__).parent in item.path.parents]
-    if MISSING and not REQUIRED and here:
+    for item in here:
+        item.add_marker("browser")
+    if MISSING and not REQUIRED and not config.option.short and here:
         config.hook.pytest_deselected(items=here[1:])
         items[:] = [item for item in items if item not in here[1:]]
         here[0].add_marker(pytest.mark.skip(reason=WHY))

@@ -31,10 +31,10 @@ class Journal:
         The file. It and its folder are made by the first `append`.
     """
 
-    def __init__(self, path):
+    def __init__(self, path: Path | str) -> None:
         self.path = Path(path)
 
-    def append(self, record):
+    def append(self, record: dict) -> None:
         """Put *record*, a dict of what JSON can hold, on the disk; when this returns, it is there to stay.
 
         Raises
@@ -61,7 +61,7 @@ class Journal:
         if is_new:
             _keep_name(self.path.parent)
 
-    def read(self):
+    def read(self) -> tuple[list[dict], str]:
         """Return (records, note): every whole record in order, and a sentence on what is not whole, or "".
 
         Raises

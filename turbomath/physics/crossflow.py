@@ -7,6 +7,7 @@ import numpy as np
 
 from turbomath.table.errors import warn_at_caller
 from turbomath.table.formulas import defined, formula
+from turbomath.table.kinds_of_value import Values
 
 MOST_TRANSFER_UNITS = 100.0  # the series grows with them; an aftercooler has fewer than ten
 _BLOCK = 4096  # elements worked out at a time, so that every row of the series stays in the fast memory
@@ -27,7 +28,7 @@ _SMALL = 1e-300  # stands for a capacity ratio of nought, so that nothing is div
         "x": "the number for which the part is taken",
     },
 )
-def effectiveness(ntu, capacity_ratio):
+def effectiveness(ntu: Values, capacity_ratio: Values) -> Values:
     """Effectiveness of a crossflow heat exchanger with both sides unmixed, exact.
 
     Parameters
@@ -78,7 +79,7 @@ def effectiveness(ntu, capacity_ratio):
         "x": "the number for which the part is taken",
     },
 )
-def ntu(effectiveness, capacity_ratio):
+def ntu(effectiveness: Values, capacity_ratio: Values) -> Values:
     """Number of transfer units behind an effectiveness in crossflow with both sides unmixed.
 
     Parameters
@@ -125,7 +126,7 @@ def ntu(effectiveness, capacity_ratio):
     source="Incropera",
     conditions="both sides unmixed; an approximation, off by up to 0.011",
 )
-def approximate_effectiveness(ntu, capacity_ratio):
+def approximate_effectiveness(ntu: Values, capacity_ratio: Values) -> Values:
     """Effectiveness in crossflow with both sides unmixed, by the usual rule of the textbooks.
 
     Parameters

@@ -1,6 +1,7 @@
 """The same aftercooler at other flows and with dirt in it: its conductance (UA) and its pressure loss."""
 
 from turbomath.table.formulas import formula
+from turbomath.table.kinds_of_value import Values
 
 # How a film's conductance grows with its flow
 _IN_TUBES = 0.8  # turbulent flow in tubes and channels
@@ -17,7 +18,9 @@ _ACROSS_FINS = 0.6  # air across rows of tubes and fins
         r"UA_\mathrm{now}": "conductance at these flows",
     },
 )
-def conductance_at_flows(conductance, charge_flow_ratio, medium_flow_ratio, charge_side_share):
+def conductance_at_flows(
+    conductance: Values, charge_flow_ratio: Values, medium_flow_ratio: Values, charge_side_share: Values
+) -> Values:
     """Conductance (UA) of the same core at other flows.
 
     Parameters
@@ -69,7 +72,7 @@ def conductance_at_flows(conductance, charge_flow_ratio, medium_flow_ratio, char
         r"UA_\mathrm{dirty}": "conductance with the dirt",
     },
 )
-def fouled_conductance(conductance, fouling_ratio):
+def fouled_conductance(conductance: Values, fouling_ratio: Values) -> Values:
     """Conductance (UA) of a core with dirt on it.
 
     Parameters
@@ -114,7 +117,9 @@ def fouled_conductance(conductance, fouling_ratio):
         r"\Delta p_\mathrm{now}": "pressure loss at this flow",
     },
 )
-def pressure_loss_at_flow(cooler_pressure_loss, charge_flow_ratio, charge_density_ratio):
+def pressure_loss_at_flow(
+    cooler_pressure_loss: Values, charge_flow_ratio: Values, charge_density_ratio: Values
+) -> Values:
     """Pressure loss of the same core at another flow and density of the charge.
 
     Parameters

@@ -9,6 +9,7 @@ import numpy as np
 from turbomath.physics.water import CRITICAL, LOWEST, saturation_pressure, saturation_temperature
 from turbomath.table.constants import VAPOUR_MASS_RATIO, ZERO_CELSIUS
 from turbomath.table.formulas import choice, defined, formula
+from turbomath.table.kinds_of_value import Values
 
 # Hardy 1998, tables of alpha and beta, powers of the Celsius temperature
 _COEFFICIENTS = {
@@ -55,7 +56,7 @@ def _greatest_vapour(pressure, temperature, over="water"):
         "t": "temperature in °C",
     },
 )
-def enhancement_factor(pressure, temperature, over="water"):
+def enhancement_factor(pressure: Values, temperature: Values, over: str = "water") -> Values:
     """How much more vapour stands above water in air than above water alone.
 
     Parameters
@@ -107,7 +108,7 @@ def enhancement_factor(pressure, temperature, over="water"):
         "f": "enhancement_factor",
     },
 )
-def humidity_ratio(pressure, temperature, relative_humidity, over="water"):
+def humidity_ratio(pressure: Values, temperature: Values, relative_humidity: Values, over: str = "water") -> Values:
     """Water vapour with each kilogram of dry air, from relative humidity.
 
     Parameters
@@ -157,7 +158,7 @@ def humidity_ratio(pressure, temperature, relative_humidity, over="water"):
         "f": "enhancement_factor",
     },
 )
-def relative_humidity(pressure, temperature, humidity_ratio, over="water"):
+def relative_humidity(pressure: Values, temperature: Values, humidity_ratio: Values, over: str = "water") -> Values:
     """Relative humidity: the vapour over the most there can be at this pressure and temperature.
 
     Parameters
@@ -207,7 +208,7 @@ def relative_humidity(pressure, temperature, humidity_ratio, over="water"):
         "f": "enhancement_factor",
     },
 )
-def dew_point(pressure, humidity_ratio):
+def dew_point(pressure: Values, humidity_ratio: Values) -> Values:
     """Temperature at which water begins to form when real air is cooled at constant pressure.
 
     Parameters
@@ -261,7 +262,7 @@ def dew_point(pressure, humidity_ratio):
         "f": "enhancement_factor",
     },
 )
-def condensate(pressure, temperature, humidity_ratio):
+def condensate(pressure: Values, temperature: Values, humidity_ratio: Values) -> Values:
     """Water formed with each kilogram of dry air, once real air is at this pressure and temperature.
 
     Parameters

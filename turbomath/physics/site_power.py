@@ -1,6 +1,7 @@
 """Power at another site: what its height, heat and humidity do to power and consumption, by ISO 3046-1."""
 
 from turbomath.table.formulas import choice, defined, formula
+from turbomath.table.kinds_of_value import Values
 
 # engine: (share of vapour that counts, exponents of pressure, air temperature, medium temperature)
 _EXPONENTS = {
@@ -35,19 +36,19 @@ _WHERE = {
     where=_WHERE,
 )
 def iso3046_power(
-    reference_power,
-    site_pressure,
-    site_temperature,
+    reference_power: Values,
+    site_pressure: Values,
+    site_temperature: Values,
     *,
-    engine,
-    mechanical_efficiency=0.80,
-    site_vapour_pressure=0.0,
-    medium_temperature=None,
-    reference_pressure=100_000.0,
-    reference_temperature=298.0,
-    reference_vapour_pressure=960.0,
-    reference_medium_temperature=298.0,
-):
+    engine: str,
+    mechanical_efficiency: Values = 0.80,
+    site_vapour_pressure: Values = 0.0,
+    medium_temperature: Values | None = None,
+    reference_pressure: Values = 100_000.0,
+    reference_temperature: Values = 298.0,
+    reference_vapour_pressure: Values = 960.0,
+    reference_medium_temperature: Values = 298.0,
+) -> Values:
     """Power that an engine gives at a site, from its power in the reference state.
 
     Parameters
@@ -124,18 +125,18 @@ def iso3046_power(
     where=_WHERE,
 )
 def iso3046_fuel_ratio(
-    site_pressure,
-    site_temperature,
+    site_pressure: Values,
+    site_temperature: Values,
     *,
-    engine,
-    mechanical_efficiency=0.80,
-    site_vapour_pressure=0.0,
-    medium_temperature=None,
-    reference_pressure=100_000.0,
-    reference_temperature=298.0,
-    reference_vapour_pressure=960.0,
-    reference_medium_temperature=298.0,
-):
+    engine: str,
+    mechanical_efficiency: Values = 0.80,
+    site_vapour_pressure: Values = 0.0,
+    medium_temperature: Values | None = None,
+    reference_pressure: Values = 100_000.0,
+    reference_temperature: Values = 298.0,
+    reference_vapour_pressure: Values = 960.0,
+    reference_medium_temperature: Values = 298.0,
+) -> Values:
     """Specific fuel consumption of an engine at a site over that in the reference state.
 
     Parameters

@@ -7,6 +7,7 @@ hold for any size of turbine.
 import numpy as np
 
 from turbomath.table.formulas import formula
+from turbomath.table.kinds_of_value import Values
 
 
 @formula(
@@ -15,7 +16,7 @@ from turbomath.table.formulas import formula
     source="Heywood",
     conditions="perfect gas, no losses",
 )
-def critical_expansion_ratio(heat_capacity_ratio):
+def critical_expansion_ratio(heat_capacity_ratio: Values) -> Values:
     """Expansion ratio at which the gas reaches the speed of sound in a nozzle; more lets no more through.
 
     Parameters
@@ -60,7 +61,7 @@ def critical_expansion_ratio(heat_capacity_ratio):
         r"\pi_\mathrm{crit}": "critical_expansion_ratio",
     },
 )
-def nozzle_flow_parameter(expansion_ratio, heat_capacity_ratio):
+def nozzle_flow_parameter(expansion_ratio: Values, heat_capacity_ratio: Values) -> Values:
     """Flow through a nozzle as a pure number, choked or not.
 
     Parameters
@@ -108,7 +109,9 @@ def nozzle_flow_parameter(expansion_ratio, heat_capacity_ratio):
         r"\Phi_\mathrm{nozzle}": "flow parameter of a nozzle",
     },
 )
-def ellipse_flow_parameter(expansion_ratio, fitted_expansion_ratio, heat_capacity_ratio):
+def ellipse_flow_parameter(
+    expansion_ratio: Values, fitted_expansion_ratio: Values, heat_capacity_ratio: Values
+) -> Values:
     """Flow through a turbine as a pure number, by the ellipse law.
 
     Parameters

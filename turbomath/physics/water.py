@@ -7,6 +7,7 @@ import numpy as np
 
 from turbomath.table.errors import warn_at_caller
 from turbomath.table.formulas import choice, defined, formula
+from turbomath.table.kinds_of_value import Values
 
 # IAPWS-IF97, table 34
 _N1, _N2, _N3 = 0.11670521452767e4, -0.72421316703206e6, -0.17073846940092e2
@@ -56,7 +57,7 @@ _SURFACES = {
         "n_i": "the ten numbers of table 34 of the standard",
     },
 )
-def saturation_pressure(temperature, over="water"):
+def saturation_pressure(temperature: Values, over: str = "water") -> Values:
     """Greatest pressure of water vapour at a temperature.
 
     Parameters
@@ -118,7 +119,7 @@ def saturation_pressure(temperature, over="water"):
         "n_i": "the ten numbers of table 34 of the standard",
     },
 )
-def saturation_temperature(vapour_pressure):
+def saturation_temperature(vapour_pressure: Values) -> Values:
     """Temperature at which vapour of a given pressure begins to turn to water.
 
     Parameters

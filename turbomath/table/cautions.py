@@ -89,8 +89,8 @@ SHOP_CAUTIONS = (
     Caution(
         "Fuel, coolant and fire",
         "Never feel for a fuel leak by hand: the jet goes through skin. Never open a hot coolant cap. Rags go in a "
-        "closed can. Keep a class B extinguisher near people trained to use it; do not count on dry chemical to stop a "
-        "runaway.",
+        "closed can. Keep a class B extinguisher near people trained to use it; do not count on dry chemical to "
+        "stop a runaway.",
         "29 CFR 1910.157; common practice",
     ),
     Caution(

@@ -31,7 +31,7 @@ _DECIMALS = {
 }
 
 
-def shown(name, value, system, unit=None):
+def shown(name: str, value: float, system: str, unit: str | None = None) -> tuple[str, str]:
     """Return an SI value of a quantity as (text, unit) in the system "us" or "si", or in a stated unit.
 
     Examples
@@ -43,7 +43,7 @@ def shown(name, value, system, unit=None):
     return in_unit(units.from_si(value, unit, name), unit), "" if unit == "-" else unit
 
 
-def head(name, system):
+def head(name: str, system: str) -> str:
     """Return the head of a column: the plain name of a quantity with its unit.
 
     Examples
@@ -55,14 +55,14 @@ def head(name, system):
     return QUANTITIES[name].plain_name + ("" if unit == "-" else f" [{unit}]")
 
 
-def in_unit(number, unit):
+def in_unit(number: float, unit: str | None) -> str:
     """Return a number that is already in its unit, as text."""
     if number != number or unit not in _DECIMALS:
         return rounded(number)
     return fixed(number, _DECIMALS[unit]) if abs(number) < 1e15 else NO_VALUE
 
 
-def words(name, value, system, unit=None):
+def words(name: str, value: float, system: str, unit: str | None = None) -> str:
     """Return an SI value as one piece of text with its unit.
 
     Examples
