@@ -26,6 +26,7 @@ from turbomath.physics import (
     turbine_flow,
     water,
 )
+from turbomath.table.formulas import Formula
 from turbomath.working import sums
 
 SUBJECTS: tuple[ModuleType, ...] = (
@@ -57,6 +58,11 @@ SUBJECTS: tuple[ModuleType, ...] = (
 def formulas(module: ModuleType) -> tuple[Callable, ...]:
     """Return the formulas that a module itself holds, in the order in which they stand there."""
     return tuple(one for one in vars(module).values() if hasattr(one, "formula") and one.__module__ == module.__name__)
+
+
+def record(function: Callable) -> Formula:
+    """Return what a formula says of itself."""
+    return vars(function)["formula"]
 
 
 def room(function: Callable) -> str:
