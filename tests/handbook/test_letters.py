@@ -1,5 +1,6 @@
 """Every letter of every equation has its words and its units; one without is refused."""
 
+import inspect
 import re
 import xml.etree.ElementTree as ElementTree
 
@@ -57,6 +58,13 @@ def test_a_quantity_is_told_with_the_words_of_the_docstring_and_the_units_of_the
     assert (told["outlet_temperature"].us, told["outlet_temperature"].si) == ("°F", "°C")
     assert told["isentropic_efficiency"].us == ""
     assert told["outlet_temperature"].meaning == QUANTITIES["outlet_temperature"].meaning
+
+
+def test_a_parameter_comes_before_a_constant_of_the_same_letter():
+    for function in subjects.numbered():
+        told = [one.quantity for one in letters.letters(function)]
+        taken = [name for name in inspect.signature(function).parameters if name in QUANTITIES]
+        assert [name for name in taken if name not in told] == [], function
 
 
 def test_what_hangs_above_or_below_belongs_to_the_letter():

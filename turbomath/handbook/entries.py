@@ -7,7 +7,7 @@ from turbomath.handbook import docstrings, tables
 from turbomath.handbook.check_values import CheckValues
 from turbomath.handbook.examples import Example, Specimens, examples
 from turbomath.handbook.letters import Letter, letters
-from turbomath.handbook.subjects import key, numbered
+from turbomath.handbook.subjects import key, numbered, record
 from turbomath.paper.links import joined
 from turbomath.paper.parts import Table
 
@@ -47,9 +47,9 @@ def entry(function: Callable, specimens: Specimens, checks: CheckValues) -> Entr
         key(function),
         numbered()[function],
         docstrings.title(function),
-        function.formula.equation.split(r", \quad "),
+        record(function).equation.split(r", \quad "),
         letters(function),
-        function.formula.conditions,
+        record(function).conditions,
         docstrings.notes(function),
         [_reference(words) for words in _references(function)],
         examples(function, specimens),
@@ -60,7 +60,7 @@ def entry(function: Callable, specimens: Specimens, checks: CheckValues) -> Entr
 
 def _references(function: Callable) -> list[str]:
     """Return the references of a docstring, or the formula's own source where it has none."""
-    said = " ".join(docstrings.sections(function).get("References", function.formula.source).split())
+    said = " ".join(docstrings.sections(function).get("References", record(function).source).split())
     return [one.strip() for one in said.rstrip(".").split(";")]
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from turbomath import units
 from turbomath.handbook.letters import found
 from turbomath.handbook.letters import unit as display
-from turbomath.handbook.subjects import key, room
+from turbomath.handbook.subjects import key, record, room
 from turbomath.table import prose
 from turbomath.table.errors import unwarned
 from turbomath.table.prose import Prose, ProseError
@@ -80,9 +80,9 @@ def examples(function: Callable, specimens: Specimens) -> tuple[Example, ...]:
 def _example(function: Callable, texts: Mapping[str, str], system: str) -> Example:
     given = {name: _given(function, name, text, system) for name, text in texts.items()}
     amounts = {name: one for name, one in given.items() if isinstance(one, Amount)}
-    result = function.formula.result
+    result = record(function).result
     twice = result in amounts
-    name, symbol = (f"resulting_{result}", found(function.formula.equation)[0]) if twice else (result, "")
+    name, symbol = (f"resulting_{result}", found(record(function).equation)[0]) if twice else (result, "")
     step = Step(name, function, {put: put if put in amounts else given[put] for put in given}, symbol=symbol)
     with unwarned():
         return Example(system, given, lines(Chain(amounts, (step,), (Result(name),)), system))

@@ -5,7 +5,7 @@ from collections import defaultdict
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from turbomath.handbook.subjects import key
+from turbomath.handbook.subjects import key, record
 from turbomath.paper.equations import mathml
 from turbomath.paper.links import joined, link
 from turbomath.table.quantities import QUANTITIES
@@ -25,7 +25,7 @@ def by_name(numbers: Mapping[Callable, str]) -> list[Line]:
     """Return a line a quantity, in the order of the names; *numbers* are those of the formulas."""
     given, used = defaultdict(list), defaultdict(list)
     for function, number in numbers.items():
-        given[function.formula.result].append(link(key(function), number))
+        given[record(function).result].append(link(key(function), number))
         for name in inspect.signature(function).parameters:
             used[name].append(link(key(function), number))
     names = sorted((name for name in QUANTITIES if name in given or name in used), key=_plain)

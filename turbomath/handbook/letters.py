@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from turbomath import units
 from turbomath.handbook import docstrings
+from turbomath.handbook.subjects import record
 from turbomath.table.errors import TurbomathError
 from turbomath.table.letters import CONSTANTS, OTHERS
 from turbomath.table.quantities import QUANTITIES
@@ -47,7 +48,7 @@ def letters(function: Callable) -> tuple[Letter, ...]:
         If nothing says what a letter is: no parameter, no `where` of the formula, no constant.
     """
     known = {**_constants(), **_said(function), **_parameters(function)}
-    rows = {letter: _NUMBERED.sub(r"\1_i", letter) for letter in found(function.formula.equation)}  # n_1, n_2 as n_i
+    rows = {letter: _NUMBERED.sub(r"\1_i", letter) for letter in found(record(function).equation)}  # n_1, n_2 as n_i
     latex = dict.fromkeys(letter if letter in known else rows[letter] for letter in rows)
     if missing := [letter for letter in latex if letter not in known]:
         raise TurbomathError(
@@ -71,7 +72,7 @@ def unit(name: str, system: str) -> str:
 
 def _parameters(function: Callable) -> dict[str, Letter]:
     own, said = own_letters(function), docstrings.parameters(function)
-    result = function.formula.result
+    result = record(function).result
     found = [of_quantity(result, own.get("result", ("",))[0], _result(function))]
     for name in inspect.signature(function).parameters:
         if name in own:
@@ -85,14 +86,14 @@ def _parameters(function: Callable) -> dict[str, Letter]:
 def _result(function: Callable) -> str:
     """What the docstring says of the result, where that is more than its name."""
     first, mark, more = docstrings.result(function).partition(";")
-    row = QUANTITIES[function.formula.result]
+    row = QUANTITIES[record(function).result]
     if first.lower() == row.plain_name:
         first = row.meaning
     return first + mark + more if mark or "Returns" not in docstrings.sections(function) else ""
 
 
 def _said(function: Callable) -> dict[str, Letter]:
-    return {latex: _worded(latex, words) for latex, words in function.formula.where.items()}
+    return {latex: _worded(latex, words) for latex, words in record(function).where.items()}
 
 
 def _constants() -> dict[str, Letter]:

@@ -8,7 +8,7 @@ from turbomath.disk.files import write_whole
 from turbomath.handbook import docstrings
 from turbomath.handbook.book import colophon
 from turbomath.handbook.letters import letters
-from turbomath.handbook.subjects import numbered
+from turbomath.handbook.subjects import numbered, record
 from turbomath.paper.page import page
 from turbomath.physics import (
     airflow,
@@ -113,7 +113,7 @@ def write(folder: Path | str) -> Path:
 
 
 def _item(function: Callable) -> Item:
-    equation = function.formula.equation
+    equation = record(function).equation
     found = letters(function)
     quantities = [one.quantity for one in found if one.quantity]
     by_the_hour = coherent.by_the_hour(quantities)

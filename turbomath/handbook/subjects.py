@@ -30,6 +30,7 @@ from turbomath.physics import (
     turbine_work,
     water,
 )
+from turbomath.table.formulas import Formula
 from turbomath.working import sums
 
 SUBJECTS: tuple[ModuleType, ...] = (
@@ -65,6 +66,11 @@ SUBJECTS: tuple[ModuleType, ...] = (
 def formulas(module: ModuleType) -> tuple[Callable, ...]:
     """Return the formulas that a module itself holds, in the order in which they stand there."""
     return tuple(one for one in vars(module).values() if hasattr(one, "formula") and one.__module__ == module.__name__)
+
+
+def record(function: Callable) -> Formula:
+    """Return what a formula says of itself."""
+    return vars(function)["formula"]
 
 
 def room(function: Callable) -> str:
