@@ -60,6 +60,12 @@ def test_the_units_are_those_with_which_an_equation_needs_no_factor(sheet_page):
     assert beside(correction.iso1585_factor, "fuel delivery") == "kg/m³"  # the standard's 36 belongs to g per litre
 
 
+def test_a_formula_that_shows_one_case_of_several_says_which(sheet_page):
+    (part,) = [part for part in items(sheet_page) if "ISO 1585" in part.text]
+    assert correction.iso1585_factor.formula.conditions in part.text
+    assert correction.iso1585_factor.formula.conditions.startswith("shown for a turbocharged engine")
+
+
 @pytest.mark.parametrize(("one", "other", "quantity"), sheet.FACTORS)
 def test_a_factor_is_that_of_the_door(sheet_page, one, other, quantity):
     rows = [[cell.text for cell in row.parts] for row in sheet_page.around("units", "table").all("tr")]
