@@ -57,6 +57,24 @@ def test_thermocouple_limits_of_error():
         assert tolerance(instrument, celsius(reading)) == pytest.approx(width, abs=5e-4)
 
 
+# Every type and class: the least width in C° and the per cent of the reading, as printed; the greater one counts.
+# ASTM E230/E230M, table of limits of error, and IEC 60584-1:2013, table of tolerance classes, above 0 °C
+PRINTED_LIMITS = {
+    "standard": {"K": (2.2, 0.75), "J": (2.2, 0.75), "N": (2.2, 0.75), "E": (1.7, 0.5), "T": (1.0, 0.75)},
+    "special": {"K": (1.1, 0.4), "J": (1.1, 0.4), "N": (1.1, 0.4), "E": (1.0, 0.4), "T": (0.5, 0.4)},
+    "1": {"K": (1.5, 0.4), "J": (1.5, 0.4), "N": (1.5, 0.4), "E": (1.5, 0.4), "T": (0.5, 0.4)},
+    "2": {"K": (2.5, 0.75), "J": (2.5, 0.75), "N": (2.5, 0.75), "E": (2.5, 0.75), "T": (1.0, 0.75)},
+}
+
+
+def test_every_thermocouple_of_both_standards_is_as_wide_as_printed_cold_and_hot():
+    for grade, types in PRINTED_LIMITS.items():
+        for letter, (degrees, per_cent) in types.items():
+            instrument = Instrument(kind="thermocouple", thermocouple=(letter, grade))
+            for reading, width in ((20.0, degrees), (800.0, 8 * per_cent)):
+                assert tolerance(instrument, celsius(reading)) == pytest.approx(width, rel=1e-9), (letter, grade)
+
+
 def test_accuracy_of_span_of_reading_and_plain():
     span = (0.0, 5 * PSI)
     assert tolerance(Instrument(span=span, accuracy=(0.02, "of span")), 1.0) == pytest.approx(0.1 * PSI)

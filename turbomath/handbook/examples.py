@@ -96,7 +96,7 @@ def _given(function: Tied, name: str, text: str, system: str) -> Amount | str:
         return text
     number, _, unit = text.partition(" ")
     value = units.to_si(units.number(number), unit or "-", quantity)
-    if system == "si":
+    if system == "si" and (unit or "-") != display(quantity, system):
         number, unit = shown(quantity, value, system, display(quantity, system))
         value = units.to_si(units.number(number), unit or "-", quantity)
     return Amount(value, quantity, number, unit or "-", symbol)

@@ -84,8 +84,11 @@ def _parameters(function: Tied) -> dict[str, Letter]:
 
 def _result(function: Tied) -> str:
     """What the docstring says of the result, where that is more than its name."""
-    said = docstrings.result(function)
-    return said if ";" in said or "Returns" not in docstrings.sections(function) else ""
+    first, mark, more = docstrings.result(function).partition(";")
+    row = QUANTITIES[function.formula.result]
+    if first.lower() == row.plain_name:
+        first = row.meaning
+    return first + mark + more if mark or "Returns" not in docstrings.sections(function) else ""
 
 
 def _said(function: Tied) -> dict[str, Letter]:

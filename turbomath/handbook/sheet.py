@@ -50,7 +50,6 @@ FORMULAS = (
     combustion_air.power_potential,
     fuel.power,
     fuel.specific_consumption,
-    fuel.thermal_efficiency,
     atmosphere.station_pressure,
     humidity.humidity_ratio,
     correction.iso1585_factor,
@@ -84,12 +83,13 @@ _EXACT = 6  # figures of 459.67 and 273.15
 
 @dataclass(frozen=True)
 class Item:
-    """One formula of the sheet: number in the handbook, title, equations, letters with words and units."""
+    """One formula of the sheet: number in the handbook, title, equations, letters with words and units, conditions."""
 
     number: str
     title: str
     equations: list[str]
     letters: list[tuple[str, str, str]]
+    conditions: str
 
 
 def formula_sheet() -> str:
@@ -120,7 +120,14 @@ def _item(function: Tied) -> Item:
     by_the_hour = coherent.by_the_hour(quantities)
     is_worked = read(equation, tuple(one.latex for one in found)) is not None
     told = [(one.latex, one.name, _units(one.quantity, by_the_hour, is_worked)) for one in found]
-    return Item(numbered()[function], docstrings.title(function).partition(": ")[0], equation.split(r", \quad "), told)
+    conditions = "" if is_worked else function.formula.conditions  # one case of several stands for all
+    return Item(
+        numbered()[function],
+        docstrings.title(function).partition(": ")[0],
+        equation.split(r", \quad "),
+        told,
+        conditions,
+    )
 
 
 def _units(quantity: str, by_the_hour: bool, is_worked: bool) -> str:

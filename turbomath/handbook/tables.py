@@ -72,7 +72,7 @@ def source_link(source: str, *, in_full: bool = False) -> str:
 
 def _width(row: CheckValue, measured_in: str) -> str:
     if row.tolerance_kind == "relative":
-        return f"{float(row.tolerance) * 100:g} %"
+        return f"{_number(f'{float(row.tolerance) * 100:g}')} %"
     return f"{_number(row.tolerance)} {measured_in}".strip()
 
 
@@ -114,31 +114,26 @@ def _raised(unit: str) -> str:
 
 def glossary() -> Table:
     """Return every quantity of the table, in the order of its name."""
-    heads = ("Name", "What it is", "Symbol", "US unit", "usual in US units", "SI unit", "usual in SI units")
+    heads = ("Name", "What it is", "Symbol", "Usual in US units", "Usual in SI units")
     rows = tuple(map(_glossary_row, sorted(QUANTITIES.values(), key=lambda row: row.plain_name)))
     return Table("Every quantity, and the range in which a shop meets it", tuple(map(Head, heads)), rows, "glossary")
 
 
 def _glossary_row(row: Quantity) -> tuple[str, ...]:
-    us, si = unit(row.name, "us"), unit(row.name, "si")
     name = target(f"quantity-{row.name}", row.plain_name)
-    return name, row.meaning, mathml(row.symbol), _unit(us), _range(row, us), _unit(si), _range(row, si)
+    return name, row.meaning, mathml(row.symbol), _range(row, unit(row.name, "us")), _range(row, unit(row.name, "si"))
 
 
 def _range(row: Quantity, unit: str) -> str:
     low, high = (figures(coherent.from_si(end, unit, row.name), _RANGE_FIGURES) for end in row.sensible)
-    return f"{low} to {high}"
-
-
-def _unit(unit: str) -> str:
-    return NONE if unit == "-" else unit
+    return f"{low} to {with_unit(high, unit)}"
 
 
 def constants() -> Table:
     """Return the constants with their values, how they are known, and where they are printed."""
     heads = ("Constant", "Letter", "SI value", "US value", "How it is known", "Printed in")
     rows = tuple((*_constant_row(one), source_link(one.source)) for one in CONSTANTS)
-    return Table("Constants", tuple(map(Head, heads)), rows, style="glossary")
+    return Table("Constants", tuple(map(Head, heads)), rows, style="words")
 
 
 def _constant_row(one: Constant) -> tuple[str, ...]:

@@ -18,7 +18,8 @@ class Table:
     """A table; the first cell of each row is the head of the row.
 
     `style` is "numbers" (right-aligned, never broken), "words", or "free" for text from outside, broken
-    anywhere rather than too wide. `group` rows at a time belong together; 0 is all of them.
+    anywhere rather than too wide, or a style that one page has for itself. `group` rows at a time belong
+    together; 0 is all of them.
     """
 
     caption: str

@@ -1,4 +1,4 @@
-"""What a compressor takes: work for each kilogram of air, and power.
+"""What a compressor takes: the work for each kilogram of air, and power.
 
 Air is a perfect gas here, as in `compression`.
 """

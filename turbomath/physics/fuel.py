@@ -1,7 +1,7 @@
 """Fuel and power: what an engine burns, what it makes of it, and what the air would allow.
 
 A diesel burns with air to spare at every load, so fuel sets its power and air sets its smoke. How much air a fuel
-needs is in `combustion_air`, and how much fuel is burnt in `fuel_burnt`; all of it is at hand here.
+needs is in `combustion_air`, and how much fuel is burnt in `fuel_burnt`.
 """
 
 import numpy as np
@@ -16,7 +16,7 @@ from turbomath.physics.fuel_burnt import fuel_delivery, fuel_flow, specific_cons
 from turbomath.table.formulas import defined, formula
 from turbomath.table.kinds_of_value import Values
 
-__all__ = [  # those of `combustion_air` too
+__all__ = [  # those of `combustion_air` and `fuel_burnt` too
     "DIESEL_HIGHER_HEATING_VALUE",
     "DIESEL_HYDROGEN_CARBON_RATIO",
     "DIESEL_LOWER_HEATING_VALUE",

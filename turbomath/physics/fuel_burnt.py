@@ -1,4 +1,4 @@
-"""How much fuel an engine burns: weighed, worked out, for each unit of work, and in each working cycle."""
+"""Fuel burnt: weighed, worked out, for each unit of work, and in each working cycle."""
 
 from turbomath.table.formulas import choice, defined, formula
 from turbomath.table.kinds_of_value import Values

@@ -1,4 +1,4 @@
-"""Compressor efficiency that does not depend on the pressure ratio.
+"""Comparing compressors: an efficiency that does not depend on the pressure ratio.
 
 Polytropic efficiency is that of each small step of the compression. It compares compressors at different pressure
 ratios fairly: the same wheel shows a lower isentropic efficiency at a higher ratio.

@@ -8,6 +8,7 @@ from turbomath.engine.turbocharged_engine import TurbochargedEngine
 from turbomath.panels.compare_three_engines.held import AIR, AIR_FLOW, BOOST, FUEL, NONE, OWN, REMATCHED, WATER
 from turbomath.pictures.bar_scales import ABOVE, BURNT, FLOW, POWER, Scale
 from turbomath.pictures.lying_bars import Bar, Group
+from turbomath.units import to_si
 from turbomath.units.rounding import NO_VALUE, fixed
 from turbomath.units.shop import fahrenheit
 from turbomath.widgets.answers import Table
@@ -23,7 +24,7 @@ DENSITIES = Scale("density_ratio", ("-", 2), ("-", 2))
 CONSUMPTION = Scale("specific_fuel_consumption", ("lb/hp·h", 3), ("g/kW·h", 0))
 HOTTEST = fahrenheit(1380.0)  # common practice: about 1,380 °F (750 °C)
 ROLES = {NONE: "hot", WATER: "measured", AIR: "cooled"}
-SQUARE = {"us": ("in²", units.to_si(1.0, "in³", "displacement") ** (2 / 3)), "si": ("cm²", 1e-4)}
+SQUARE = {"us": ("in²", to_si(1.0, "in³", "displacement") ** (2 / 3)), "si": ("cm²", 1e-4)}
 EQUALS = {
     FUEL: ("fuel", "turbine"),
     AIR_FLOW: ("air", "turbine"),
