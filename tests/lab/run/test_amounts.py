@@ -13,7 +13,7 @@ def test_a_filling_twice_the_swept_volume_is_the_most_that_is_taken():
     read = stated("volumetric_efficiency")
     assert read(2.0, HERE).value == 2.0
     for per_cent in (2.01, 92):
-        with pytest.raises(RefusedFileError, match="a number such as 0.8"):
+        with pytest.raises(RefusedFileError, match=r"a number such as 0\.8"):
             read(per_cent, HERE)
 
 
