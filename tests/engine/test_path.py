@@ -201,6 +201,13 @@ def test_every_field_has_the_broadcast_shape_and_scalars_stay_floats():
     assert {type(value) for value in vars(path.charge_path(**REFERENCE)).values()} == {float}
 
 
+def test_without_a_barometer_nothing_is_known_of_the_air_outside():
+    pressures = [REFERENCE["ambient_pressure"], np.nan]
+    result = path.charge_path(**REFERENCE | {"ambient_pressure": pressures})
+    for name in ("humidity_ratio", "ambient_density", "pressure_ratio", "manifold_density", "charge_gain"):
+        assert np.isnan(getattr(result, name)).tolist() == [False, True], name
+
+
 def test_a_missing_reading_leaves_the_rest_standing():
     result = path.charge_path(**{**REFERENCE, "isentropic_efficiency": np.nan})
     assert np.isnan(result.manifold_density)
