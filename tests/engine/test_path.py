@@ -134,9 +134,12 @@ def test_no_compression_no_loss_no_cooling_gains_nothing():
 
 
 def test_a_perfect_aftercooler_reaches_the_greatest_possible_gain():
-    result = path.charge_path(**REFERENCE, effectiveness=1.0)
-    assert result.mass_flow_gain == pytest.approx(result.greatest_possible_gain, rel=1e-14)
-    assert result.manifold_temperature == pytest.approx(result.ambient_temperature, rel=1e-14)
+    for medium in (REFERENCE["ambient_temperature"], fahrenheit(185)):
+        perfect = dict(effectiveness=1.0, cooler_pressure_loss=0.0, medium_temperature=medium)
+        result = path.charge_path(**REFERENCE, **perfect)
+        assert result.mass_flow_gain == pytest.approx(result.greatest_possible_gain, rel=1e-14)
+        worn = path.charge_path(**REFERENCE, **perfect | {"effectiveness": 0.5})
+        assert worn.greatest_possible_gain == pytest.approx(result.mass_flow_gain, rel=1e-14)
 
 
 def test_charge_gain_moves_the_way_it_must():
