@@ -138,6 +138,7 @@ def test_a_perfect_aftercooler_reaches_the_greatest_possible_gain():
         perfect = dict(effectiveness=1.0, cooler_pressure_loss=0.0, medium_temperature=medium)
         result = path.charge_path(**REFERENCE, **perfect)
         assert result.mass_flow_gain == pytest.approx(result.greatest_possible_gain, rel=1e-14)
+        assert result.manifold_temperature == pytest.approx(medium, rel=1e-14)
         worn = path.charge_path(**REFERENCE, **perfect | {"effectiveness": 0.5})
         assert worn.greatest_possible_gain == pytest.approx(result.mass_flow_gain, rel=1e-14)
 
