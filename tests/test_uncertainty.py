@@ -58,7 +58,8 @@ def test_thermocouple_limits_of_error():
 
 
 # Every type and class: the least width in C° and the per cent of the reading, as printed; the greater one counts.
-# ASTM E230/E230M, table of limits of error, and IEC 60584-1:2013, table of tolerance classes, above 0 °C
+# ASTM E230/E230M, table of limits of error, and IEC 60584-1:2013, table of tolerance classes, above 0 °C (the rows that
+# the test above does not name are from memory of the print)
 PRINTED_LIMITS = {
     "standard": {"K": (2.2, 0.75), "J": (2.2, 0.75), "N": (2.2, 0.75), "E": (1.7, 0.5), "T": (1.0, 0.75)},
     "special": {"K": (1.1, 0.4), "J": (1.1, 0.4), "N": (1.1, 0.4), "E": (1.0, 0.4), "T": (0.5, 0.4)},

@@ -68,6 +68,24 @@ def test_dry_air_in_the_manifold_is_that_of_the_moist_model_with_what_vapour_is_
 DEW_POINTS = [(100e3, 303.15, 0.8, 300e3, 46.1), (100e3, 308.15, 0.6, 250e3, 42.4)]
 
 
+def test_each_density_before_the_aftercooler_is_that_of_the_moist_model_dry_air_and_vapour_together():
+    result = path.charge_path(
+        ambient_pressure=98e3,
+        ambient_temperature=308.0,
+        compressor_inlet_temperature=311.0,
+        intake_restriction=3e3,
+        manifold_pressure=260e3,
+        cooler_pressure_loss=9e3,
+        isentropic_efficiency=0.74,
+        relative_humidity=0.8,
+    )
+    model = air.choose("moist", humidity_ratio=result.humidity_ratio)
+    for station in ("ambient", "compressor_inlet", "compressor_outlet"):
+        at = getattr(result, f"{station}_pressure"), getattr(result, f"{station}_temperature")
+        assert getattr(result, f"{station}_density") == pytest.approx(model.density(*at), rel=1e-12), station
+    assert result.density_ratio == pytest.approx(result.manifold_density / result.ambient_density, rel=1e-14)
+
+
 def test_the_dew_point_at_boost_pressure_has_the_enhancement_factor():
     for ambient, temperature, humidity, boosted, celsius in DEW_POINTS:
         state = dict(

@@ -134,9 +134,13 @@ def test_no_compression_no_loss_no_cooling_gains_nothing():
 
 
 def test_a_perfect_aftercooler_reaches_the_greatest_possible_gain():
-    result = path.charge_path(**REFERENCE, effectiveness=1.0)
-    assert result.mass_flow_gain == pytest.approx(result.greatest_possible_gain, rel=1e-14)
-    assert result.manifold_temperature == pytest.approx(result.ambient_temperature, rel=1e-14)
+    for medium in (REFERENCE["ambient_temperature"], fahrenheit(185)):
+        perfect = dict(effectiveness=1.0, cooler_pressure_loss=0.0, medium_temperature=medium)
+        result = path.charge_path(**REFERENCE, **perfect)
+        assert result.mass_flow_gain == pytest.approx(result.greatest_possible_gain, rel=1e-14)
+        assert result.manifold_temperature == pytest.approx(medium, rel=1e-14)
+        worn = path.charge_path(**REFERENCE, **perfect | {"effectiveness": 0.5})
+        assert worn.greatest_possible_gain == pytest.approx(result.mass_flow_gain, rel=1e-14)
 
 
 def test_charge_gain_moves_the_way_it_must():
@@ -199,6 +203,13 @@ def test_every_field_has_the_broadcast_shape_and_scalars_stay_floats():
     )
     assert {np.shape(value) for value in vars(result).values()} == {(3, 2)}
     assert {type(value) for value in vars(path.charge_path(**REFERENCE)).values()} == {float}
+
+
+def test_without_a_barometer_nothing_is_known_of_the_air_outside():
+    pressures = [REFERENCE["ambient_pressure"], np.nan]
+    result = path.charge_path(**REFERENCE | {"ambient_pressure": pressures})
+    for name in ("humidity_ratio", "ambient_density", "pressure_ratio", "manifold_density", "charge_gain"):
+        assert np.isnan(getattr(result, name)).tolist() == [False, True], name
 
 
 def test_a_missing_reading_leaves_the_rest_standing():

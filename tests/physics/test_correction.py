@@ -40,6 +40,7 @@ def test_the_factors_of_both_standards():
             )
 
 
+@pytest.mark.filterwarnings("ignore:the factor is outside 0.9 to 1.1")
 def test_little_fuel_stops_at_each_standard_s_own_floor():
     # 101 kPa and 283 K; engine factor 0.3 in ISO 1585 and 0.2 in SAE J1349, whatever less the fuel is
     day = (101_000.0, 283.0)
@@ -60,6 +61,7 @@ def test_boost_shares_the_fuel_out():
     assert one == pytest.approx(two, rel=1e-12)
 
 
+@pytest.mark.filterwarnings("ignore:the factor is outside 0.9 to 1.1")
 def test_outside_the_standard_there_is_a_warning():
     cases_pressure = [
         (79_999.0, 298.0, "dry pressure"),

@@ -203,3 +203,11 @@ def test_jacket_water_heats_the_charge_of_a_light_load(outlet, water, effectiven
     manifold = cooling.outlet_temperature(outlet, water, effectiveness)
     assert outlet < manifold < water
     assert cooling.specific_heat_rejected(outlet, manifold) < 0
+
+
+def test_what_does_not_cool_has_no_transfer_units():
+    # by definition: no area, no heat (Incropera, section 11.4)
+    ratios = np.array([0.0, 0.3, 1.0])
+    for arrangement in exchanger.ARRANGEMENTS:
+        assert exchanger.ntu(0.0, ratios, arrangement).tolist() == [0.0, 0.0, 0.0], arrangement
+        assert exchanger.effectiveness(0.0, ratios, arrangement) == pytest.approx(0.0, abs=1e-15), arrangement

@@ -257,6 +257,7 @@ WARNED = {
     "warm ice": (humidity.saturation_pressure, (273.17, "ice"), "outside 50 to 273.16 K"),
     "coldest ice": (humidity.saturation_pressure, (49.9, "ice"), "outside 50 to 273.16 K|far below what is usual"),
     "very dry": (humidity.dew_point, (1e5, 1e-4), "dew point is outside 233.15"),
+    "all but dry": (humidity.dew_point, (1e5, 1e-6), "dew point is outside 233.15"),
     "fog": (humidity.relative_humidity, (1e5, 300.0, 0.03), "relative humidity is outside 0 to 1"),
     "wet above dry": (humidity.relative_humidity_from_wet_bulb, (1e5, 300.0, 301.0), "outside 0 to 1"),
     "wet far below dry": (humidity.relative_humidity_from_wet_bulb, (1e5, 310.0, 283.0), "outside 0 to 1"),
