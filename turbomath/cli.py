@@ -39,8 +39,16 @@ def _parser():
     )
     parser.add_argument("--version", action="version", version=f"turbomath {__version__}")
     commands = parser.add_subparsers(title="commands", required=True, metavar="COMMAND")
-    run_words = f"a run folder, or a shipped run: {', '.join(files.shipped_runs())}"
+    _add_one_run(commands)
+    _add_folders(commands)
+    _add_several_runs(commands)
+    homework_commands.add(commands)
+    _add_kit(commands)
+    return parser
 
+
+def _add_one_run(commands):
+    run_words = f"a run folder, or a shipped run: {', '.join(files.shipped_runs())}"
     report = commands.add_parser("report", help="reduce a run: tables here, a page and reduced.csv in a folder")
     report.add_argument("run", metavar="RUN", help=run_words)
     report.add_argument("--out", metavar="DIR", help="folder to write to (default: ./<run>-report)")
@@ -68,6 +76,8 @@ def _parser():
     check.add_argument("--json", action="store_true", help="for another program to read")
     check.set_defaults(command=_check)
 
+
+def _add_folders(commands):
     new = commands.add_parser("new", help="begin a run folder: bench.toml to fill in, readings.csv with its head")
     new.add_argument("folder", metavar="FOLDER")
     new.add_argument(
@@ -84,6 +94,8 @@ def _parser():
     sheet.add_argument("--large", action="store_true", help="large print")
     sheet.set_defaults(command=_sheet)
 
+
+def _add_several_runs(commands):
     for name, words, command in (
         ("pool", "several groups' runs of one engine on one page: pool.html and pool.csv", _pool),
         ("trend", "one engine from term to term: trend.html and trend.csv", _trend),
@@ -100,8 +112,8 @@ def _parser():
     note.add_argument("--note", metavar="TEXT", required=True, help="what was found")
     note.set_defaults(command=_instrument_note)
 
-    homework_commands.add(commands)
 
+def _add_kit(commands):
     handbook = commands.add_parser("handbook", help="every formula on one page: handbook.html")
     handbook.add_argument("--out", metavar="DIR", default=".", help="folder to write to (default: this one)")
     handbook.add_argument("--sheet", action="store_true", help="two pages for the binder instead: formula_sheet.html")
@@ -115,7 +127,6 @@ def _parser():
     self_check = commands.add_parser("self-check", help="does this installation work?")
     self_check.add_argument("--json", action="store_true", help="for another program to read")
     self_check.set_defaults(command=_self_check)
-    return parser
 
 
 def _report(options):

@@ -6,7 +6,7 @@ import pytest
 
 from turbomath.disk import files
 from turbomath.lab.reduction.reduce import reduce_run
-from turbomath.lab.report import folder as report
+from turbomath.lab.report.folder import write
 from turbomath.lab.run.readings import read_run
 from turbomath.lab.several import pool, trend
 
@@ -26,7 +26,7 @@ def pages(tmp_path_factory):
         text = bench.read_text(encoding="utf-8").replace("date = 2026-03-12", f"date = 2026-0{number}-12")
         bench.write_text(text, encoding="utf-8")
         reduced.append(reduce_run(read_run(bench.parent)))
-    made = {who: report.write(reduced[0], folder / who, "us", reader=who)[0] for who in ("student", "instructor")}
+    made = {who: write(reduced[0], folder / who, "us", reader=who)[0] for who in ("student", "instructor")}
     made |= {name: room.write(reduced, folder / name, "us")[1][0] for name, room in (("pool", pool), ("trend", trend))}
     return made
 

@@ -6,7 +6,7 @@ import pytest
 from tests.lab.reference_case import BENCH, REFERENCE
 from turbomath.lab.reduction import reduce
 from turbomath.lab.report.terminal import on_terminal
-from turbomath.lab.report.worked import reading as worked
+from turbomath.lab.report.worked import reading
 from turbomath.lab.run import readings
 from turbomath.physics import correction, exchanger
 
@@ -121,6 +121,6 @@ def test_the_report_tells_fuel_and_the_limits_of_the_correction():
 
 @pytest.mark.parametrize("system", ["us", "si"])
 def test_fuel_is_worked_step_by_step(system):
-    text = worked.worked(readings.read_run("generator_air_to_air"), "7", system)
+    text = reading.worked(readings.read_run("generator_air_to_air"), "7", system)
     for words in ("AFR = ", "b = ṁ_fuel / P", "λ = AFR / AFR_st", "131.5 lb/h"):
         assert words in text

@@ -14,8 +14,7 @@ from turbomath.lab.checks.flags import Flag
 from turbomath.lab.reduction import shares
 from turbomath.lab.reduction.reduce import reduce_run
 from turbomath.lab.report import comparison, page_tables, sentences
-from turbomath.lab.report import folder as report
-from turbomath.lab.report import page as report_page
+from turbomath.lab.report.folder import folder_for, write
 from turbomath.lab.report.terminal import on_terminal
 from turbomath.lab.run.readings import read_run
 from turbomath.table import constants
@@ -38,7 +37,7 @@ def written(request, reduced, tmp_path_factory):
     """(page, rows of reduced.csv) of the three runs side by side, in both systems of units."""
     folder = tmp_path_factory.mktemp("out")
     this, *others = (reduced[name] for name in RUNS)
-    paths = report.write(this, folder, request.param, others)
+    paths = write(this, folder, request.param, others)
     assert [path.name for path in paths] == ["report.html", "reduced.csv"]
     with paths[1].open(encoding="utf-8-sig", newline="") as stream:
         return Report(paths[0].read_text(encoding="utf-8")), list(csv.DictReader(stream))
@@ -318,7 +317,7 @@ def test_runs_without_a_common_load_step_are_not_set_side_by_side(reduced, tmp_p
     unloaded = reduce_run(read_run("stand_unloaded_run_up"))
     this = reduced[RUNS[0]]
     assert comparison.summary([this, unloaded], "us").startswith("The runs share no load step")
-    page, _ = report.write(this, tmp_path, "us", [unloaded])
+    page, _ = write(this, tmp_path, "us", [unloaded])
     found = Report(page.read_text(encoding="utf-8"))
     assert "The runs share no load step" in found.text
     assert not [table for table in found.tables if table["caption"].startswith("The runs side by side")]
@@ -350,7 +349,7 @@ def test_runs_with_the_same_aftercooler_keep_the_names_of_their_folders(reduced)
 
 def test_more_than_two_baselines_are_refused(reduced, tmp_path):
     with pytest.raises(TurbomathError, match="found 3 runs to set beside this one, expected at most 2"):
-        report.folder_for(reduced[RUNS[0]].run, tmp_path, [one.run for one in reduced.values()])
+        folder_for(reduced[RUNS[0]].run, tmp_path, [one.run for one in reduced.values()])
 
 
 @pytest.mark.parametrize("inside", RUNS)
@@ -358,7 +357,7 @@ def test_no_report_is_written_into_a_run(inside, reduced):
     this, *others = (reduced[name].run for name in RUNS)
     folder = reduced[inside].run.folder / "out"
     with pytest.raises(TurbomathError, match="outside it"):
-        report.folder_for(this, folder, others)
+        folder_for(this, folder, others)
 
 
 # Invented, limits and findings
@@ -376,18 +375,18 @@ def own(run_folder, bench_text, readings_text):
 
 
 def test_invented_is_said_where_it_is_due_and_nowhere_else(own, tmp_path):
-    path, _ = report.write(own(invented=False), tmp_path, "us")
+    path, _ = write(own(invented=False), tmp_path, "us")
     assert "INVENTED" not in path.read_text(encoding="utf-8")
 
 
 def test_a_run_that_was_measured_says_invented_when_an_invented_one_stands_beside_it(own, reduced, tmp_path):
-    path, _ = report.write(own(invented=False), tmp_path, "us", [reduced[RUNS[0]]])
+    path, _ = write(own(invented=False), tmp_path, "us", [reduced[RUNS[0]]])
     assert "INVENTED" in path.read_text(encoding="utf-8")
 
 
 def test_an_invented_run_says_so_twice_and_a_limit_passed_is_the_first_thing_said(own, tmp_path):
     reduced = own(invented=True)
-    page = report.write(reduced, tmp_path, "us")[0].read_text(encoding="utf-8")
+    page = write(reduced, tmp_path, "us")[0].read_text(encoding="utf-8")
     assert page.count("INVENTED") == 2  # the running head and the banner
     text = Report(page).text
     assert 0 < text.index("LIMIT PASSED") < text.index("Cautions") < text.index("Measured and theoretical gain")
@@ -437,7 +436,7 @@ def test_the_terminal_gives_red_before_the_results_and_notes_after():
 
 
 def test_a_limit_passed_in_a_baseline_is_told(own, reduced, tmp_path):
-    page = report.write(reduced[RUNS[0]], tmp_path, "us", [own(invented=True)])[0]
+    page = write(reduced[RUNS[0]], tmp_path, "us", [own(invented=True)])[0]
     text = Report(page.read_text(encoding="utf-8")).text
     assert "LIMIT PASSED invented-run, point 3: boost 24.5 psi passes the limit" in text
 
@@ -453,7 +452,7 @@ def test_gauges_too_coarse_to_judge_say_so_and_give_no_number(written, reduced):
 def test_what_is_missing_is_said_with_the_reason(run_folder, bench_text, tmp_path):
     least = "barometer [inHg],ambient temperature [°F],boost [psi],our own note\n29.1,77,20,x\n"
     reduced = reduce_run(read_run(run_folder(least, bench_text)))
-    found = Report(report.write(reduced, tmp_path, "us")[0].read_text(encoding="utf-8"))
+    found = Report(write(reduced, tmp_path, "us")[0].read_text(encoding="utf-8"))
     assert "measured charge gain: no reading of manifold temperature" in found.text
     assert "cannot be compared" in found.text
     assert "does not know them: 'our own note'" in found.text
@@ -466,7 +465,7 @@ def test_what_is_missing_is_said_with_the_reason(run_folder, bench_text, tmp_pat
 @pytest.fixture(scope="module")
 def no_aftercooler(reduced, tmp_path_factory):
     """The paths of the report of the run without aftercooler."""
-    return report.write(reduced[RUNS[2]], tmp_path_factory.mktemp("none"), "us")
+    return write(reduced[RUNS[2]], tmp_path_factory.mktemp("none"), "us")
 
 
 def test_without_an_aftercooler_the_manifold_is_not_drawn_as_cooled(no_aftercooler):
@@ -481,7 +480,7 @@ def test_an_absolute_manifold_gauge_gives_pictures_against_boost_too(run_folder,
     """30.0 psi absolute under 29.10 inHg (14.29 psi) is 15.7 psi of boost."""
     head = "barometer [inHg],ambient temperature [°F],manifold pressure [psi abs],manifold temperature [°F]"
     text = f"{head}\n29.1,77,30,120\n"
-    path, _ = report.write(reduce_run(read_run(run_folder(text, bench_text))), tmp_path, "us")
+    path, _ = write(reduce_run(read_run(run_folder(text, bench_text))), tmp_path, "us")
     found = Report(path.read_text(encoding="utf-8"))
     assert found.table("Charge gain against boost")["rows"][0][0] == "15.71"
 
@@ -499,7 +498,7 @@ def test_the_terminal_says_how_the_runs_compare(reduced):
 
 
 def test_the_same_run_gives_the_same_bytes(reduced, no_aftercooler, tmp_path):
-    again = report.write(reduced[RUNS[2]], tmp_path, "us")
+    again = write(reduced[RUNS[2]], tmp_path, "us")
     assert [path.read_bytes() for path in again] == [path.read_bytes() for path in no_aftercooler]
 
 
@@ -512,7 +511,7 @@ def test_every_result_has_a_table_to_stand_in(reduced):
 def test_a_long_run_is_not_worked_out_twice(run_folder, bench_text, tmp_path):
     rows = "\n".join(f"29.1,77,{1 + index / 10},100" for index in range(60))
     text = f"barometer [inHg],ambient temperature [°F],boost [psi],manifold temperature [°F]\n{rows}\n"
-    path, _ = report.write(reduce_run(read_run(run_folder(text, bench_text))), tmp_path, "us")
+    path, _ = write(reduce_run(read_run(run_folder(text, bench_text))), tmp_path, "us")
     assert "a second way" not in path.read_text(encoding="utf-8")
 
 
@@ -520,8 +519,8 @@ def test_gauges_too_coarse_for_the_second_way_are_no_refusal(reduced, tmp_path, 
     def refuses(*_, **__):
         raise OutOfRangeError("temperature must be an absolute temperature above 0 K [K]; found -5.")
 
-    monkeypatch.setattr(report_page, "reduce_run", refuses)
-    path, _ = report.write(reduced[RUNS[0]], tmp_path, "us")
+    monkeypatch.setattr("turbomath.lab.report.page.reduce_run", refuses)
+    path, _ = write(reduced[RUNS[0]], tmp_path, "us")
     assert sentences.NO_SECOND_WAY in Report(path.read_text(encoding="utf-8")).text
 
 

@@ -12,8 +12,8 @@ from turbomath import OutOfRangeError, __version__
 from turbomath.disk import files
 from turbomath.disk.journal import Journal
 from turbomath.lab.reduction.reduce import reduce_run
-from turbomath.lab.report import folder as report
 from turbomath.lab.report import for_whom, records
+from turbomath.lab.report.folder import write
 from turbomath.lab.run.readings import read_run
 from turbomath.table import constants
 from turbomath.table.errors import TurbomathError
@@ -37,7 +37,7 @@ def shop(tmp_path):
 
 
 def page(reduced, folder, reader):
-    return report.write(reduced, folder, "us", reader=reader)[0].read_text(encoding="utf-8")
+    return write(reduced, folder, "us", reader=reader)[0].read_text(encoding="utf-8")
 
 
 def test_a_student_finds_boxes_to_write_in_and_one_point_worked_in_full(reduced, tmp_path):

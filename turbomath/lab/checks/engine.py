@@ -117,7 +117,7 @@ def exhaust_before_turbine(look: Look) -> Iterable[Finding]:
 
 def idle_speed(look: Look) -> Iterable[Finding]:
     """26: idle speed against the maker's."""
-    for condition, usual in (("low idle", "low idle speed"), ("high idle", None)):
+    for condition, usual in (("low idle", "low idle speed"), ("high idle", "")):
         band = look.bench.limits.get(f"{condition.replace(' ', '_')}_speed", (np.nan, np.nan))
         bound, middle = BOUNDS.get(usual), 0.0
         if np.isfinite(band).all():

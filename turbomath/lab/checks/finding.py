@@ -48,7 +48,7 @@ def judged(
     widths: ArrayLike,
     bound: Bound,
     columns: Iterable[str],
-    found: Callable[[int], str],
+    found: Callable[..., str],
     action: str,
     *,
     firm: bool = False,

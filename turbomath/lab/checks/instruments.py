@@ -30,10 +30,10 @@ def barometer(look: Look) -> Iterable[Finding]:
     """1: the barometer against the standard atmosphere at the site's elevation."""
     site, reading = look.bench.site, look.run["barometer"]
     rows, action = range(len(look.run)), "Use what an open barometer shows at the engine, and its own unit."
-    corrected = site.barometer == "sea-level"
+    corrected, elevation = site.barometer == "sea-level", site.elevation or 0.0
     if corrected or site.elevation is not None:
-        standard = STANDARD_PRESSURE if corrected else atmosphere.pressure(site.elevation)
-        where = "at sea level, as corrected" if corrected else f"at {number(site.elevation, 'ft', 'elevation')}"
+        standard = STANDARD_PRESSURE if corrected else atmosphere.pressure(elevation)
+        where = "at sea level, as corrected" if corrected else f"at {number(elevation, 'ft', 'elevation')}"
         found = judged(
             1,
             rows,
@@ -48,15 +48,15 @@ def barometer(look: Look) -> Iterable[Finding]:
             action,
         )
         for finding in found:
-            high_up = finding.level and _corrected_words(look, finding.row) and site.elevation > in_si(HIGH_SITE)
+            high_up = finding.level and _corrected_words(look, finding.row) and elevation > in_si(HIGH_SITE)
             yield finding.but(level="red") if high_up else finding
     else:
         low, high = QUANTITIES["barometer"].sensible
         outside = (reading < low) | (reading > high)
-        for row in np.flatnonzero(~np.isnan(reading)):
+        for row in map(int, np.flatnonzero(~np.isnan(reading))):
             yield spoken(
                 1,
-                int(row),
+                row,
                 "red" if outside[row] else "",
                 ("barometer",),
                 f"{look.tell('barometer', row)}; no place on land has such air pressure",

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
-from typing import Any
+from typing import Any, SupportsFloat
 
 import numpy as np
 from numpy.typing import NDArray
@@ -177,6 +177,6 @@ def _part(run, values, rows):
     return replace(run, **fields, **arrays, cells=cells, station_pressure=run.station_pressure[rows])
 
 
-def number(value: float, unit: str, quantity: str) -> str:
+def number(value: SupportsFloat, unit: str, quantity: str) -> str:
     """Return an SI value in words with its unit; a difference of temperatures goes with "temperature_rise"."""
     return f"{rounded(units.from_si(float(value), unit, quantity))} {unit}".removesuffix(" -")

@@ -35,7 +35,7 @@ class Keeping:
     """
 
     def __init__(self, folder: Path | str, plan: Plan) -> None:
-        self.journal, self.plan, self.fault = EntryJournal(folder), plan, ""
+        self.journal, self.plan, self.fault, self.kept = EntryJournal(folder), plan, "", Kept()
         self._pending: list[Entry] = []
         self._take_up(self.journal.read())
         self._own = {one.name for one in self.kept.entries}
