@@ -1,5 +1,6 @@
 """Panels as the tests of the lessons handle them: opened, numbers read, sliders set by lot; and what is written."""
 
+import functools
 import json
 
 from hypothesis import strategies as st
@@ -47,12 +48,30 @@ def same(text, value):
     return abs(number(text) - value) <= 0.5 * 10.0**-places + 1e-7 + 1e-9 * abs(value)
 
 
+@functools.cache
+def shared(name, system="us", option=0):
+    """Return a panel that all random cases share: it is opened once."""
+    return opened(name, system, option)
+
+
+def unseen(panel, say, **words):
+    """Do what the reader did without drawing it."""
+    panel._desk.hear(say, **words)
+
+
+def slid(panel, texts, say="slide"):
+    """Slide controls to these texts and return the frame that is drawn then."""
+    *before, (last, text) = texts.items()
+    for name, early in before:
+        unseen(panel, say, name=name, text=early)
+    return tell(panel, say, name=last, text=text)
+
+
 def typed(panel, **texts):
     """Type a number into each of these controls and return the frame."""
-    for name, text in texts.items():
-        frame = tell(panel, "type", name=name, text=text)
-        assert "cannot be" not in line(frame, name)["fault"]
-    return panel.frame
+    frame = slid(panel, texts, "type")
+    assert not [name for name in texts if "cannot be" in line(frame, name)["fault"]]
+    return frame
 
 
 def places_of(panel, name):

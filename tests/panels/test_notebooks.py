@@ -7,7 +7,6 @@ from pathlib import Path
 
 import nbformat
 import pytest
-from nbclient import NotebookClient
 
 from tests.panels.opening import BY_NAME, notes
 from turbomath.disk import files
@@ -101,6 +100,8 @@ def test_the_cautions_follow_the_sheet_and_the_notes_tell_the_time(name):
 @pytest.mark.process
 @each_lesson
 def test_a_lesson_runs_from_top_to_bottom(name):
+    from nbclient import NotebookClient  # slow to import, and only this test runs a notebook
+
     lesson = nbformat.from_dict(TEXTS[name].copy())
     NotebookClient(lesson, kernel_name="python3", timeout=120, resources={"metadata": {"path": str(HOUSE)}}).execute()
     for cell in (one for one in lesson.cells if one.cell_type == "code"):

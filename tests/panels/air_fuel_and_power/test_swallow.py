@@ -4,8 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tests.panels.air_fuel_and_power.opening import FILLING, MADE, SMOKE, SWALLOW, set_by_lot
-from tests.panels.opening import asked, opened, outcome, readouts, same, typed
+from tests.panels.air_fuel_and_power.opening import FILLING, SMOKE, SWALLOW, set_by_lot
+from tests.panels.opening import asked, opened, outcome, readouts, same, shared, typed
 from tests.widgets.told import tell
 
 # The specimens. The sums of the shop by hand: ideal gas with 144/53.35, four-stroke ÷ 2; Heywood (1988), chapter 2
@@ -169,7 +169,7 @@ def test_every_power_is_air_over_ratio_and_consumption(data):
 
 @given(st.floats(50, 390), st.floats(0, 38), st.floats(700, 2300))
 def test_cooler_and_more_boost_is_more_air_and_speed_changes_both_volumes_alike(hot, boost, speed):
-    panel = MADE[SWALLOW, "us"]
+    panel = shared(SWALLOW)
     tell(panel, "reset")
 
     def found(**texts):

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tests.panels.opening import notes, number, opened, outcome, places_of, readouts, same, words
+from tests.panels.opening import notes, number, opened, outcome, places_of, readouts, same, shared, slid, unseen, words
 from tests.widgets.told import line, tell
 from turbomath.homework.bank import QUESTIONS
 from turbomath.panels.altitude_heat_humidity import LESSON, same_pressure
@@ -169,16 +169,12 @@ def test_an_engine_without_turbocharger_is_corrected_most():
 # Every number is what the words say
 
 
-PANELS = {(of, system): opened(of, system) for of in (SAME, DAMP, POWER) for system in ("us", "si")}
-
-
-def slid(data, of, names):
+def slid_by_lot(data, of, names):
     """Return the system, the frame after these controls were slid, and the numbers they were slid to."""
     system = data.draw(st.sampled_from(["us", "si"]))
-    panel = PANELS[of, system]
+    panel = shared(of, system)
     texts = {name: data.draw(places_of(panel, name)) for name in names}
-    for name, text in texts.items():
-        frame = tell(panel, "slide", name=name, text=text)
+    frame = slid(panel, texts)
     assert frame["error"] is None
     json.dumps(frame, allow_nan=False)
     return system, frame, {name: float(text) for name, text in texts.items()}
@@ -187,9 +183,9 @@ def slid(data, of, names):
 @given(st.data(), st.sampled_from([GAUGE, PRESSURE, RATIO]))
 def test_what_is_the_same_in_both_places_is_the_same(data, hold):
     for system in ("us", "si"):
-        tell(PANELS[SAME, system], "pick", name="hold", key=hold)
+        unseen(shared(SAME, system), "pick", name="hold", key=hold)
     names = ("elevation", "boost", "ambient_temperature", "intake_restriction", "cooler_pressure_loss")
-    system, frame, found = slid(data, SAME, names)
+    system, frame, found = slid_by_lot(data, SAME, names)
     unit, up = (PSI, FOOT) if system == "us" else (1e3, 1.0)
     water = 249.0889 if system == "us" else 1e3
     here, sea = barometer_at(found["elevation"] * up / FOOT) / unit, 101_325 / unit
@@ -217,7 +213,7 @@ def test_what_is_the_same_in_both_places_is_the_same(data, hold):
 @given(st.data())
 def test_the_dry_air_is_what_is_left_of_the_pressure(data):
     names = ("ambient_temperature", "relative_humidity", "barometer")
-    system, frame, found = slid(data, DAMP, names)
+    system, frame, found = slid_by_lot(data, DAMP, names)
     celsius = found["ambient_temperature"] if system == "si" else (found["ambient_temperature"] - 32) / 1.8
     unit = 1e3 if system == "si" else INHG
     # Magnus form of the saturation pressure over water: Alduchov and Eskridge (1996), within 0.4 % from −40 to 50 °C
@@ -233,7 +229,7 @@ def test_the_dry_air_is_what_is_left_of_the_pressure(data):
 
 @given(st.data())
 def test_a_line_ends_where_its_standard_does(data):
-    _, frame, _ = slid(data, POWER, ("barometer", "ambient_temperature", "relative_humidity"))
+    _, frame, _ = slid_by_lot(data, POWER, ("barometer", "ambient_temperature", "relative_humidity"))
     drawn = {one["label"]: one for one in frame["shown"]["pictures"][0]["series"]}
     at = line(frame, "barometer")["position"]
     for name in ("ISO 1585", "SAE J1349"):
@@ -325,8 +321,8 @@ def test_the_level_line_and_the_bars_say_what_the_numbers_say():
 @given(st.data())
 def test_no_bar_leaves_its_place(data):
     for system in ("us", "si"):
-        tell(PANELS[SAME, system], "pick", name="hold", key=data.draw(st.sampled_from([GAUGE, PRESSURE, RATIO])))
-    _, frame, _ = slid(data, SAME, ("elevation", "boost", "ambient_temperature"))
+        unseen(shared(SAME, system), "pick", name="hold", key=data.draw(st.sampled_from([GAUGE, PRESSURE, RATIO])))
+    _, frame, _ = slid_by_lot(data, SAME, ("elevation", "boost", "ambient_temperature"))
     picture = frame["shown"]["pictures"][0]
     bars = [one for one in picture["series"] if one["kind"] == "band" and ", " in one["label"]]
     assert len(bars) == 6

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.panels.compare_three_engines.opening import FITTED, GUESSES, HEIGHT, HERE, POUND, PSI, balances
-from tests.panels.opening import opened, outcome, places_of, readouts, same
+from tests.panels.opening import opened, outcome, places_of, readouts, same, shared, slid, unseen
 from tests.widgets.told import line, tell
 from turbomath.engine import balance
 from turbomath.engine.ready_engines import AIR_TO_AIR
@@ -67,11 +67,12 @@ def test_the_sentence_says_what_is_held_equal_and_the_table_marks_it(held, syste
 
 @given(st.data())
 def test_every_number_is_the_balances(data):
-    panel = PANELS[data.draw(st.sampled_from(["us", "si"]))]
+    panel = shared(FITTED, data.draw(st.sampled_from(["us", "si"])))
     held = data.draw(st.sampled_from(EVERY))
-    tell(panel, "pick", name="equal", key=held)
-    for name in ("load", "ambient_temperature", "elevation"):
-        frame = tell(panel, "slide", name=name, text=data.draw(places_of(panel, name)))
+    unseen(panel, "pick", name="equal", key=held)
+    frame = slid(
+        panel, {name: data.draw(places_of(panel, name)) for name in ("load", "ambient_temperature", "elevation")}
+    )
     json.dumps(frame, allow_nan=False)
     record = panel._desk.record()
     engines = three(held, record.load, record.elevation, record.ambient_temperature)
@@ -94,9 +95,6 @@ def test_every_number_is_the_balances(data):
     if engines[NONE][1]:
         gain = 100 * (engines[AIR][1].mass_flow / engines[NONE][1].mass_flow - 1)
         assert same(readouts(frame)["air"].removeprefix("+"), gain)
-
-
-PANELS = {system: opened(FITTED, system) for system in ("us", "si")}
 
 
 def test_what_cannot_be_carried_is_said_as_such():

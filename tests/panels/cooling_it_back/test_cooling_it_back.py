@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tests.panels.opening import opened, outcome, places_of, readouts, same, words
+from tests.panels.opening import opened, outcome, places_of, readouts, same, shared, slid, words
 from tests.widgets.told import line, tell
 from turbomath.panels.cooling_it_back import LESSON, what_limits
 from turbomath.panels.cooling_it_back.picture_temperature_bars import picture_temperature_bars
@@ -89,16 +89,14 @@ def test_with_the_fan_off_the_medium_limits_and_no_core_passes_it():
 # Every number is the library's
 
 
-PANELS = {(of, system): opened(of, system) for of in (BACK, LIMITS) for system in ("us", "si")}
 NAMES = ("effectiveness", "compressor_outlet_temperature", "core_face_temperature", "engine_coolant_temperature")
 
 
 @given(st.data())
 def test_every_temperature_is_drop_over_greatest_drop(data):
-    panel = PANELS[BACK, data.draw(st.sampled_from(["us", "si"]))]
+    panel = shared(BACK, data.draw(st.sampled_from(["us", "si"])))
     texts = [data.draw(places_of(panel, name)) for name in NAMES]
-    for name, text in zip(NAMES, texts, strict=True):
-        frame = tell(panel, "slide", name=name, text=text)
+    frame = slid(panel, dict(zip(NAMES, texts, strict=True)))
     json.dumps(frame, allow_nan=False)
     share, hot, air, water = map(float, texts)  # the equation holds in °F and in °C alike
     found = readouts(frame)
@@ -113,10 +111,9 @@ def test_every_temperature_is_drop_over_greatest_drop(data):
 
 @given(st.data())
 def test_every_effectiveness_is_the_librarys(data):
-    panel, found = PANELS[LIMITS, "si"], {}
-    for name in ("medium_flow_ratio", "charge_flow_ratio", "conductance"):
-        text = data.draw(places_of(panel, name))
-        found[name], frame = float(text), tell(panel, "slide", name=name, text=text)
+    panel, names = shared(LIMITS, "si"), ("medium_flow_ratio", "charge_flow_ratio", "conductance")
+    texts = {name: data.draw(places_of(panel, name)) for name in names}
+    found, frame = {name: float(text) for name, text in texts.items()}, slid(panel, texts)
     charge, medium = 465 * found["charge_flow_ratio"], 1900 * found["medium_flow_ratio"]
     core = exchanger.conductance_at_flows(
         found["conductance"], found["charge_flow_ratio"], found["medium_flow_ratio"], 0.5

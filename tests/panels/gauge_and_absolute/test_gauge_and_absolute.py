@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tests.panels.opening import notes, number, opened, places_of, readouts, same, words
+from tests.panels.opening import notes, number, opened, places_of, readouts, same, shared, slid, unseen, words
 from tests.widgets.told import tell
 from turbomath.panels.gauge_and_absolute import LESSON
 from turbomath.physics import atmosphere, compression
@@ -83,22 +83,13 @@ def test_what_29_92_costs_at_four_elevations(feet, density, manifold):
 # Every number is the library's
 
 
-def settled(panel, texts):
-    for name, text in texts.items():
-        frame = tell(panel, "slide", name=name, text=text)
-    return frame
-
-
-PANELS = {(of, system): opened(of, system) for of in (PLACES, REPORT, RATIO) for system in ("us", "si")}
-
-
 def drawn(data, of):
     """Return the system, the frame after every control was slid, and the controls in SI."""
     system = data.draw(st.sampled_from(["us", "si"]))
-    panel, sizes = PANELS[of, system], US if system == "us" else SI
+    panel, sizes = shared(of, system), US if system == "us" else SI
     names = [one["name"] for one in panel.frame["controls"] if one["name"] in US]
     texts = {name: data.draw(places_of(panel, name)) for name in names}
-    frame = settled(panel, texts)
+    frame = slid(panel, texts)
     assert frame["error"] is None
     json.dumps(frame, allow_nan=False)
     return system, frame, {name: float(text) * sizes[name] for name, text in texts.items()}
@@ -107,7 +98,7 @@ def drawn(data, of):
 @given(st.data(), st.sampled_from(["station", "corrected"]))
 def test_every_number_of_the_two_places_is_the_librarys(data, taken):
     for system in ("us", "si"):
-        tell(PANELS[PLACES, system], "pick", name="taken", key=taken)
+        unseen(shared(PLACES, system), "pick", name="taken", key=taken)
     system, frame, si = drawn(data, PLACES)
     unit, inches = (PSI, INHG) if system == "us" else (1e3, 1e3)
     station = atmosphere.station_pressure(si["sea_level_pressure"], si["elevation"])

@@ -9,7 +9,7 @@ from CoolProp.CoolProp import HAPropsSI, PropsSI
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tests.panels.opening import opened, readouts, words
+from tests.panels.opening import opened, readouts, shared, slid, words
 from tests.widgets.told import tell
 from turbomath.panels.is_ideal_air_good_enough import models_beside as lesson
 from turbomath.panels.is_ideal_air_good_enough.models import airs, apart, gauges
@@ -219,16 +219,15 @@ def test_dry_air_has_no_water_to_leave_out():
 
 # What cannot be, and what is kept
 
-PANELS = {system: opened(IDEAL, system) for system in ("us", "si")}
-
 
 @given(st.data())
 def test_wherever_the_sliders_stand_there_is_an_answer(data):
-    panel = PANELS[data.draw(st.sampled_from(["us", "si"]))]
+    panel, texts = shared(IDEAL, data.draw(st.sampled_from(["us", "si"]))), {}
     for control in [one for one in panel.frame["controls"] if "position" in one]:
         steps = round((control["high"] - control["low"]) / control["step"])
         place = control["low"] + data.draw(st.sampled_from([0, 1, steps // 2, steps])) * control["step"]
-        frame = tell(panel, "slide", name=control["name"], text=f"{place:.10g}")
+        texts[control["name"]] = f"{place:.10g}"
+    frame = slid(panel, texts)
     if frame["error"]:
         assert "60 psi" in frame["error"]["words"] or "beyond these models" in frame["error"]["words"]
     json.dumps(frame, allow_nan=False)

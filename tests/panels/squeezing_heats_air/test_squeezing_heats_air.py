@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tests.panels.opening import notes, number, opened, places_of, readouts, same, words
+from tests.panels.opening import notes, number, opened, places_of, readouts, same, shared, slid, words
 from tests.widgets.told import tell
 from turbomath import air
 from turbomath.lab.reduction.reduce import reduce_run
@@ -109,7 +109,6 @@ def test_readings_of_80_and_336_degrees_make_an_efficiency_of_74_per_cent():
 # Every number is the library's
 
 
-PANELS = {(of, system): opened(of, system) for of in (HEAT, READ) for system in ("us", "si")}
 DEGREES = {"us": kelvin, "si": lambda celsius: celsius + 273.15}
 BACK = {"us": fahrenheit, "si": lambda value: value - 273.15}
 SIZES = {
@@ -121,12 +120,13 @@ SIZES = {
 def drawn(data, of):
     """Return the system, the frame after every control was slid, and the controls in SI."""
     system = data.draw(st.sampled_from(["us", "si"]))
-    panel, found = PANELS[of, system], {}
+    panel, found, texts = shared(of, system), {}, {}
     for name in (one["name"] for one in panel.frame["controls"] if one["name"] != "scale"):
         text = data.draw(places_of(panel, name))
-        frame = tell(panel, "slide", name=name, text=text)
+        texts[name] = text
         size = SIZES[system].get(name, 1.0)
         found[name] = DEGREES[system](float(text)) if "temperature" in name else float(text) * size
+    frame = slid(panel, texts)
     json.dumps(frame, allow_nan=False)
     return system, frame, found
 

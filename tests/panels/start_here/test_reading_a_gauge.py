@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tests.panels.opening import asked, number, opened, outcome, readouts
+from tests.panels.opening import asked, number, opened, outcome, readouts, shared, unseen
 from tests.widgets.told import line, tell
 from turbomath.panels.start_here.reading_a_gauge import CONTROLS, two_figures
 from turbomath.uncertainty import Instrument, accuracy, tolerance
@@ -58,8 +58,6 @@ def test_each_grade_allows_what_the_standard_prints(grade, part, place):
     assert number(found["of reading ±"]) == pytest.approx(GRADES[grade][place] / part, rel=0.05)
 
 
-PANELS = {system: gauge() for system in ("us", "si")}
-tell(PANELS["si"], "system", system="si")
 keys = {one.name: st.sampled_from([key for key, _ in one.options]) for one in CONTROLS[1:]}
 
 
@@ -70,9 +68,9 @@ def either_way(value):
 
 @given(st.sampled_from(["us", "si"]), st.floats(0, 1), keys["grade"], keys["span"], keys["division"])
 def test_every_number_equals_the_library_to_its_last_digit(system, part, grade, span, division):
-    panel, unit = PANELS[system], PSI if system == "us" else 1e3
+    panel, unit = shared("start_here", system), PSI if system == "us" else 1e3
     for name, key in (("grade", grade), ("span", span), ("division", division)):
-        tell(panel, "pick", name=name, key=key)
+        unseen(panel, "pick", name=name, key=key)
     text = f"{float(span) * PSI * part / unit:.4f}"
     frame = tell(panel, "type", name="boost", text=text)
     if frame["error"]:

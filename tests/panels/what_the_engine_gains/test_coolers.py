@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tests.panels.opening import asked, number, opened, outcome, same, words
+from tests.panels.opening import asked, number, opened, outcome, same, shared, slid, unseen, words
 from tests.panels.what_the_engine_gains.opening import PSI
 from tests.widgets.told import line, tell
 from turbomath.lab.report.sentences import WORN_COMPRESSOR
@@ -57,15 +57,16 @@ def test_at_equal_boost_the_air_to_air_one_gets_a_third_more():
 
 @given(st.sampled_from(["air", "density"]), st.integers(10, 190), st.integers(20, 90), st.integers(10, 95))
 def test_equal_air_and_equal_density_are_equal(equal, boost, outside, efficiency):
-    panel = opened(THREE)
-    tell(panel, "pick", name="equal", key=equal)
+    panel, texts = shared(THREE), {}
+    unseen(panel, "pick", name="equal", key=equal)
     for name, share in (
         ("boost", boost / 200),
         ("ambient_temperature", outside / 100),
         ("compressor_efficiency", efficiency / 100),
     ):
         at = line(panel.frame, name)
-        frame = tell(panel, "slide", name=name, text=f"{at['low'] + share * (at['high'] - at['low']):.9g}")
+        texts[name] = f"{at['low'] + share * (at['high'] - at['low']):.9g}"
+    frame = slid(panel, texts)
     record = panel._desk.record()
     found = three_aftercoolers.charges(record, three_aftercoolers.boosts(record)).manifold_density
     assert found == pytest.approx(np.full(3, found[0]), rel=1e-9)
@@ -133,7 +134,7 @@ def test_the_third_panel_opens_with_the_specimens(system, texts):
 
 @given(st.tuples(*[st.integers(0, 100)] * 4))
 def test_every_number_of_the_trade_is_the_librarys(shares):
-    panel = PANEL
+    panel, texts = shared(TRADE), {}
     names = (
         "compressor_outlet_pressure",
         "compressor_outlet_temperature",
@@ -144,8 +145,9 @@ def test_every_number_of_the_trade_is_the_librarys(shares):
     for name, share in zip(names, shares, strict=True):
         one = line(panel.frame, name)
         text = f"{one['low'] + share / 100 * (one['high'] - one['low']):.9g}"
-        frame = tell(panel, "slide", name=name, text=text)
+        texts[name] = text
         at.append(kelvin(float(text)) if "temperature" in name else float(text) * PSI)
+    frame = slid(panel, texts)
     before, hot, cold, loss = at
     barometer = 28.6 * INHG
     left = charge.density_gain(before, hot, before - loss, cold)
@@ -162,9 +164,6 @@ def test_every_number_of_the_trade_is_the_librarys(shares):
         assert same(readout["text"], value), readout
     gained = charge.density_gain(before, hot, before, cold) > 0
     assert ("nothing is left" in frame["shown"]["sentence"]) == (gained and left <= 0)
-
-
-PANEL = opened(TRADE)
 
 
 def test_a_loss_at_break_even_leaves_nothing():

@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tests.panels.opening import asked, number, same
+from tests.panels.opening import asked, number, same, shared, slid, unseen
 from tests.panels.opening import opened as opened_panel
 from tests.panels.what_the_engine_gains.opening import PSI
 from tests.widgets.told import line, tell
@@ -47,15 +47,13 @@ def opened():
 
 
 GAIN = "what_the_engine_gains"
-PANELS = {system: opened() for system in ("us", "si")}
-tell(PANELS["si"], "system", system="si")
 
 
 @st.composite
 def settings_of_all(draw):
     system = draw(st.sampled_from(["us", "si"]))
     texts = {}
-    for one in PANELS[system].frame["controls"]:
+    for one in shared(GAIN, system).frame["controls"]:
         if "low" in one:
             turns = draw(st.integers(0, round((one["high"] - one["low"]) / one["step"])))
             texts[one["name"]] = f"{one['low'] + turns * one['step']:.10g}"
@@ -65,10 +63,9 @@ def settings_of_all(draw):
 @given(settings_of_all())
 def test_every_number_is_the_charge_path_to_its_last_digit(case):
     system, texts, kind = case
-    panel = PANELS[system]
-    tell(panel, "pick", name="aftercooler", key=kind)
-    for name, text in texts.items():
-        frame = tell(panel, "slide", name=name, text=text)
+    panel = shared(GAIN, system)
+    unseen(panel, "pick", name="aftercooler", key=kind)
+    frame = slid(panel, texts)
     at = {name: in_si(name, text, system) for name, text in texts.items()}
     found = path.charge_path(
         ambient_pressure=at["barometer"],
@@ -134,7 +131,8 @@ def test_a_hot_day_takes_density_and_not_the_gain_while_a_high_place_adds_gain_a
 
 @given(st.sampled_from(["boost", "effectiveness", "compressor_efficiency"]), st.integers(5, 90))
 def test_more_boost_more_cooling_and_a_better_compressor_each_gain(name, turn):
-    panel = opened()
+    panel = shared(GAIN)
+    unseen(panel, "reset")
     control = line(panel.frame, name)
     gains = []
     for place in (turn, turn + 8):
