@@ -55,6 +55,7 @@ def turbomath(installed, tmp_path):
     return run
 
 
+@pytest.mark.process
 def test_the_wheel_holds_lessons_data_and_licence_under_turbomath(wheel):
     names = zipfile.ZipFile(wheel).namelist()
     assert {name.split("/")[0] for name in names} == {
@@ -73,6 +74,7 @@ def test_the_wheel_holds_lessons_data_and_licence_under_turbomath(wheel):
     assert any(name.endswith("licenses/turbomath/LICENSE") for name in names)
 
 
+@pytest.mark.process
 def test_it_is_the_wheel_that_runs(turbomath, installed):
     done = turbomath("-c", "import turbomath, turbomath.disk.files as f; print(turbomath.__file__, f.shipped('data'))")
     module, data = done.stdout.split(" " + str(installed))[0], done.stdout
@@ -80,6 +82,7 @@ def test_it_is_the_wheel_that_runs(turbomath, installed):
     assert str(installed / "turbomath" / "data") in data
 
 
+@pytest.mark.process
 def test_the_main_job_runs_from_the_wheel_without_a_network(turbomath):
     done = turbomath("-m", "turbomath", "report", "generator_air_to_air")
     assert done.returncode == 0, done.stderr
@@ -87,6 +90,7 @@ def test_the_main_job_runs_from_the_wheel_without_a_network(turbomath):
     assert (turbomath.folder / "generator_air_to_air-report" / "reduced.csv").stat().st_size > 1000
 
 
+@pytest.mark.process
 def test_the_network_guard_works(turbomath):
     done = turbomath("-c", "import socket; socket.create_connection(('127.0.0.1', 9))")
     assert "allows no network" in done.stderr

@@ -1,8 +1,14 @@
-"""The short suite stays short: a test that starts a process for itself carries the mark that leaves it out."""
+"""The short suite stays short and says what it leaves out; the whole suite and what is named run whole."""
 
 import ast
+import re
+import shutil
+import subprocess
+import sys
 from functools import cache
 from pathlib import Path
+
+import pytest
 
 TESTS = Path(__file__).parent
 STARTS = {"subprocess", "multiprocessing", "ProcessPoolExecutor", "NotebookClient", "jupyter_client", "playwright"}
@@ -95,3 +101,57 @@ def test_each_test_that_starts_a_process_says_so():
         if not marked(path, definitions(path)[name])
     ]
     assert not found, "Mark these with @pytest.mark.process, or ask inside this Python:\n" + "\n".join(found)
+
+
+SAMPLE = """
+import pytest
+from hypothesis import given, settings, strategies as st
+def test_plain(): pass
+@pytest.mark.process
+def test_process(): pass
+@pytest.mark.process
+def test_another(): pass
+@pytest.mark.long
+def test_long(): pass
+@pytest.mark.browser
+def test_browser(): pass
+def test_drawn(): print("draws", settings().max_examples, settings().derandomize)
+"""
+LINE = "Left out: 1 browser, 2 process and 1 long tests. Run all of them with: pytest --everything"
+
+
+@pytest.fixture
+def closing(tmp_path):
+    """Return ``closing(*arguments)`` -> what pytest says of a small suite with this one's settings."""
+    (tmp_path / "tests").mkdir()
+    shutil.copy(TESTS.parent / "pyproject.toml", tmp_path)
+    shutil.copy(TESTS / "conftest.py", tmp_path / "tests")
+    (tmp_path / "tests" / "test_sample.py").write_text(SAMPLE, encoding="utf-8")
+
+    def said(*arguments):
+        command = [sys.executable, "-m", "pytest", "-p", "no:cacheprovider", "-rP", *arguments]
+        return subprocess.run(command, cwd=tmp_path, capture_output=True, encoding="utf-8", timeout=300).stdout
+
+    return said
+
+
+@pytest.mark.process
+@pytest.mark.parametrize(
+    ("arguments", "passed", "draws"),
+    [
+        ([], 2, 25),
+        (["-n", "0"], 2, 25),
+        (["--everything"], 6, 100),
+        (["tests/test_sample.py"], 6, 25),
+        (["tests"], 6, 25),
+        (["-m", "process", "-n", "0"], 2, None),
+        (["-m", "not browser", "-n", "0"], 5, 25),
+    ],
+    ids=["plain", "plain in one process", "everything", "a file", "a folder", "a mark", "not a mark"],
+)
+def test_what_runs_is_what_was_asked_for(closing, arguments, passed, draws):
+    said = closing(*arguments)
+    assert re.search(rf"\b{passed} passed", said), said
+    assert (LINE in said) == (arguments in ([], ["-n", "0"]))
+    assert draws is None or f"draws {draws} True" in said
+    assert ("workers" in said) == (arguments in ([], ["--everything"], ["tests"]))

@@ -48,7 +48,7 @@ def ends(page):
 
 WALK = Walk(
     answers=((0, A, "B holds more: 0.1360 lb/ft³, against 0.1215 lb/ft³ in A"),),
-    sliders={0: RANGES},
+    sliders={0: ["boost"]},  # the other is held at the start
     turns=(("20 psi", "That is gauge pressure", "34.2 psi"),),
     controls=20,
     unfold=unfold,

@@ -26,7 +26,7 @@ def contents(path: Path) -> list[tuple[str, str]] | None:
 def digest(sources: Iterable[str]) -> str:
     """Return the SHA-256 of the SHA-256 of each code cell, so that no two lists of cells share one by a shifted cut.
 
-    static/digest.js does the same in the browser, on the cells that are about to run.
+    ``digest.js`` of the extension does the same in the browser, on the cells that are about to run.
     """
     return _sha256("".join(_sha256(source) for source in sources))
 
@@ -37,9 +37,9 @@ def shipped_digests() -> list[str]:
     return sorted({digest(source for kind, source in lesson if kind == "code") for lesson in found if lesson})
 
 
-def _text(source):
+def _text(source: str | list[str]) -> str:
     return source if isinstance(source, str) else "".join(source)
 
 
-def _sha256(text):
+def _sha256(text: str) -> str:
     return hashlib.sha256(text.encode()).hexdigest()

@@ -43,7 +43,7 @@ def refresh(name: str, folder: Path) -> Path | None:
     return kept
 
 
-def _free(folder, name):
+def _free(folder: Path, name: str) -> Path:
     """Return the first of "NAME (yours)", "NAME (yours 2)", ... that is not there yet."""
     number, path = 1, folder / f"{name} (yours).ipynb"
     while os.path.lexists(path):
