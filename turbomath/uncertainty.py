@@ -16,7 +16,6 @@ from numpy.typing import ArrayLike, NDArray
 from turbomath.table.constants import ZERO_CELSIUS
 from turbomath.table.errors import OutOfRangeError
 from turbomath.table.formulas import check_shapes, choice, plain
-from turbomath.table.kinds_of_value import Values
 
 COVERAGE_FACTOR = 2.0
 SOBOL_POINTS = 4096
@@ -81,12 +80,12 @@ class Instrument:
 class Estimate:
     """A value and how sure it is; `contributions` holds each input's share of the standard uncertainty."""
 
-    value: float | np.ndarray
-    standard_uncertainty: float | np.ndarray
+    value: Any  # a float or an array
+    standard_uncertainty: Any
     contributions: dict = field(default_factory=dict)
 
     @property
-    def plus_or_minus(self) -> Values:
+    def plus_or_minus(self) -> Any:
         """The ± as it is shown: coverage factor 2."""
         return COVERAGE_FACTOR * self.standard_uncertainty
 

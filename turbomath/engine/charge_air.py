@@ -24,6 +24,7 @@ def mixture(air: Any) -> "_Mixture":
 class _Mixture:
     laws: Any = None  # how much water the air can carry
     density: Callable[..., Any]
+    isentropic_efficiency: Callable[..., Any]
 
     def humidity_ratio(self, pressure: Values, temperature: Values, relative_humidity: Values) -> Any:
         """Water vapour with each kilogram of dry air [kg/kg]."""

@@ -16,9 +16,13 @@ class TurbomathError(Exception):
 class OutOfRangeError(TurbomathError, ValueError):
     """A value that cannot be: a pressure of zero, an efficiency above 1, text."""
 
+    expected = action = ""  # the parts of the sentence, where a unit or a number was read
+
 
 class UnitError(TurbomathError, ValueError):
     """A unit that the kit does not know, or one of the wrong kind."""
+
+    expected = action = ""
 
 
 class RefusedFileError(TurbomathError, ValueError):

@@ -1,5 +1,7 @@
 """What a lesson says of one reading of a run: the figures of its report, whether they agree, and why."""
 
+from typing import Any
+
 import numpy as np
 
 from turbomath import units
@@ -96,7 +98,7 @@ def table(chosen: Chosen, system: str) -> Table:
     return Table(f"{found.title()}: as in its report, with {AIR_WORDS[found.reduced.air]}", heads, tuple(rows))
 
 
-def text(reduced: Reduced, name: str, row: int | None, system: str) -> str:
+def text(reduced: Reduced, name: str, row: Any, system: str) -> str:
     """Return one result with its ± and its unit."""
     unit = units.display(name, system).removesuffix("-")
     return f"{tables.result_texts(reduced, name, [row], system)[0]} {unit}".strip()

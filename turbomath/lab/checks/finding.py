@@ -21,7 +21,7 @@ class Finding:
     """
 
     check: int
-    row: int | None
+    row: Any  # int; None for the run
     level: str
     columns: tuple[str, ...]
     reason: str = ""

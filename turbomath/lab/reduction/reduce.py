@@ -115,7 +115,7 @@ def measured_and_theoretical(run: Run, air: Any, read: Mapping[str, Any]) -> dic
         vapour,
     )
     measured, theory = _measured(at, efficiency, gas, vapour), _theoretical(at, read, air)
-    swept = dict(
+    swept: dict[str, Any] = dict(
         displacement=np.nan if engine.displacement is None else engine.displacement,
         engine_speed=above_zero(read["engine_speed"]),
         strokes=engine.strokes,

@@ -160,8 +160,13 @@ def _ends(text, place):
 
 def says_gauge(text: str, quantity: str) -> bool:
     """Return whether a limit on a pressure that may be gauge or absolute is written in a gauge unit."""
-    unit = _NUMBER_AND_UNIT.fullmatch(re.split(r"±|\+/-|\.\.", text)[-1].strip())[2]
-    return unit_is_gauge(unit, quantity)
+    return unit_is_gauge(_parted(re.split(r"±|\+/-|\.\.", text)[-1])[1], quantity)
+
+
+def _parted(text: str) -> tuple[str | None, str]:
+    """Return the number, None where there is none, and what follows it."""
+    found = _NUMBER_AND_UNIT.fullmatch(text.strip())
+    return (found[1], found[2]) if found else (None, text.strip())
 
 
 def unit_is_gauge(unit: str, quantity: str) -> bool:
@@ -171,7 +176,7 @@ def unit_is_gauge(unit: str, quantity: str) -> bool:
 
 def split(text: str, mark: re.Pattern[str], place: Place, expected: str) -> list[tuple[float | None, str]]:
     """Return the (number or None, unit) on each side of *mark*; a unit on one side serves both."""
-    parts = [_NUMBER_AND_UNIT.fullmatch(part.strip()).groups() for part in mark.split(text)]
+    parts = [_parted(part) for part in mark.split(text)]
     named = {unit for _, unit in parts if unit}
     if len(parts) > 2 or len(named) > 1:
         raise place.refusal(text, expected, CORRECT)

@@ -11,8 +11,6 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from numpy.typing import ArrayLike
-
 from turbomath.disk.plain_files import Place, toml
 from turbomath.lab.run import amounts
 from turbomath.lab.run.amounts import Stated
@@ -20,6 +18,7 @@ from turbomath.lab.run.cells import plain_text
 from turbomath.lab.run.channels import AFTERCOOLERS, NUMBER_COLUMNS
 from turbomath.lab.run.instruments import instrument, says_accuracy, usual_instrument
 from turbomath.physics import atmosphere
+from turbomath.table.kinds_of_value import Values
 from turbomath.uncertainty import Instrument
 
 MOST_BYTES = 100_000
@@ -107,7 +106,7 @@ class Bench:
         numbers = (column for column in columns if column in NUMBER_COLUMNS)
         return tuple(column for column in numbers if not says_accuracy(self.instruments.get(column, Instrument())))
 
-    def station_pressure(self, barometer: ArrayLike) -> Any:
+    def station_pressure(self, barometer: Values) -> Any:
         """Return station pressure [Pa] from barometer readings [Pa], by the kind of barometer the site has."""
         if self.site.barometer == "station":
             return barometer

@@ -14,6 +14,8 @@ def accuracy_words(name: str, instrument: Instrument, system: str) -> str:
     if instrument.thermocouple:
         letter, grade = instrument.thermocouple
         return f"type {letter}, {'class ' if grade in '12' else ''}{grade}"
+    if instrument.accuracy is None:
+        return "not stated"
     amount, basis = instrument.accuracy
     if basis == "plain":
         return f"± {amount_words(name, amount, system)}"

@@ -54,7 +54,7 @@ def answer(controls: Any, system: str) -> Answer:
     return Answer((picture,), _sentence(worked, rest, system), readouts, (_table(worked, rest, system),))
 
 
-def guesses(controls: Any) -> list[guessing.Guess]:
+def guesses(controls: Any) -> tuple[guessing.Guess, ...]:
     """Return the guesses, one after another, from the reader's first to the one that is in balance."""
     if not LOWEST < controls.pressure_ratio < HIGHEST:
         raise OutOfRangeError(

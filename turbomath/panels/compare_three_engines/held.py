@@ -5,13 +5,14 @@ from dataclasses import replace
 from typing import Any
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import NDArray
 
 from turbomath.engine import balance
 from turbomath.engine.ready_engines import AIR_TO_AIR, JACKET_WATER, READY
 from turbomath.engine.turbocharged_engine import Aftercooler, TurbochargedEngine
 from turbomath.physics import atmosphere
 from turbomath.table.errors import OutOfRangeError
+from turbomath.table.kinds_of_value import Values
 from turbomath.units.rounding import fixed
 
 NONE, WATER, AIR = NAMES = "none", "jacket-water", "air-to-air"
@@ -58,7 +59,7 @@ def three(
     return others | {AIR: (AIR_TO_AIR, guide)}
 
 
-def site_of(elevation: ArrayLike, temperature: float) -> dict[str, Any]:
+def site_of(elevation: Values, temperature: float) -> dict[str, Any]:
     """Return the site as `balance.solve` takes it, on a day of standard pressure, at rated speed."""
     return dict(
         ambient_pressure=atmosphere.pressure(elevation),

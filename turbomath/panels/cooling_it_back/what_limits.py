@@ -3,12 +3,12 @@
 from typing import Any
 
 import numpy as np
-from numpy.typing import ArrayLike
 
 from turbomath.panels.cooling_it_back import LESSON
 from turbomath.panels.cooling_it_back.picture_fan_off import picture_fan_off
 from turbomath.physics import exchanger
 from turbomath.table.errors import OutOfRangeError
+from turbomath.table.kinds_of_value import Values
 from turbomath.units.rounding import fixed
 from turbomath.widgets.answers import Answer, Readout, Table
 from turbomath.widgets.controls import Control
@@ -60,7 +60,7 @@ def answer(controls: Any, system: str) -> Answer:
     return Answer((picture,), _sentence(here, limit), readouts, (table,), own=("yours",))
 
 
-def effectivenesses(controls: Any, medium_flow_ratio: ArrayLike) -> tuple[Any, Any, Any]:
+def effectivenesses(controls: Any, medium_flow_ratio: Values) -> tuple[Any, Any, Any]:
     """Return the exact charge effectiveness, that by the textbooks' rule, and what the medium could carry at most."""
     charge, medium = CHARGE * controls.charge_flow_ratio, MEDIUM * np.asarray(medium_flow_ratio)
     conductance = exchanger.conductance_at_flows(

@@ -11,11 +11,12 @@ from turbomath.panels.squeezing_heats_air.picture_temperature_rise import (
     ratios_shown,
 )
 from turbomath.physics import compression
+from turbomath.table.kinds_of_value import Values
 
 BAND = (0.80, 0.60)  # compressor efficiency: usual of truck compressors (common practice)
 
 
-def outlet(pressure_ratio: ArrayLike, inlet_temperature: float, efficiency: float | None = None) -> Any:
+def outlet(pressure_ratio: Values, inlet_temperature: float, efficiency: float | None = None) -> Any:
     """Return the outlet temperature [K] at a pressure ratio; the ideal one without an efficiency."""
     if efficiency is None:
         return compression.ideal_outlet_temperature(1.0, inlet_temperature, pressure_ratio)
