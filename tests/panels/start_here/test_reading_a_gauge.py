@@ -50,7 +50,10 @@ def test_the_buttons_go_to_the_two_specimens_whatever_was_set():
 @pytest.mark.parametrize("grade", GRADES)
 @pytest.mark.parametrize(("part", "place"), [(0.1, 0), (0.25, 0), (0.26, 1), (0.74, 1), (0.75, 2), (0.9, 2)])
 def test_each_grade_allows_what_the_standard_prints(grade, part, place):
-    frame = tell(gauge(grade=grade, span="30"), "type", name="boost", text=f"{30 * part:g}")
+    panel = shared("start_here")
+    for name, key in (("grade", grade), ("span", "30"), ("division", "1")):
+        unseen(panel, "pick", name=name, key=key)
+    frame = tell(panel, "type", name="boost", text=f"{30 * part:g}")
     found, words = readouts(frame), ("lowest quarter", "middle half", "highest quarter")[place]
     assert f"in the {words} of the scale" in frame["shown"]["sentence"]
     assert frame["shown"]["tables"][0]["rows"][-1][1] == words
