@@ -67,6 +67,7 @@ def terminal_text(run):
     return on_terminal(reduce_run(run), "us")
 
 
+@pytest.mark.usefixtures("one_way")
 def test_the_command_line_writes_its_page(run_folder, tmp_path, capsys):
     folder, out = run_folder(*texts(*ENDS[0])), tmp_path / "out"
     assert cli.main(["check", str(folder)]) == 0

@@ -313,6 +313,7 @@ def test_no_gain_is_claimed_where_boost_differs(reduced):
     assert "Not the same: boost" in " ".join(comparison.held_sentences([this.run, other.run]))
 
 
+@pytest.mark.usefixtures("one_way")
 def test_runs_without_a_common_load_step_are_not_set_side_by_side(reduced, tmp_path):
     unloaded = reduce_run(read_run("stand_unloaded_run_up"))
     this = reduced[RUNS[0]]
@@ -374,16 +375,19 @@ def own(run_folder, bench_text, readings_text):
     return made
 
 
+@pytest.mark.usefixtures("one_way")
 def test_invented_is_said_where_it_is_due_and_nowhere_else(own, tmp_path):
     path, _ = write(own(invented=False), tmp_path, "us")
     assert "INVENTED" not in path.read_text(encoding="utf-8")
 
 
+@pytest.mark.usefixtures("one_way")
 def test_a_run_that_was_measured_says_invented_when_an_invented_one_stands_beside_it(own, reduced, tmp_path):
     path, _ = write(own(invented=False), tmp_path, "us", [reduced[RUNS[0]]])
     assert "INVENTED" in path.read_text(encoding="utf-8")
 
 
+@pytest.mark.usefixtures("one_way")
 def test_an_invented_run_says_so_twice_and_a_limit_passed_is_the_first_thing_said(own, tmp_path):
     reduced = own(invented=True)
     page = write(reduced, tmp_path, "us")[0].read_text(encoding="utf-8")
@@ -435,6 +439,7 @@ def test_the_terminal_gives_red_before_the_results_and_notes_after():
     assert "Also at point 2, 3, 4, 5, 6, 7." in " ".join(text.split())
 
 
+@pytest.mark.usefixtures("one_way")
 def test_a_limit_passed_in_a_baseline_is_told(own, reduced, tmp_path):
     page = write(reduced[RUNS[0]], tmp_path, "us", [own(invented=True)])[0]
     text = Report(page.read_text(encoding="utf-8")).text
@@ -449,6 +454,7 @@ def test_gauges_too_coarse_to_judge_say_so_and_give_no_number(written, reduced):
     assert "These gauges cannot tell: compressor efficiency at point 1, 8 (± 0.1 or more)" in written[0].text
 
 
+@pytest.mark.usefixtures("one_way")
 def test_what_is_missing_is_said_with_the_reason(run_folder, bench_text, tmp_path):
     least = "barometer [inHg],ambient temperature [°F],boost [psi],our own note\n29.1,77,20,x\n"
     reduced = reduce_run(read_run(run_folder(least, bench_text)))
@@ -476,6 +482,7 @@ def test_without_an_aftercooler_the_manifold_is_not_drawn_as_cooled(no_aftercool
     assert sentences.WORN_COMPRESSOR not in path.read_text(encoding="utf-8")
 
 
+@pytest.mark.usefixtures("one_way")
 def test_an_absolute_manifold_gauge_gives_pictures_against_boost_too(run_folder, bench_text, tmp_path):
     """30.0 psi absolute under 29.10 inHg (14.29 psi) is 15.7 psi of boost."""
     head = "barometer [inHg],ambient temperature [°F],manifold pressure [psi abs],manifold temperature [°F]"

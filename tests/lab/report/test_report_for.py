@@ -40,6 +40,7 @@ def page(reduced, folder, reader):
     return write(reduced, folder, "us", reader=reader)[0].read_text(encoding="utf-8")
 
 
+@pytest.mark.usefixtures("one_way")
 def test_a_student_finds_boxes_to_write_in_and_one_point_worked_in_full(reduced, tmp_path):
     text = page(reduced, tmp_path, "student")
     for head, _ in for_whom.BOXES:
@@ -50,6 +51,7 @@ def test_a_student_finds_boxes_to_write_in_and_one_point_worked_in_full(reduced,
     assert "Rubric" not in text
 
 
+@pytest.mark.usefixtures("one_way")
 def test_an_instructor_finds_rubric_sign_off_and_the_room(reduced, tmp_path):
     text = page(reduced, tmp_path, "instructor")
     assert "Rubric for the lab report" in text
@@ -62,6 +64,7 @@ def test_an_instructor_finds_rubric_sign_off_and_the_room(reduced, tmp_path):
     assert 'class="working"' not in text
 
 
+@pytest.mark.usefixtures("one_way")
 def test_a_plain_report_has_neither(reduced, tmp_path):
     text = page(reduced, tmp_path, "")
     assert "In your own words" not in text
@@ -70,6 +73,7 @@ def test_a_plain_report_has_neither(reduced, tmp_path):
         page(reduced, tmp_path, "parent")
 
 
+@pytest.mark.usefixtures("one_way")
 def test_a_report_says_from_which_files_it_was_made(shop):
     folder = shop / "term 1" / "air é"
     Journal(folder / "readings.journal").append({"note": "anything"})
@@ -118,6 +122,7 @@ def test_a_note_is_harmless_in_a_spreadsheet_and_whole_in_the_journal(shop, note
         assert row["note"].removeprefix("'") == note
 
 
+@pytest.mark.usefixtures("one_way")
 def test_the_command_line(shop):
     def run(*words):
         return turbomath(*words, cwd=shop)
