@@ -166,9 +166,13 @@ def propagate(function, values, standard_uncertainties, *, method="linear", corr
         "linear" also fills its contributions: what each input alone would cause.
     """
     check_shapes(values)
-    uncertain = {name: u for name, u in standard_uncertainties.items() if name in values and np.any(np.asarray(u) > 0)}
+    uncertain = _uncertain(values, standard_uncertainties)
     spread = choice("method", method, {"linear": _linear, "sobol": _sobol})
     return spread(function, values, uncertain, correlation or {}, distributions or {})
+
+
+def _uncertain(values, standard_uncertainties):
+    return {name: u for name, u in standard_uncertainties.items() if name in values and np.any(np.asarray(u) > 0)}
 
 
 def _linear(function, values, uncertain, correlation, _distributions):
@@ -188,7 +192,7 @@ def signed_shares(function, values, standard_uncertainties, *, step=0.01):
     Parameters
     ----------
     function, values, standard_uncertainties
-        As for `propagate`; every uncertainty counts as above 0 somewhere.
+        As for `propagate`.
     step : float [-]
         Part of a standard uncertainty by which each input is moved, up and down.
 
@@ -197,7 +201,7 @@ def signed_shares(function, values, standard_uncertainties, *, step=0.01):
     dict
         Result name -> (its value, {input: how far it goes when that input is one standard uncertainty too high}).
     """
-    uncertain = standard_uncertainties
+    uncertain = _uncertain(values, standard_uncertainties)
     names, count = list(uncertain), len(uncertain)
     shifts = np.concatenate([np.zeros((1, count)), step * np.eye(count), -step * np.eye(count)])
     found = {}

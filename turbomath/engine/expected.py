@@ -35,7 +35,7 @@ class Point:
     engine_speed: ArrayLike
     fuel_flow: ArrayLike | None = None
     power: ArrayLike | None = None
-    medium_temperature: ArrayLike | None = None  # of a liquid; an air-to-air core takes ambient air
+    medium_temperature: ArrayLike | None = None  # of a liquid, that of the ready engine if not given; air is ambient
 
     @property
     def driven_by(self) -> dict[str, ArrayLike]:
@@ -139,14 +139,20 @@ def _air(design, point, boost):
         manifold_pressure=float(point.ambient_pressure) + boost,
         isentropic_efficiency=design.compressor_efficiency,
         effectiveness=min(design.effectiveness, MOST_EFFECTIVE),
-        medium_temperature=None if point.medium_temperature is None else float(point.medium_temperature),
+        medium_temperature=_medium(design, point),
         cooler_pressure_loss=design.cooler_pressure_loss,
         air=PerfectAir(),
     )
     speed = float(point.engine_speed)
-    return airflow.mass_flow(
-        charge.manifold_density, design.displacement, speed, design.volumetric_efficiency
-    ), charge
+    return airflow.mass_flow(charge.manifold_density, design.displacement, speed, design.volumetric_efficiency), charge
+
+
+def _medium(design, point):
+    """Return the temperature of a liquid medium [K]; `None` where the medium is ambient air."""
+    start = START[design.aftercooler].aftercooler
+    if start.arrangement != "jacket-water":
+        return None
+    return float(start.jacket_water_temperature if point.medium_temperature is None else point.medium_temperature)
 
 
 def _rated_flow(engine):

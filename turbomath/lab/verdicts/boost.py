@@ -1,57 +1,112 @@
-"""What the boost should be at each point: by the maker's figure, by the engine's own earlier run, or by a model.
+"""Boost against what it should be: by the maker's figure, by the engine's own earlier run, or by a model.
 
 The balance carries a known boost to today's fuel, speed, barometer and air. What the carrying itself may have wrong is
-a share of the way it goes, so a sound engine on another day is not called wrong.
+a share of the way it goes, so that a sound engine on another day is not called wrong.
 """
 
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from turbomath import uncertainty
-from turbomath.engine import expected
-from turbomath.engine.expected import Point
-from turbomath.lab.reduction.fuel_and_core import fuel_flow, shaft_power
+from turbomath.engine.expected import START, carried_boost
 from turbomath.lab.reduction.reduce import Reduced
-from turbomath.lab.reduction.stations import above_zero, at_stations, gauge_readings
-from turbomath.lab.run.amounts import Stated
+from turbomath.lab.reduction.stations import gauge_readings
 from turbomath.lab.run.readings import Run
-from turbomath.lab.verdicts.design_here import stated_design
-from turbomath.lab.verdicts.joint import split
+from turbomath.lab.verdicts.joint import split, step_shares
+from turbomath.lab.verdicts.known_boost import Known, from_earlier_run, from_rated, point_and_boost
 from turbomath.lab.verdicts.machines_and_charge import Comparison
 from turbomath.table.errors import unwarned
 
+BOOST = "boost"
 MAKER, EARLIER, MODEL = "maker", "earlier run", "model"
 
-# Common practice, all half-widths
-USUAL_WIDTH = 0.10  # of a maker's boost that states no ±
+# Half-widths; common practice
 RETURNING = 0.02  # of the boost: the same engine on another day
 CARRYING = 0.3  # of the way that the balance carries a boost
-LEAST_OF_MODEL, MODEL_AT_NO_FUEL = 0.15, 0.5  # away from the rated point; tried on makers' figures of three engines
+LEAST_OF_MODEL, MODEL_AT_NO_FUEL = 0.15, 0.5  # far from the rated point, of the boost; tried on makers' own figures
 
-AT_RATED = {"driven": 0.10, "engine_speed": 0.03}  # a point this near is the rated point
-AT_EARLIER = {"driven": 0.25, "engine_speed": 0.05}  # an earlier point this near is the same load step
-LEAST_EXPECTED = 20_000.0  # Pa; where a turbine gives less, a balance says nothing of it
-USUAL = {"volumetric_efficiency": 0.92, "compressor_efficiency": 0.74, "cooler_pressure_loss": 8_000.0}
-USUAL_EFFECTIVENESS = {"none": 0.0, "air-to-air": 0.80, "jacket-water": 0.75, "separate-circuit": 0.75}
-
-
-@dataclass(frozen=True)
-class Known:
-    """A boost that was known, one for each row judged: where the engine ran then, and the half-width of its ±."""
-
-    source: str
-    rows: NDArray[np.int_]
-    boost: NDArray[np.float64]
-    values: dict
-    unsure: dict
-    point: object  # a function of the values: where the engine ran then
+NEAR_RATED = {"driven": 0.10, "speed": 0.03}  # a point this near is the rated point
+NEAR_EARLIER = {"driven": 0.25, "speed": 0.05}  # an earlier point this near tells of this one
+LEAST_EXPECTED = 20_000.0  # Pa; of less boost a balance says nothing
 
 
 def comparisons(reduced: Reduced, baseline: Reduced | None = None) -> tuple[Comparison, ...]:
-    """Return the boost of this run against each expectation there is, the most trusted first."""
-    run = reduced.run
-    if run.bench.engine.aftercooler not in expected.START or run.bench.engine.displacement is None:
+    """Return the boost of this run against each expectation there is, the most trusted first.
+
+    The model speaks only where neither the maker nor the earlier run does.
+    """
+    run, told = reduced.run, np.zeros(len(reduced.run), dtype=bool)
+    if run.bench.engine.aftercooler not in START or run.bench.engine.displacement is None:
         return ()
-    ...
+    rated = from_rated(run)
+    earlier = None if baseline is None else from_earlier_run(run, baseline.run)
+    found = []
+    for source, known, limits in ((MAKER, rated, NEAR_RATED), (EARLIER, earlier, NEAR_EARLIER)):
+        if known is not None:
+            near = _near(run, known, limits)
+            told, found = told | near, [*found, _comparison(run, known, near, source)]
+    if rated is not None:
+        found.append(_comparison(run, rated, ~told, MODEL))
+    return tuple(one for one in found if one is not None)
+
+
+def _near(run: Run, known: Known, limits: dict[str, float]) -> NDArray[np.bool_]:
+    """Return for each row whether the engine runs near enough to where its boost is known."""
+    here, _ = point_and_boost(run, gauge_readings(run)[0], known.drive)
+    there, _ = known.then(known.values)
+    driven = here.driven_by[known.drive] / there.driven_by[known.drive]
+    return (np.abs(driven - 1) <= limits["driven"]) & (
+        np.abs(here.engine_speed / there.engine_speed - 1) <= limits["speed"]
+    )
+
+
+def _comparison(run: Run, known: Known, rows: NDArray[np.bool_], source: str) -> Comparison | None:
+    """Return boost against the boost known, carried to each of the rows; `None` where there is nothing to compare."""
+    (values, unsure), rule = gauge_readings(run), f"carrying: {source}"
+    values, unsure = values | known.values | {rule: 0.0}, unsure | known.unsure | {rule: 1 / np.sqrt(3)}
+    rows = np.flatnonzero(rows)
+    if not rows.size:
+        return None
+    values, unsure = ({name: _at(one, rows) for name, one in part.items()} for part in (values, unsure))
+    with unwarned():
+        found = uncertainty.signed_shares(_both(run, known, rule, _WIDTHS[source]), values, unsure)
+    (boost, _), (value, shares) = found["boost"], found["difference"]
+    kept = np.isfinite(value) & np.isfinite(sum(shares.values())) & (boost - value >= LEAST_EXPECTED)
+    if not kept.any():
+        return None
+    steps = step_shares(run, rows) | {name: _at(one, rows) for name, one in known.steps.items()}
+    shares, steps = ({name: part[kept] for name, part in one.items()} for one in (shares, steps))
+    return Comparison(BOOST, source, rows[kept], boost[kept], (boost - value)[kept], split(value[kept], shares, steps))
+
+
+def _both(run: Run, known: Known, rule: str, width: Callable) -> Callable:
+    """Return a function of the readings of now and then: the boost, and how far it is from what it should be."""
+
+    def function(**read):
+        now, boost = point_and_boost(run, read, known.drive)
+        then, boost_then = known.then(read)
+        if then.medium_temperature is None:
+            then = replace(then, medium_temperature=now.medium_temperature)
+        carried = carried_boost(known.engine, boost_then, then, now)
+        share = now.driven_by[known.drive] / then.driven_by[known.drive]
+        return {"boost": boost, "difference": boost - carried - read[rule] * width(carried, boost_then, share)}
+
+    return function
+
+
+def _width_of_carrying(carried, known, _share):
+    return RETURNING * carried + CARRYING * np.abs(carried - known)
+
+
+def _width_of_model(carried, _known, share):
+    return carried * np.maximum(LEAST_OF_MODEL, MODEL_AT_NO_FUEL * (1 - share))
+
+
+_WIDTHS = {MAKER: _width_of_carrying, EARLIER: _width_of_carrying, MODEL: _width_of_model}
+
+
+def _at(value, rows):
+    return value[..., rows] if np.ndim(value) else value

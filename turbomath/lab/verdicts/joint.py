@@ -12,6 +12,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from turbomath import uncertainty
+from turbomath.lab.run.channels import NUMBER_COLUMNS
 from turbomath.lab.run.readings import Run
 
 RISK = 0.05  # of sound runs, at most this share is told "does not hold"
@@ -69,24 +70,25 @@ def coverage(differences: Differences) -> float:
     return max(uncertainty.COVERAGE_FACTOR, float(np.quantile(worst, 1 - RISK)))
 
 
-def split(run: Run, rows: ArrayLike, value: Values, shares: dict[str, Values]) -> Differences:
-    """Return the differences of some rows, each gauge's share parted into its error and its reading step."""
+def split(value: Values, shares: dict[str, Values], steps: dict[str, Values]) -> Differences:
+    """Return differences with each gauge's share parted into its error and its reading step; see `step_shares`."""
     shared, own = {}, np.zeros_like(value)
     for name, share in shares.items():
-        step = _step_share(run, name, rows)
+        step = steps.get(name, 0.0)
         shared[name], own = share * np.sqrt(1 - step), own + share**2 * step
     return Differences(value, shared, np.sqrt(own))
 
 
-def _step_share(run, name, rows):
-    """Return the part of a gauge's variance that its reading step has; none for what is no gauge."""
-    if name not in run.columns:
-        return 0.0
-    reading = run[name] - (run.station_pressure if name in run.gauge_columns else 0.0)
-    instrument = run.bench.instrument(name)
-    step, width = uncertainty.resolution_step(instrument, reading) / 2, uncertainty.accuracy(instrument, reading)
-    with np.errstate(invalid="ignore"):
-        return np.nan_to_num(step**2 / (step**2 + width**2))[rows]
+def step_shares(run: Run, rows: ArrayLike) -> dict[str, Values]:
+    """Return for each gauge, at some rows, the part of its variance that is the step to which it is read."""
+    found = {}
+    for name in NUMBER_COLUMNS:
+        reading = run[name] - (run.station_pressure if name in run.gauge_columns else 0.0)
+        instrument = run.bench.instrument(name)
+        step, width = uncertainty.resolution_step(instrument, reading) / 2, uncertainty.accuracy(instrument, reading)
+        with np.errstate(invalid="ignore"):
+            found[name] = np.nan_to_num(step**2 / (step**2 + width**2))[rows]
+    return found
 
 
 @lru_cache(8)

@@ -14,7 +14,7 @@ from turbomath.lab.checks.bounds import LEAST_BOOST_TO_HEAT, in_si
 from turbomath.lab.reduction.reduce import Reduced, measured_and_theoretical
 from turbomath.lab.reduction.stations import at_stations, gauge_readings
 from turbomath.lab.verdicts.design_here import RULES, design_here, rated_row, stated_design
-from turbomath.lab.verdicts.joint import Differences, split
+from turbomath.lab.verdicts.joint import Differences, split, step_shares
 from turbomath.table.errors import unwarned
 
 MACHINES = ("compressor_efficiency", "effectiveness", "cooler_pressure_loss")
@@ -45,7 +45,7 @@ def comparisons(reduced: Reduced) -> tuple[Comparison, ...]:
         return ()
     values, unsure = _with_design(values, unsure, stated)
     with unwarned():
-        found = uncertainty.signed_shares(_both(run, reduced.air, row), values, {n: u for n, u in unsure.items() if np.any(u > 0)})
+        found = uncertainty.signed_shares(_both(run, reduced.air, row), values, unsure)
     kept = ((name, _judged(reduced, name, boost)) for name in (*MACHINES, CHARGE))
     return tuple(one for name, rows in kept if (one := _comparison(run, name, rows, found)) is not None)
 
@@ -88,5 +88,6 @@ def _comparison(run, name, rows, found):
     rows = np.flatnonzero(rows & np.isfinite(value) & np.isfinite(sum(shares.values())))
     if not rows.size:
         return None
-    differences = split(run, rows, value[rows], {one: part[rows] for one, part in shares.items()})
+    shares = {one: part[rows] for one, part in shares.items()}
+    differences = split(value[rows], shares, step_shares(run, rows))
     return Comparison(name, "design", rows, measured[rows], measured[rows] - value[rows], differences)
