@@ -85,7 +85,7 @@ class Bench:
     site: Site = Site()
     engine: Engine = Engine()
     design: Design = Design()
-    rated: Rated = Rated()
+    rated: Rated = field(default_factory=Rated)
     instruments: dict[str, Instrument] = field(default_factory=dict)
     limits: dict[str, tuple[float, float]] = field(default_factory=dict)
     gauge_limits: frozenset[str] = frozenset()

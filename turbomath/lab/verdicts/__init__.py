@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from turbomath.engine.expected import START
 from turbomath.lab.reduction.reduce import Reduced
+from turbomath.lab.run.readings import Run
 from turbomath.lab.verdicts import boost as boosts
 from turbomath.lab.verdicts import known_boost, told
 from turbomath.lab.verdicts.design_here import stated_design
@@ -45,31 +46,31 @@ class Verdicts:
     rule: str
 
 
-def judge_run(reduced: Reduced, baseline: Reduced | None = None, *, system: str = "us") -> Verdicts:
+def judge_run(reduced: Reduced, earlier: Run | None = None, *, system: str = "us") -> Verdicts:
     """Return the three verdicts of a run.
 
     Parameters
     ----------
     reduced : Reduced
         The run; its bench.toml may state the maker's boost under [rated] and the design under [design].
-    baseline : Reduced, optional
-        An earlier run of the same engine, when it was sound.
+    earlier : Run, optional
+        Of the same engine, when it was sound.
     system : "us" or "si"
         The units of the sentences.
     """
-    run, earlier = reduced.run, "" if baseline is None else baseline.run.name
+    run, name = reduced.run, "" if earlier is None else earlier.name
     cooled = run.bench.engine.aftercooler != "none"
     asked = ("compressor_efficiency", "effectiveness") if cooled else ("compressor_efficiency",)
-    by_design = comparisons(reduced)
-    boost = judged(boosts.comparisons(reduced, baseline), run.points, ("boost",))
+    reason, by_design = _why_no_boost(run, earlier), comparisons(reduced)
+    boost = judged(boosts.comparisons(run, earlier), run.points, ("boost",))
     machines = judged(tuple(one for one in by_design if one.quantity != CHARGE), run.points, asked)
     charge = judged(tuple(one for one in by_design if one.quantity == CHARGE), run.points, (CHARGE,))
     return Verdicts(
         _verdict(
             "boost",
             boost,
-            told.sources_of_boost(boost, earlier),
-            told.boost_sentence(boost, _why_no_boost(run, baseline), earlier, system),
+            told.sources_of_boost(boost, name),
+            told.boost_sentence(boost, reason, name, system),
         ),
         _verdict("machines", machines, _design(run, machines), told.machines_sentence(machines, asked, system)),
         _verdict(
@@ -78,7 +79,7 @@ def judge_run(reduced: Reduced, baseline: Reduced | None = None, *, system: str 
             told.source_of_charge() if charge.points else "",
             told.charge_sentence(charge, reduced.missing.get("charge_gain_difference", _NO_LOAD), system),
         ),
-        told.overall_sentence(boost, machines, charge),
+        told.overall_sentence(boost, machines, charge, reason),
         told.rule(boost, machines, charge),
     )
 
@@ -96,13 +97,13 @@ def _design(run, found):
     return told.source_of_design(usual) if found.points else ""
 
 
-def _why_no_boost(run, baseline):
+def _why_no_boost(run, earlier):
     """Return why there is no boost to compare with, as the name of a sentence."""
     stated = run.bench.rated.boost is not None
-    if not stated and baseline is None:
+    if not stated and earlier is None:
         return "nothing"
     if run.bench.engine.aftercooler not in START or run.bench.engine.displacement is None:
         return "no_size"
-    if not stated and not known_boost.same_engine(run, baseline.run):
+    if not stated and not known_boost.same_engine(run, earlier):
         return "other_engine"
     return "no_point" if known_boost.works(run) else "no_work"

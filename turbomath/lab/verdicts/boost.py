@@ -12,11 +12,10 @@ from numpy.typing import NDArray
 
 from turbomath import uncertainty
 from turbomath.engine.expected import START, carried_boost
-from turbomath.lab.reduction.reduce import Reduced
 from turbomath.lab.reduction.stations import gauge_readings
 from turbomath.lab.run.readings import Run
 from turbomath.lab.verdicts.joint import split, step_shares
-from turbomath.lab.verdicts.known_boost import Known, from_earlier_run, from_rated, point_and_boost
+from turbomath.lab.verdicts.known_boost import Known, from_earlier_run, from_rated, point_and_boost, same_gauges
 from turbomath.lab.verdicts.machines_and_charge import Comparison
 from turbomath.table.errors import unwarned
 
@@ -33,18 +32,17 @@ NEAR_EARLIER = {"driven": 0.25, "speed": 0.05}  # an earlier point this near tel
 LEAST_EXPECTED = 20_000.0  # Pa; of less boost a balance says nothing
 
 
-def comparisons(reduced: Reduced, baseline: Reduced | None = None) -> tuple[Comparison, ...]:
+def comparisons(run: Run, earlier: Run | None = None) -> tuple[Comparison, ...]:
     """Return the boost of this run against each expectation there is, the most trusted first.
 
     The model speaks only where neither the maker nor the earlier run does.
     """
-    run, told = reduced.run, np.zeros(len(reduced.run), dtype=bool)
     if run.bench.engine.aftercooler not in START or run.bench.engine.displacement is None:
         return ()
     rated = from_rated(run)
-    earlier = None if baseline is None else from_earlier_run(run, baseline.run)
-    found = []
-    for source, known, limits in ((MAKER, rated, NEAR_RATED), (EARLIER, earlier, NEAR_EARLIER)):
+    before = None if earlier is None else from_earlier_run(run, earlier)
+    found, told = [], np.zeros(len(run), dtype=bool)
+    for source, known, limits in ((MAKER, rated, NEAR_RATED), (EARLIER, before, NEAR_EARLIER)):
         if known is not None:
             near = _near(run, known, limits)
             told, found = told | near, [*found, _comparison(run, known, near, source)]
@@ -78,7 +76,8 @@ def _comparison(run: Run, known: Known, rows: NDArray[np.bool_], source: str) ->
     if not kept.any():
         return None
     steps = step_shares(run, rows) | {name: _at(one, rows) for name, one in known.steps.items()}
-    shares, steps = ({name: part[kept] for name, part in one.items()} for one in (shares, steps))
+    shares = same_gauges({name: part[kept] for name, part in shares.items()}, known.kept_gauges)
+    steps = {name: part[kept] for name, part in steps.items()}
     return Comparison(BOOST, source, rows[kept], boost[kept], (boost - value)[kept], split(value[kept], shares, steps))
 
 

@@ -17,6 +17,7 @@ from turbomath.table.errors import unwarned
 
 DRIVES = {"fuel_flow": fuel_flow, "power": shaft_power}  # what makes the boost; fuel first, as no governor hides it
 WIDTH_OF_MAKER = 0.10  # half-width of a maker's boost that states no ±, of the boost; common practice
+NEW_EACH_RUN = 0.4  # of a kept gauge's error; the rest is as it was in the earlier run; common practice
 THEN = "earlier "  # begins the name of a reading of the earlier run
 
 # Stand-ins for what a bench does not state; common practice. Most of what they have wrong falls out of a ratio.
@@ -39,6 +40,7 @@ class Known:
     unsure: dict[str, Values | float]
     steps: dict[str, Values]
     then: Callable[[dict], tuple[Point, Values]]
+    kept_gauges: tuple[str, ...] = ()  # read both times with the same instrument, not adjusted between
 
 
 def from_rated(run: Run) -> Known | None:
@@ -83,7 +85,25 @@ def from_earlier_run(run: Run, earlier: Run) -> Known | None:
         *({THEN + name: _rows(one, rows) for name, one in part.items()} for part in (values, unsure)),
         {THEN + name: one for name, one in step_shares(earlier, rows).items()},
         then,
+        _kept_gauges(run, earlier),
     )
+
+
+def same_gauges(shares: dict[str, Values], kept: tuple[str, ...]) -> dict[str, Values]:
+    """Return shares in which a gauge kept from the earlier run has most of its error in common with itself."""
+    shares, steady = dict(shares), np.sqrt(1 - NEW_EACH_RUN**2)
+    for name in kept:
+        if name in shares and THEN + name in shares:
+            now, then = shares[name], shares[THEN + name]
+            shares[f"steady {name}"] = steady * (now + then)
+            shares[name], shares[THEN + name] = NEW_EACH_RUN * now, NEW_EACH_RUN * then
+    return shares
+
+
+def _kept_gauges(run, earlier):
+    """Return the columns read with the same instrument in both runs: one statement, one day of calibration."""
+    here, there = run.bench.instruments, earlier.bench.instruments
+    return tuple(name for name, one in here.items() if one.calibrated and one == there.get(name))
 
 
 def same_engine(run: Run, earlier: Run) -> bool:

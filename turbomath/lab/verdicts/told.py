@@ -13,6 +13,7 @@ _SOURCE, _OVERALL, _LOOK = (WORDS.table(name) for name in ("source", "overall", 
 _WHY, _NAMES = _BOOST.table("why"), _MACHINES.table("names")
 _MACHINE = {sign: _MACHINES.table(sign) for sign in ("low", "high")}
 _ANSWERS = {name: _OVERALL.table(name) for name in ("boost", "machines", "charge")}
+_MISSING = _LOOK.table("missing")
 _LOOK_AT = {sign: _LOOK.table(sign) for sign in ("low", "high")}
 QUESTIONS = {name: WORDS.table(name).raw("question") for name in ("boost", "machines", "charge")}
 
@@ -20,7 +21,7 @@ QUESTIONS = {name: WORDS.table(name).raw("question") for name in ("boost", "mach
 def boost_sentence(found: Judged, reason: str, run_name: str, system: str) -> str:
     """Return what is said of the boost; *reason* is why nothing can be compared, a name under [boost.why]."""
     if not found.points:
-        return f"{_BOOST.text('not_stated')} {_WHY.text(reason)}"
+        return _WHY.text(reason)
     one = found.worst if found.answer == FAILS else found.best()
     name = one.sign if found.answer == FAILS else "holds" if found.answer == HOLDS else "coarse"
     return _BOOST.text(name, **_amounts(one, system), source=_source(one.source, (one,), run_name))
@@ -49,7 +50,7 @@ def charge_sentence(found: Judged, reason: str, system: str) -> str:
     return _CHARGE.text(name, **_amounts(one, system))
 
 
-def overall_sentence(boost: Judged, machines: Judged, charge: Judged) -> str:
+def overall_sentence(boost: Judged, machines: Judged, charge: Judged, reason: str) -> str:
     """Return in one sentence which of the three hold, which do not, which cannot be told, and what to look at first."""
     told = {
         "boost": "taken as given" if not boost.points else _short(boost, boost.points and boost.worst.sign),
@@ -57,7 +58,7 @@ def overall_sentence(boost: Judged, machines: Judged, charge: Judged) -> str:
         "charge": _short(charge, charge.points and charge.worst.sign),
     }
     words = {name: _ANSWERS[name].text(answer) for name, answer in told.items()}
-    return _OVERALL.text("sentence", **words, look=_look(boost, machines, charge))
+    return _OVERALL.text("sentence", **words, look=_look(boost, machines, charge, reason))
 
 
 def sources_of_boost(found: Judged, run_name: str) -> str:
@@ -80,16 +81,16 @@ def source_of_charge() -> str:
 
 
 def rule(*found: Judged) -> str:
-    """Return how wide each ± is and what risk that leaves."""
-    factors = " and ".join(dict.fromkeys(f"{one.factor:.1f}" for one in found if one.points))
-    return WORDS.text("rule", factors=factors)
+    """Return how wide the ± of each verdict is, in the order of the questions, and what risk that leaves."""
+    factors = ", ".join(f"{name} {one.factor:.1f}" for name, one in zip(QUESTIONS, found, strict=True) if one.points)
+    return WORDS.text("rule", factors=factors) if factors else ""
 
 
 def _short(found, failing):
     return failing if found.answer == FAILS else found.answer
 
 
-def _look(boost, machines, charge):
+def _look(boost, machines, charge, reason):
     """Return what to look at first: a machine that explains itself, then what else loses boost, then the gauges."""
     places, worst = [], machines.worst if machines.answer == FAILS else None
     if worst is not None:
@@ -100,7 +101,7 @@ def _look(boost, machines, charge):
     if charge.answer == FAILS and worst is None:
         places.append(_LOOK.text(f"charge_{charge.worst.sign}"))
     if not places and not boost.points:
-        places.append(_LOOK.text("boost_unknown"))
+        places.append(_MISSING.text(reason))
     if not places and UNKNOWN in (boost.answer, machines.answer, charge.answer):
         places.append(_LOOK.text("gauges"))
     if not places:

@@ -20,7 +20,6 @@ MATTERS = {
     CHARGE: 0.05,
 }
 OF_EXPECTED = ("boost", "cooler_pressure_loss")  # as a share of what is expected; the others as they are
-LESSER = ("cooler_pressure_loss",)  # seen where it shows, never missed where it does not
 
 
 @dataclass(frozen=True)
