@@ -6,8 +6,11 @@ this engine should make, the machines beside their design, and only then the cha
 
 from dataclasses import dataclass
 
+import numpy as np
+
 from turbomath.engine.expected import START
 from turbomath.lab.reduction.reduce import Reduced
+from turbomath.lab.reduction.stations import at_stations, gauge_readings
 from turbomath.lab.run.readings import Run
 from turbomath.lab.verdicts import boost as boosts
 from turbomath.lab.verdicts import known_boost, told
@@ -61,7 +64,8 @@ def judge_run(reduced: Reduced, earlier: Run | None = None, *, system: str = "us
     run, name = reduced.run, "" if earlier is None else earlier.name
     cooled = run.bench.engine.aftercooler != "none"
     asked = ("compressor_efficiency", "effectiveness") if cooled else ("compressor_efficiency",)
-    reason, by_design = _why_no_boost(run, earlier), comparisons(reduced)
+    reason, by_design = _why_no_boost(reduced, earlier), comparisons(reduced)
+    readable = any(np.isfinite(reduced[one].value).any() for one in stated_design(run.bench) if one in asked)
     boost = judged(boosts.comparisons(run, earlier), run.points, ("boost",))
     machines = judged(tuple(one for one in by_design if one.quantity != CHARGE), run.points, asked)
     charge = judged(tuple(one for one in by_design if one.quantity == CHARGE), run.points, (CHARGE,))
@@ -72,7 +76,9 @@ def judge_run(reduced: Reduced, earlier: Run | None = None, *, system: str = "us
             told.sources_of_boost(boost, name),
             told.boost_sentence(boost, reason, name, system),
         ),
-        _verdict("machines", machines, _design(run, machines), told.machines_sentence(machines, asked, system)),
+        _verdict(
+            "machines", machines, _design(run, machines), told.machines_sentence(machines, asked, readable, system)
+        ),
         _verdict(
             "charge",
             charge,
@@ -97,13 +103,22 @@ def _design(run, found):
     return told.source_of_design(usual) if found.points else ""
 
 
-def _why_no_boost(run, earlier):
+def _why_no_boost(reduced, earlier):
     """Return why there is no boost to compare with, as the name of a sentence."""
-    stated = run.bench.rated.boost is not None
-    if not stated and earlier is None:
-        return "nothing"
+    run, rated = reduced.run, reduced.run.bench.rated.boost is not None
+    drives = [known_boost.drive_of_rated(run)] if rated else []
+    if earlier is not None and known_boost.same_engine(run, earlier):
+        drives.append(known_boost.drive_of_earlier_run(run, earlier))
+    if not drives:
+        return "nothing" if earlier is None else "other_engine"
     if run.bench.engine.aftercooler not in START or run.bench.engine.displacement is None:
         return "no_size"
-    if not stated and not known_boost.same_engine(run, earlier):
-        return "other_engine"
-    return "no_point" if known_boost.works(run) else "no_work"
+    if not {"ambient_pressure", "manifold_pressure"} <= _stations(reduced):
+        return "no_boost"
+    return "no_work" if drives == [None] * len(drives) else "no_point"
+
+
+def _stations(reduced):
+    values, _ = gauge_readings(reduced.run)
+    at = at_stations(reduced.run, values)
+    return {name for name in ("ambient_pressure", "manifold_pressure") if np.isfinite(getattr(at, name)).any()}

@@ -14,18 +14,26 @@ from turbomath import uncertainty
 from turbomath.engine.expected import START, carried_boost
 from turbomath.lab.reduction.stations import gauge_readings
 from turbomath.lab.run.readings import Run
-from turbomath.lab.verdicts.joint import split, step_shares
-from turbomath.lab.verdicts.known_boost import Known, from_earlier_run, from_rated, point_and_boost, same_gauges
+from turbomath.lab.verdicts.joint import own_parts, split
+from turbomath.lab.verdicts.known_boost import (
+    EARLIER,
+    MAKER,
+    MODEL,
+    Known,
+    from_earlier_run,
+    from_rated,
+    point_and_boost,
+    same_gauges,
+)
 from turbomath.lab.verdicts.machines_and_charge import Comparison
 from turbomath.table.errors import unwarned
 
 BOOST = "boost"
-MAKER, EARLIER, MODEL = "maker", "earlier run", "model"
 
 # Half-widths; common practice
 RETURNING = 0.02  # of the boost: the same engine on another day
-CARRYING = 0.3  # of the way that the balance carries a boost
-LEAST_OF_MODEL, MODEL_AT_NO_FUEL = 0.15, 0.5  # far from the rated point, of the boost; tried on makers' own figures
+CARRYING = 0.5  # of the way that the balance carries a boost
+LEAST_OF_MODEL, MODEL_AT_NO_FUEL = 0.15, 1.0  # of the boost; tried on makers' own figures at part load
 
 NEAR_RATED = {"driven": 0.10, "speed": 0.03}  # a point this near is the rated point
 NEAR_EARLIER = {"driven": 0.25, "speed": 0.05}  # an earlier point this near tells of this one
@@ -75,10 +83,10 @@ def _comparison(run: Run, known: Known, rows: NDArray[np.bool_], source: str) ->
     kept = np.isfinite(value) & np.isfinite(sum(shares.values())) & (boost - value >= LEAST_EXPECTED)
     if not kept.any():
         return None
-    steps = step_shares(run, rows) | {name: _at(one, rows) for name, one in known.steps.items()}
+    parts = own_parts(run, rows) | {name: tuple(_at(one, rows) for one in part) for name, part in known.parts.items()}
     shares = same_gauges({name: part[kept] for name, part in shares.items()}, known.kept_gauges)
-    steps = {name: part[kept] for name, part in steps.items()}
-    return Comparison(BOOST, source, rows[kept], boost[kept], (boost - value)[kept], split(value[kept], shares, steps))
+    parts = {name: tuple(one[kept] for one in part) for name, part in parts.items()}
+    return Comparison(BOOST, source, rows[kept], boost[kept], (boost - value)[kept], split(value[kept], shares, parts))
 
 
 def _both(run: Run, known: Known, rule: str, width: Callable) -> Callable:

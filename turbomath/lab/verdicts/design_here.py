@@ -15,11 +15,12 @@ from turbomath.physics import exchanger, fouling_and_flow
 from turbomath.table.constants import AIR_HEAT_CAPACITY_RATIO
 
 # Half-width of a design value that states none: what a maker's figure usually allows; common practice
-USUAL_WIDTH = {"compressor_efficiency": 0.03, "effectiveness": 0.04}
+USUAL_WIDTH = {"compressor_efficiency": 0.03, "effectiveness": 0.03}
 USUAL_LOSS_WIDTH = 0.25  # of the pressure loss
 
-# What the rules do not know, as half-widths; common practice
-EFFICIENCY_RULE = 0.06  # of a compressor with no flow left; in proportion to the flow that is missing
+# What the rules say and what they do not know, the latter as half-widths; common practice
+EFFICIENCY_FALL = 0.15  # of a compressor with no flow left; it falls with the square of the flow that is missing
+EFFICIENCY_RULE = 1.0  # of that fall
 EFFECTIVENESS_RULE = 0.5  # of the change that the rule makes
 LOSS_RULE = 0.25  # of the change that the rule makes
 RULES = ("rule_of_efficiency", "rule_of_effectiveness", "rule_of_loss")
@@ -59,8 +60,8 @@ def design_here(run: Run, read: dict, row: int) -> dict:
     there = slice(row, row + 1)
     rated = _rated(run, read, there, density, speed, at.medium_temperature[..., there])
     flow_ratio, density_ratio, speed_ratio = (now / then for now, then in zip(_at(density, speed), rated, strict=True))
-    efficiency = read["design_compressor_efficiency"] + read["rule_of_efficiency"] * EFFICIENCY_RULE * (1 - flow_ratio)
-    here = {"design_compressor_efficiency": np.clip(efficiency, 0.05, 1.0)}
+    fall = EFFICIENCY_FALL * (1 - flow_ratio) ** 2 * (1 + EFFICIENCY_RULE * read["rule_of_efficiency"])
+    here = {"design_compressor_efficiency": np.clip(read["design_compressor_efficiency"] - fall, 0.05, 1.0)}
     if aftercooler not in CORES:
         return here
     effectiveness, loss = read["design_effectiveness"], read["design_cooler_pressure_loss"]

@@ -2,7 +2,7 @@
 
 An instrument's error is one and the same at all points, so eight points are not eight proofs, and eight chances to be
 called wrong are not eight times the risk. How far the worst point of a sound run goes is drawn here: each common error
-from its rectangle, the reading step of each point on its own.
+from its rectangle; the reading step and the unsteadiness of each point on their own.
 """
 
 from dataclasses import dataclass
@@ -15,9 +15,16 @@ from turbomath import uncertainty
 from turbomath.lab.run.channels import NUMBER_COLUMNS
 from turbomath.lab.run.readings import Run
 
-RISK = 0.05  # of sound runs, at most this share is told "does not hold"
+RISK = 0.05  # at most this share of sound runs is told "does not hold"
+DRAWN_RISK = 0.03  # of the drawn runs; the rest is left for what no drawing knows
 DRAWS = 4_000
 SEED = 20260312
+
+# No engine is quite steady: a half-width for each point alone; common practice
+UNSTEADY_TEMPERATURE = 1.0  # K
+UNSTEADY_SHARE = 0.005
+SLOW = ("compressor_inlet_temperature", "compressor_outlet_temperature", "manifold_temperature")
+PULSING = ("boost", "compressor_outlet_pressure", "fuel_flow", "power", "torque")
 
 Values = NDArray[np.float64]
 
@@ -56,7 +63,7 @@ def joined(parts: list[Differences]) -> Differences:
 
 
 def coverage(differences: Differences) -> float:
-    """Return how many standard uncertainties the worst point of a sound run stays within, but for `RISK`.
+    """Return how many standard uncertainties the worst point of a sound run stays within, but for `DRAWN_RISK`.
 
     Never below the factor that the rest of a report has.
     """
@@ -67,28 +74,40 @@ def coverage(differences: Differences) -> float:
     errors = _errors(len(common) + unsure.size)
     moved = errors[:, : len(common)] @ common + errors[:, len(common) :] * differences.own
     worst = np.abs(moved / unsure).max(axis=1)
-    return max(uncertainty.COVERAGE_FACTOR, float(np.quantile(worst, 1 - RISK)))
+    return max(uncertainty.COVERAGE_FACTOR, float(np.quantile(worst, 1 - DRAWN_RISK)))
 
 
-def split(value: Values, shares: dict[str, Values], steps: dict[str, Values]) -> Differences:
-    """Return differences with each gauge's share parted into its error and its reading step; see `step_shares`."""
+def split(value: Values, shares: dict[str, Values], parts: dict[str, tuple[Values, Values]]) -> Differences:
+    """Return differences with each gauge's share parted into what all points have in common and what each has alone.
+
+    *parts* are those of `own_parts`.
+    """
     shared, own = {}, np.zeros_like(value)
     for name, share in shares.items():
-        step = steps.get(name, 0.0)
-        shared[name], own = share * np.sqrt(1 - step), own + share**2 * step
+        step, unsteady = parts.get(name, (0.0, 0.0))
+        shared[name], own = share * np.sqrt(1 - step), own + share**2 * (step + unsteady)
     return Differences(value, shared, np.sqrt(own))
 
 
-def step_shares(run: Run, rows: ArrayLike) -> dict[str, Values]:
-    """Return for each gauge, at some rows, the part of its variance that is the step to which it is read."""
+def own_parts(run: Run, rows: ArrayLike) -> dict[str, tuple[Values, Values]]:
+    """Return for each gauge, at some rows, (part of its variance that is the reading step, unsteadiness over it)."""
     found = {}
     for name in NUMBER_COLUMNS:
         reading = run[name] - (run.station_pressure if name in run.gauge_columns else 0.0)
         instrument = run.bench.instrument(name)
         step, width = uncertainty.resolution_step(instrument, reading) / 2, uncertainty.accuracy(instrument, reading)
-        with np.errstate(invalid="ignore"):
-            found[name] = np.nan_to_num(step**2 / (step**2 + width**2))[rows]
+        whole = step**2 + width**2
+        with np.errstate(invalid="ignore", divide="ignore"):
+            parts = step**2 / whole, _unsteady(name, reading) ** 2 / whole
+        found[name] = tuple(np.nan_to_num(part, posinf=0.0)[rows] for part in parts)
     return found
+
+
+def _unsteady(name, reading):
+    """Return how far a reading may be from its steady value, a half-width."""
+    if name in SLOW:
+        return UNSTEADY_TEMPERATURE + 0 * reading
+    return UNSTEADY_SHARE * reading if name in PULSING else 0 * reading
 
 
 @lru_cache(8)

@@ -12,9 +12,10 @@ from turbomath.lab.reduction.fuel_and_core import fuel_flow, shaft_power
 from turbomath.lab.reduction.stations import above_zero, at_stations, gauge_readings
 from turbomath.lab.run.readings import Run
 from turbomath.lab.verdicts.design_here import CORES, stated_design
-from turbomath.lab.verdicts.joint import step_shares
+from turbomath.lab.verdicts.joint import own_parts
 from turbomath.table.errors import unwarned
 
+MAKER, EARLIER, MODEL = "maker", "earlier run", "model"
 DRIVES = {"fuel_flow": fuel_flow, "power": shaft_power}  # what makes the boost; fuel first, as no governor hides it
 WIDTH_OF_MAKER = 0.10  # half-width of a maker's boost that states no ±, of the boost; common practice
 NEW_EACH_RUN = 0.4  # of a kept gauge's error; the rest is as it was in the earlier run; common practice
@@ -30,15 +31,15 @@ Values = NDArray[np.float64]
 class Known:
     """A boost that is known, and an engine of the balance that makes it.
 
-    `then` gives (point, boost) from `values`, numbers by name with their standard uncertainties in `unsure`; of their
-    variance the part in `steps` is a reading step. An array has an element for each row of the run that is judged.
+    `then` gives (point, boost) from `values`, numbers by name with their standard uncertainties in `unsure`, of which
+    `parts` is each point's own; see `joint.own_parts`. An array has an element for each row of the run that is judged.
     """
 
     drive: str
     engine: TurbochargedEngine
     values: dict[str, Values | float]
     unsure: dict[str, Values | float]
-    steps: dict[str, Values]
+    parts: dict[str, tuple[Values, Values]]
     then: Callable[[dict], tuple[Point, Values]]
     kept_gauges: tuple[str, ...] = ()  # read both times with the same instrument, not adjusted between
 
@@ -46,7 +47,7 @@ class Known:
 def from_rated(run: Run) -> Known | None:
     """Return the maker's boost at the rated point; `None` where bench.toml or the readings do not allow it."""
     rated = run.bench.rated
-    drive = _drive(run, lambda name: getattr(rated, name) is not None)
+    drive = drive_of_rated(run)
     if rated.boost is None or drive is None:
         return None
     stated = {"rated boost": rated.boost, f"rated {drive}": getattr(rated, drive)}
@@ -67,7 +68,7 @@ def from_earlier_run(run: Run, earlier: Run) -> Known | None:
 
     `None` where the engines are not alike, or the readings do not say how hard they worked.
     """
-    drive = _drive(run, lambda name: np.isfinite(_driven(earlier, name)).any())
+    drive = drive_of_earlier_run(run, earlier)
     if drive is None or not same_engine(run, earlier):
         return None
     values, unsure = gauge_readings(earlier)
@@ -83,7 +84,7 @@ def from_earlier_run(run: Run, earlier: Run) -> Known | None:
         drive,
         engine_at(_design(run), *point_and_boost(earlier, single, drive)),
         *({THEN + name: _rows(one, rows) for name, one in part.items()} for part in (values, unsure)),
-        {THEN + name: one for name, one in step_shares(earlier, rows).items()},
+        {THEN + name: part for name, part in own_parts(earlier, rows).items()},
         then,
         _kept_gauges(run, earlier),
     )
@@ -112,9 +113,14 @@ def same_engine(run: Run, earlier: Run) -> bool:
     return all(getattr(run.bench.engine, name) == getattr(earlier.bench.engine, name) for name in alike)
 
 
-def works(run: Run) -> bool:
-    """Return whether some reading says how hard the engine worked."""
-    return any(np.isfinite(_driven(run, name)).any() for name in DRIVES)
+def drive_of_rated(run: Run) -> str | None:
+    """Return what says in the readings and in the maker's figures how hard the engine works; `None` if nothing does."""
+    return _drive(run, lambda name: getattr(run.bench.rated, name) is not None)
+
+
+def drive_of_earlier_run(run: Run, earlier: Run) -> str | None:
+    """Return what says in both runs how hard the engine worked; `None` if nothing does."""
+    return _drive(run, lambda name: np.isfinite(_driven(earlier, name)).any())
 
 
 @unwarned()
@@ -142,7 +148,6 @@ _DAY = {
 
 
 def _drive(run, there):
-    """Return what says on both sides how hard the engine works; `None` if nothing does."""
     return next((name for name in DRIVES if there(name) and np.isfinite(_driven(run, name)).any()), None)
 
 

@@ -14,10 +14,10 @@ from turbomath.lab.checks.bounds import LEAST_BOOST_TO_HEAT, in_si
 from turbomath.lab.reduction.reduce import Reduced, measured_and_theoretical
 from turbomath.lab.reduction.stations import at_stations, gauge_readings
 from turbomath.lab.verdicts.design_here import RULES, design_here, rated_row, stated_design
-from turbomath.lab.verdicts.joint import Differences, split, step_shares
+from turbomath.lab.verdicts.joint import Differences, own_parts, split
 from turbomath.table.errors import unwarned
 
-MACHINES = ("compressor_efficiency", "effectiveness", "cooler_pressure_loss")
+MACHINES = ("compressor_efficiency", "effectiveness")
 CHARGE = "charge_gain"
 COARSE = {"compressor_efficiency": 0.10, "effectiveness": 0.10}  # a ± from which a reading says nothing of the machine
 
@@ -89,5 +89,5 @@ def _comparison(run, name, rows, found):
     if not rows.size:
         return None
     shares = {one: part[rows] for one, part in shares.items()}
-    differences = split(value[rows], shares, step_shares(run, rows))
+    differences = split(value[rows], shares, own_parts(run, rows))
     return Comparison(name, "design", rows, measured[rows], measured[rows] - value[rows], differences)

@@ -1,6 +1,7 @@
 """Verdicts in the shop's words; the words themselves stand in words.toml."""
 
 from turbomath import units
+from turbomath.lab.verdicts.known_boost import EARLIER
 from turbomath.lab.verdicts.verdict import FAILS, HOLDS, UNKNOWN, AtPoint, Judged
 from turbomath.table import prose
 from turbomath.table.errors import short
@@ -24,14 +25,14 @@ def boost_sentence(found: Judged, reason: str, run_name: str, system: str) -> st
         return _WHY.text(reason)
     one = found.worst if found.answer == FAILS else found.best()
     name = one.sign if found.answer == FAILS else "holds" if found.answer == HOLDS else "coarse"
-    return _BOOST.text(name, **_amounts(one, system), source=_source(one.source, (one,), run_name))
+    return _BOOST.text(name, **_amounts(one, system), source=_source(one.source, run_name))
 
 
-def machines_sentence(found: Judged, asked: tuple[str, ...], system: str) -> str:
-    """Return what is said of compressor and aftercooler."""
+def machines_sentence(found: Judged, asked: tuple[str, ...], readable: bool, system: str) -> str:
+    """Return what is said of compressor and aftercooler; *readable* is whether anything was read of one of them."""
     if found.answer == FAILS:
         return _MACHINE[found.worst.sign].text(found.worst.quantity, **_amounts(found.worst, system))
-    if not found.points:
+    if not readable:
         return _MACHINES.text("none")
     parts = "; ".join(_part(found.best(name), system) for name in asked if found.told(name))
     if found.answer == HOLDS:
@@ -52,10 +53,11 @@ def charge_sentence(found: Judged, reason: str, system: str) -> str:
 
 def overall_sentence(boost: Judged, machines: Judged, charge: Judged, reason: str) -> str:
     """Return in one sentence which of the three hold, which do not, which cannot be told, and what to look at first."""
+    given = not boost.points and reason != "no_boost"
     told = {
-        "boost": "taken as given" if not boost.points else _short(boost, boost.points and boost.worst.sign),
-        "machines": _short(machines, machines.points and machines.worst.quantity),
-        "charge": _short(charge, charge.points and charge.worst.sign),
+        "boost": "taken as given" if given else _answer(boost, lambda worst: worst.sign),
+        "machines": _answer(machines, lambda worst: f"{worst.quantity}_{worst.sign}"),
+        "charge": _answer(charge, lambda worst: worst.sign),
     }
     words = {name: _ANSWERS[name].text(answer) for name, answer in told.items()}
     return _OVERALL.text("sentence", **words, look=_look(boost, machines, charge, reason))
@@ -63,9 +65,11 @@ def overall_sentence(boost: Judged, machines: Judged, charge: Judged, reason: st
 
 def sources_of_boost(found: Judged, run_name: str) -> str:
     """Return where the expected boost comes from, with the points each source serves."""
-    sources = dict.fromkeys(one.source for one in found.points)
+    points = {}
+    for one in found.points:
+        points.setdefault(one.source, []).append(short(one.point))
     return "; ".join(
-        _source(source, [one for one in found.points if one.source == source], run_name) for source in sources
+        _SOURCE.text("at", source=_source(source, run_name), points=_span(labels)) for source, labels in points.items()
     )
 
 
@@ -86,8 +90,8 @@ def rule(*found: Judged) -> str:
     return WORDS.text("rule", factors=factors) if factors else ""
 
 
-def _short(found, failing):
-    return failing if found.answer == FAILS else found.answer
+def _answer(found, failing):
+    return failing(found.worst) if found.answer == FAILS else found.answer
 
 
 def _look(boost, machines, charge, reason):
@@ -95,8 +99,7 @@ def _look(boost, machines, charge, reason):
     places, worst = [], machines.worst if machines.answer == FAILS else None
     if worst is not None:
         places.append(_LOOK_AT[worst.sign].text(worst.quantity))
-    weak_compressor = worst is not None and (worst.quantity, worst.sign) == ("compressor_efficiency", "low")
-    if boost.answer == FAILS and not (weak_compressor and boost.worst.sign == "low"):
+    if boost.answer == FAILS:
         places.append(_LOOK.text(f"boost_{boost.worst.sign}"))
     if charge.answer == FAILS and worst is None:
         places.append(_LOOK.text(f"charge_{charge.worst.sign}"))
@@ -126,11 +129,11 @@ def _amounts(one: AtPoint, system: str) -> dict[str, str]:
     }
 
 
-def _source(source, points, run_name):
-    labels = [short(one.point) for one in points]
-    told = _SOURCE.text("one", point=labels[0]) if len(labels) == 1 else _SOURCE.text("several", points=_span(labels))
-    return _SOURCE.text(source, points=told, **({"run": short(run_name, 30)} if source == "earlier run" else {}))
+def _source(source, run_name):
+    return _SOURCE.text(source, **({"run": short(run_name, 30)} if source == EARLIER else {}))
 
 
 def _span(labels):
-    return ", ".join(labels) if len(labels) < 4 else f"{labels[0]} to {labels[-1]}"
+    if len(labels) == 1:
+        return _SOURCE.text("one", point=labels[0])
+    return _SOURCE.text("several", points=", ".join(labels) if len(labels) < 4 else f"{labels[0]} to {labels[-1]}")
