@@ -1,4 +1,4 @@
-"""INVENTED turbocharged engines to try the verdicts on: their own equations, gas constants and noise, none of the kit's.
+"""INVENTED engines to try the verdicts on: their own equations, gas constants and noise, none of the kit's.
 
 Other than the balance of the kit, the turbine is a nozzle and not an ellipse, the core follows an exponent of its own,
 the exhaust takes a share of the fuel's heat, and the compressor's best efficiency falls away with a square of its own.
@@ -123,7 +123,7 @@ def rated(engine, air_fuel):
 
 
 def charge(e, day, p3):
-    """Return (flow through the compressor, into the cylinders, T2, T3, compressor power, loss) at a manifold pressure."""
+    """Return (compressor flow, flow into the cylinders, T2, T3, compressor power, loss) at a manifold pressure."""
     flow, t3, loss, hole = e.flow + 0 * p3, 320.0 + 0 * p3, e.loss + 0 * p3, 0.0
     for _ in range(12):
         p1 = day.pressure - e.restriction * (flow / e.flow) ** 2 * (MAKER_PRESSURE / day.pressure)

@@ -32,8 +32,8 @@ BOOST = "boost"
 
 # Half-widths; common practice
 RETURNING = 0.02  # of the boost: the same engine on another day
-CARRYING = 0.5  # of the way that the balance carries a boost
-LEAST_OF_MODEL, MODEL_AT_NO_FUEL = 0.15, 1.0  # of the boost; tried on makers' own figures at part load
+CARRYING = 0.3  # of the boost and of the way to today: the logarithm of fuel, speed, barometer and air temperature
+LEAST_OF_MODEL, MODEL_AT_NO_FUEL = 0.15, 1.3  # of the boost; tried on makers' own figures at part load
 
 NEAR_RATED = {"driven": 0.10, "speed": 0.03}  # a point this near is the rated point
 NEAR_EARLIER = {"driven": 0.25, "speed": 0.05}  # an earlier point this near tells of this one
@@ -98,18 +98,20 @@ def _both(run: Run, known: Known, rule: str, width: Callable) -> Callable:
         if then.medium_temperature is None:
             then = replace(then, medium_temperature=now.medium_temperature)
         carried = carried_boost(known.engine, boost_then, then, now)
-        share = now.driven_by[known.drive] / then.driven_by[known.drive]
-        return {"boost": boost, "difference": boost - carried - read[rule] * width(carried, boost_then, share)}
+        return {"boost": boost, "difference": boost - carried * (1 + read[rule] * width(now, then, known.drive))}
 
     return function
 
 
-def _width_of_carrying(carried, known, _share):
-    return RETURNING * carried + CARRYING * np.abs(carried - known)
+def _width_of_carrying(now, then, drive):
+    """Return the half-width of what a boost may have wrong on its way from then to now, as a share of it."""
+    names = (drive, "engine_speed", "ambient_pressure", "ambient_temperature")
+    ways = [np.log(getattr(now, name) / getattr(then, name)) for name in names]
+    return RETURNING + CARRYING * np.sqrt(sum(way**2 for way in ways))
 
 
-def _width_of_model(carried, _known, share):
-    return carried * np.maximum(LEAST_OF_MODEL, MODEL_AT_NO_FUEL * (1 - share))
+def _width_of_model(now, then, drive):
+    return np.maximum(LEAST_OF_MODEL, MODEL_AT_NO_FUEL * (1 - getattr(now, drive) / getattr(then, drive)))
 
 
 _WIDTHS = {MAKER: _width_of_carrying, EARLIER: _width_of_carrying, MODEL: _width_of_model}
