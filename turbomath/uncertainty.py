@@ -176,24 +176,49 @@ def propagate(
         "linear" also fills its contributions: what each input alone would cause.
     """
     check_shapes(values)
-    uncertain = {name: u for name, u in standard_uncertainties.items() if name in values and np.any(np.asarray(u) > 0)}
+    uncertain = _uncertain(values, standard_uncertainties)
     spread = choice("method", method, {"linear": _linear, "sobol": _sobol})
     return spread(function, values, uncertain, correlation or {}, distributions or {})
 
 
-def _linear(function, values, uncertain, correlation, _distributions, step=0.01):
+def _uncertain(values, standard_uncertainties):
+    return {name: u for name, u in standard_uncertainties.items() if name in values and np.any(np.asarray(u) > 0)}
+
+
+def _linear(function, values, uncertain, correlation, _distributions):
+    estimates = {}
+    for result, (value, share) in signed_shares(function, values, uncertain).items():
+        variance = sum(part**2 for part in share.values()) + np.zeros_like(value)
+        for (first, second), coefficient in correlation.items():
+            variance = variance + 2 * coefficient * share[first] * share[second]
+        contributions = {name: plain(np.abs(part)) for name, part in share.items()}
+        estimates[result] = Estimate(plain(value), plain(np.sqrt(variance)), contributions)
+    return estimates
+
+
+def signed_shares(function, values, standard_uncertainties, *, step=0.01):
+    """What the error of each input does to a result, with its sign, so that results can be judged together.
+
+    Parameters
+    ----------
+    function, values, standard_uncertainties
+        As for `propagate`.
+    step : float [-]
+        Part of a standard uncertainty by which each input is moved, up and down.
+
+    Returns
+    -------
+    dict
+        Result name -> (its value, {input: how far it goes when that input is one standard uncertainty too high}).
+    """
+    uncertain = _uncertain(values, standard_uncertainties)
     names, count = list(uncertain), len(uncertain)
     shifts = np.concatenate([np.zeros((1, count)), step * np.eye(count), -step * np.eye(count)])
-    results = _evaluate(function, values, uncertain, shifts)
-    estimates = {}
-    for result, samples in results.items():
+    found = {}
+    for result, samples in _evaluate(function, values, uncertain, shifts).items():
         share = (samples[1 : 1 + count] - samples[1 + count :]) / (2 * step)
-        variance = np.sum(share**2, axis=0)
-        for (first, second), coefficient in correlation.items():
-            variance = variance + 2 * coefficient * share[names.index(first)] * share[names.index(second)]
-        contributions = {name: plain(np.abs(part)) for name, part in zip(names, share, strict=True)}
-        estimates[result] = Estimate(plain(samples[0]), plain(np.sqrt(variance)), contributions)
-    return estimates
+        found[result] = samples[0], dict(zip(names, share, strict=True))
+    return found
 
 
 def _sobol(function, values, uncertain, correlation, distributions):

@@ -12,11 +12,12 @@ from pathlib import Path
 from typing import Any
 
 from turbomath.disk.plain_files import Place, toml
-from turbomath.lab.run import amounts
+from turbomath.lab.run import amounts, rated
 from turbomath.lab.run.amounts import Stated
 from turbomath.lab.run.cells import plain_text
 from turbomath.lab.run.channels import AFTERCOOLERS, NUMBER_COLUMNS
 from turbomath.lab.run.instruments import instrument, says_accuracy, usual_instrument
+from turbomath.lab.run.rated import Rated, check_rated
 from turbomath.physics import atmosphere
 from turbomath.table.kinds_of_value import Values
 from turbomath.uncertainty import Instrument
@@ -88,6 +89,7 @@ class Bench:
     site: Site = Site()
     engine: Engine = Engine()
     design: Design = Design()
+    rated: Rated = field(default_factory=Rated)
     instruments: dict[str, Instrument] = field(default_factory=dict)
     limits: dict[str, tuple[float, float]] = field(default_factory=dict)
     gauge_limits: frozenset[str] = frozenset()
@@ -145,6 +147,7 @@ _TABLES = {
         },
     ),
     "design": (Design, {entry.name: amounts.stated(entry.name) for entry in dataclasses.fields(Design)}),
+    "rated": (Rated, rated.READERS),
 }
 _LIMITS = {key: amounts.limit(column) for key, column in LIMITED_COLUMNS.items()}
 _INSTRUMENTS = {column: functools.partial(instrument, column) for column in NUMBER_COLUMNS}
@@ -156,6 +159,7 @@ def read_bench(path: Path | str) -> Bench:
     content = toml(plain_text(path, MOST_BYTES), place, 'displacement = "12.0 L"')
     amounts.closed(content, (*_TABLES, "instruments", "limits"), place)
     records = {name: record(**_table(content, name, readers, place)) for name, (record, readers) in _TABLES.items()}
+    check_rated(records["rated"], content.get("rated", {}), place)
     limits = _table(content, "limits", _LIMITS, place)
     return Bench(
         str(path),

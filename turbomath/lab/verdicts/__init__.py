@@ -1,0 +1,124 @@
+"""Three questions to a run, each with its verdict: the boost, the machines, and the charge at that boost.
+
+That the charge fits its boost says nothing of the boost: half of it would fit as well. So the boost is set beside what
+this engine should make, the machines beside their design, and only then the charge beside both.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from turbomath.engine.expected import START
+from turbomath.lab.reduction.reduce import Reduced
+from turbomath.lab.reduction.stations import at_stations, gauge_readings
+from turbomath.lab.run.readings import Run
+from turbomath.lab.verdicts import boost as boosts
+from turbomath.lab.verdicts import known_boost, told
+from turbomath.lab.verdicts.design_here import stated_design
+from turbomath.lab.verdicts.machines_and_charge import CHARGE, comparisons
+from turbomath.lab.verdicts.verdict import FAILS, HOLDS, UNKNOWN, AtPoint, Judged, judged
+
+__all__ = ["FAILS", "HOLDS", "UNKNOWN", "AtPoint", "Verdict", "Verdicts", "judge_run"]
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """The answer to one question, for all points of a run together.
+
+    `answer` is "holds", "does not hold" or "cannot tell"; `source` says in words where the expectation comes from (""
+    where there is none); `points` holds the numbers, each with its joint ±, SI; `factor` is how many standard
+    uncertainties that ± is wide.
+    """
+
+    question: str
+    answer: str
+    source: str
+    points: tuple[AtPoint, ...]
+    factor: float
+    sentence: str
+
+
+@dataclass(frozen=True)
+class Verdicts:
+    """The three verdicts of a run, one sentence for all of them, and the rule by which they are made."""
+
+    boost: Verdict
+    machines: Verdict
+    charge: Verdict
+    overall: str
+    rule: str
+
+
+def judge_run(reduced: Reduced, earlier: Run | None = None, *, system: str = "us") -> Verdicts:
+    """Return the three verdicts of a run.
+
+    Parameters
+    ----------
+    reduced : Reduced
+        The run; its bench.toml may state the maker's boost under [rated] and the design under [design].
+    earlier : Run, optional
+        Of the same engine, when it was sound.
+    system : "us" or "si"
+        The units of the sentences.
+    """
+    run, name = reduced.run, "" if earlier is None else earlier.name
+    cooled = run.bench.engine.aftercooler != "none"
+    asked = ("compressor_efficiency", "effectiveness") if cooled else ("compressor_efficiency",)
+    reason, by_design = _why_no_boost(reduced, earlier), comparisons(reduced)
+    readable = any(np.isfinite(reduced[one].value).any() for one in stated_design(run.bench) if one in asked)
+    boost = judged(boosts.comparisons(run, earlier), run.points, ("boost",))
+    machines = judged(tuple(one for one in by_design if one.quantity != CHARGE), run.points, asked)
+    charge = judged(tuple(one for one in by_design if one.quantity == CHARGE), run.points, (CHARGE,))
+    return Verdicts(
+        _verdict(
+            "boost",
+            boost,
+            told.sources_of_boost(boost, name),
+            told.boost_sentence(boost, reason, name, system),
+        ),
+        _verdict(
+            "machines", machines, _design(run, machines), told.machines_sentence(machines, asked, readable, system)
+        ),
+        _verdict(
+            "charge",
+            charge,
+            told.source_of_charge() if charge.points else "",
+            told.charge_sentence(charge, reduced.missing.get("charge_gain_difference", _NO_LOAD), system),
+        ),
+        told.overall_sentence(boost, machines, charge, reason),
+        told.rule(boost, machines, charge),
+    )
+
+
+_NO_LOAD = "no point of this run has enough boost"
+
+
+def _verdict(name: str, found: Judged, source: str, sentence: str) -> Verdict:
+    return Verdict(told.QUESTIONS[name], found.answer, source, found.points, found.factor, sentence)
+
+
+def _design(run, found):
+    stated = stated_design(run.bench)
+    usual = [name for name in stated if not getattr(run.bench.design, name).tolerance]
+    return told.source_of_design(usual) if found.points else ""
+
+
+def _why_no_boost(reduced, earlier):
+    """Return why there is no boost to compare with, as the name of a sentence."""
+    run, rated = reduced.run, reduced.run.bench.rated.boost is not None
+    drives = [known_boost.drive_of_rated(run)] if rated else []
+    if earlier is not None and known_boost.same_engine(run, earlier):
+        drives.append(known_boost.drive_of_earlier_run(run, earlier))
+    if not drives:
+        return "nothing" if earlier is None else "other_engine"
+    if run.bench.engine.aftercooler not in START or run.bench.engine.displacement is None:
+        return "no_size"
+    if not {"ambient_pressure", "manifold_pressure"} <= _stations(reduced):
+        return "no_boost"
+    return "no_work" if drives == [None] * len(drives) else "no_point"
+
+
+def _stations(reduced):
+    values, _ = gauge_readings(reduced.run)
+    at = at_stations(reduced.run, values)
+    return {name for name in ("ambient_pressure", "manifold_pressure") if np.isfinite(getattr(at, name)).any()}

@@ -1,0 +1,139 @@
+"""Verdicts in the shop's words; the words themselves stand in words.toml."""
+
+from turbomath import units
+from turbomath.lab.verdicts.known_boost import EARLIER
+from turbomath.lab.verdicts.verdict import FAILS, HOLDS, UNKNOWN, AtPoint, Judged
+from turbomath.table import prose
+from turbomath.table.errors import short
+from turbomath.table.quantities import QUANTITIES
+from turbomath.units.rounding import decimals, fixed
+
+WORDS = prose.read(__file__, "words.toml")
+_BOOST, _MACHINES, _CHARGE = (WORDS.table(name) for name in ("boost", "machines", "charge"))
+_SOURCE, _OVERALL, _LOOK = (WORDS.table(name) for name in ("source", "overall", "look"))
+_WHY, _NAMES = _BOOST.table("why"), _MACHINES.table("names")
+_MACHINE = {sign: _MACHINES.table(sign) for sign in ("low", "high")}
+_ANSWERS = {name: _OVERALL.table(name) for name in ("boost", "machines", "charge")}
+_MISSING = _LOOK.table("missing")
+_LOOK_AT = {sign: _LOOK.table(sign) for sign in ("low", "high")}
+QUESTIONS = {name: WORDS.table(name).raw("question") for name in ("boost", "machines", "charge")}
+
+
+def boost_sentence(found: Judged, reason: str, run_name: str, system: str) -> str:
+    """Return what is said of the boost; *reason* is why nothing can be compared, a name under [boost.why]."""
+    if not found.points:
+        return _WHY.text(reason)
+    one = found.worst if found.answer == FAILS else found.best()
+    name = one.sign if found.answer == FAILS else "holds" if found.answer == HOLDS else "coarse"
+    return _BOOST.text(name, **_amounts(one, system), source=_source(one.source, run_name))
+
+
+def machines_sentence(found: Judged, asked: tuple[str, ...], readable: bool, system: str) -> str:
+    """Return what is said of compressor and aftercooler; *readable* is whether anything was read of one of them."""
+    if found.answer == FAILS:
+        return _MACHINE[found.worst.sign].text(found.worst.quantity, **_amounts(found.worst, system))
+    if not readable:
+        return _MACHINES.text("none")
+    parts = "; ".join(_part(found.best(name), system) for name in asked if found.told(name))
+    if found.answer == HOLDS:
+        return _MACHINES.text("holds", parts=parts)
+    unknown = " and the ".join(_NAMES.text(name) for name in asked if not found.told(name))
+    return _MACHINES.text("coarse", unknown=unknown, known=f" {_MACHINES.text('known', parts=parts)}" if parts else "")
+
+
+def charge_sentence(found: Judged, reason: str, system: str) -> str:
+    """Return what is said of the charge at the boost that was read; *reason* is why nothing can be compared."""
+    if not found.points:
+        return _CHARGE.text("none", reason=reason)
+    if found.answer == HOLDS:
+        return _CHARGE.text("holds")
+    one, name = (found.worst, found.worst.sign) if found.answer == FAILS else (found.best(), "coarse")
+    return _CHARGE.text(name, **_amounts(one, system))
+
+
+def overall_sentence(boost: Judged, machines: Judged, charge: Judged, reason: str) -> str:
+    """Return in one sentence which of the three hold, which do not, which cannot be told, and what to look at first."""
+    given = not boost.points and reason != "no_boost"
+    told = {
+        "boost": "taken as given" if given else _answer(boost, lambda worst: worst.sign),
+        "machines": _answer(machines, lambda worst: f"{worst.quantity}_{worst.sign}"),
+        "charge": _answer(charge, lambda worst: worst.sign),
+    }
+    words = {name: _ANSWERS[name].text(answer) for name, answer in told.items()}
+    return _OVERALL.text("sentence", **words, look=_look(boost, machines, charge, reason))
+
+
+def sources_of_boost(found: Judged, run_name: str) -> str:
+    """Return where the expected boost comes from, with the points each source serves."""
+    points = {}
+    for one in found.points:
+        points.setdefault(one.source, []).append(short(one.point))
+    return "; ".join(
+        _SOURCE.text("at", source=_source(source, run_name), points=_span(labels)) for source, labels in points.items()
+    )
+
+
+def source_of_design(usual: list[str]) -> str:
+    """Return where the design comes from; *usual* holds the quantities whose ± bench.toml does not state."""
+    names = ", ".join(QUANTITIES[name].plain_name for name in usual)
+    return _SOURCE.text("usual", names=names) if names else _SOURCE.text("design")
+
+
+def source_of_charge() -> str:
+    """Return where the expected charge gain comes from."""
+    return _SOURCE.text("charge")
+
+
+def rule(*found: Judged) -> str:
+    """Return how wide the ± of each verdict is, in the order of the questions, and what risk that leaves."""
+    factors = ", ".join(f"{name} {one.factor:.1f}" for name, one in zip(QUESTIONS, found, strict=True) if one.points)
+    return WORDS.text("rule", factors=factors) if factors else ""
+
+
+def _answer(found, failing):
+    return failing(found.worst) if found.answer == FAILS else found.answer
+
+
+def _look(boost, machines, charge, reason):
+    """Return what to look at first: a machine that explains itself, then what else loses boost, then the gauges."""
+    places, worst = [], machines.worst if machines.answer == FAILS else None
+    if worst is not None:
+        places.append(_LOOK_AT[worst.sign].text(worst.quantity))
+    if boost.answer == FAILS:
+        places.append(_LOOK.text(f"boost_{boost.worst.sign}"))
+    if charge.answer == FAILS and worst is None:
+        places.append(_LOOK.text(f"charge_{charge.worst.sign}"))
+    if not places and not boost.points:
+        places.append(_MISSING.text(reason))
+    if not places and UNKNOWN in (boost.answer, machines.answer, charge.answer):
+        places.append(_LOOK.text("gauges"))
+    if not places:
+        return _LOOK.text("nothing")
+    return _LOOK.text("begin", what=f"{_LOOK.text('then')} ".join(places))
+
+
+def _part(one, system):
+    return _MACHINES.text("part", name=QUANTITIES[one.quantity].plain_name, **_amounts(one, system))
+
+
+def _amounts(one: AtPoint, system: str) -> dict[str, str]:
+    """Return the point, what was measured and what is expected, all three numbers to the same place."""
+    unit = units.display(one.quantity, system)
+    shown = [units.from_si(number, unit, one.quantity) for number in (one.measured, one.expected, one.plus_or_minus)]
+    places, ending = decimals(shown[2]), "" if unit == "-" else f" {unit}"
+    measured, expected, width = (fixed(number, places) for number in shown)
+    return {
+        "point": short(one.point),
+        "measured": f"{measured}{ending}",
+        "expected": f"{expected} ± {width}{ending}",
+    }
+
+
+def _source(source, run_name):
+    return _SOURCE.text(source, **({"run": short(run_name, 30)} if source == EARLIER else {}))
+
+
+def _span(labels):
+    if len(labels) == 1:
+        return _SOURCE.text("one", point=labels[0])
+    return _SOURCE.text("several", points=", ".join(labels) if len(labels) < 4 else f"{labels[0]} to {labels[-1]}")
