@@ -8,4 +8,4 @@ from turbomath.panels import registry
 
 def lessons() -> dict[str, Path]:
     """Return name -> the shipped notebook of each lesson, lowest number first."""
-    return {one.name: files.shipped("lessons") / f"{one.name}.ipynb" for one in registry.LESSONS}
+    return {one.notebook: files.shipped("lessons") / f"{one.notebook}.ipynb" for one in registry.LESSONS}

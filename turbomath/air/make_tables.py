@@ -94,7 +94,7 @@ def tables() -> dict[str, Any]:
     MPa upwards.
     """
     air = Air()
-    T = _nodes(*(_place(end, MIDDLE) for end in (COLDEST, HOTTEST)), NODES)
+    T = _nodes(_place(COLDEST, MIDDLE), _place(HOTTEST, MIDDLE), NODES)
     T = MIDDLE * (1 + T) / (1 - T)
     p = _nodes(0.0, HIGHEST_PRESSURE, PRESSURE_NODES)
     ideal = _columns([air.numbers(t, 0.0) for t in T])
