@@ -6,12 +6,12 @@ import json
 import sys
 from collections.abc import Sequence
 
-from turbomath import __version__
 from turbomath.disk import files
 from turbomath.homework import commands as homework_commands
 from turbomath.lab.run.channels import AFTERCOOLERS
 from turbomath.table import cautions
 from turbomath.table.errors import TurbomathError
+from turbomath.table.version import __version__
 
 
 def main(arguments: Sequence[str] | None = None) -> int:

@@ -3,7 +3,6 @@
 from pathlib import Path
 from types import ModuleType
 
-from turbomath import __version__
 from turbomath.disk.files import write_whole
 from turbomath.handbook import docstrings, index, tables
 from turbomath.handbook.check_values import STATUSES, CheckValues
@@ -14,6 +13,7 @@ from turbomath.paper.page import page
 from turbomath.paper.parts import Table
 from turbomath.table import constants
 from turbomath.table.sources import SOURCES
+from turbomath.table.version import __version__
 
 NAME = "handbook.html"
 

@@ -9,10 +9,11 @@ from typing import Any
 
 import numpy as np
 
-from turbomath import __version__, air, units
+from turbomath import air, units
 from turbomath.disk import files
 from turbomath.lab.reduction import reduce
 from turbomath.lab.run import blank, readings
+from turbomath.table.version import __version__
 
 _LIBRARIES = ("numpy", "scipy", "Pint", "CoolProp", "pandas", "matplotlib", "Jinja2", "latex2mathml")
 

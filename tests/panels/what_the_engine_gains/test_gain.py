@@ -153,7 +153,11 @@ def test_at_most_four_controls_are_in_sight_and_no_range_is_typed_twice():
 
 @pytest.mark.parametrize(
     ("name", "text", "words"),
-    [("boost", "-20", "below a full vacuum"), ("intake_restriction", "500", "more than the whole barometer")],
+    [
+        ("boost", "-20", "below a full vacuum"),
+        ("intake_restriction", "500", "more than the whole barometer"),
+        ("cooler_pressure_loss", "-200", "no pressure at the compressor outlet"),
+    ],
 )
 def test_what_cannot_be_is_said_in_words_and_the_panel_goes_on(name, text, words):
     panel = opened()

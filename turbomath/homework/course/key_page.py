@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from turbomath import __version__, working
+from turbomath import working
 from turbomath.homework import bank
 from turbomath.homework.asking.variant import LETTERS, Variant
 from turbomath.homework.bank.question import Asked, Choice
@@ -11,6 +11,7 @@ from turbomath.homework.course.assignment import Assignment
 from turbomath.paper.page import page
 from turbomath.paper.parts import Head, Table
 from turbomath.table import constants
+from turbomath.table.version import __version__
 from turbomath.working.coherent import scale
 from turbomath.working.writing import figures, fixed, with_unit
 

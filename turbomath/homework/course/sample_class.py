@@ -10,7 +10,6 @@ import shutil
 from collections.abc import Iterable
 from pathlib import Path
 
-from turbomath import __version__
 from turbomath.disk import files
 from turbomath.homework.course import hand_out, planted
 from turbomath.homework.course.course import Course
@@ -19,6 +18,7 @@ from turbomath.homework.marking.class_marks import SeatMarks, class_marks
 from turbomath.homework.marking.feedback import number
 from turbomath.homework.marking.tables import csv_text
 from turbomath.table.errors import TurbomathError
+from turbomath.table.version import __version__
 
 SECRET = "INVENTED, and public: the secret of the sample class"
 SEED = 24

@@ -9,13 +9,14 @@ import json
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from turbomath import __version__, units
+from turbomath import units
 from turbomath.homework import bank
 from turbomath.homework.asking.variant import LETTERS, Variant
 from turbomath.homework.bank.question import Choice
 from turbomath.homework.course.assignment import Assignment
 from turbomath.homework.marking.answer_files import FIELDS, parts_of
 from turbomath.paper.page import page
+from turbomath.table.version import __version__
 
 SCHEMA = "turbomath-sheet-1"
 

@@ -106,8 +106,8 @@ def _is_gauge(unit):
 def _sentence(refusal, unit, asked, system):
     """Return what is wrong with a unit, and which will do."""
     offered = [one for one in units.spellings(asked.row) if not one.endswith(" gauge")][:MOST_OFFERED]
-    why = getattr(refusal, "action", str(refusal)).replace("Write one of those.", "").strip()
-    start = f"The unit '{short(unit)}' does not fit." if hasattr(refusal, "action") else ""
+    why = (refusal.action or str(refusal)).replace("Write one of those.", "").strip()
+    start = f"The unit '{short(unit)}' does not fit." if refusal.action else ""
     words = f"Asked was {asked.unit(system)}; {', '.join(offered)} will do."
     return " ".join(part for part in (start, why, words) if part)
 

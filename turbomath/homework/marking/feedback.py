@@ -2,13 +2,14 @@
 
 from dataclasses import dataclass
 
-from turbomath import __version__, working
+from turbomath import working
 from turbomath.homework.bank.question import Choice
 from turbomath.homework.marking.class_folder import Assigned
 from turbomath.homework.marking.class_marks import SeatMarks
 from turbomath.paper.page import page
 from turbomath.paper.parts import Head, Table
 from turbomath.table import constants
+from turbomath.table.version import __version__
 from turbomath.working.lines import Line
 
 # Finding -> its heading and the sort of the paragraph

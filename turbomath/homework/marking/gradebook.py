@@ -5,7 +5,6 @@ import shutil
 from collections.abc import Sequence
 from pathlib import Path
 
-from turbomath import __version__
 from turbomath.disk import files
 from turbomath.homework.marking import items
 from turbomath.homework.marking.class_folder import Assigned, ClassFolder
@@ -13,6 +12,7 @@ from turbomath.homework.marking.class_marks import SeatMarks, class_marks
 from turbomath.homework.marking.feedback import feedback_page, number
 from turbomath.homework.marking.tables import csv_text
 from turbomath.table.errors import short
+from turbomath.table.version import __version__
 
 GRADES_HEAD = ("seat", "sheet code", "kit version", "question", "part", "points", "of", "finding", "comment")
 ITEMS_HEAD = ("question", "answered", "right", "finding", "count")

@@ -4,12 +4,13 @@ import os
 import textwrap
 from collections.abc import Iterable
 
-from turbomath import __version__, working
+from turbomath import working
 from turbomath.homework.asking import variants
 from turbomath.homework.bank import QUESTIONS
 from turbomath.homework.bank.question import Choice
 from turbomath.homework.marking import marking
 from turbomath.table.errors import TurbomathError, short
+from turbomath.table.version import __version__
 
 PRACTICE = "practice"  # of this assignment everybody may see the numbers and the worked solutions
 SECRET = "TURBOMATH_SECRET"

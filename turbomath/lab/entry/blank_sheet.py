@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from pathlib import Path
 
-from turbomath import __version__, units
+from turbomath import units
 from turbomath.disk.files import write_whole
 from turbomath.lab.checks.limits import LIMITED_COLUMNS, limit_words
 from turbomath.lab.run.bench import Bench, read_bench
@@ -16,6 +16,7 @@ from turbomath.paper.parts import Head, Table
 from turbomath.table import cautions, constants, prose
 from turbomath.table.errors import RefusedFileError, short
 from turbomath.table.quantities import QUANTITIES
+from turbomath.table.version import __version__
 
 ROWS = ("zero", "low idle", "high idle", *("load",) * 7, "cool down", "zero after")
 MOST_COLUMNS = 7  # number boxes side by side that a gloved hand can still write in; large print has two fewer

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from turbomath import __version__, air
+from turbomath import air
 from turbomath.lab.checks.flags import Flag
 from turbomath.lab.checks.limits import limit_flags
 from turbomath.lab.reduction import shares
@@ -23,6 +23,7 @@ from turbomath.table import constants
 from turbomath.table.errors import OutOfRangeError, short
 from turbomath.table.quantities import QUANTITIES
 from turbomath.table.sources import SOURCES
+from turbomath.table.version import __version__
 
 EQUATIONS = {
     "pressure ratio": compression.pressure_ratio,

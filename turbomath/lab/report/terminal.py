@@ -5,7 +5,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from turbomath import __version__, units
+from turbomath import units
 from turbomath.lab.checks import check_run
 from turbomath.lab.reduction.reduce import Reduced
 from turbomath.lab.reduction.shares import GAINS
@@ -13,6 +13,7 @@ from turbomath.lab.report import comparison, sentences, tables
 from turbomath.table import cautions, constants
 from turbomath.table.errors import short
 from turbomath.table.quantities import QUANTITIES
+from turbomath.table.version import __version__
 from turbomath.units.rounding import NO_VALUE
 
 MACHINES = (

@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from turbomath import __version__, units
+from turbomath import units
 from turbomath.disk import files
 from turbomath.lab.checks.limits import limit_flags
 from turbomath.lab.reduction.reduce import Reduced
@@ -20,6 +20,7 @@ from turbomath.paper.page import page
 from turbomath.paper.parts import Head
 from turbomath.table import constants
 from turbomath.table.errors import TurbomathError, short
+from turbomath.table.version import __version__
 from turbomath.units.rounding import with_plus_or_minus
 from turbomath.units.shown import width_unit
 

@@ -4,7 +4,7 @@ import secrets
 from datetime import datetime
 from typing import Any
 
-from turbomath import __version__, working
+from turbomath import working
 from turbomath.homework import bank
 from turbomath.homework.asking import variants
 from turbomath.homework.asking.variant import LETTERS
@@ -17,6 +17,7 @@ from turbomath.panels.homework.maths import NAMESPACE, tree
 from turbomath.panels.homework.practice_record import Record
 from turbomath.table.errors import TurbomathError
 from turbomath.table.formulas import choice
+from turbomath.table.version import __version__
 from turbomath.widgets.asking import sentence
 from turbomath.widgets.panel import Panel
 

@@ -5,13 +5,13 @@ from contextlib import suppress
 from datetime import datetime
 from typing import Any
 
-from turbomath import __version__
 from turbomath.disk import files
 from turbomath.disk.journal import Journal
 from turbomath.homework.marking import answer_files, answers, tables
 from turbomath.panels.homework.sheet_file import SheetFile
 from turbomath.table.errors import RefusedFileError, TurbomathError, refused, short
 from turbomath.table.formulas import choice
+from turbomath.table.version import __version__
 
 REMARK = "remark"
 LONGEST_REMARK = 300

@@ -105,6 +105,8 @@ def _refuse_vacuum(controls, boost):
         raise OutOfRangeError("that boost is below a full vacuum, where there is no air left. Set more boost.")
     if controls.intake_restriction >= controls.barometer:
         raise OutOfRangeError("that intake restriction is more than the whole barometer. Set less.")
+    if controls.aftercooler != "none" and np.min(boost) + controls.barometer + controls.cooler_pressure_loss <= 0:
+        raise OutOfRangeError("that pressure loss leaves no pressure at the compressor outlet. Set 0 or more.")
 
 
 def _gains(chosen):
