@@ -4,6 +4,8 @@ from dataclasses import replace
 
 import numpy as np
 
+from turbomath.engine import balance
+from turbomath.engine.ready_engines import AIR_TO_AIR
 from turbomath.lab import verdicts
 from turbomath.lab.reduction import reduce
 from turbomath.lab.run.amounts import Stated
@@ -18,6 +20,14 @@ MAKER = Rated(
     fuel_flow=Stated(131.0 * POUND_AN_HOUR),
     barometer=29.10 * INHG,
     ambient_temperature=298.15,
+)
+READ = (
+    "intake_restriction",
+    "compressor_inlet_temperature",
+    "compressor_outlet_temperature",
+    "boost",
+    "manifold_temperature",
+    "cooler_pressure_loss",
 )
 FULL_LOAD = 7  # the row of it in the runs of the generator
 
@@ -63,3 +73,32 @@ def coarse(run: Run, column: str, width: float) -> Run:
 def judged(run: Run, earlier: Run | None = None, **options) -> verdicts.Verdicts:
     """Return the verdicts of a run."""
     return verdicts.judge_run(reduce.reduce_run(run), earlier, **options)
+
+
+def with_larger_turbine(times: float) -> Run:
+    """Return what the gauges of the generator show if its turbine is so much larger, by the balance."""
+    return _settled(replace(AIR_TO_AIR, turbine_area=times * AIR_TO_AIR.turbine_area), 98_544.0, 298.15)
+
+
+def on_a_mountain() -> Run:
+    """Return the sound generator at the same fuel where the barometer shows 84 kPa and the air is colder."""
+    return _settled(AIR_TO_AIR, 84_000.0, 283.15)
+
+
+def _settled(engine, pressure, temperature):
+    """Return the run of the generator with every reading of the loaded points as the balance has it at its fuel."""
+    run = generator()
+    loaded = run["load"] > 0.1
+    now = balance.solve(
+        engine,
+        ambient_pressure=pressure,
+        ambient_temperature=temperature,
+        engine_speed=30.0,
+        fuel_flow=run["fuel_flow"][loaded],
+    )
+    site = {"barometer": pressure, "ambient_temperature": temperature, "cooling_medium_temperature": temperature}
+    values = dict(run.values)
+    for name in (*site, *READ):
+        values[name] = np.full(len(run), np.nan)
+        values[name][loaded] = site[name] if name in site else getattr(now, name)
+    return replace(run, values=values, station_pressure=values["barometer"])

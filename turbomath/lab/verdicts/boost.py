@@ -33,11 +33,12 @@ BOOST = "boost"
 # Half-widths; common practice
 RETURNING = 0.02  # of the boost: the same engine on another day
 CARRYING = 0.3  # of the boost and of the way to today: the logarithm of fuel, speed, barometer and air temperature
+KEEPING = 0.7  # of the change of boost, which a wastegate or other control may keep from coming
 LEAST_OF_MODEL, MODEL_AT_NO_FUEL = 0.15, 1.3  # of the boost; tried on makers' own figures at part load
 
 NEAR_RATED = {"driven": 0.10, "speed": 0.03}  # a point this near is the rated point
 NEAR_EARLIER = {"driven": 0.25, "speed": 0.05}  # an earlier point this near tells of this one
-LEAST_EXPECTED = 20_000.0  # Pa; of less boost a balance says nothing
+LEAST_EXPECTED = 35_000.0  # Pa; of less boost a balance says nothing
 
 
 def comparisons(run: Run, earlier: Run | None = None) -> tuple[Comparison, ...]:
@@ -98,19 +99,22 @@ def _both(run: Run, known: Known, rule: str, width: Callable) -> Callable:
         if then.medium_temperature is None:
             then = replace(then, medium_temperature=now.medium_temperature)
         carried = carried_boost(known.engine, boost_then, then, now)
-        return {"boost": boost, "difference": boost - carried * (1 + read[rule] * width(now, then, known.drive))}
+        return {
+            "boost": boost,
+            "difference": boost - carried * (1 + read[rule] * width(now, then, known.drive, boost_then / carried)),
+        }
 
     return function
 
 
-def _width_of_carrying(now, then, drive):
+def _width_of_carrying(now, then, drive, kept):
     """Return the half-width of what a boost may have wrong on its way from then to now, as a share of it."""
     names = (drive, "engine_speed", "ambient_pressure", "ambient_temperature")
     ways = [np.log(getattr(now, name) / getattr(then, name)) for name in names]
-    return RETURNING + CARRYING * np.sqrt(sum(way**2 for way in ways))
+    return RETURNING + np.hypot(CARRYING * np.sqrt(sum(way**2 for way in ways)), KEEPING * (1 - kept))
 
 
-def _width_of_model(now, then, drive):
+def _width_of_model(now, then, drive, _kept):
     return np.maximum(LEAST_OF_MODEL, MODEL_AT_NO_FUEL * (1 - getattr(now, drive) / getattr(then, drive)))
 
 

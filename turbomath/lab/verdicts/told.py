@@ -16,7 +16,11 @@ _MACHINE = {sign: _MACHINES.table(sign) for sign in ("low", "high")}
 _ANSWERS = {name: _OVERALL.table(name) for name in ("boost", "machines", "charge")}
 _MISSING = _LOOK.table("missing")
 _LOOK_AT = {sign: _LOOK.table(sign) for sign in ("low", "high")}
-QUESTIONS = {name: WORDS.table(name).raw("question") for name in ("boost", "machines", "charge")}
+QUESTIONS = {
+    "boost": _BOOST.raw("question"),
+    "machines": _MACHINES.raw("question"),
+    "charge": _CHARGE.raw("question"),
+}
 
 
 def boost_sentence(found: Judged, reason: str, run_name: str, system: str) -> str:
