@@ -460,7 +460,7 @@ def test_what_is_missing_is_said_with_the_reason(run_folder, bench_text, tmp_pat
     reduced = reduce_run(read_run(run_folder(least, bench_text)))
     found = Report(write(reduced, tmp_path, "us")[0].read_text(encoding="utf-8"))
     assert "measured charge gain: no reading of manifold temperature" in found.text
-    assert "cannot be compared" in found.text
+    assert "Whether the charge fits this boost cannot be said" in found.text
     assert "does not know them: 'our own note'" in found.text
     assert len(found.named("img")) == 2  # theory and densities are there to draw, the difference is not
     row = dict(zip(found.table("Charge gain")["heads"], found.table("Charge gain")["rows"][0], strict=True))
@@ -501,7 +501,7 @@ def test_the_terminal_is_no_wider_than_100_columns(reduced):
 def test_the_terminal_says_how_the_runs_compare(reduced):
     this, *others = (reduced[name] for name in RUNS)
     assert "denser than with no aftercooler" in " ".join(on_terminal(this, "us", others).split())
-    assert "denser" not in on_terminal(this, "us").partition("Measured and theoretical charge gain agree")[2]
+    assert "denser than with" not in " ".join(on_terminal(this, "us").split())
 
 
 def test_the_same_run_gives_the_same_bytes(reduced, no_aftercooler, tmp_path):

@@ -10,7 +10,7 @@ from turbomath.lab.checks.flags import Flag
 from turbomath.lab.checks.limits import limit_flags
 from turbomath.lab.reduction import shares
 from turbomath.lab.reduction.reduce import Reduced, reduce_run
-from turbomath.lab.report import comparison, page_tables, sentences
+from turbomath.lab.report import comparison, page_tables, sentences, verdicts_shown
 from turbomath.lab.report.for_whom import for_whom
 from turbomath.lab.report.page_figure import page_figure
 from turbomath.lab.report.records import checksums
@@ -60,6 +60,7 @@ def report_page(
     """
     run = reduced.run
     passed, unread, none_passed = sentences.limit_sentences(flags, run)
+    verdicts = verdicts_shown.verdicts(reduced, baselines, system)
     return page(
         "report.html",
         title=run.bench.run.title or run.name,
@@ -69,7 +70,9 @@ def report_page(
         unread=unread,
         none_passed=none_passed,
         findings=sentences.findings(flags),
-        agreement=sentences.agreement_sentence(reduced),
+        verdicts=verdicts,
+        answers=verdicts_shown.answers_table(verdicts),
+        boost=verdicts_shown.boost_table(verdicts, system),
         headline=page_tables.headline_table(reduced, system),
         figures=_figures(reduced, system),
         comparison=_comparison((reduced, *baselines), system) if baselines else None,

@@ -67,21 +67,6 @@ def as_sentence(flag: Flag) -> str:
     return f"{flag.reason.rstrip('.')}. {flag.action}".strip()
 
 
-def agreement_sentence(reduced: Reduced) -> str:
-    """Return one sentence: at how many points measured and theoretical gain agree."""
-    judged = [answer for answer in reduced.agree if answer]
-    if not judged:
-        return "Measured and theoretical gain cannot be compared: see below for what is missing."
-    apart = [short(point) for point, answer in zip(reduced.run.points, reduced.agree, strict=True) if answer == "no"]
-    if not apart:
-        points = "the one point" if len(judged) == 1 else f"all {len(judged)} points"
-        return f"Measured and theoretical charge gain agree at {points}, as far as these gauges tell."
-    return (
-        f"Measured and theoretical charge gain agree at {len(judged) - len(apart)} of {len(judged)} points; they "
-        f"differ by more than their own ± at point {', '.join(apart)}."
-    )
-
-
 def cannot_judge_sentence(reduced: Reduced) -> str:
     """Say where the gauges are too coarse to judge the compressor or the aftercooler, or return ""."""
     found = []

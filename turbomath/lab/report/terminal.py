@@ -9,7 +9,7 @@ from turbomath import units
 from turbomath.lab.checks import check_run
 from turbomath.lab.reduction.reduce import Reduced
 from turbomath.lab.reduction.shares import GAINS
-from turbomath.lab.report import comparison, sentences, tables
+from turbomath.lab.report import comparison, sentences, tables, verdicts_shown
 from turbomath.table import cautions, constants
 from turbomath.table.errors import short
 from turbomath.table.quantities import QUANTITIES
@@ -32,20 +32,21 @@ def on_terminal(reduced: Reduced, system: str, baselines: Sequence[Reduced] = ()
     bench = reduced.run.bench
     invented = "   INVENTED: no engine was measured" if bench.run.invented else ""
     flags = check_run(reduced.run)
-    found = sentences.findings(flags)
+    found, three = sentences.findings(flags), verdicts_shown.verdicts(reduced, baselines, system)
     parts = [
         f"{short(bench.run.title or reduced.run.name, 70)}{invented}",
         _wrapped(cautions.STANDING),
         _limits(flags, reduced.run),
         _findings(one for one in found if one[0] != "note"),
+        _verdicts(three),
         _tables(reduced, system),
-        _wrapped(sentences.agreement_sentence(reduced)),
         _wrapped(sentences.cannot_judge_sentence(reduced)),
         _wrapped("" if "corrected_power" in reduced.missing else sentences.CORRECTED_POWER),
         _wrapped(sentences.water_sentence(reduced, system)),
         _comparison(reduced, system, baselines),
         _findings(one for one in found if one[0] == "note"),
         _wrapped(sentences.CONVENTION),
+        _wrapped(three.rule),
         _listed("Where the numbers come from", sentences.origin_lines(reduced)),
         _listed("What could not be worked out, and why", sentences.missing_lines(reduced)),
         _wrapped(sentences.unknown_columns_sentence(reduced.run)),
@@ -71,6 +72,13 @@ def _finding(level, told, action):
     where = f"point {point}: " if point else ""
     also = f" Also at point {', '.join(point for point, _ in others)}." if others else ""
     return f"{level.upper():<6} {where}{reason}{also} {action}"
+
+
+def _verdicts(found):
+    """The one sentence for all three questions, then each answer, then the rule behind them."""
+    answers = [getattr(found, name) for name in verdicts_shown.QUESTIONS]
+    lines = [f"{one.answer.upper()}  {one.sentence}" for one in answers]
+    return "\n".join([_wrapped(found.overall), "", *(_wrapped(line, "  ") for line in lines)])
 
 
 def _comparison(reduced, system, baselines):

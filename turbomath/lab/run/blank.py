@@ -60,6 +60,13 @@ egr = false                 # true if exhaust gas is mixed in before the manifol
 
 [design]                    # what the maker or you expect: the theoretical side needs all of these
 {design}
+[rated]                     # the maker's sheet, for its rated point and no other: what the boost should be
+# boost = "24 psi ± 1 psi"
+# engine_speed = "1800 rpm"
+# fuel_flow = "131 lb/h"                   # or power = "290 kW"
+# barometer = "29.6 inHg"                  # of that sheet; without them the standard day, 100 kPa and 25 °C
+# ambient_temperature = "77 °F"
+
 # Instruments. Without an entry the usual shop instrument is assumed, and the report says so.
 {instruments}
 [limits]                    # from the maker's manual; a limit passed is shown before any result
