@@ -48,34 +48,34 @@ def answers(reduced, *baselines):
 
 def test_a_sound_run_is_told_so_before_any_number_of_the_tables():
     told = answers(reduce_run(SHIPPED))
-    assert "HOLDS The boost is what this engine should make: at point 7 it is 24.0 psi" in told
-    assert "HOLDS The machines do what they were designed for" in told
-    assert "HOLDS The charge fits this boost" in told
+    assert "YES. The boost is what this engine should make: at point 7 it is 24.0 psi" in told
+    assert "YES. The machines do what they were designed for" in told
+    assert "YES. The charge fits this boost" in told
     assert "by the maker's figure for the rated point" in told
 
 
 def test_half_the_boost_is_seen_by_the_maker_s_figure(copy):
     told = answers(copy("halved", factor=0.5))
     assert "The boost is too low for this engine" in told
-    assert "DOES NOT HOLD The boost is too low: at point 7 it is 12.0 psi, and should be 23.8 ±" in told
+    assert "NO. The boost is too low: at point 7 it is 12.0 psi, and should be 23.8 ±" in told
 
 
 def test_half_the_boost_is_seen_beside_an_earlier_run_of_the_engine(copy):
     sound, halved = copy("autumn", rated=False), copy("halved", factor=0.5, rated=False)
-    assert "DOES NOT HOLD The boost is too low" in answers(halved, sound)
+    assert "NO. The boost is too low" in answers(halved, sound)
     assert "by this engine's own run autumn" in answers(halved, sound)
-    assert "HOLDS The boost is what this engine should make" in answers(sound, copy("spring", rated=False))
+    assert "YES. The boost is what this engine should make" in answers(sound, copy("spring", rated=False))
 
 
 def test_without_either_the_boost_is_said_to_be_taken_as_given(copy):
     told = answers(copy("halved", factor=0.5, rated=False))
     assert "Nothing here says what the boost should be, so it was taken as given" in told
-    assert "CANNOT TELL Nothing here says what the boost should be" in told
+    assert "CANNOT TELL. Nothing here says what the boost should be" in told
 
 
 def test_another_engine_beside_the_run_says_nothing_of_its_boost(copy):
     other = copy("other", rated=False, renamed=('displacement = "12.0 L"', 'displacement = "9.0 L"'))
-    assert "CANNOT TELL Nothing here says what the boost should be" in answers(copy("this", rated=False), other)
+    assert "CANNOT TELL. Nothing here says what the boost should be" in answers(copy("this", rated=False), other)
 
 
 @pytest.mark.usefixtures("one_way")
@@ -86,6 +86,8 @@ def test_the_page_says_the_same_before_its_tables_and_shows_the_boost_by_point(c
     by_point = {row[0]: row[1:] for row in Report(page).table("Boost")["rows"]}
     assert by_point["7"][0] == "12.0"
     assert by_point["7"][1].startswith("23.8 ±")
+    assert (by_point["7"][2], by_point["6"][2]) == ("the maker", "a model")
+    assert list(by_point) == sorted(by_point)
 
 
 @pytest.mark.usefixtures("one_way")

@@ -76,8 +76,7 @@ def _finding(level, told, action):
 
 def _verdicts(found):
     """The one sentence for all three questions, then each answer, then the rule behind them."""
-    answers = [getattr(found, name) for name in verdicts_shown.QUESTIONS]
-    lines = [f"{one.answer.upper()}  {one.sentence}" for one in answers]
+    lines = [f"{one.question} {answer.upper()}. {one.sentence}" for answer, one in verdicts_shown.answered(found)]
     return "\n".join([_wrapped(found.overall), "", *(_wrapped(line, "  ") for line in lines)])
 
 
