@@ -196,7 +196,13 @@ def _linear(function, values, uncertain, correlation, _distributions):
     return estimates
 
 
-def signed_shares(function, values, standard_uncertainties, *, step=0.01):
+def signed_shares(
+    function: Callable[..., Any],
+    values: Mapping[str, Any],
+    standard_uncertainties: Mapping[str, Any],
+    *,
+    step: float = 0.01,
+) -> dict[str, tuple[Any, dict[str, Any]]]:
     """What the error of each input does to a result, with its sign, so that results can be judged together.
 
     Parameters

@@ -5,9 +5,10 @@ answers, today over then, is used; so what the model has wrong at both points fa
 """
 
 from dataclasses import dataclass, replace
+from typing import Any
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import NDArray
 
 from turbomath.air.perfect import PerfectAir
 from turbomath.engine import balance, path
@@ -30,15 +31,15 @@ _FUEL_STOP = 3.0  # of the fuel at the known point: the fuel that is read decide
 class Point:
     """Where an engine runs; one of `fuel_flow` and `power` is given. SI, absolute pressures; floats or arrays."""
 
-    ambient_pressure: ArrayLike
-    ambient_temperature: ArrayLike
-    engine_speed: ArrayLike
-    fuel_flow: ArrayLike | None = None
-    power: ArrayLike | None = None
-    medium_temperature: ArrayLike | None = None  # of a liquid, that of the ready engine if not given; air is ambient
+    ambient_pressure: Any
+    ambient_temperature: Any
+    engine_speed: Any
+    fuel_flow: Any = None
+    power: Any = None
+    medium_temperature: Any = None  # of a liquid, that of the ready engine if not given; air is ambient
 
     @property
-    def driven_by(self) -> dict[str, ArrayLike]:
+    def driven_by(self) -> dict[str, Any]:
         """Return what says how hard the engine works: its fuel if that is known, else its power."""
         return {"power": self.power} if self.fuel_flow is None else {"fuel_flow": self.fuel_flow}
 
@@ -72,7 +73,7 @@ def engine_at(design: Design, point: Point, boost: float) -> TurbochargedEngine:
     return replace(sized, turbine_area=found)
 
 
-def carried_boost(engine: TurbochargedEngine, boost: ArrayLike, then: Point, now: Point) -> NDArray[np.float64]:
+def carried_boost(engine: TurbochargedEngine, boost: Any, then: Point, now: Point) -> NDArray[np.float64]:
     """Return the boost [Pa] that was known *then*, brought to *now*; `nan` where the balance finds no answer."""
     return np.asarray(boost) * boost_of(engine, now) / boost_of(engine, then)
 
@@ -94,7 +95,8 @@ def boost_of(engine: TurbochargedEngine, point: Point) -> NDArray[np.float64]:
 
 def _sized(design, point, boost):
     """Return the ready engine of this aftercooler, every flow and area of it brought to the size of this one."""
-    start, flow, charge = START[design.aftercooler], *_air(design, point, boost)
+    start = START[design.aftercooler]
+    flow, charge = _air(design, point, boost)
     scale = flow / _rated_flow(start)
     rated_fuel = start.rated_fuel_flow * scale if point.fuel_flow is None else float(point.fuel_flow)
     return replace(

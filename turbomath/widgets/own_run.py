@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import os
 from dataclasses import dataclass
 from pathlib import Path
@@ -20,6 +21,7 @@ from turbomath.table.errors import TurbomathError, short
 
 if TYPE_CHECKING:
     from turbomath.lab.reduction.reduce import Reduced
+    from turbomath.lab.verdicts import Verdicts
 
 
 @dataclass(frozen=True, eq=False)
@@ -48,6 +50,19 @@ class Readings:
         """Return the row with the most boost, or None where no row can be judged."""
         boost = np.nan_to_num(self.boost, nan=-np.inf)
         return max(self.rows, key=lambda row: boost[row], default=None)
+
+    @functools.cached_property
+    def verdicts(self) -> Verdicts:
+        """The three verdicts of the run, in its own units."""
+        from turbomath.lab.verdicts import judge_run
+
+        return judge_run(self.reduced, system=self.run.bench.run.units)
+
+    def answers(self) -> list[tuple[str, list[str]]]:
+        """Return (head, lines) of the three verdicts: one sentence for all, then each."""
+        found = self.verdicts
+        lines = [found.overall, *(one.sentence for one in (found.boost, found.machines, found.charge))]
+        return [("What the whole run says", lines)]
 
     def notes(self) -> list[tuple[str, list[str]]]:
         """Return (head, lines) of what the checks found, the maker's limits first."""

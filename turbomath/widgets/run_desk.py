@@ -27,11 +27,11 @@ class Chosen:
 class RunDesk(Desk):
     """A `Desk` whose record has one field more: `chosen`, the readings beside the sliders, or None."""
 
-    def __init__(self, sheet: Sheet, follow: Callable[[Chosen], dict[str, Any]]) -> None:
+    def __init__(self, sheet: Sheet, follow: Callable[[Chosen], dict[str, Any]], *, whole_run: bool = False) -> None:
         self.picked, self.folder, self.fault = NONE, "", ""
         self.written: Path | None = None
         self.chosen: Chosen | None = None
-        self._follow = follow
+        self._follow, self.whole_run = follow, whole_run
         super().__init__(sheet)
         self._record = record_type(*self._record._fields, "chosen")
         self._heard |= {
@@ -109,7 +109,11 @@ class RunDesk(Desk):
         chosen = self.chosen
         lines: dict[str, Any] = {"points": [], "row": None, "notes": []}
         if chosen:
-            lines = {"points": chosen.readings.points(), "row": chosen.row, "notes": chosen.readings.notes()}
+            found = chosen.readings
+            title, limits, *checks = found.notes()
+            answers = found.answers() if self.whole_run else []
+            notes = [title, limits, *answers, *checks]
+            lines = {"points": found.points(), "row": chosen.row, "notes": notes}
         written = self.written and {"path": str(self.written), "page": self._page()}
         return {
             **super().frame(),

@@ -136,6 +136,23 @@ def test_a_limit_passed_leads_the_notes(work):
     assert "Stop and find out why" in lines[0]
 
 
+@pytest.mark.parametrize(
+    ("factor", "said"), [(1.0, "The boost is what this engine"), (0.5, "The boost is too low for this")]
+)
+def test_what_the_whole_run_says_stands_behind_the_limits(work, factor, said):
+    """Half the boost fits its charge nearly as well; only the maker's figure tells."""
+    shutil.copytree(files.shipped("data") / AIR, work / "run")
+    sheet = work / "run" / "readings.csv"
+    head, *rows = [line.split(",") for line in sheet.read_text(encoding="utf-8-sig").splitlines()]
+    for row in rows:
+        row[head.index("boost [psi]")] = f"{factor * float(row[head.index('boost [psi]')]):g}"
+    sheet.write_text("\n".join(",".join(row) for row in (head, *rows)), encoding="utf-8")
+    head, lines = tell(opened(), "read", folder="run")["readings"]["notes"][2]
+    assert head == "What the whole run says"
+    assert lines[0].startswith(said)
+    assert len(lines) == 4
+
+
 @pytest.mark.parametrize("slip", SLIPS)
 def test_a_refused_folder_shows_the_sentence_of_the_command_line_and_leaves_the_lesson_usable(work, capsys, slip):
     place_broken(work / "run", slip)

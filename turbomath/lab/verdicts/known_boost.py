@@ -80,10 +80,12 @@ def from_earlier_run(run: Run, earlier: Run) -> Known | None:
     def then(read):
         return point_and_boost(earlier, {name: read[THEN + name] for name in values}, drive)
 
+    point, boost = point_and_boost(earlier, single, drive)
     return Known(
         drive,
-        engine_at(_design(run), *point_and_boost(earlier, single, drive)),
-        *({THEN + name: _rows(one, rows) for name, one in part.items()} for part in (values, unsure)),
+        engine_at(_design(run), point, float(boost)),
+        {THEN + name: _rows(one, rows) for name, one in values.items()},
+        {THEN + name: _rows(one, rows) for name, one in unsure.items()},
         {THEN + name: part for name, part in own_parts(earlier, rows).items()},
         then,
         _kept_gauges(run, earlier),
@@ -127,8 +129,9 @@ def drive_of_earlier_run(run: Run, earlier: Run) -> str | None:
 def point_and_boost(run: Run, read: dict, drive: str) -> tuple[Point, Values]:
     """Return where the engine ran and its boost, from the raw readings of each gauge."""
     at = at_stations(run, read)
-    liquid = CORES.get(run.bench.engine.aftercooler) is not None and run.bench.engine.aftercooler != "air-to-air"
-    usual = START[run.bench.engine.aftercooler].aftercooler.jacket_water_temperature
+    aftercooler = run.bench.engine.aftercooler or ""
+    liquid = CORES.get(aftercooler) is not None and aftercooler != "air-to-air"
+    usual = START[aftercooler].aftercooler.jacket_water_temperature
     medium = np.where(np.isnan(at.medium_temperature), usual, at.medium_temperature) if liquid else None
     point = Point(
         at.ambient_pressure,

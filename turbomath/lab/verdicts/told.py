@@ -69,7 +69,7 @@ def overall_sentence(boost: Judged, machines: Judged, charge: Judged, reason: st
 
 def sources_of_boost(found: Judged, run_name: str) -> str:
     """Return where the expected boost comes from, with the points each source serves."""
-    points = {}
+    points: dict[str, list[str]] = {}
     for one in found.points:
         points.setdefault(one.source, []).append(short(one.point))
     return "; ".join(

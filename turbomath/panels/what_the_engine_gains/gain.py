@@ -49,7 +49,7 @@ BESIDE = {
 def panel() -> Panel:
     """Return the live panel of the lesson."""
     sheet = LESSON.words["what_the_engine_gains"].sheet(CONTROLS, answer, _outcome)
-    return Panel(sheet, functools.partial(RunDesk, follow=follow))
+    return Panel(sheet, functools.partial(RunDesk, follow=follow, whole_run=True))
 
 
 def answer(controls: Any, system: str) -> Answer:
