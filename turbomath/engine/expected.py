@@ -7,7 +7,7 @@ answers, today over then, is used; so what the model has wrong at both points fa
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import NDArray
 
 from turbomath.air.perfect import PerfectAir
 from turbomath.engine import balance, path
@@ -15,6 +15,8 @@ from turbomath.engine.ready_engines import AIR_TO_AIR, JACKET_WATER, NOT_AFTERCO
 from turbomath.engine.turbocharged_engine import TurbochargedEngine
 from turbomath.physics import airflow, exchanger
 from turbomath.table.constants import AIR_SPECIFIC_HEAT
+
+Values = float | NDArray[np.float64]
 
 START = {
     "none": NOT_AFTERCOOLED,
@@ -30,15 +32,15 @@ _FUEL_STOP = 3.0  # of the fuel at the known point: the fuel that is read decide
 class Point:
     """Where an engine runs; one of `fuel_flow` and `power` is given. SI, absolute pressures; floats or arrays."""
 
-    ambient_pressure: ArrayLike
-    ambient_temperature: ArrayLike
-    engine_speed: ArrayLike
-    fuel_flow: ArrayLike | None = None
-    power: ArrayLike | None = None
-    medium_temperature: ArrayLike | None = None  # of a liquid, that of the ready engine if not given; air is ambient
+    ambient_pressure: Values
+    ambient_temperature: Values
+    engine_speed: Values
+    fuel_flow: Values | None = None
+    power: Values | None = None
+    medium_temperature: Values | None = None  # of a liquid, that of the ready engine if not given; air is ambient
 
     @property
-    def driven_by(self) -> dict[str, ArrayLike]:
+    def driven_by(self) -> dict[str, Values]:
         """Return what says how hard the engine works: its fuel if that is known, else its power."""
         return {"power": self.power} if self.fuel_flow is None else {"fuel_flow": self.fuel_flow}
 
@@ -72,7 +74,7 @@ def engine_at(design: Design, point: Point, boost: float) -> TurbochargedEngine:
     return replace(sized, turbine_area=found)
 
 
-def carried_boost(engine: TurbochargedEngine, boost: ArrayLike, then: Point, now: Point) -> NDArray[np.float64]:
+def carried_boost(engine: TurbochargedEngine, boost: Values, then: Point, now: Point) -> NDArray[np.float64]:
     """Return the boost [Pa] that was known *then*, brought to *now*; `nan` where the balance finds no answer."""
     return np.asarray(boost) * boost_of(engine, now) / boost_of(engine, then)
 

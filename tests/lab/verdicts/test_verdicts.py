@@ -242,6 +242,11 @@ def test_a_charge_without_its_thermometer_says_so():
     )
 
 
+def test_a_charge_without_boost_enough_says_so():
+    found = judged(read(up_to(generator(), 0.0), boost=lambda boost: boost / 3))
+    assert found.charge.sentence.endswith("cannot be said: no point of this run has enough boost.")
+
+
 def test_numbers_in_si_are_the_same_numbers():
     us, si = (judged(read(generator(), **HALVED), system=system) for system in ("us", "si"))
     assert "at point 7 it is 83 kPa, and should be 166 ± 11 kPa" in si.boost.sentence
@@ -304,6 +309,7 @@ def test_every_sentence_is_used():
     judged(coarse(coarse(generator(), "compressor_outlet_temperature", 40.0), "manifold_temperature", 40.0))
     judged(generator(None), generator(None))
     judged(up_to(generator(), 0.70))
+    judged(read(up_to(generator(), 0.0), boost=lambda boost: boost / 3))
     judged(stated(generator(), design=Design()))
     judged(stated(generator(), design=Design(Stated(0.74, 0.02), Stated(0.80, 0.03), Stated(1e4, 1e3))))
     told.WORDS.finished()
