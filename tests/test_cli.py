@@ -1,22 +1,16 @@
-"""The real command line in a process of its own: what it prints, what it writes, how it refuses."""
+"""The command line: what it prints, what it writes, how it refuses; and each command once as a real process."""
 
 import csv
 import json
 import shutil
-import subprocess
-import sys
 
 import pytest
 
+from tests.command_line import process, turbomath
 from turbomath import __version__
 from turbomath.disk import files
 
 RUN = "generator_air_to_air"
-
-
-def turbomath(*arguments, cwd):
-    command = [sys.executable, "-m", "turbomath", *arguments]
-    return subprocess.run(command, capture_output=True, encoding="utf-8", cwd=cwd, timeout=120)
 
 
 @pytest.fixture
@@ -34,8 +28,18 @@ def own_run(tmp_path):
     return make
 
 
-def test_report_prints_measured_theoretical_and_difference_for_each_load_step(tmp_path):
-    done = turbomath("report", RUN, cwd=tmp_path)
+@pytest.fixture(scope="module")
+def reported(tmp_path_factory):
+    """(folder it was called in, how it ended) of one report in each system of units."""
+    found = {}
+    for system in ("us", "si"):
+        folder = tmp_path_factory.mktemp(system)
+        found[system] = folder, turbomath("report", RUN, "--units", system, cwd=folder)
+    return found
+
+
+def test_report_prints_measured_theoretical_and_difference_for_each_load_step(reported):
+    _, done = reported["us"]
     assert done.returncode == 0, done.stderr
     assert done.stderr == ""
     assert "INVENTED" in done.stdout
@@ -45,9 +49,8 @@ def test_report_prints_measured_theoretical_and_difference_for_each_load_step(tm
     assert all(row.count("±") == 3 and row[-1] == "yes" for row in rows)
 
 
-def test_report_writes_reduced_csv_for_a_spreadsheet(tmp_path):
-    turbomath("report", RUN, cwd=tmp_path)
-    path = tmp_path / f"{RUN}-report" / "reduced.csv"
+def test_report_writes_reduced_csv_for_a_spreadsheet(reported):
+    path = reported["us"][0] / f"{RUN}-report" / "reduced.csv"
     assert path.read_bytes().startswith(b"\xef\xbb\xbf")
     with path.open(encoding="utf-8-sig", newline="") as stream:
         head, *rows = csv.reader(stream)
@@ -65,18 +68,16 @@ def test_report_writes_reduced_csv_for_a_spreadsheet(tmp_path):
     assert len(rows) == 9
     assert set(rows[0][2:]) == {""}  # the engine was off
     full_load = dict(zip(head, rows[7], strict=True))
-    assert float(full_load["measured charge gain [%]"]) == pytest.approx(
-        144, abs=5
-    )  # reference case 144.3, INVENTED gauges
+    gain = float(full_load["measured charge gain [%]"])
+    assert gain == pytest.approx(144, abs=5)  # reference case 144.3, INVENTED gauges
     assert full_load["agree"] == "yes"
 
 
-def test_si_units_show_the_same_case(tmp_path):
-    for system in ("us", "si"):
-        assert turbomath("report", RUN, "--units", system, "--out", system, cwd=tmp_path).returncode == 0
+def test_si_units_show_the_same_case(reported):
+    assert [done.returncode for _, done in reported.values()] == [0, 0]
 
     def column(system, name):
-        with (tmp_path / system / "reduced.csv").open(encoding="utf-8-sig", newline="") as stream:
+        with (reported[system][0] / f"{RUN}-report" / "reduced.csv").open(encoding="utf-8-sig", newline="") as stream:
             return [float(row[name]) for row in csv.DictReader(stream) if row[name]]
 
     pairs = zip(column("us", "ambient density [lb/ft³]"), column("si", "ambient density [kg/m³]"), strict=True)
@@ -183,3 +184,49 @@ def test_homework_lists_what_an_instructor_can_do_with_a_class(tmp_path):
     shown = turbomath("homework", "--help", cwd=tmp_path).stdout
     for task in ("question", "sheet", "mark", "gradebook", "sample", "forget"):
         assert f"\n    {task}" in shown
+
+
+# A notebook, a test or a program that calls the command line may have any text stream in place of the console
+
+
+def test_a_command_can_be_called_from_a_program_whose_streams_hold_plain_text(tmp_path):
+    done = turbomath("new", "a run", cwd=tmp_path)  # both streams are io.StringIO, which no one can reconfigure
+    assert (done.returncode, done.stderr) == (0, "")
+    assert "Fill in bench.toml" in done.stdout
+    refused = turbomath("report", "a run", cwd=tmp_path)
+    assert (refused.returncode, refused.stdout) == (1, "")
+    assert refused.stderr.count("\n") == 1
+
+
+# Each command once in a process of its own: it prints to the letter what it prints when called here
+
+COMMANDS = {
+    "report": ("report", RUN, "--out", "out"),
+    "check": ("check", RUN),
+    "work": ("report", RUN, "--work", "7"),
+    "new": ("new", "Prüf lauf"),
+    "sheet": ("sheet", RUN),
+    "pool": ("pool", "one", "two"),
+    "trend": ("trend", "one", "two"),
+    "instrument-note": ("instrument-note", ".", "--instrument", "boost", "--note", "pointer bent"),
+    "homework": ("homework", "question"),
+    "self-check": ("self-check", "--json"),
+    "refused": ("report", "nowhere"),
+    "wrong usage": ("reprot", RUN),
+    "version": ("--version",),
+}
+
+
+@pytest.mark.process
+@pytest.mark.parametrize("name", COMMANDS)
+def test_a_real_process_prints_and_writes_the_same(name, tmp_path):
+    ended = {}
+    for way in (turbomath, process):
+        here = tmp_path / way.__name__
+        for run in ("one", "two"):
+            shutil.copytree(files.shipped("data") / RUN, here / run)
+        done = way(*COMMANDS[name], cwd=here)
+        written = sorted(path.relative_to(here).as_posix() for path in here.rglob("*") if path.is_file())
+        ended[way] = done.returncode, *(text.replace(str(here), "") for text in done[1:]), written
+    assert ended[process] == ended[turbomath]
+    assert ended[process][0] == {"refused": 1, "wrong usage": 2}.get(name, 0)

@@ -50,29 +50,25 @@ def test_every_physics_file_is_walked():
     assert len(FORMULAS) >= 31
 
 
-@each_formula
-def test_the_function_knows_its_formula(function):
+def the_function_knows_its_formula(function):
     formula = function.formula
     assert formula.result in QUANTITIES
     assert formula.source in SOURCES
     assert formula.conditions
 
 
-@each_formula
-def test_the_summary_is_one_sentence(function):
+def the_summary_is_one_sentence(function):
     summary, blank = inspect.cleandoc(function.__doc__).split("\n")[:2]
     assert blank == ""
     assert re.fullmatch(r"[A-Z][^.]*\.", summary)
 
 
-@each_formula
-def test_the_sections_are_complete_and_in_order(function):
+def the_sections_are_complete_and_in_order(function):
     assert list(sections(function)) == SECTIONS
     assert all(text.strip() for text in sections(function).values())
 
 
-@each_formula
-def test_the_parameters_are_those_of_the_signature_with_their_units(function):
+def the_parameters_are_those_of_the_signature_with_their_units(function):
     entries = ENTRY.findall(sections(function)["Parameters"])
     assert [name for name, _ in entries] == list(inspect.signature(function).parameters)
     for name, description in entries:
@@ -81,15 +77,13 @@ def test_the_parameters_are_those_of_the_signature_with_their_units(function):
             assert "array" in description or name == "strokes", f"{name} does not say its shape"
 
 
-@each_formula
-def test_the_result_has_the_unit_of_its_quantity(function):
+def the_result_has_the_unit_of_its_quantity(function):
     first = sections(function)["Returns"].split("\n")[0]
     assert first.startswith("float or array of the ")
     assert UNIT.search(first).group(1) == QUANTITIES[function.formula.result].unit
 
 
-@each_formula
-def test_the_equation_holds_the_symbols_of_result_and_arguments(function):
+def the_equation_holds_the_symbols_of_result_and_arguments(function):
     names = [function.formula.result, *inspect.signature(function).parameters]
     missing = [
         name
@@ -99,29 +93,65 @@ def test_the_equation_holds_the_symbols_of_result_and_arguments(function):
     assert missing == []
 
 
-@each_formula
-def test_the_equation_is_balanced_and_shown(function):
+def the_equation_is_balanced_and_shown(function):
     equation = function.formula.equation
     assert equation.count("{") == equation.count("}")
     assert equation.count(r"\left") == equation.count(r"\right")
     assert equation in function.__doc__
 
 
-@each_formula
-def test_there_is_an_example_of_the_function_itself(function):
+def there_is_an_example_of_the_function_itself(function):
     examples = sections(function)["Examples"]
     assert re.search(rf">>> .*\b{function.__name__}\(", examples)
     assert re.search(r"^-?\d", examples, re.MULTILINE), "no digits to check"
 
 
-@each_formula
-def test_the_references_are_keys_with_a_place(function):
+def the_references_are_keys_with_a_place(function):
     references = [part.strip().rstrip(".") for part in sections(function)["References"].split(";")]
     keys = [reference.split(",")[0] for reference in references]
     assert set(keys) <= set(SOURCES)
     assert function.formula.source in keys
     for reference in references:
         assert re.search(r", .*(section|ch\.|clause|eq|p\.|table)", reference), f"{reference} names no place"
+
+
+RULES = (
+    the_function_knows_its_formula,
+    the_summary_is_one_sentence,
+    the_sections_are_complete_and_in_order,
+    the_parameters_are_those_of_the_signature_with_their_units,
+    the_result_has_the_unit_of_its_quantity,
+    the_equation_holds_the_symbols_of_result_and_arguments,
+    the_equation_is_balanced_and_shown,
+    there_is_an_example_of_the_function_itself,
+    the_references_are_keys_with_a_place,
+)
+
+
+def offences(function):
+    """Yield what does not hold for a formula: the rule and why."""
+    for rule in RULES:
+        try:
+            rule(function)
+        except Exception as trouble:
+            yield f"{rule.__name__}: {trouble!r}"
+
+
+@each_formula
+def test_a_formula_says_all_of_itself(function):
+    assert list(offences(function)) == []
+
+
+def test_a_silent_formula_is_seen():
+    def silent(inlet_pressure):
+        """It gives nothing away
+
+        Parameters
+        ----------
+        pressure : float
+        """
+
+    assert [rule for rule, said in zip(RULES, offences(silent), strict=True) if rule.__name__ not in said] == []
 
 
 def test_a_symbol_is_not_found_inside_a_longer_one():

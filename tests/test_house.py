@@ -1,11 +1,14 @@
 """The house keeps its shape: imports run downwards, each outside library has one owner, importing stays light."""
 
 import ast
+import functools
 import re
 import subprocess
 import sys
 import tomllib
 from pathlib import Path
+
+import pytest
 
 import turbomath
 
@@ -25,6 +28,7 @@ FLOORS = {
     "working": 4,
     "pictures": 4,
     "paper": 4,
+    "handbook": 5.0,
     "lab/run": 5.0,
     "lab/reduction": 5.1,
     "lab/checks": 5.2,
@@ -59,7 +63,7 @@ OWNERS = {
     "jinja2": {"paper"},
     "markupsafe": {"paper"},
     "latex2mathml": {"paper"},
-    "pandas": {"lab"},
+    "pandas": {"paper/records.py"},
     "openpyxl": {"lab/run/workbook.py"},
     "scipy": {"uncertainty.py"},
     "jupyter_core": {"classroom"},
@@ -68,8 +72,10 @@ OWNERS = {
 }
 SLOW = {"pandas", "scipy", "pint", "CoolProp", "openpyxl"}  # imported where they are used
 SOLD_AS = {"jupyter_server": "jupyterlab", "traitlets": "ipywidgets"}  # part of what that library promises
-BY_STRING = {"import_module", "__import__", "exec", "eval"}
+BY_STRING = {"import_module", "__import__", "exec", "eval", "opened_at"}
 LONGEST = 300
+MARK = re.compile(r"fmt: *(off|skip)")
+MARKS_ALLOWED = 40  # places where a table is laid out by hand
 
 
 def files():
@@ -77,6 +83,7 @@ def files():
     yield from sorted(path.relative_to(HOUSE) for path in HOUSE.rglob("*.py"))
 
 
+@functools.cache
 def parsed(path):
     return ast.parse((HOUSE / path).read_text(encoding="utf-8"))
 
@@ -146,8 +153,61 @@ def hidden(path, tree):
             )
 
 
-# The front door opens rooms when they are first asked for; the models of air are so too.
-BY_STRING_ALLOWED = {"__init__.py", "air/__init__.py"}
+# Sizes of units, as books print them; NIST SP 811, appendix B.8, and the zeros of the temperature scales.
+FACTORS = {
+    *(6894.757, 6.894757, 6.895, 3386.389, 3.386389, 3.386, 133.322, 0.1333, 249.089, 0.249089, 0.491, 0.4912, 0.0361),
+    *(0.45359237, 0.453592, 0.45359, 0.4536, 2.20462, 2.2046, 2.205, 0.3048, 3.28084, 3.281, 25.4, 0.0254),
+    *(745.6999, 745.7, 0.7457, 1.341, 1055.056, 1055.06, 1.055, 1.35582, 1.3558, 4.44822, 5252, 9549, 9549.3),
+    *(28.3168, 28.317, 0.0283168, 7.4805, 7.481, 7.48, 0.1337, 3.785412, 3.785, 16.0185, 16.02, 0.0624, 0.062428),
+    *(459.67, 460, 273.15, 273),
+}
+DEGREES = 1.8  # °F to the K: a factor where it multiplies or divides
+FACTORS_ALLOWED = {
+    "table/constants.py": "the zero of the Celsius scale, which published formulas count from",
+    "homework/bank/shop_numbers.py": "what students put in on purpose, as the shop prints it",
+    "lab/self_check.py": "a published size that the units are checked against",
+}
+
+
+def factors(path, tree):
+    """Yield the sizes of units that stand in a file as numbers, instead of being asked of `units`."""
+    if path.parts[0] == "units" or path.as_posix() in FACTORS_ALLOWED:
+        return
+    scaled = {part for node in ast.walk(tree) if isinstance(node, ast.BinOp) for part in _scaling(node)}
+    for node in ast.walk(tree):
+        number = node.value if isinstance(node, ast.Constant) and type(node.value) in (int, float) else None
+        if number in FACTORS or (number == DEGREES and node in scaled):
+            yield f"{path}:{node.lineno} holds the size of a unit, {number}: ask turbomath.units"
+
+
+def _scaling(node):
+    """Return the numbers that a product or a quotient takes, either of two by a condition too."""
+    sides = (node.left, node.right) if isinstance(node.op, ast.Mult | ast.Div) else ()
+    return [part for side in sides for part in ([side.body, side.orelse] if isinstance(side, ast.IfExp) else [side])]
+
+
+# Rooms open when they are first asked for, by the one door of `table`; so do the models of air.
+BY_STRING_ALLOWED = {"table/doors.py", "air/__init__.py"}
+
+
+def laid_out_by_hand(text):
+    """Yield (line, does it give its reason, is it a constant table) for each mark that keeps the formatter away."""
+    lines = text.splitlines()
+    tables = [node for node in ast.parse(text).body if is_table(node)]
+    for number, line in enumerate(lines, start=1):
+        mark = MARK.search(line)
+        if mark is None:
+            continue
+        # the formatter takes `off` only from a comment of nothing else, so its reason stands on the line above
+        reason = lines[number - 2] if mark[1] == "off" and number > 1 else line[mark.end() :]
+        start = number + 1 if mark[1] == "off" else number
+        yield number, "#" in reason and len(reason.split()) > 3, any(t.lineno <= start <= t.end_lineno for t in tables)
+
+
+def is_table(node):
+    """Whether a statement gives a constant its value."""
+    targets = node.targets if isinstance(node, ast.Assign) else [getattr(node, "target", None)]
+    return all(isinstance(one, ast.Name) and one.id.isupper() for one in targets)
 
 
 def declared():
@@ -174,6 +234,11 @@ def test_no_import_hides():
     assert offenders(hidden) == []
 
 
+def test_units_have_one_door():
+    assert offenders(factors) == []
+    assert all(list(factors(Path("elsewhere.py"), parsed(path))) for path in map(Path, FACTORS_ALLOWED))
+
+
 def test_what_breaks_the_house_is_seen():
     planted = {
         upward: ("physics/charge.py", "from turbomath.units import to_si"),
@@ -182,12 +247,17 @@ def test_what_breaks_the_house_is_seen():
     }
     for rule, (path, code) in planted.items():
         assert list(rule(Path(path), ast.parse(code))), rule.__name__
+    for code in ("psi = 6.894757", "rise * 1.8", "rise / (1.8 if us else 1.0)", "ZERO = {'us': 459.67}", "t + 460"):
+        assert list(factors(Path("lab/run/bench.py"), ast.parse(code))), code
+    assert not list(factors(Path("lab/run/bench.py"), ast.parse("hydrogen_carbon_ratio = 1.8")))
     assert list(hidden(Path("lab/run/bench.py"), ast.parse("try:\n    import json\nexcept ImportError:\n    pass")))
     assert list(upward(Path("panels/live_lab/lab.py"), ast.parse("from turbomath.panels.homework import sheet")))
+    assert list(hidden(Path("engine/path.py"), ast.parse("opened_at('turbomath.units:to_si')")))
     assert list(upward(Path("lab/run/bench.py"), ast.parse("from turbomath.lab.report import written")))
     assert list(unowned(Path("lab/run/bench.py"), ast.parse("import cantera")))
 
 
+@pytest.mark.process
 def test_importing_turbomath_loads_nothing_heavy():
     heavy = ("CoolProp", "matplotlib", "pandas", "pint", "ipywidgets", "scipy")
     modules = "turbomath, turbomath.air, turbomath.engine.path, turbomath.units, turbomath.uncertainty, turbomath.cli"
@@ -200,3 +270,25 @@ def test_files_stay_small():
     lines = {path.as_posix(): len((HOUSE / path).read_text(encoding="utf-8").splitlines()) for path in files()}
     tables = {"table/quantities.py": 400}  # one row a quantity
     assert {name: count for name, count in lines.items() if count > tables.get(name, LONGEST)} == {}
+
+
+def test_only_constant_tables_are_laid_out_by_hand_and_each_says_why():
+    marks = {path: list(laid_out_by_hand((HOUSE / path).read_text(encoding="utf-8"))) for path in files()}
+    assert [f"{path}:{number} gives no reason" for path in files() for number, said, _ in marks[path] if not said] == []
+    assert [f"{path}:{number} is no table" for path in files() for number, _, table in marks[path] if not table] == []
+    assert sum(map(len, marks.values())) <= MARKS_ALLOWED
+
+
+def test_a_mark_without_a_reason_or_a_table_is_seen():
+    code = """# the columns of the table line up
+# fmt: off
+ROWS = (1,  2)
+# fmt: on
+LOW = (3,  4)  # fmt: skip
+HIGH = (5,  6)  # fmt: skip  # the columns line up
+
+# fmt: off
+def sum():
+    return 1  +  1
+"""
+    assert list(laid_out_by_hand(code)) == [(2, True, True), (5, False, True), (6, True, True), (8, False, False)]

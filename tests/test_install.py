@@ -55,6 +55,7 @@ def turbomath(installed, tmp_path):
     return run
 
 
+@pytest.mark.process
 def test_the_wheel_holds_lessons_data_and_licence_under_turbomath(wheel):
     names = zipfile.ZipFile(wheel).namelist()
     assert {name.split("/")[0] for name in names} == {
@@ -64,12 +65,16 @@ def test_the_wheel_holds_lessons_data_and_licence_under_turbomath(wheel):
     for wanted in (
         "turbomath/data/generator_air_to_air/readings.csv",
         "turbomath/data/README.md",
+        "turbomath/data/examples/boost_sweep.py",
+        "turbomath/py.typed",
+        "turbomath/paper/record.html",
         "turbomath/lessons/teaching_notes/",
     ):
         assert any(name.startswith(wanted) for name in names), wanted
     assert any(name.endswith("licenses/turbomath/LICENSE") for name in names)
 
 
+@pytest.mark.process
 def test_it_is_the_wheel_that_runs(turbomath, installed):
     done = turbomath("-c", "import turbomath, turbomath.disk.files as f; print(turbomath.__file__, f.shipped('data'))")
     module, data = done.stdout.split(" " + str(installed))[0], done.stdout
@@ -77,6 +82,7 @@ def test_it_is_the_wheel_that_runs(turbomath, installed):
     assert str(installed / "turbomath" / "data") in data
 
 
+@pytest.mark.process
 def test_the_main_job_runs_from_the_wheel_without_a_network(turbomath):
     done = turbomath("-m", "turbomath", "report", "generator_air_to_air")
     assert done.returncode == 0, done.stderr
@@ -84,6 +90,7 @@ def test_the_main_job_runs_from_the_wheel_without_a_network(turbomath):
     assert (turbomath.folder / "generator_air_to_air-report" / "reduced.csv").stat().st_size > 1000
 
 
+@pytest.mark.process
 def test_the_network_guard_works(turbomath):
     done = turbomath("-c", "import socket; socket.create_connection(('127.0.0.1', 9))")
     assert "allows no network" in done.stderr
@@ -92,5 +99,8 @@ def test_the_network_guard_works(turbomath):
 def test_the_readme_names_the_commands_that_ci_runs():
     readme = (ROOT / "README.md").read_text(encoding="utf-8")
     script = (ROOT / ".ci" / "run").read_text(encoding="utf-8")
-    assert ".venv/bin/python -m pytest" in readme
-    assert script.rstrip().endswith('.venv/bin/python -m pip install -e ".[test]" && .venv/bin/python -m pytest')
+    install, whole = '.venv/bin/python -m pip install -e ".[test]"', ".venv/bin/python -m pytest --everything"
+    assert f"{install} && .venv/bin/python -m pytest\n" in readme
+    assert f"{whole}\n" in readme
+    assert f"\n{install}\n" in script
+    assert script.endswith(f"\n{whole}\n")

@@ -13,10 +13,8 @@ def gauge(grade, top=60 * PSI, **more):
     return Instrument(kind="bourdon", span=(0.0, top), grade=grade, **more)
 
 
-@pytest.mark.parametrize(
-    ("grade", "outer", "middle"),
-    # ASME B40.100-2013, accuracy grades: per cent of span, outer quarters and middle half
-    [
+def test_gauge_grades():
+    cases = [
         ("4A", 0.1, 0.1),
         ("3A", 0.25, 0.25),
         ("2A", 0.5, 0.5),
@@ -25,11 +23,10 @@ def gauge(grade, top=60 * PSI, **more):
         ("B", 3, 2),
         ("C", 4, 3),
         ("D", 5, 5),
-    ],
-)
-def test_gauge_grades(grade, outer, middle):
-    widths = tolerance(gauge(grade), np.array([3, 15, 15.1, 22, 44.9, 45, 58]) * PSI) / (60 * PSI) * 100
-    np.testing.assert_allclose(widths, [outer, outer, middle, middle, middle, outer, outer], rtol=1e-12)
+    ]
+    for grade, outer, middle in cases:
+        widths = tolerance(gauge(grade), np.array([3, 15, 15.1, 22, 44.9, 45, 58]) * PSI) / (60 * PSI) * 100
+        np.testing.assert_allclose(widths, [outer, outer, middle, middle, middle, outer, outer], rtol=1e-12)
 
 
 def test_a_grade_b_gauge_at_22_psi_is_good_to_1_2_psi_and_at_3_psi_to_1_8():
@@ -41,9 +38,8 @@ def celsius(degrees):
     return degrees + 273.15
 
 
-@pytest.mark.parametrize(
-    ("letter", "grade", "reading", "width"),
-    [
+def test_thermocouple_limits_of_error():
+    cases = [
         ("K", "standard", 165.6, 2.2),  # ASTM E230, table of limits of error: 330 °F is below the 0.75 % part
         ("J", "standard", 400.0, 3.0),
         ("T", "standard", 165.6, 1.242),
@@ -55,11 +51,29 @@ def celsius(degrees):
         ("K", "2", 300.0, 2.5),
         ("J", "2", 500.0, 3.75),
         ("T", "2", 100.0, 1.0),
-    ],
-)
-def test_thermocouple_limits_of_error(letter, grade, reading, width):
-    instrument = Instrument(kind="thermocouple", thermocouple=(letter, grade))
-    assert tolerance(instrument, celsius(reading)) == pytest.approx(width, abs=5e-4)
+    ]
+    for letter, grade, reading, width in cases:
+        instrument = Instrument(kind="thermocouple", thermocouple=(letter, grade))
+        assert tolerance(instrument, celsius(reading)) == pytest.approx(width, abs=5e-4)
+
+
+# Every type and class: the least width in C° and the per cent of the reading, as printed; the greater one counts.
+# ASTM E230/E230M, table of limits of error, and IEC 60584-1:2013, table of tolerance classes, above 0 °C (the rows that
+# the test above does not name are from memory of the print)
+PRINTED_LIMITS = {
+    "standard": {"K": (2.2, 0.75), "J": (2.2, 0.75), "N": (2.2, 0.75), "E": (1.7, 0.5), "T": (1.0, 0.75)},
+    "special": {"K": (1.1, 0.4), "J": (1.1, 0.4), "N": (1.1, 0.4), "E": (1.0, 0.4), "T": (0.5, 0.4)},
+    "1": {"K": (1.5, 0.4), "J": (1.5, 0.4), "N": (1.5, 0.4), "E": (1.5, 0.4), "T": (0.5, 0.4)},
+    "2": {"K": (2.5, 0.75), "J": (2.5, 0.75), "N": (2.5, 0.75), "E": (2.5, 0.75), "T": (1.0, 0.75)},
+}
+
+
+def test_every_thermocouple_of_both_standards_is_as_wide_as_printed_cold_and_hot():
+    for grade, types in PRINTED_LIMITS.items():
+        for letter, (degrees, per_cent) in types.items():
+            instrument = Instrument(kind="thermocouple", thermocouple=(letter, grade))
+            for reading, width in ((20.0, degrees), (800.0, 8 * per_cent)):
+                assert tolerance(instrument, celsius(reading)) == pytest.approx(width, rel=1e-9), (letter, grade)
 
 
 def test_accuracy_of_span_of_reading_and_plain():

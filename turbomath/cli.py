@@ -1,19 +1,23 @@
 """The command line: each subcommand is a few lines that call a room."""
 
 import argparse
+import io
 import json
 import sys
+from collections.abc import Sequence
 
-from turbomath import __version__
 from turbomath.disk import files
+from turbomath.homework import commands as homework_commands
+from turbomath.lab.run.channels import AFTERCOOLERS
 from turbomath.table import cautions
 from turbomath.table.errors import TurbomathError
+from turbomath.table.version import __version__
 
 
-def main(arguments=None):
+def main(arguments: Sequence[str] | None = None) -> int:
     """Run the command line; return 0 done, 1 refused input (one plain sentence on stderr), 2 wrong usage."""
     for stream in (sys.stdout, sys.stderr):
-        if not stream.isatty():  # a pipe or a file: not the code page of the console
+        if isinstance(stream, io.TextIOWrapper) and not stream.isatty():  # a pipe or a file, no console's code page
             stream.reconfigure(encoding="utf-8", errors="replace")
     options = _parser().parse_args(arguments)
     try:
@@ -35,8 +39,16 @@ def _parser():
     )
     parser.add_argument("--version", action="version", version=f"turbomath {__version__}")
     commands = parser.add_subparsers(title="commands", required=True, metavar="COMMAND")
-    run_words = f"a run folder, or a shipped run: {', '.join(files.shipped_runs())}"
+    _add_one_run(commands)
+    _add_folders(commands)
+    _add_several_runs(commands)
+    homework_commands.add(commands)
+    _add_kit(commands)
+    return parser
 
+
+def _add_one_run(commands):
+    run_words = f"a run folder, or a shipped run: {', '.join(files.shipped_runs())}"
     report = commands.add_parser("report", help="reduce a run: tables here, a page and reduced.csv in a folder")
     report.add_argument("run", metavar="RUN", help=run_words)
     report.add_argument("--out", metavar="DIR", help="folder to write to (default: ./<run>-report)")
@@ -64,11 +76,13 @@ def _parser():
     check.add_argument("--json", action="store_true", help="for another program to read")
     check.set_defaults(command=_check)
 
+
+def _add_folders(commands):
     new = commands.add_parser("new", help="begin a run folder: bench.toml to fill in, readings.csv with its head")
     new.add_argument("folder", metavar="FOLDER")
     new.add_argument(
         "--aftercooler",
-        choices=("none", "jacket-water", "air-to-air", "separate-circuit"),
+        choices=AFTERCOOLERS,
         default="air-to-air",
         help="which aftercooler the engine has (default: air-to-air)",
     )
@@ -80,6 +94,8 @@ def _parser():
     sheet.add_argument("--large", action="store_true", help="large print")
     sheet.set_defaults(command=_sheet)
 
+
+def _add_several_runs(commands):
     for name, words, command in (
         ("pool", "several groups' runs of one engine on one page: pool.html and pool.csv", _pool),
         ("trend", "one engine from term to term: trend.html and trend.csv", _trend),
@@ -96,7 +112,12 @@ def _parser():
     note.add_argument("--note", metavar="TEXT", required=True, help="what was found")
     note.set_defaults(command=_instrument_note)
 
-    _homework_parser(commands)
+
+def _add_kit(commands):
+    handbook = commands.add_parser("handbook", help="every formula on one page: handbook.html")
+    handbook.add_argument("--out", metavar="DIR", default=".", help="folder to write to (default: this one)")
+    handbook.add_argument("--sheet", action="store_true", help="two pages for the binder instead: formula_sheet.html")
+    handbook.set_defaults(command=_handbook)
 
     lessons = commands.add_parser("lessons", help="open the lessons in your browser")
     lessons.add_argument("name", metavar="NAME", nargs="?", help="a lesson's name or number (default: the first one)")
@@ -106,120 +127,25 @@ def _parser():
     self_check = commands.add_parser("self-check", help="does this installation work?")
     self_check.add_argument("--json", action="store_true", help="for another program to read")
     self_check.set_defaults(command=_self_check)
-    return parser
-
-
-def _homework_parser(commands):
-    homework = commands.add_parser(
-        "homework",
-        help="questions with each seat's own numbers, and marking",
-        epilog="Individual numbers stop copying, not computing.",
-    )
-    tasks = homework.add_subparsers(title="tasks", required=True, metavar="TASK")
-    question = tasks.add_parser("question", help="one question: make it, mark an answer, show the worked solution")
-    question.add_argument("name", metavar="NAME", nargs="?", help="a question of the bank (without it: all names)")
-    question.add_argument("--seat", default="practice", metavar="S", help="whose numbers (default: practice)")
-    question.add_argument("--answer", metavar='"X UNIT"', help="an answer to mark, such as '35.65 psi abs'")
-    question.add_argument("--part", metavar="PART", help="which of the values asked for (default: the last)")
-    question.add_argument(
-        "--earlier",
-        metavar='"STEP=X UNIT"',
-        action="append",
-        default=[],
-        help="the student's own value of an earlier step; may come more than once",
-    )
-    question.add_argument("--worked", action="store_true", help="show the worked solution")
-    question.add_argument("--units", choices=("us", "si"), default="us", help="units of the sheet (default: us)")
-    question.add_argument(
-        "--assignment",
-        metavar="A",
-        default="practice",
-        help="which sheet (default: practice); others need TURBOMATH_SECRET",
-    )
-    question.set_defaults(command=_homework_question)
-
-    sheet = tasks.add_parser("sheet", help="a sheet for each seat, the class in one print, and the key apart")
-    sheet.add_argument("assignment", metavar="ASSIGNMENT", help="a TOML file, or the name of a shipped example")
-    sheet.add_argument("--seats", metavar="FILE", required=True, help="a seat a line, or the columns seat,student")
-    sheet.add_argument("--out", metavar="DIR", required=True, help="the folder of this assignment for this class")
-    sheet.set_defaults(command=_homework_sheet)
-
-    for name, words, command in (
-        ("mark", "mark what came in, and print it", _homework_mark),
-        ("gradebook", "mark, and write grades.csv, items.csv and a feedback page a seat", _homework_gradebook),
-        ("sample", "begin a folder with an INVENTED class to try marking on", _homework_sample),
-    ):
-        task = tasks.add_parser(name, help=words)
-        task.add_argument("folder", metavar="FOLDER", help="the homework folder of a class")
-        task.set_defaults(command=command)
-
-    forget = tasks.add_parser("forget", help="take one seat out of a homework folder, everywhere in it")
-    forget.add_argument("seat", metavar="SEAT")
-    forget.add_argument("--folder", metavar="FOLDER", default=".", help="the homework folder (default: this one)")
-    forget.set_defaults(command=_homework_forget)
-
-
-def _homework_question(options):
-    from turbomath.homework.marking import terminal
-
-    print(terminal.question(**{name: value for name, value in vars(options).items() if name != "command"}))
-
-
-def _homework_sheet(options):
-    from turbomath.homework.course import hand_out
-
-    print(hand_out.write(options.assignment, options.seats, options.out).words)
-
-
-def _homework_mark(options):
-    from turbomath.homework.course import course
-    from turbomath.homework.marking import class_marks, gradebook
-
-    whole = course.Course(options.folder)
-    print(gradebook.on_terminal(class_marks.class_marks(whole), whole.assignment))
-
-
-def _homework_gradebook(options):
-    from turbomath.homework.course import course
-    from turbomath.homework.marking import gradebook
-
-    whole = course.Course(options.folder)
-    marks, paths = gradebook.written(whole)
-    print(gradebook.on_terminal(marks, whole.assignment), *(f"Written: {path}" for path in paths), sep="\n")
-
-
-def _homework_sample(options):
-    from turbomath.homework.course import sample_class
-
-    whole = sample_class.copied(options.folder)
-    print(f"Written: {whole.folder}: the sample class. It is INVENTED, and its secret is public.")
-    print(f"What is planted where: {whole.instructor / sample_class.PLANTED}")
-    print(f"Now mark it: turbomath homework gradebook {whole.folder}")
-
-
-def _homework_forget(options):
-    from turbomath.homework.course import course, forgetting
-
-    print(*forgetting.forget(course.Course(options.folder), options.seat), sep="\n")
 
 
 def _report(options):
     from turbomath.lab.reduction import reduce
-    from turbomath.lab.report import written as report
+    from turbomath.lab.report import folder, terminal
     from turbomath.lab.run import readings
 
     run = readings.read_run(options.run)
     if options.work is not None:
-        from turbomath.lab.report import worked
+        from turbomath.lab.report.worked.reading import worked
 
-        print(worked.worked(run, options.work, options.units or run.bench.run.units))
+        print(worked(run, options.work, options.units or run.bench.run.units))
         return
     others = [readings.read_run(name) for name in options.baseline]
-    folder = report.folder_for(run, options.out, others)
+    out = folder.folder_for(run, options.out, others)
     system = options.units or run.bench.run.units
     reduced, *baselines = (reduce.reduce_run(one) for one in (run, *others))
-    written = report.write(reduced, folder, system, baselines, xlsx=options.xlsx, reader=options.reader)
-    print(report.on_terminal(reduced, system, baselines), "", *(f"Written: {path}" for path in written), sep="\n")
+    written = folder.write(reduced, out, system, baselines, xlsx=options.xlsx, reader=options.reader)
+    print(terminal.on_terminal(reduced, system, baselines), "", *(f"Written: {path}" for path in written), sep="\n")
 
 
 def _check(options):
@@ -247,9 +173,9 @@ def _sheet(options):
 
 
 def _pool(options):
-    from turbomath.lab.several import class_pool
+    from turbomath.lab.several import pool
 
-    _several(options, "pool", class_pool.write)
+    _several(options, "pool", pool.write)
 
 
 def _trend(options):
@@ -273,6 +199,12 @@ def _several(options, name, write):
     system = options.units or runs[0].bench.run.units
     said, written = write([reduce.reduce_run(run) for run in runs], options.out or name, system)
     print(*said, "", *(f"Written: {path}" for path in written), sep="\n")
+
+
+def _handbook(options):
+    from turbomath.handbook import written
+
+    print(*written.written(options.out, sheet=options.sheet), sep="\n")
 
 
 def _lessons(options):

@@ -6,10 +6,12 @@ comes from the same gauge rises and falls together, and differences keep their o
 """
 
 import dataclasses
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from typing import Any
 
 import numpy as np
+from numpy.typing import ArrayLike, NDArray
 
 from turbomath.table.constants import ZERO_CELSIUS
 from turbomath.table.errors import OutOfRangeError
@@ -78,17 +80,17 @@ class Instrument:
 class Estimate:
     """A value and how sure it is; `contributions` holds each input's share of the standard uncertainty."""
 
-    value: float | np.ndarray
-    standard_uncertainty: float | np.ndarray
+    value: Any  # a float or an array
+    standard_uncertainty: Any
     contributions: dict = field(default_factory=dict)
 
     @property
-    def plus_or_minus(self):
+    def plus_or_minus(self) -> Any:
         """The ± as it is shown: coverage factor 2."""
         return COVERAGE_FACTOR * self.standard_uncertainty
 
 
-def tolerance(instrument, value):
+def tolerance(instrument: Instrument, value: ArrayLike) -> Any:
     """Half-width [SI unit of the reading] within which the true value lies: accuracy and reading step together.
 
     *value* is the reading as the instrument shows it (a gauge pressure for a pressure gauge; K for a
@@ -100,12 +102,12 @@ def tolerance(instrument, value):
     return plain(np.hypot(accuracy(instrument, value), half_step) + 0 * value)
 
 
-def standard(instrument, value):
+def standard(instrument: Instrument, value: ArrayLike) -> Any:
     """Standard uncertainty [SI unit of the reading]: the tolerance over the square root of 3 (GUM 4.3.7)."""
     return tolerance(instrument, value) / np.sqrt(3)
 
 
-def accuracy(instrument, value):
+def accuracy(instrument: Instrument, value: ArrayLike) -> Any:
     """Half-width that the maker allows at this reading, without the step to which it is read."""
     value = np.asarray(value, dtype=float)
     if instrument.grade is not None:
@@ -120,7 +122,7 @@ def accuracy(instrument, value):
     return np.zeros_like(value)
 
 
-def resolution_step(instrument, value):
+def resolution_step(instrument: Instrument, value: ArrayLike) -> NDArray[np.float64]:
     """Step to which the instrument is read at this reading; 0 where none is stated."""
     value = np.asarray(value, dtype=float)
     step = np.zeros_like(value)
@@ -140,7 +142,15 @@ def _grade_width(instrument, value):
     return np.select([at_low, at_high], [low, high], middle) / 100 * _span_width(instrument)
 
 
-def propagate(function, values, standard_uncertainties, *, method="linear", correlation=None, distributions=None):
+def propagate(
+    function: Callable[..., Any],
+    values: Mapping[str, Any],
+    standard_uncertainties: Mapping[str, Any],
+    *,
+    method: str = "linear",
+    correlation: Mapping[tuple[str, str], float] | None = None,
+    distributions: Mapping[str, str] | None = None,
+) -> dict[str, Estimate]:
     """Carry the uncertainty of every input through a function, all results jointly.
 
     Parameters

@@ -1,22 +1,19 @@
 """Browser tests: lessons as a user sees them, in Debian's chromium, from one server started by `turbomath lessons`.
 
-For a test of a lesson::
-
-    def test_something(open_lesson, classroom, screenshot):
-        page = open_lesson("03_hot_air_is_thin")     # opened from a clean work copy, and run
-        ...                                          # any Playwright call on the page
-        classroom.kill_kernels()                     # as a crash would
-        live(page)                                   # wait until the lesson runs again (tests.browser.pages)
-        screenshot(page, "03_hot_air_is_thin")       # to the folder TURBOMATH_PICTURES, or a temporary one
-
-Every page starts with a fresh browser profile and a fresh Python. When the test ends, each request that any of its
-pages made must have stayed on this machine; ``requests`` lists them. The browser itself can reach no other machine.
-
-A file of many tests may share one page with the lesson that it names as NAME, which saves opening it each time::
+The tests of a file share one page with the lesson that the file names as NAME, which saves opening it each time::
 
     @pytest.fixture
     def page(shared_lesson):
         return afresh(shared_lesson)                 # every panel as at the start (tests.browser.pages)
+
+    def test_something(page, classroom, screenshot):
+        ...                                          # any Playwright call on the page
+        classroom.kill_kernels()                     # as a crash would
+        live(page)                                   # wait until the lesson runs again (tests.browser.pages)
+        screenshot(page, "03_hot_air_is_thin")       # to the folder TURBOMATH_PICTURES; without one, nothing
+
+A test that needs a fresh browser profile and a fresh Python opens its own page: `open_lesson("03_hot_air_is_thin")`.
+At the end, each request that a page made must have stayed on this machine. The browser itself can reach no other.
 
 Without chromium or Playwright there is one loud skip; with ``TURBOMATH_REQUIRE_BROWSER=1`` that is a failure.
 """
@@ -29,13 +26,14 @@ from pathlib import Path
 
 import pytest
 
-from tests.browser.pages import leaving, live
+from tests.browser.pages import PATIENCE, at_top, leaving, live
 from tests.classroom.served import lesson, notebook, served
-from turbomath.disk import files
+from tests.lessons import lessons
 
 INSTALL = 'apt-get install chromium && python -m pip install -e ".[test]"'
 REQUIRED = os.environ.get("TURBOMATH_REQUIRE_BROWSER") == "1"
 CHROMIUM = os.environ.get("TURBOMATH_CHROMIUM") or shutil.which("chromium")
+PICTURES = os.environ.get("TURBOMATH_PICTURES")
 QUIET = [
     "--no-sandbox",
     "--disable-gpu",
@@ -57,9 +55,11 @@ WHY = f"NO BROWSER TEST WAS RUN: {' and '.join(MISSING)} not found. Install: {IN
 
 
 def pytest_collection_modifyitems(config, items):
-    """Where the browser is missing and nobody required it, keep one test of this folder, skipped aloud."""
+    """Mark the tests of this folder; where the browser is missing and nobody requires it, keep one, skipped aloud."""
     here = [item for item in items if Path(__file__).parent in item.path.parents]
-    if MISSING and not REQUIRED and here:
+    for item in here:
+        item.add_marker("browser")
+    if MISSING and not REQUIRED and not config.option.short and here:
         config.hook.pytest_deselected(items=here[1:])
         items[:] = [item for item in items if item not in here[1:]]
         here[0].add_marker(pytest.mark.skip(reason=WHY))
@@ -80,11 +80,12 @@ def chromium():
 
 @pytest.fixture(scope="session")
 def lessons_folder(tmp_path_factory):
-    """Return a folder of masters: the real lessons, and two throw-away ones, 90_box and 91_breaks."""
+    """Return a folder of masters: the real lessons, and throw-away ones: 90_box, its twin 92_box, and 91_breaks."""
     folder = tmp_path_factory.mktemp("lessons")
-    for master in files.shipped("lessons").glob("*.ipynb"):
+    for master in lessons().values():
         shutil.copy(master, folder)
-    (folder / "90_box.ipynb").write_text(lesson(), encoding="utf-8")
+    for name in ("90_box", "92_box"):
+        (folder / f"{name}.ipynb").write_text(lesson(), encoding="utf-8")
     (folder / "91_breaks.ipynb").write_text(notebook(("code", "1 / 0"), ("code", "print('after')")), encoding="utf-8")
     return folder
 
@@ -109,6 +110,7 @@ def windows(chromium, requests):
 
     def opened(address, *, width=1366, height=768):
         contexts.append(chromium.new_context(viewport={"width": width, "height": height}))
+        contexts[-1].set_default_timeout(PATIENCE)
         page = contexts[-1].new_page()
         page.on("request", lambda request: requests.append(request.url))
         page.on("websocket", lambda socket: requests.append(socket.url))
@@ -135,26 +137,29 @@ def open_address(chromium, requests):
 def open_lesson(open_address, classroom, lessons_folder):
     """Return ``open_lesson(name, width=1366, height=768)`` -> a page with that shipped lesson, run."""
 
+    names = []
+
     def opened(name, **size):
+        names.append(name)
         shutil.copy(lessons_folder / f"{name}.ipynb", classroom.work)
         page = open_address(classroom.lesson(name), **size)
         live(page)
         return page
 
     yield opened
-    classroom.end_sessions()
+    classroom.end_sessions(*names)
 
 
 @pytest.fixture(scope="module")
 def shared_lesson(request, chromium, classroom, lessons_folder):
-    """Return the page with the lesson NAME of the test file, run, that the tests of the file share."""
-    name = request.module.NAME
+    """Return the page, run, that the tests of a file share: of the lesson NAME, or of the one that is asked for."""
+    name = getattr(request, "param", None) or request.module.NAME
     shutil.copy(lessons_folder / f"{name}.ipynb", classroom.work)
     with windows(chromium, []) as opened:
         page = opened(classroom.lesson(name))
         live(page)
         yield page
-    classroom.end_sessions()
+    classroom.end_sessions(name)
 
 
 @pytest.fixture
@@ -183,19 +188,29 @@ def open_notebook(open_address, classroom):
         return open_address(classroom.lesson(next(iter(notebooks))))
 
     yield opened
-    classroom.end_sessions()
+    classroom.end_sessions(*(path.stem for path in placed))
     for path in placed:
         path.unlink(missing_ok=True)
 
 
 @pytest.fixture(scope="session")
-def screenshot(tmp_path_factory):
-    """Return ``screenshot(page, name)`` -> the picture file, in TURBOMATH_PICTURES or a temporary folder."""
-    folder = Path(os.environ.get("TURBOMATH_PICTURES") or tmp_path_factory.mktemp("pictures"))
-    folder.mkdir(parents=True, exist_ok=True)
+def screenshot():
+    """Return ``screenshot(page, name)``: a picture into the folder TURBOMATH_PICTURES; without one, nothing."""
 
     def taken(page, name):
-        page.screenshot(path=folder / f"{name}.png")
-        return folder / f"{name}.png"
+        if PICTURES:
+            page.screenshot(path=Path(PICTURES) / f"{name}.png")
+
+    return taken
+
+
+@pytest.fixture(scope="session")
+def pictured(screenshot):
+    """Return ``pictured(page, name)``: a picture of each panel of a lesson, from its top."""
+
+    def taken(page, name):
+        for number in range(page.locator(".tm").count() if PICTURES else 0):
+            at_top(page, number)
+            screenshot(page, f"{name}_{number}")
 
     return taken

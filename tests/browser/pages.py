@@ -7,14 +7,14 @@ KEYS = ("x", "d", "d", "b", "m", "0", "0", "Escape")  # in the notebook they del
 WHOLE, NARROW = {"width": 1366, "height": 768}, {"width": 683, "height": 384}  # 200 % leaves half of it each way
 
 
-def state(page, word, timeout=PATIENCE):
+def state(page, word):
     """Wait until the notebook is in the state *word*: live, starting, stranger, restarting, dead, unreachable, ..."""
-    page.wait_for_selector(f'.jp-NotebookPanel[data-turbomath="{word}"]', timeout=timeout)
+    page.wait_for_selector(f'.jp-NotebookPanel[data-turbomath="{word}"]')
 
 
-def live(page, timeout=PATIENCE):
+def live(page):
     """Wait until the lesson has run to its end and Python answers."""
-    state(page, "live", timeout)
+    state(page, "live")
 
 
 def sentence(page):
@@ -67,14 +67,12 @@ def panel(page, number=0):
 def told(page, pattern, number=0):
     """Wait until the sentence of a panel matches."""
     words = re.compile(pattern.replace(" ", r"\s"))  # some spaces hold a number to its unit
-    panel(page, number).locator(".tm-sentence").filter(has_text=words).wait_for(timeout=PATIENCE)
+    panel(page, number).locator(".tm-sentence").filter(has_text=words).wait_for()
 
 
 def otherwise(locator, before):
     """Wait until the words of a place are others than *before*."""
-    locator.page.wait_for_function(
-        "([node, old]) => node.innerText !== old", timeout=PATIENCE, arg=[locator.element_handle(), before]
-    )
+    locator.page.wait_for_function("([node, old]) => node.innerText !== old", arg=[locator.element_handle(), before])
 
 
 def slider(page, name, number=0):
@@ -134,6 +132,11 @@ def painted(page):
     page.evaluate("() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))")
 
 
+def settled(page):
+    """Wait until Python has answered all that was done, and the answers are drawn."""
+    page.evaluate(SETTLED)
+
+
 def plain(locator):
     """Return its words with plain spaces."""
     return locator.inner_text().replace("\xa0", " ")
@@ -156,12 +159,10 @@ def serious(page):
     return [(one["id"], one["nodes"][0]["html"]) for one in found["violations"] if one["impact"] in worst]
 
 
-def focus_is_seen(control):
-    """Whether the control, reached by keyboard, has an outline of 2 px or more."""
-    control.focus()
-    control.page.keyboard.press("Shift")  # the last doing was by keyboard, so the focus is shown
-    line, width = control.evaluate("node => [getComputedStyle(node).outlineStyle, getComputedStyle(node).outlineWidth]")
-    return line == "solid" and float(width.removesuffix("px")) >= 2
+def nameless_or_unseen(controls):
+    """Return which of the controls, reached by keyboard, have no name or no outline of 2 px or more."""
+    controls.page.keyboard.press("Shift")  # the last doing was by keyboard, so the focus is shown
+    return controls.evaluate_all(NAMELESS_OR_UNSEEN, NAMED)
 
 
 def name_of(control):
@@ -179,8 +180,41 @@ def overlaps(page):
     return page.evaluate(OVERLAPS)
 
 
+def sized(page, size):
+    """Give the window that size and wait until the page has taken it."""
+    page.set_viewport_size(size)
+    page.wait_for_function("width => innerWidth === width", arg=size["width"])
+    painted(page)
+
+
+def fits(page, case, pictured):
+    """Whole and at 200 %, nothing is cut in any panel and no words of a picture lie on each other; picture it."""
+    for size, zoom in ((NARROW, "zoom"), (WHOLE, "whole")):
+        sized(page, size)
+        found = [words for number in range(page.locator(".tm").count()) for words in cut(page, number) if words]
+        assert found == [], (case, zoom)
+        assert overlaps(page) == [], (case, zoom)
+        pictured(page, f"{case}_{zoom}")
+
+
 NAMED = """node => node.ariaLabel || [...(node.labels || [])].map((label) => label.innerText).join(' ')
   || node.innerText"""
+SETTLED = """async () => {
+  const kernel = window.jupyterapp.shell.currentWidget.sessionContext.session.kernel;
+  const drawn = () => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
+  const seen = () => [...document.querySelectorAll('.tm')].map((node) => node.innerHTML).join('');
+  let before;
+  do {
+    before = seen();  // what was sent before this request is answered before it
+    await kernel.requestExecute({code: '', silent: true, store_history: false}).done;
+    await drawn();
+  } while (seen() !== before);
+}"""
+NAMELESS_OR_UNSEEN = """(controls, named) => controls.filter((control) => {
+  control.focus();
+  const { outlineStyle, outlineWidth } = getComputedStyle(control);
+  return !eval(named)(control).trim() || outlineStyle !== 'solid' || parseFloat(outlineWidth) < 2;
+}).map((control) => control.outerHTML)"""
 CUT = """(number) => {
   const panel = document.querySelectorAll('.tm')[number], outer = panel.getBoundingClientRect(), cut = [];
   const parts = 'p, label, legend, button, input, dt, dd, svg text, figcaption, .tm-held';

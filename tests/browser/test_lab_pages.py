@@ -6,9 +6,9 @@ import pytest
 
 from turbomath.disk import files
 from turbomath.lab.reduction.reduce import reduce_run
-from turbomath.lab.report import written
+from turbomath.lab.report.folder import write
 from turbomath.lab.run.readings import read_run
-from turbomath.lab.several import class_pool, trend
+from turbomath.lab.several import pool, trend
 
 MILLIMETRE = 96 / 25.4  # of a CSS pixel
 WIDTHS = {"Letter": 215.9 - 30, "A4": 210.0 - 30}  # mm between the margins of the style sheet
@@ -26,10 +26,8 @@ def pages(tmp_path_factory):
         text = bench.read_text(encoding="utf-8").replace("date = 2026-03-12", f"date = 2026-0{number}-12")
         bench.write_text(text, encoding="utf-8")
         reduced.append(reduce_run(read_run(bench.parent)))
-    made = {who: written.write(reduced[0], folder / who, "us", reader=who)[0] for who in ("student", "instructor")}
-    made |= {
-        name: room.write(reduced, folder / name, "us")[1][0] for name, room in (("pool", class_pool), ("trend", trend))
-    }
+    made = {who: write(reduced[0], folder / who, "us", reader=who)[0] for who in ("student", "instructor")}
+    made |= {name: room.write(reduced, folder / name, "us")[1][0] for name, room in (("pool", pool), ("trend", trend))}
     return made
 
 

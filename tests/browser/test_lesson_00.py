@@ -4,25 +4,61 @@ import re
 
 import pytest
 
-from tests.browser.pages import (
-    KEYS,
-    NARROW,
-    WHOLE,
-    afresh,
-    cells,
-    cut,
-    in_sight,
-    live,
-    name_of,
-    overlaps,
-    painted,
-    plain,
-    pop_ups,
-    serious,
-)
+from tests.browser.pages import afresh, in_sight, live, painted, panel, plain, pop_ups, settled
+from tests.browser.walk import Walk, predict
 
 NAME = "00_start_here"
 STATIONS, WHERE, GAUGE, TYPING, RUN_UP, TICKET = range(6)
+TWO_OF_22, TWO_OF_60 = "0.4 psi (3 kPa): 2 % of 22", "1.2 psi (8 kPa): 2 % of 60"
+ENOUGH = ">100, and it is enough"
+
+
+def told(page, pattern, number=GAUGE):
+    words = re.compile(pattern.replace(" ", r"\s"))
+    panel(page, number).get_by_role("status").filter(has_text=words).wait_for()
+
+
+def typed(page, number, text):
+    """Type a reading into one box of the trainer and send it by Enter."""
+    box = panel(page, TYPING).get_by_role("textbox").nth(number)
+    box.fill(text)
+    box.press("Enter")
+    return box
+
+
+def unfold(page):
+    panel(page, RUN_UP).focus()
+    page.keyboard.press("t")
+    typed(page, 0, "24.5 pis")
+    typed(page, 1, "77 F")
+    panel(page, TYPING).get_by_text("The nearest is 'psi'").wait_for()
+    panel(page, STATIONS).get_by_role("button", name="table").click()
+
+
+def ends(page):
+    gauge = panel(page, GAUGE)
+    for span, division, psi in (("60", "1", "22"), ("15", "0.2", "0"), ("100", "5", "100"), ("30", "0.5", "30")):
+        gauge.get_by_role("combobox", name="scale").select_option(span)
+        gauge.get_by_role("combobox", name="smallest division").select_option(division)
+        box = gauge.get_by_role("textbox", name="boost, number")
+        box.fill(psi)
+        box.press("Enter")
+        told(page, rf"reads {psi}.0 psi")
+        settled(page)
+        yield f"{psi} psi"
+
+
+WALK = Walk(
+    answers=(
+        (GAUGE, TWO_OF_60, "± 1.2 psi"),
+        (RUN_UP, ENOUGH, "It counts as at least 100: enough to judge a least"),
+    ),
+    sliders={GAUGE: ["boost"]},
+    turns=(("± 0.8 psi", "The grade speaks of the whole span", "± 2 psi"),),
+    controls=45,
+    unfold=unfold,
+    ends=ends,
+)
 
 
 @pytest.fixture
@@ -30,48 +66,23 @@ def page(shared_lesson):
     return afresh(shared_lesson)
 
 
-def part(page, number):
-    return page.locator(".tm").nth(number)
-
-
-def predict(page, number, option):
-    """Enter a prediction by keyboard and wait for the picture."""
-    part(page, number).get_by_role("radio", name=option).focus()
-    page.keyboard.press("Space")
-    page.keyboard.press("Enter")
-    part(page, number).get_by_role("status").wait_for()
-
-
-def told(page, pattern, number=GAUGE):
-    words = re.compile(pattern.replace(" ", r"\s"))
-    part(page, number).get_by_role("status").filter(has_text=words).wait_for(timeout=10_000)
-
-
-def typed(page, number, text):
-    """Type a reading into one box of the trainer and send it by Enter."""
-    box = part(page, TYPING).get_by_role("textbox").nth(number)
-    box.fill(text)
-    box.press("Enter")
-    return box
-
-
 def test_the_lesson_opens_at_its_top_with_the_cautions_before_anything_else(page, screenshot):
     page.reload()
     live(page)
-    part(page, TICKET).wait_for()
+    panel(page, TICKET).wait_for()
     painted(page)
     assert in_sight(page, page.get_by_role("heading", level=1))
     parts = ("It gives nobody leave to run an engine: the maker", "Stop at once", "Four places where")
     order = [page.get_by_text(words).first.bounding_box()["y"] for words in parts]
     assert order == sorted(order)
-    assert part(page, GAUGE).locator("svg").count() == 0
+    assert panel(page, GAUGE).locator("svg").count() == 0
     assert pop_ups(page) == 0
     page.get_by_role("heading", name="Before anybody starts an engine").evaluate("node => node.scrollIntoView()")
     screenshot(page, f"{NAME}_cautions")
 
 
 def test_the_drawing_has_words_for_eyes_and_without_them(page, screenshot):
-    figure = part(page, STATIONS)
+    figure = panel(page, STATIONS)
     alt = figure.get_by_role("img").get_attribute("aria-label")
     assert "compressor outlet (2): hot, squeezed" in alt
     told(page, "338 °F .170 °C.; after the aftercooler it is at 132 °F", STATIONS)
@@ -86,24 +97,24 @@ def test_the_drawing_has_words_for_eyes_and_without_them(page, screenshot):
 
 
 def test_the_gauge_by_keyboard_gives_the_two_specimens(page):
-    main = part(page, GAUGE).get_by_role("button", name="this is my prediction")
+    main = panel(page, GAUGE).get_by_role("button", name="this is my prediction")
     main.focus()
     page.keyboard.press("Enter")
-    part(page, GAUGE).get_by_text("Choose one answer first").wait_for()
-    predict(page, GAUGE, "0.4 psi")
-    kept = plain(part(page, GAUGE).get_by_role("group", name="your prediction and the outcome"))
-    assert "You predicted: 0.4 psi" in kept
+    panel(page, GAUGE).get_by_text("Choose one answer first").wait_for()
+    predict(page, GAUGE, TWO_OF_22)
+    kept = plain(panel(page, GAUGE).get_by_role("group", name="your prediction and the outcome"))
+    assert f"You predicted: {TWO_OF_22}" in kept
     assert "± 1.2 psi" in kept
     assert "not of what it reads" in kept
     told(page, "within 1.2 psi, which is 5.5 % of the reading")
-    slider = part(page, GAUGE).get_by_role("slider", name="boost", exact=True)
+    slider = panel(page, GAUGE).get_by_role("slider", name="boost", exact=True)
     slider.focus()
     page.keyboard.press("Home")
     told(page, "reads 0.0 psi")
     for _ in range(6):
         page.keyboard.press("ArrowRight")
     told(page, "reads 3.0 psi, in the lowest quarter.*within 1.8 psi, which is 60 % of the reading")
-    grade = part(page, GAUGE).get_by_role("combobox", name="grade")
+    grade = panel(page, GAUGE).get_by_role("combobox", name="grade")
     grade.focus()
     page.keyboard.press("Home")
     told(page, "reads 3.0 psi.*within 0.06 psi, which is 2 % of the reading")
@@ -112,8 +123,8 @@ def test_the_gauge_by_keyboard_gives_the_two_specimens(page):
 
 
 def test_the_gauge_by_mouse_scale_grade_units_and_a_kept_case(page, screenshot):
-    predict(page, GAUGE, "1.2 psi")
-    gauge = part(page, GAUGE)
+    predict(page, GAUGE, TWO_OF_60)
+    gauge = panel(page, GAUGE)
     gauge.get_by_role("button", name="go to 3 psi").click()
     told(page, "60 % of the reading")
     gauge.get_by_role("button", name="keep this case").click()
@@ -139,7 +150,7 @@ def test_the_gauge_by_mouse_scale_grade_units_and_a_kept_case(page, screenshot):
 
 
 def test_typing_is_read_or_refused_and_the_box_stays(page, screenshot):
-    trainer = part(page, TYPING)
+    trainer = panel(page, TYPING)
     box = typed(page, 0, "24,5 psi")
     trainer.get_by_role("status").filter(has_text="Read as boost 24.5 psi = 168.92 kPa.").wait_for()
     assert box.evaluate("node => node === document.activeElement")
@@ -159,19 +170,19 @@ def test_typing_is_read_or_refused_and_the_box_stays(page, screenshot):
 
 
 def test_the_run_up_opens_after_an_answer_and_shows_limits_and_zeros(page, screenshot):
-    predict(page, RUN_UP, ">100, and it is enough")
+    predict(page, RUN_UP, ENOUGH)
     told(page, "No idle reading passes a limit.*>100 counts as at least 100 psi", RUN_UP)
     page.keyboard.press("t")
-    idle, zeros = (part(page, RUN_UP).get_by_role("table").nth(turn) for turn in (0, 1))
+    idle, zeros = (panel(page, RUN_UP).get_by_role("table").nth(turn) for turn in (0, 1))
     zeros.wait_for()
     assert idle.get_by_role("row").nth(2).inner_text().split("\t")[3:] == [">100", "at least 40", "within"]
     assert "oil pressure\t2 psi\t± 3 psi\tfine" in plain(zeros)
-    part(page, RUN_UP).evaluate("node => node.scrollIntoView()")
+    panel(page, RUN_UP).evaluate("node => node.scrollIntoView()")
     screenshot(page, f"{NAME}_run_up")
 
 
 def test_tickets_name_the_mistake_and_let_one_try_again(page):
-    ticket = part(page, TICKET)
+    ticket = panel(page, TICKET)
     ticket.get_by_role("radio", name="± 0.8 psi").check()
     ticket.get_by_role("button", name="check").first.click()
     ticket.get_by_text("The grade speaks of the whole span").wait_for()
@@ -179,46 +190,15 @@ def test_tickets_name_the_mistake_and_let_one_try_again(page):
     ticket.get_by_role("radio", name="± 2 psi").check()
     ticket.get_by_role("button", name="check").first.click()
     ticket.get_by_text("5 % of the reading").wait_for()
-    where = part(page, WHERE)
+    where = panel(page, WHERE)
     where.get_by_role("radio", name="compressor outlet (2)").check()
     where.get_by_role("button", name="check").first.click()
     where.get_by_text("squeezed, hot, and not yet cooled").wait_for()
 
 
-def test_no_key_changes_the_notebook_and_every_control_has_a_name(page):
-    predict(page, GAUGE, "1.2 psi")
-    predict(page, RUN_UP, ">100, and it is enough")
-    before = cells(page)
-    controls = page.locator(".tm").locator("input:visible, button:visible, select:visible, [tabindex]:visible")
-    count = controls.count()
-    assert count > 45
-    for turn in range(count):
-        control = controls.nth(turn)
-        assert control.get_attribute("tabindex") or name_of(control)
-        control.focus()
-        for key in KEYS:
-            page.keyboard.press(key)
-    painted(page)
-    assert cells(page) == before
-    assert pop_ups(page) == 0
-
-
-def test_axe_finds_no_serious_problem_before_and_after(page):
-    assert serious(page) == []
-    predict(page, GAUGE, "1.2 psi")
-    page.keyboard.press("t")
-    predict(page, RUN_UP, ">100, and it is enough")
-    page.keyboard.press("t")
-    typed(page, 0, "24.5 pis")
-    typed(page, 1, "77 F")
-    part(page, TYPING).get_by_text("The nearest is 'psi'").wait_for()
-    part(page, STATIONS).get_by_role("button", name="table").click()
-    assert serious(page) == []
-
-
 def test_controls_picture_and_sentence_are_in_sight_together(page, screenshot):
-    predict(page, GAUGE, "0.4 psi")
-    gauge = part(page, GAUGE)
+    predict(page, GAUGE, TWO_OF_22)
+    gauge = panel(page, GAUGE)
     gauge.evaluate("node => node.scrollIntoView()")
     painted(page)
     seen = [
@@ -231,27 +211,3 @@ def test_controls_picture_and_sentence_are_in_sight_together(page, screenshot):
     ]
     assert [in_sight(page, one) for one in seen] == [True] * 6
     screenshot(page, NAME)
-
-
-@pytest.mark.parametrize("size", [WHOLE, NARROW], ids=["whole", "200 %"])
-def test_nothing_is_cut_and_no_words_of_a_picture_overlap(page, size, screenshot):
-    page.set_viewport_size(size)
-    predict(page, GAUGE, "0.5 psi")
-    predict(page, RUN_UP, ">100, and it is enough")
-    gauge, zoom = part(page, GAUGE), "zoom" if size is NARROW else "whole"
-    for span, division, psi in (("60", "1", "22"), ("15", "0.2", "0"), ("100", "5", "100"), ("30", "0.5", "30")):
-        gauge.get_by_role("combobox", name="scale").select_option(span)
-        gauge.get_by_role("combobox", name="smallest division").select_option(division)
-        box = gauge.get_by_role("textbox", name="boost, number")
-        box.fill(psi)
-        box.press("Enter")
-        told(page, rf"reads {psi}.0 psi")
-        assert overlaps(page) == [], psi
-        for number in range(6):
-            assert cut(page, number) == [], psi
-        gauge.locator("svg").first.scroll_into_view_if_needed()
-        screenshot(page, f"{NAME}_{psi}_{zoom}")
-    for number, words in ((STATIONS, "stations"), (RUN_UP, "run_up"), (TYPING, "typing")):
-        part(page, number).evaluate("node => node.scrollIntoView()")
-        painted(page)
-        screenshot(page, f"{NAME}_{words}_{zoom}")

@@ -3,56 +3,66 @@
 import pytest
 
 from tests.browser.pages import (
-    NARROW,
-    WHOLE,
     afresh,
     box,
-    cut,
     enter,
-    overlaps,
     painted,
     panel,
     plain,
-    serious,
+    settled,
     slider,
     told,
 )
-from tests.browser.walk import (
-    keys_change_nothing,
-    nothing_is_drawn_before_a_prediction,
-    predict,
-    predict_all,
-    sliders_move,
-    ticket_answers_each_mistake,
-    whole_panel_in_sight,
-)
+from tests.browser.walk import Walk, predict, predict_all
 
 NAME = "01_gauge_and_absolute"
-PLACES, REPORT, RATIO, TICKET = range(4)
+PLACES, REPORT, RATIO = range(3)
 ANSWERS = (
     (PLACES, "yes: 25 psi is 25 psi", "37.1 psi abs up there, 39.7 psi abs at sea level"),
     (REPORT, "30.05 inHg (101.8 kPa), as reported", "26.39 inHg. The rule of thumb"),
     (RATIO, "1.68", "2.87: 39.8 psi abs over 13.9 psi abs"),
 )
-SLIDERS = {
-    PLACES: ("elevation", "boost", "intake restriction"),
-    REPORT: ("sea level pressure", "elevation", "boost"),
-    RATIO: ("boost", "barometer", "intake restriction", "cooler pressure loss"),
-}
+
+
+def unfold(page):
+    panel(page, PLACES).locator("summary").first.click()
+    enter(page, "boost", "90", PLACES)
+    told(page, "90.0 psi on the gauge", PLACES)
+
+
+def ends(page):
+    panel(page, PLACES).get_by_role("combobox", name="barometer taken").select_option(label="sea-level-corrected")
+    for system in ("US", "SI"):
+        for number in (PLACES, REPORT, RATIO):
+            panel(page, number).get_by_role("radio", name=system, exact=True).check()
+        for boost in ("25", "1", "0", "300"):
+            for number in (PLACES, REPORT, RATIO):
+                enter(page, "boost", boost, number)
+            settled(page)
+            yield f"{system}_{boost}"
+
+
+WALK = Walk(
+    answers=ANSWERS,
+    sliders={
+        PLACES: ["elevation", "boost", "intake restriction"],
+        REPORT: ["sea level pressure", "elevation", "boost"],
+        RATIO: ["boost", "barometer", "intake restriction", "cooler pressure loss"],
+    },
+    turns=(
+        ("neither: average them", "have no average", "both"),
+        ("38.7 psi", "corrected to sea level", "36.1 psi"),
+        ("14.48 psi", "take it off", "13.62 psi"),
+    ),
+    controls=55,
+    unfold=unfold,
+    ends=ends,
+)
 
 
 @pytest.fixture
 def page(shared_lesson):
     return afresh(shared_lesson)
-
-
-def test_nothing_is_drawn_until_a_prediction_is_entered_by_keyboard(page):
-    nothing_is_drawn_before_a_prediction(page, ANSWERS)
-
-
-def test_each_slider_moves_by_keyboard_and_by_mouse(page):
-    predict_all(page, ANSWERS)
-    sliders_move(page, SLIDERS)
 
 
 def test_the_wrong_barometer_shows_its_error(page, screenshot):
@@ -108,57 +118,3 @@ def test_the_weather_report_and_the_pressure_ratio(page):
     page.keyboard.press("t")
     table = panel(page, RATIO).get_by_role("table", name="What was divided by what")
     assert "boost ÷ barometer\t1.68" in plain(table)
-
-
-def test_the_exit_ticket_names_the_mistake_and_lets_one_try_again(page):
-    turns = (
-        ("neither: average them", "have no average", "both"),
-        ("38.7 psi", "corrected to sea level", "36.1 psi"),
-        ("14.48 psi", "take it off", "13.62 psi"),
-    )
-    ticket_answers_each_mistake(page, TICKET, turns)
-
-
-def test_no_key_changes_the_notebook_and_every_control_has_a_name_and_a_focus_that_is_seen(page):
-    predict_all(page, ANSWERS)
-    panel(page, PLACES).locator("summary").first.click()
-    keys_change_nothing(page, least=55)
-
-
-def test_axe_finds_no_serious_problem_before_and_after_the_predictions(page):
-    assert serious(page) == []
-    predict_all(page, ANSWERS)
-    for number in (PLACES, REPORT, RATIO):
-        panel(page, number).get_by_role("button", name="table").click()
-    enter(page, "boost", "90", PLACES)
-    told(page, "90.0 psi on the gauge", PLACES)
-    assert serious(page) == []
-
-
-@pytest.mark.parametrize("number", SLIDERS, ids=["places", "report", "ratio"])
-def test_controls_picture_and_sentence_are_in_sight_together(page, number, screenshot):
-    predict(page, *ANSWERS[number][:2])
-    assert whole_panel_in_sight(page, number, SLIDERS[number])
-    screenshot(page, f"{NAME}_{number}")
-
-
-@pytest.mark.parametrize("size", [WHOLE, NARROW], ids=["whole", "200 %"])
-def test_nothing_is_cut_and_no_words_of_a_picture_overlap(page, size, screenshot):
-    page.set_viewport_size(size)
-    predict_all(page, ANSWERS)
-    zoom = "zoom" if size is NARROW else "whole"
-    panel(page, PLACES).get_by_role("combobox", name="barometer taken").select_option(label="sea-level-corrected")
-    for system in ("US", "SI"):
-        for number in SLIDERS:
-            panel(page, number).get_by_role("radio", name=system, exact=True).check()
-        for boost in ("25", "1", "0", "300"):
-            for number in SLIDERS:
-                enter(page, "boost", boost, number)
-            told(page, "Boost ÷ barometer", RATIO)
-            page.wait_for_timeout(250)
-            assert overlaps(page) == [], (system, boost)
-            assert [cut(page, number) for number in range(4)] == [[]] * 4, (system, boost)
-        for number in SLIDERS:
-            panel(page, number).locator("svg").first.evaluate("node => node.scrollIntoView()")
-            painted(page)
-            screenshot(page, f"{NAME}_{number}_{system}_{zoom}")

@@ -2,13 +2,10 @@
 
 import csv
 import shutil
-import subprocess
-import sys
-from concurrent.futures import ThreadPoolExecutor
 
 import pytest
 
-from tests.browser.lesson_05 import AIR, JACKET, predict, read
+from tests.browser.lesson_05 import AIR, JACKET, predict_in, read
 from tests.browser.pages import (
     afresh,
     at_top,
@@ -25,6 +22,7 @@ from tests.browser.pages import (
     told,
 )
 from tests.panels.what_the_engine_gains.opening import NAMES, RUNS, SLIPS, agrees, hotter, place_broken
+from turbomath import cli
 from turbomath.disk import files
 
 NAME = "05_what_the_engine_gains"
@@ -35,21 +33,27 @@ def page(shared_lesson):
     return afresh(shared_lesson)
 
 
-def command_line(work, *arguments):
-    """Run the command line in the work folder, as the user would."""
-    command = [sys.executable, "-m", "turbomath", *arguments]
-    return subprocess.run(command, capture_output=True, encoding="utf-8", cwd=work, timeout=120)
+@pytest.fixture
+def command_line(classroom, monkeypatch, capsys):
+    """Return ``command_line("report", name)`` -> (exit code, what it printed), as asked in the work folder."""
+    monkeypatch.chdir(classroom.work)
+
+    def asked(*arguments):
+        code = cli.main(list(arguments))
+        return code, "".join(capsys.readouterr())
+
+    return asked
 
 
 @pytest.mark.parametrize("name", RUNS)
-def test_lesson_report_and_command_line_show_the_same_numbers(page, classroom, own, name):
+def test_lesson_report_and_command_line_show_the_same_numbers(page, command_line, own, name):
     report = own(name).with_name(f"{name}-report")
-    done = command_line(classroom.work, "report", name)
-    assert done.returncode == 0
+    code, printed = command_line("report", name)
+    assert code == 0
     with (report / "reduced.csv").open(encoding="utf-8-sig", newline="") as stream:
         expected = {row["point"]: row for row in csv.DictReader(stream)}
     page_text = (report / "report.html").read_text(encoding="utf-8").replace("\xa0", " ")
-    predict(page)
+    predict_in(page)
     choose(page, "readings", name)
     points = panel(page).get_by_label("point", exact=True)
     points.wait_for()
@@ -63,13 +67,13 @@ def test_lesson_report_and_command_line_show_the_same_numbers(page, classroom, o
         assert all(agrees(text, row, column) for text, column in zip(texts, NAMES, strict=False))
         assert texts[3] == row["agree"]
         assert all(text in page_text for text in texts[:3])
-        assert all(text in done.stdout for text in texts[:3])
+        assert all(text in printed for text in texts[:3])
 
 
 def test_an_own_folder_agrees_a_hotter_one_does_not_and_its_report_is_a_click_away(page, own, classroom, screenshot):
     shutil.copytree(files.shipped("data") / AIR, own("mine"))
     hotter(own("hot_run"), 60)
-    predict(page)
+    predict_in(page)
     read(page, "mine")
     told(page, "measured 143 ± 5 %, theory 144 ± 6 %. They agree: the difference, −1 ± 4 %")
     at_top(page)
@@ -95,18 +99,16 @@ def test_an_own_folder_agrees_a_hotter_one_does_not_and_its_report_is_a_click_aw
     opened.value.close()
 
 
-def test_a_refused_folder_shows_the_command_lines_sentence_and_the_lesson_goes_on(page, own, classroom):
-    for slip in SLIPS:
-        place_broken(own(slip), slip)
-    with ThreadPoolExecutor(2) as two:
-        refused = list(two.map(lambda slip: (slip, command_line(classroom.work, "report", slip)), SLIPS))
-    predict(page)
+def test_a_refused_folder_shows_the_command_lines_sentence_and_the_lesson_goes_on(page, own, command_line):
+    predict_in(page)
     alert = panel(page).locator(".tm-readings").get_by_role("alert")
-    for turn, (slip, done) in enumerate(refused):
-        assert done.returncode == 1
+    for turn, slip in enumerate(SLIPS):
+        place_broken(own(slip), slip)
+        code, printed = command_line("report", slip)
+        assert code == 1
         read(page, slip)
         alert.filter(has_text=f"{slip}/").wait_for()
-        assert plain(alert) == f"! {done.stderr.strip()}"
+        assert plain(alert) == f"! {printed.strip()}"
         enter(page, "boost", f"{10 + turn}")
         told(page, f"At {10 + turn}.0 psi of boost, theory says")
     choose(page, "readings", AIR)
@@ -115,7 +117,7 @@ def test_a_refused_folder_shows_the_command_lines_sentence_and_the_lesson_goes_o
 
 
 def test_the_sliders_go_to_the_point_and_a_case_is_kept(page, screenshot):
-    predict(page)
+    predict_in(page)
     choose(page, "readings", JACKET)
     told(page, "measured 110 ± 4 %")
     button(page, "set the sliders to this point").click()

@@ -3,58 +3,70 @@
 import pytest
 
 from tests.browser.pages import (
-    NARROW,
-    WHOLE,
     afresh,
     box,
     choose,
-    cut,
     enter,
-    overlaps,
     painted,
     panel,
     plain,
+    settled,
     slider,
     told,
 )
-from tests.browser.walk import (
-    axe_is_content,
-    keys_change_nothing,
-    nothing_is_drawn_before_a_prediction,
-    predict,
-    predict_all,
-    slider_names,
-    sliders_move,
-    ticket_answers_each_mistake,
-    whole_panel_in_sight,
-)
+from tests.browser.walk import Walk, predict, predict_all
 
 NAME = "07_altitude_heat_humidity"
-SAME, RATIO, DAMP, POWER, TICKET = range(5)
+SAME, RATIO, DAMP, POWER = range(4)
 ANSWERS = (
     (SAME, "25.0 psi (172 kPa): pressure is pressure", "27.6 psi: the boost makes up what the barometer lost"),
     (RATIO, "27.6 psi (190 kPa)", "20.6 psi: the same ratio of a smaller barometer"),
     (DAMP, "70 % less", "3.4 % less: the vapour is 0.98 inHg of 28.61 inHg"),
     (POWER, "405 hp (302 kW): multiply", "390 hp. Its controls kept the power"),
 )
-SLIDERS = {SAME: 3, RATIO: 3, DAMP: 3, POWER: 3}
+PANELS = (SAME, RATIO, DAMP, POWER)
 HOLD = "same in both"
+
+
+def unfold(page):
+    for number in (SAME, POWER):
+        panel(page, number).locator("summary").first.click()
+
+
+def ends(page):
+    for system, boost, heat in (("US", "25", "90"), ("US", "0", "−30"), ("SI", "300", "50"), ("SI", "5", "−34")):
+        for number in PANELS:
+            panel(page, number).get_by_role("radio", name=system, exact=True).check()
+            enter(page, "ambient temperature", heat, number)
+        for number in (SAME, RATIO):
+            enter(page, "boost", boost, number)
+        told(page, "psi abs" if system == "US" else "kPa abs", SAME)
+        settled(page)
+        yield f"{system} {boost}"
+
+
+WALK = Walk(
+    answers=ANSWERS,
+    sliders={
+        SAME: ["elevation", "ambient temperature", "boost"],
+        RATIO: ["elevation", "ambient temperature", "boost"],
+        DAMP: ["ambient temperature", "relative humidity", "barometer"],
+        POWER: ["barometer", "ambient temperature", "relative humidity"],
+    },
+    turns=(
+        ("1.77", "takes absolute pressures", "2.77"),
+        ("20.28 inHg", "needed none", "24.64 inHg"),
+        ("21.4 % more", "does not start at zero heat", "14.6 % less"),
+    ),
+    controls=80,
+    unfold=unfold,
+    ends=ends,
+)
 
 
 @pytest.fixture
 def page(shared_lesson):
     return afresh(shared_lesson)
-
-
-def test_nothing_is_drawn_until_a_prediction_is_entered_by_keyboard(page):
-    nothing_is_drawn_before_a_prediction(page, ANSWERS)
-
-
-def test_each_slider_moves_by_keyboard_and_by_mouse(page):
-    predict_all(page, ANSWERS)
-    found = {number: slider_names(page, number) for number in SLIDERS}
-    assert {number: len(one) for number, one in found.items()} == SLIDERS
-    sliders_move(page, {**found, POWER: found[POWER][::-1]})  # outside its limits no factor heeds the humidity
 
 
 def test_what_is_held_decides_what_the_gauge_shows(page, screenshot):
@@ -120,51 +132,3 @@ def test_damp_air_and_corrected_power(page, screenshot):
     assert "The dry pressure is outside 80 to 110 kPa" in plain(table)
     table.scroll_into_view_if_needed()
     screenshot(page, f"{NAME}_limits")
-
-
-def test_the_exit_ticket_names_the_mistake_and_lets_one_try_again(page):
-    turns = (
-        ("1.77", "takes absolute pressures", "2.77"),
-        ("20.28 inHg", "needed none", "24.64 inHg"),
-        ("21.4 % more", "does not start at zero heat", "14.6 % less"),
-    )
-    ticket_answers_each_mistake(page, TICKET, turns)
-
-
-def test_no_key_changes_the_notebook_and_every_control_has_a_name_and_a_focus_that_is_seen(page):
-    predict_all(page, ANSWERS)
-    panel(page, SAME).locator("summary").first.click()
-    panel(page, POWER).locator("summary").first.click()
-    keys_change_nothing(page, least=80)
-
-
-def test_axe_finds_no_serious_problem_before_and_after_the_predictions(page):
-    axe_is_content(page, ANSWERS, SLIDERS)
-
-
-@pytest.mark.parametrize("number", SLIDERS, ids=["same", "ratio", "damp", "power"])
-def test_controls_picture_and_sentence_are_in_sight_together(page, number, screenshot):
-    predict(page, *ANSWERS[number][:2])
-    assert whole_panel_in_sight(page, number, slider_names(page, number))
-    screenshot(page, f"{NAME}_{number}")
-
-
-@pytest.mark.parametrize("size", [WHOLE, NARROW], ids=["whole", "200 %"])
-def test_nothing_is_cut_and_no_words_of_a_picture_overlap(page, size, screenshot):
-    page.set_viewport_size(size)
-    predict_all(page, ANSWERS)
-    zoom = "zoom" if size is NARROW else "whole"
-    for system, boost, heat in (("US", "25", "90"), ("US", "0", "−30"), ("SI", "300", "50"), ("SI", "5", "−34")):
-        for number in SLIDERS:
-            panel(page, number).get_by_role("radio", name=system, exact=True).check()
-            enter(page, "ambient temperature", heat, number)
-        for number in (SAME, RATIO):
-            enter(page, "boost", boost, number)
-        told(page, "psi abs" if system == "US" else "kPa abs", SAME)
-        page.wait_for_timeout(250)
-        for number in SLIDERS:
-            panel(page, number).locator("svg").first.evaluate("node => node.scrollIntoView()")
-            painted(page)
-            screenshot(page, f"{NAME}_{number}_{system}_{boost}_{zoom}")
-        assert overlaps(page) == [], (system, boost)
-        assert [cut(page, number) for number in range(5)] == [[]] * 5, (system, boost)

@@ -2,42 +2,16 @@
 
 import pytest
 
-from tests.browser.pages import (
-    NARROW,
-    WHOLE,
-    afresh,
-    button,
-    choose,
-    cut,
-    enter,
-    overlaps,
-    painted,
-    panel,
-    slider,
-    told,
-)
-from tests.browser.walk import (
-    axe_is_content,
-    box_follows,
-    changed,
-    keys_change_nothing,
-    nothing_is_drawn_before_a_prediction,
-    predict,
-    predict_all,
-    slider_names,
-    sliders_move,
-    ticket_answers_each_mistake,
-    whole_panel_in_sight,
-)
+from tests.browser.pages import afresh, button, choose, enter, painted, panel, settled, slider, told
+from tests.browser.walk import Walk, changed, predict_all, slider_names
 
 NAME = "10_compare_three_engines"
-FITTED, GUESSES, HEIGHT, TICKET = range(4)
+FITTED, GUESSES, HEIGHT = range(3)
 ANSWERS = (
     (FITTED, "it stays: the same turbine makes the same boost", "A gauge shows pressure, not air"),
     (GUESSES, "a setting of the maker: the rated boost", "The boost climbs until nothing is to spare"),
     (HEIGHT, "about 25 % less boost, like the barometer", "a gauge hardly tells them apart"),
 )
-SLIDERS = {FITTED: 3, GUESSES: 3, HEIGHT: 3}
 EDGES = {  # what is typed into each panel, so that bars and points are at their ends
     FITTED: ("load", ("10", "110")),
     GUESSES: ("pressure ratio", ("1.2", "4.8")),
@@ -45,36 +19,37 @@ EDGES = {  # what is typed into each panel, so that bars and points are at their
 }
 
 
+def ends(page):
+    for turn in (0, 1):
+        for system in ("US", "SI"):
+            for number, (name, texts) in EDGES.items():
+                panel(page, number).get_by_role("radio", name=system, exact=True).check()
+                text = texts[turn] if system == "US" or number != HEIGHT else str(round(int(texts[turn]) * 0.3048))
+                enter(page, name, text, number)
+            settled(page)
+            yield f"end {turn} {system}"
+
+
+WALK = Walk(
+    answers=ANSWERS,
+    sliders={
+        FITTED: ["load", "ambient temperature", "elevation"],
+        GUESSES: ["pressure ratio", "fuel flow", "ambient temperature"],
+        HEIGHT: ["elevation", "fuel flow", "ambient temperature"],
+    },
+    turns=(
+        ("22 % less", "You took pressure for air", "14 % more"),
+        ("the second: fuel makes the power", "Equal fuel is one way", "both, if each says what was held equal"),
+        ("31 % less, like the air outside", "The cylinders fill from the manifold", "12 % less"),
+    ),
+    controls=40,
+    ends=ends,
+)
+
+
 @pytest.fixture
 def page(shared_lesson):
     return afresh(shared_lesson)
-
-
-def test_nothing_is_drawn_until_a_prediction_is_entered_by_keyboard(page):
-    nothing_is_drawn_before_a_prediction(page, ANSWERS)
-
-
-def test_each_slider_moves_by_keyboard_and_by_mouse(page):
-    predict_all(page, ANSWERS)
-    found = {number: slider_names(page, number) for number in SLIDERS}
-    assert {number: len(one) for number, one in found.items()} == SLIDERS
-    sliders_move(page, {number: found[number] for number in (FITTED, HEIGHT)})
-    for name in found[GUESSES]:
-        handle = slider(page, name, GUESSES)
-        handle.focus()
-        for key in ("ArrowRight", "PageDown", "Home", "ArrowUp", "End"):
-            changed(page, lambda key=key: page.keyboard.press(key), GUESSES)
-        changed(page, lambda handle=handle: drag(page, handle), GUESSES)
-        box_follows(page, name, GUESSES)
-
-
-def drag(page, handle):
-    """Drag a slider to the left and let it go: where guesses take long, the picture follows then."""
-    at = handle.bounding_box()
-    page.mouse.move(at["x"] + at["width"] / 2, at["y"] + at["height"] / 2)
-    page.mouse.down()
-    page.mouse.move(at["x"] + 0.35 * at["width"], at["y"] + at["height"] / 2)
-    page.mouse.up()
 
 
 def test_each_thing_held_equal_is_said_and_units_and_the_table_follow(page, screenshot):
@@ -124,48 +99,3 @@ def test_guesses_close_in_and_a_guess_too_high_falls_short(page, screenshot):
     screenshot(page, f"{NAME}_guesses_table")
     choose(page, "aftercooler", "no aftercooler", HEIGHT)
     told(page, "hotter than turbines are commonly let run", HEIGHT)
-
-
-def test_the_exit_ticket_names_the_mistake_and_lets_one_try_again(page):
-    turns = (
-        ("22 % less", "You took pressure for air", "14 % more"),
-        ("the second: fuel makes the power", "Equal fuel is one way", "both, if each says what was held equal"),
-        ("31 % less, like the air outside", "The cylinders fill from the manifold", "12 % less"),
-    )
-    ticket_answers_each_mistake(page, TICKET, turns)
-
-
-def test_no_key_changes_the_notebook_and_every_control_has_a_name_and_a_focus_that_is_seen(page):
-    predict_all(page, ANSWERS)
-    keys_change_nothing(page, least=40)
-
-
-def test_axe_finds_no_serious_problem_before_and_after_the_predictions(page):
-    axe_is_content(page, ANSWERS, SLIDERS)
-
-
-@pytest.mark.parametrize("number", SLIDERS, ids=["fitted", "guesses", "height"])
-def test_controls_picture_and_sentence_are_in_sight_together(page, number, screenshot):
-    predict(page, *ANSWERS[number][:2])
-    seen = whole_panel_in_sight(page, number, slider_names(page, number))
-    screenshot(page, f"{NAME}_{number}")
-    assert seen
-
-
-@pytest.mark.parametrize("size", [WHOLE, NARROW], ids=["whole", "200 %"])
-def test_nothing_is_cut_and_no_words_of_a_picture_overlap(page, size, screenshot):
-    page.set_viewport_size(size)
-    predict_all(page, ANSWERS)
-    zoom = "zoom" if size is NARROW else "whole"
-    for turn in (0, 1):
-        for system in ("US", "SI"):
-            for number, (name, texts) in EDGES.items():
-                panel(page, number).get_by_role("radio", name=system, exact=True).check()
-                text = texts[turn] if system == "US" or number != HEIGHT else str(round(int(texts[turn]) * 0.3048))
-                enter(page, name, text, number)
-                panel(page, number).locator("svg").first.evaluate("node => node.scrollIntoView()")
-                page.wait_for_timeout(400)
-                painted(page)
-                screenshot(page, f"{NAME}_{number}_{texts[turn]}_{system}_{zoom}")
-            assert overlaps(page) == [], (system, turn)
-            assert [cut(page, number) for number in range(TICKET + 1)] == [[]] * (TICKET + 1), (system, turn)

@@ -1,11 +1,22 @@
 """The lesson shell: opens by itself, is safe from a keystroke, comes back to life, and runs nobody else's code."""
 
 import json
-import time
 
 import pytest
 
-from tests.browser.pages import PATIENCE, cells, leaving, live, pop_ups, sentence, state
+from tests.browser.pages import (
+    PATIENCE,
+    afresh,
+    cells,
+    leaving,
+    live,
+    painted,
+    pop_ups,
+    sentence,
+    settled,
+    sized,
+    state,
+)
 from tests.classroom.served import lesson, served
 
 NOTE = (
@@ -16,10 +27,20 @@ NOTE = (
 KEYS = ("b", "x", "x", "d", "d", "m", "0", "0", "Escape", "a", "r", "Shift+Enter", "Control+Enter")
 
 
+NAME, OWN = "90_box", "92_box"  # the page that the tests share, and one of a test's own with the same lesson
+
+
 @pytest.fixture
-def box(open_lesson):
-    page = open_lesson("90_box")
-    page.locator(".answer").wait_for(timeout=PATIENCE)
+def box(shared_lesson):
+    page = afresh(shared_lesson)
+    answer(page, "twice is 6")
+    return page
+
+
+@pytest.fixture
+def own_box(open_lesson):
+    page = open_lesson(OWN)
+    answer(page, "twice is 6")
     return page
 
 
@@ -33,17 +54,18 @@ def enter(page, value):
 
 
 def answer(page, words):
-    page.locator(".answer", has_text=words).wait_for(timeout=PATIENCE)
+    page.locator(".answer", has_text=words).wait_for()
 
 
-def test_a_lesson_opens_by_itself_live_with_nothing_in_the_way(box, requests, screenshot):
+def test_a_lesson_opens_by_itself_live_with_nothing_in_the_way(own_box, requests, screenshot):
+    box = own_box
     assert sentence(box) == ""
     assert box.get_by_text("second 42").is_visible()
     enter(box, 7)
     answer(box, "twice is 14")
     assert pop_ups(box) == 0
     assert not box.locator(".jp-SideBar").first.is_visible()
-    assert box.title().startswith("90_box")
+    assert box.title().startswith(OWN)
     assert len(requests) > 10
     assert leaving(requests) == []
     screenshot(box, "shell_live")
@@ -67,7 +89,7 @@ def press_all(page, place):
     page.locator(f".jp-Notebook {place}").first.click()
     for key in KEYS:
         page.keyboard.press(key)
-    page.wait_for_timeout(700)  # the shortcuts wait for a second letter
+    settled(page)
 
 
 def test_no_key_changes_the_notebook(box):
@@ -83,7 +105,8 @@ def test_no_key_changes_the_notebook(box):
     answer(box, "twice is")
 
 
-def test_with_the_code_shown_a_control_still_keeps_its_keys_and_a_contributor_can_edit(box):
+def test_with_the_code_shown_a_control_still_keeps_its_keys_and_a_contributor_can_edit(own_box):
+    box = own_box
     box.get_by_role("button", name="Show code").click()
     before = cells(box)
     for place in ("input[type=number]", ".noUi-handle"):
@@ -92,16 +115,17 @@ def test_with_the_code_shown_a_control_still_keeps_its_keys_and_a_contributor_ca
         assert pop_ups(box) == 0, place
     box.locator(".jp-InputPrompt").last.click()
     box.keyboard.press("b")
-    box.wait_for_timeout(300)
-    assert len(cells(box)) == len(before) + 1
+    box.wait_for_function(
+        "count => window.jupyterapp.shell.currentWidget.model.cells.length === count", arg=len(before) + 1
+    )
 
 
 def saved_from(page, copy):
     """Save with the keyboard and wait until the file on disk is a new one."""
-    before, end = copy.stat().st_mtime_ns, time.monotonic() + 30
-    page.keyboard.press("Control+s")
-    while copy.stat().st_mtime_ns == before and time.monotonic() < end:
-        page.wait_for_timeout(100)
+    before = copy.stat().st_mtime_ns
+    with page.expect_response(lambda answer: answer.request.method == "PUT" and copy.stem in answer.url):
+        page.keyboard.press("Control+s")
+    assert copy.stat().st_mtime_ns != before
 
 
 def test_saving_from_inside_a_control_still_saves(box, classroom):
@@ -122,12 +146,12 @@ def test_after_a_crash_it_says_so_and_is_live_again(box, classroom, screenshot):
             "window.seen += document.querySelectorAll('dialog').length)"
             ".observe(document.body, {childList: true})"
         )
-        classroom.kill_kernels()
-        state(box, "restarting", timeout=15_000)
+        classroom.kill_kernels(NAME)
+        state(box, "restarting")
         assert "Python stopped" in sentence(box)
         assert box.locator(".turbomath-bar p").get_attribute("role") == "status"
         screenshot(box, "shell_crash")
-        live(box, timeout=30_000)
+        live(box)
         assert sentence(box) == ""
         enter(box, 10 * count)
         answer(box, f"twice is {20 * count}")
@@ -135,9 +159,10 @@ def test_after_a_crash_it_says_so_and_is_live_again(box, classroom, screenshot):
     assert pop_ups(box) == 0
 
 
-def test_when_python_was_shut_down_it_says_so_and_how_to_go_on(box, classroom):
-    classroom.end_sessions()
-    state(box, "dead", timeout=30_000)
+def test_when_python_was_shut_down_it_says_so_and_how_to_go_on(own_box, classroom):
+    box = own_box
+    classroom.end_sessions(OWN)
+    state(box, "dead")
     assert sentence(box).endswith("Choose Kernel > Restart Kernel and Run All Cells.")
     box.get_by_role("menuitem", name="Kernel", exact=True).click()
     box.get_by_role("menuitem", name="Restart Kernel and Run All Cells").click()
@@ -150,9 +175,10 @@ def test_when_the_server_is_gone_it_says_what_to_do(open_address, lessons_folder
     with served(lessons_folder, tmp_path / "work") as classroom:
         page = open_address(classroom.lesson("90_box"))
         live(page)
-    state(page, "unreachable", timeout=30_000)
+    state(page, "unreachable")
     assert sentence(page).endswith("start it again: turbomath lessons")
-    page.wait_for_timeout(12_000)  # past the next saving of the page
+    page.wait_for_event("requestfailed", lambda request: request.method == "PUT")  # it tries to save
+    painted(page)
     assert pop_ups(page) == 0
     screenshot(page, "shell_no_server")
 
@@ -189,7 +215,7 @@ def altered(folder):
 
 def look_at(page, name):
     """Open another notebook in the same window, as a click in the file menu does."""
-    page.wait_for_function("window.jupyterapp?.commands.hasCommand('docmanager:open')", timeout=PATIENCE)
+    page.wait_for_function("window.jupyterapp?.commands.hasCommand('docmanager:open')")
     page.evaluate("path => void window.jupyterapp.commands.execute('docmanager:open', {path})", f"{name}.ipynb")
     page.wait_for_function(
         "name => { const shown = window.jupyterapp.shell.currentWidget;"
@@ -211,7 +237,7 @@ def test_a_students_altered_notebook_does_not_run_on_open(open_notebook, classro
     for name in files:
         look_at(page, name)
         kernel_is_ready(page)
-        page.wait_for_timeout(1000)
+        settled(page)  # what was sent to run would have run
         shown = page.locator(".jp-NotebookPanel:not(.lm-mod-hidden)")
         assert shown.locator(".turbomath-bar p").text_content() == NOTE
         assert shown.get_by_text("import ipywidgets").first.is_visible(), "what would run can be read"
@@ -231,20 +257,20 @@ def test_run_by_hand_it_runs_and_the_note_goes(open_notebook, tmp_path):
     page.get_by_role("menuitem", name="Run All Cells", exact=True).click()
     answer(page, "twice is 6")
     live(page)
-    end = time.monotonic() + 30
-    while not (tmp_path / "CANARY").exists() and time.monotonic() < end:
-        page.wait_for_timeout(100)
+    settled(page)
     assert (tmp_path / "CANARY").exists()
     assert sentence(page) == ""
 
 
-def test_a_crash_does_not_make_altered_code_run(box, classroom, tmp_path):
+def test_a_crash_does_not_make_altered_code_run(own_box, classroom, tmp_path):
+    box = own_box
     add = "source => void window.jupyterapp.shell.currentWidget.model.sharedModel.addCell({cell_type: 'code', source})"
     box.evaluate(add, canary(tmp_path))
-    classroom.kill_kernels()
-    state(box, "altered", timeout=30_000)
+    classroom.kill_kernels(OWN)
+    state(box, "altered")
     assert "not run" in sentence(box)
-    box.wait_for_timeout(1000)
+    kernel_is_ready(box)
+    settled(box)  # what was sent to run would have run
     assert list(tmp_path.iterdir()) == []
 
 
@@ -271,8 +297,7 @@ def test_a_lesson_that_breaks_shows_its_error(open_lesson):
 
 def test_nothing_is_cut_or_overlaps_up_to_a_zoom_of_200_per_cent(box, screenshot):
     for width, height in ((1366, 768), (1024, 768), (683, 384)):
-        box.set_viewport_size({"width": width, "height": height})
-        box.wait_for_timeout(500)
+        sized(box, {"width": width, "height": height})
         screenshot(box, f"shell_{width}")
         assert box.evaluate("document.documentElement.scrollWidth <= window.innerWidth")
         for place in ("#jp-MainMenu", "#turbomath-code button", ".jp-Notebook h1", ".answer"):
@@ -288,13 +313,13 @@ def test_a_saved_lesson_opens_clean_and_live_again_without_a_copy(open_lesson, c
     from turbomath.classroom import work_copies
     from turbomath.disk import files
 
-    page = open_lesson("90_box")
+    page = open_lesson(OWN)
     page.get_by_role("button", name="Show code").click()
-    saved_from(page, classroom.work / "90_box.ipynb")
+    saved_from(page, classroom.work / f"{OWN}.ipynb")
     monkeypatch.setattr(files, "shipped", lambda folder: lessons_folder)
-    assert "second 42" in (classroom.work / "90_box.ipynb").read_text(encoding="utf-8")
-    assert work_copies.refresh("90_box", classroom.work) is None
+    assert "second 42" in (classroom.work / f"{OWN}.ipynb").read_text(encoding="utf-8")
+    assert work_copies.refresh(OWN, classroom.work) is None
     again = page.context.new_page()
-    again.goto(classroom.lesson("90_box"))
+    again.goto(classroom.lesson(OWN))
     live(again)
     answer(again, "twice is 6")

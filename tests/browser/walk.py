@@ -1,34 +1,56 @@
-"""Walks that every lesson with a prediction before each panel has to pass; *answers* holds (panel, option, outcome)."""
+"""The walk that every lesson has to pass, and what the lessons' own walks use of it."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
 
 from tests.browser.pages import (
     KEYS,
     box,
     button,
     cells,
-    focus_is_seen,
     in_sight,
     name_of,
+    nameless_or_unseen,
     painted,
     panel,
     plain,
     pop_ups,
-    serious,
+    settled,
     slider,
 )
 
+CONTROLS = ", ".join(f"{kind}:visible" for kind in ("input", "button", "summary", "select", "a", "[tabindex='0']"))
+KINDS = """nodes => nodes.map((node) => [
+  [...document.querySelectorAll('.tm')].indexOf(node.closest('.tm')), node.tagName, node.type].join())"""
+KEPT = "your prediction and the outcome"
+
+
+@dataclass(frozen=True)
+class Walk:
+    """One lesson, as the common walk goes through it; panels are known by their numbers."""
+
+    answers: tuple = ()  # of each prediction: panel, the option that is entered, words of the outcome
+    sliders: dict = field(default_factory=dict)  # panel -> the names of its sliders in sight
+    turns: tuple = ()  # of each question on the exit ticket: a wrong option, words of the reply, the right option
+    controls: int = 0  # a few less than there are
+    unfold: Callable = lambda page: None  # opens and fills what a prediction leaves shut
+    ends: Callable = lambda page: ()  # brings bars and points to their ends, case by case, and names each case
+
 
 def predict(page, number, option):
-    """Enter a prediction by keyboard and wait for the picture."""
+    """Enter a prediction by keyboard and wait for what it opens."""
     panel(page, number).get_by_role("radio", name=option, exact=True).focus()
     page.keyboard.press("Space")
     page.keyboard.press("Enter")
-    panel(page, number).locator("svg").first.wait_for()
+    panel(page, number).get_by_role("group", name=KEPT).wait_for()
+    painted(page)
 
 
 def predict_all(page, answers):
-    """Enter every prediction."""
+    """Enter every prediction that is not entered yet."""
     for number, option, _ in answers:
-        predict(page, number, option)
+        if not panel(page, number).get_by_role("group", name=KEPT).is_visible():
+            predict(page, number, option)
 
 
 def slider_names(page, number):
@@ -37,22 +59,14 @@ def slider_names(page, number):
     return [name_of(handles.nth(turn)) for turn in range(handles.count())]
 
 
-def axe_is_content(page, answers, numbers):
-    """Look for serious problems before the predictions, and after them with every table open."""
-    assert serious(page) == []
-    predict_all(page, answers)
-    for number in numbers:
-        button(page, "table", number).click()
-    assert serious(page) == []
-
-
 def nothing_is_drawn_before_a_prediction(page, answers):
-    """Predict panel by panel: before, no picture and no outcome; after, both, and the focus on the outcome."""
+    """Predict panel by panel: before, no picture and no outcome; after, the outcome with the focus on it."""
+    assert page.get_by_role("button", name="this is my prediction").count() == len(answers)
     for number, option, outcome in answers:
         assert panel(page, number).locator("svg").count() == 0
         assert outcome not in plain(panel(page, number))
         predict(page, number, option)
-        kept = panel(page, number).get_by_role("group", name="your prediction and the outcome")
+        kept = panel(page, number).get_by_role("group", name=KEPT)
         assert kept.evaluate("node => node === document.activeElement")
         assert f"You predicted: {option}" in plain(kept)
         assert outcome in plain(kept)
@@ -61,19 +75,21 @@ def nothing_is_drawn_before_a_prediction(page, answers):
 def sliders_move(page, sliders):
     """Move each slider by keyboard and by mouse: the panel answers, and the number box follows."""
     for number, names in sliders.items():
+        assert slider_names(page, number) == names
         for name in names:
             handle = slider(page, name, number)
             handle.focus()
-            for key in ("ArrowRight", "PageDown", "Home", "ArrowUp", "End"):
+            for key in ("Home", "ArrowRight"):
                 changed(page, lambda key=key: page.keyboard.press(key), number)
-            at = handle.bounding_box()
-            page.mouse.move(at["x"] + at["width"] / 2, at["y"] + at["height"] / 2)
-            changed(page, page.mouse.down, number)
-            left = at["x"] + 0.35 * at["width"], at["y"] + at["height"] / 2
-            changed(page, lambda left=left: page.mouse.move(*left), number)
-            page.mouse.up()
-            painted(page)
+            changed(page, lambda handle=handle: press_right_of_the_middle(page, handle), number)
             box_follows(page, name, number)
+
+
+def press_right_of_the_middle(page, handle):
+    at = handle.bounding_box()
+    page.mouse.move(at["x"] + 0.65 * at["width"], at["y"] + at["height"] / 2)
+    page.mouse.down()
+    page.mouse.up()
 
 
 def changed(page, do, number=0):
@@ -90,10 +106,11 @@ def box_follows(page, name, number=0):
     page.wait_for_function("([slider, box]) => Math.abs(slider.value - box.value.replace('−', '-')) <= 0.05", arg=nodes)
 
 
-def ticket_answers_each_mistake(page, number, turns):
-    """Answer each question of the exit ticket wrongly, try again, and then rightly: (wrong, reply, right) each."""
+def ticket_answers_each_mistake(page, turns):
+    """Answer each question of the exit ticket wrongly, try again, and then rightly."""
+    ticket = page.locator(".tm").last
     for turn, (wrong, reply, right) in enumerate(turns):
-        question = panel(page, number).locator(".tm-question").nth(turn)
+        question = ticket.locator(".tm-question").nth(turn)
         for option, words in ((wrong, reply), (right, "Right:")):
             question.get_by_role("radio", name=option, exact=True).check()
             page.keyboard.press("Enter")
@@ -101,29 +118,30 @@ def ticket_answers_each_mistake(page, number, turns):
             question.get_by_role("button", name="try again").click()
 
 
-def keys_change_nothing(page, least):
-    """Press the notebook's keys on every control, at least so many: named, its focus seen, the notebook as it was."""
+def keys_change_nothing(page, least, every=False):
+    """Look at the controls, at least so many: each has a name, its focus is seen, no key on it changes the notebook.
+
+    The keys are pressed on the first control of each kind in each panel, or on *every* one.
+    """
     before = cells(page)
-    controls = page.locator(".tm").locator("input:visible, button:visible, summary:visible, select:visible")
-    count = controls.count()
-    assert count > least
-    for turn in range(count):
-        control = controls.nth(turn)
-        assert name_of(control), control.evaluate("node => node.outerHTML")
-        assert focus_is_seen(control), name_of(control)
+    controls = page.locator(".tm").locator(CONTROLS)
+    assert nameless_or_unseen(controls) == []
+    kinds = controls.evaluate_all(KINDS)
+    assert len(kinds) > least
+    for turn in (turn for turn, kind in enumerate(kinds) if every or kind not in kinds[:turn]):
         for key in KEYS:
-            page.keyboard.press(key)
-    painted(page)
+            controls.nth(turn % controls.count()).press(key)  # a letter in a list may pick what has fewer controls
+    settled(page)
     assert cells(page) == before
     assert pop_ups(page) == 0
 
 
-def whole_panel_in_sight(page, number, names):
-    """Whether controls, picture, sentence, read-outs and the reset of a panel fit the window together."""
+def whole_panel_in_sight(page, number, names, *more):
+    """Whether sliders, picture, sentence, read-outs and the reset of a panel fit the window together, and *more*."""
     here = panel(page, number)
     here.evaluate("node => node.scrollIntoView()")
     painted(page)
     sliders = [slider(page, name, number) for name in names]
     words = [here.locator(part) for part in (".tm-sentence", ".tm-readouts")]
-    seen = [*sliders, here.locator("svg").first, *words, button(page, "reset", number)]
-    return all(in_sight(page, one) for one in seen)
+    seen = [*sliders, here.locator("svg").first, *words, button(page, "reset", number), *more]
+    return [in_sight(page, one) for one in seen] == [True] * len(seen)

@@ -26,10 +26,11 @@ w.VBox([box, answer, w.IntSlider(description="Load")])
 
 # The command line as the user starts it, but for where the shipped lessons lie.
 COMMAND = """
-import sys
+import signal, sys
 from pathlib import Path
 from turbomath import cli
 from turbomath.disk import files
+signal.signal(signal.SIGINT, signal.default_int_handler)  # started in the background, pytest itself ignores Ctrl+C
 shipped, place = files.shipped, Path(sys.argv[1])
 files.shipped = lambda folder: place if folder == "lessons" else shipped(folder)
 sys.exit(cli.main(sys.argv[2:]))
@@ -90,21 +91,34 @@ class Classroom:
     def processes(self, word=""):
         """Return the server and the kernels, or those of them with *word* in their command."""
         found = psutil.Process(self.process.pid).children(recursive=True)
-        return [process for process in found if word in " ".join(process.cmdline())]
+        return [process for process in found if word in _command(process)]
 
-    def kernels(self):
-        """Return the processes in which notebooks run."""
-        return self.processes("ipykernel_launcher")
+    def sessions(self, *names):
+        """Return what the server knows of the open notebooks, or of those with one of the *names*."""
+        found = json.loads(self.ask("/api/sessions")[1])
+        return [session for session in found if not names or session["path"].removesuffix(".ipynb") in names]
 
-    def kill_kernels(self):
-        """End every kernel as a crash would."""
-        for kernel in self.kernels():
+    def kernels(self, *names):
+        """Return the processes in which notebooks run, or those in which these notebooks do."""
+        known = [session["kernel"]["id"] for session in self.sessions(*names)] if names else [""]
+        return [one for one in self.processes("ipykernel_launcher") if any(mark in _command(one) for mark in known)]
+
+    def kill_kernels(self, *names):
+        """End the kernels as a crash would."""
+        for kernel in self.kernels(*names):
             kernel.kill()
 
-    def end_sessions(self):
-        """Shut down every notebook's kernel, so that the next test starts with a fresh one."""
-        for session in json.loads(self.ask("/api/sessions")[1]):
+    def end_sessions(self, *names):
+        """Shut down the notebooks' kernels, so that the next test starts with a fresh one."""
+        for session in self.sessions(*names):
             self.ask(f"/api/sessions/{session['id']}", method="DELETE")
+
+
+def _command(process):
+    try:
+        return " ".join(process.cmdline())
+    except psutil.NoSuchProcess:
+        return "gone meanwhile"
 
 
 @contextmanager

@@ -5,16 +5,14 @@ import pytest
 from turbomath.disk import files
 
 
-@pytest.mark.parametrize(
-    "text", ["=1+1", "+1", "-1", "@SUM(A1)", "  =1", "\t=1", "\r=1", "\ufeff=1+1", "\u200b=1", "\x00=1"]
-)
-def test_what_a_spreadsheet_would_run_is_shown_as_text(text):
-    assert files.cell(text) == "'" + text
+def test_what_a_spreadsheet_would_run_is_shown_as_text():
+    for text in ["=1+1", "+1", "-1", "@SUM(A1)", "  =1", "\t=1", "\r=1", "\ufeff=1+1", "\u200b=1", "\x00=1"]:
+        assert files.cell(text) == "'" + text
 
 
-@pytest.mark.parametrize("text", ["", "24.5", "a=b", "steady, two readers", "5 - 3"])
-def test_other_text_stays_as_it_is(text):
-    assert files.cell(text) == text
+def test_other_text_stays_as_it_is():
+    for text in ["", "24.5", "a=b", "steady, two readers", "5 - 3"]:
+        assert files.cell(text) == text
 
 
 def test_a_failed_write_leaves_the_old_file_and_nothing_else(tmp_path, monkeypatch):

@@ -170,6 +170,7 @@ kept.append({"answer": "z"})
 """
 
 
+@pytest.mark.process
 def test_where_the_system_really_takes_only_part_of_a_line_that_part_goes_again(kept):
     done = subprocess.run([sys.executable, "-c", LIMITED, kept.path], capture_output=True, text=True, cwd=HOUSE)
     assert done.stdout.split(" ", 1)[1] == "([{'answer': 'first'}], '')\n", done.stderr
@@ -227,6 +228,7 @@ def writer(path, who, count, length=50):
     )
 
 
+@pytest.mark.process
 def test_two_programs_and_two_threads_at_once_do_not_mix_their_lines(kept):
     running = [writer(kept.path, "a", 100, 70_000), writer(kept.path, "b", 100, 9)]
     threads = [
@@ -247,6 +249,7 @@ def test_two_programs_and_two_threads_at_once_do_not_mix_their_lines(kept):
         assert [one["number"] for one in records if one["who"] == who] == list(range(100))
 
 
+@pytest.mark.process
 def test_killed_at_any_moment_nothing_that_was_acknowledged_is_lost(kept):
     """One journal through all trials, so that each goes on behind whatever the kill before it left."""
     chance, acknowledged = random.Random(20), []

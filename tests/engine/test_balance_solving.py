@@ -57,16 +57,16 @@ def test_the_bracket_closes_on_a_falling_function():
     np.testing.assert_allclose(newton.bracketed(lambda x: roots - x, low, high), roots, rtol=1e-12)
 
 
-@pytest.mark.parametrize("name", READY)
-def test_the_bracket_alone_finds_what_newton_finds(name):
-    engine, loads = READY[name], np.array([0.1, 0.5, 1.1])
-    fuel = loads * engine.rated_fuel_flow
-    b = balance.solve(engine, **SITE, fuel_flow=fuel)
-    site = dict(p0=np.full(3, 98_543.9), T0=np.full(3, 298.15), N=np.full(3, 30.0))
-    points = settling.Points(settling.numbers_of(engine), site)
-    flow, pressure = np.exp(settling.bracketed(points, fuel, halvings=50))
-    np.testing.assert_allclose(pressure, b.compressor_outlet_pressure, rtol=1e-7)
-    np.testing.assert_allclose(flow, b.compressor_mass_flow, rtol=1e-7)
+def test_the_bracket_alone_finds_what_newton_finds():
+    for name in READY:
+        engine, loads = READY[name], np.array([0.1, 0.5, 1.1])
+        fuel = loads * engine.rated_fuel_flow
+        b = balance.solve(engine, **SITE, fuel_flow=fuel)
+        site = dict(p0=np.full(3, 98_543.9), T0=np.full(3, 298.15), N=np.full(3, 30.0))
+        points = settling.Points(settling.numbers_of(engine), site)
+        flow, pressure = np.exp(settling.bracketed(points, fuel, halvings=50))
+        np.testing.assert_allclose(pressure, b.compressor_outlet_pressure, rtol=1e-7)
+        np.testing.assert_allclose(flow, b.compressor_mass_flow, rtol=1e-7)
 
 
 def test_nothing_is_missed_with_every_fault_at_once_and_a_stiff_gate():
@@ -100,24 +100,26 @@ def test_nothing_is_missed_with_every_fault_at_once_and_a_stiff_gate():
     assert np.all(loaded.power[~loaded.carried] < (load * engine.rated_power)[~loaded.carried])
 
 
-@pytest.mark.parametrize("first_guess", [1.05, 2.0, 4.7])
-@pytest.mark.parametrize("engine", [AIR_TO_AIR, NOT_AFTERCOOLED, WITH_WASTEGATE], ids=lambda one: one.name)
-def test_guessing_by_hand_comes_to_the_same_boost(engine, first_guess):
-    worked = guessing.steps(engine, **SITE, fuel_flow=engine.rated_fuel_flow, first_guess=first_guess, closeness=1e-4)
-    b = balance.solve(engine, **SITE, fuel_flow=engine.rated_fuel_flow)
-    assert worked[0].compressor_outlet_pressure == pytest.approx(first_guess * SITE["ambient_pressure"])
-    assert worked[-1].verdict == "balanced"
-    assert worked[-1].boost == pytest.approx(b.boost, rel=1e-3)
-    assert worked[-1].mass_flow == pytest.approx(b.mass_flow, rel=1e-3)
-    for guess, following in itertools.pairwise(worked):
-        higher = following.compressor_outlet_pressure > guess.compressor_outlet_pressure
-        assert higher == (guess.power_to_spare > 0) == ("guess higher" in guess.verdict)
-        assert guess.power_to_spare == pytest.approx(
-            engine.shaft_efficiency * guess.turbine_power - guess.compressor_power, rel=1e-12
-        )
+def test_guessing_by_hand_comes_to_the_same_boost():
+    for engine in [AIR_TO_AIR, NOT_AFTERCOOLED, WITH_WASTEGATE]:
+        for first_guess in [1.05, 2.0, 4.7]:
+            worked = guessing.steps(
+                engine, **SITE, fuel_flow=engine.rated_fuel_flow, first_guess=first_guess, closeness=1e-4
+            )
+            b = balance.solve(engine, **SITE, fuel_flow=engine.rated_fuel_flow)
+            assert worked[0].compressor_outlet_pressure == pytest.approx(first_guess * SITE["ambient_pressure"])
+            assert worked[-1].verdict == "balanced"
+            assert worked[-1].boost == pytest.approx(b.boost, rel=1e-3)
+            assert worked[-1].mass_flow == pytest.approx(b.mass_flow, rel=1e-3)
+            for guess, following in itertools.pairwise(worked):
+                higher = following.compressor_outlet_pressure > guess.compressor_outlet_pressure
+                assert higher == (guess.power_to_spare > 0) == ("guess higher" in guess.verdict)
+                assert guess.power_to_spare == pytest.approx(
+                    engine.shaft_efficiency * guess.turbine_power - guess.compressor_power, rel=1e-12
+                )
 
 
-@pytest.mark.parametrize("first_guess", [1.0, 5.0, -3.0, np.nan])
-def test_a_first_guess_that_cannot_be_is_refused(first_guess):
-    with pytest.raises(OutOfRangeError, match="first_guess must be between 1 and 5"):
-        guessing.steps(AIR_TO_AIR, **SITE, fuel_flow=0.0165, first_guess=first_guess)
+def test_a_first_guess_that_cannot_be_is_refused():
+    for first_guess in [1.0, 5.0, -3.0, np.nan]:
+        with pytest.raises(OutOfRangeError, match="first_guess must be between 1 and 5"):
+            guessing.steps(AIR_TO_AIR, **SITE, fuel_flow=0.0165, first_guess=first_guess)

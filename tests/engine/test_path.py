@@ -33,26 +33,22 @@ AIR_TO_AIR = dict(effectiveness=0.80, cooler_pressure_loss=1.5 * PSI)
 ENGINE = dict(displacement=0.012, engine_speed=30.0, volumetric_efficiency=0.92)
 
 
-@pytest.mark.parametrize(
-    ("arrangement", "ratio", "outlet_f", "manifold_f", "outlet_density", "manifold_density", "gain", "lb_per_min"),
-    [
+def test_reference_case_gives_the_hand_worked_figures():
+    cases = [
         (NONE, 2.76, 326, 326, 2.11, 2.11, 1.00, 46.2),
         (JACKET_WATER, 2.82, 331, 222, 2.14, 2.43, 1.14, 53.2),
         (AIR_TO_AIR, 2.87, 336, 129, 2.16, 2.81, 1.30, 61.6),
-    ],
-)
-def test_reference_case_gives_the_hand_worked_figures(
-    arrangement, ratio, outlet_f, manifold_f, outlet_density, manifold_density, gain, lb_per_min
-):
-    result = path.charge_path(**BY_HAND, **arrangement)
-    flow = path.charge_flow(result, **ENGINE)
-    assert result.pressure_ratio == pytest.approx(ratio, abs=0.005)
-    assert result.compressor_outlet_temperature == pytest.approx(fahrenheit(outlet_f), abs=0.3)
-    assert result.manifold_temperature == pytest.approx(fahrenheit(manifold_f), abs=0.3)
-    assert result.compressor_outlet_density == pytest.approx(outlet_density, abs=0.005)
-    assert result.manifold_density == pytest.approx(manifold_density, abs=0.005)
-    assert 1 + result.aftercooling_density_gain == pytest.approx(gain, abs=0.005)
-    assert flow.mass_flow * 60 / LB == pytest.approx(lb_per_min, abs=0.05)
+    ]
+    for arrangement, ratio, outlet_f, manifold_f, outlet_density, manifold_density, gain, lb_per_min in cases:
+        result = path.charge_path(**BY_HAND, **arrangement)
+        flow = path.charge_flow(result, **ENGINE)
+        assert result.pressure_ratio == pytest.approx(ratio, abs=0.005)
+        assert result.compressor_outlet_temperature == pytest.approx(fahrenheit(outlet_f), abs=0.3)
+        assert result.manifold_temperature == pytest.approx(fahrenheit(manifold_f), abs=0.3)
+        assert result.compressor_outlet_density == pytest.approx(outlet_density, abs=0.005)
+        assert result.manifold_density == pytest.approx(manifold_density, abs=0.005)
+        assert 1 + result.aftercooling_density_gain == pytest.approx(gain, abs=0.005)
+        assert flow.mass_flow * 60 / LB == pytest.approx(lb_per_min, abs=0.05)
 
 
 def test_reference_case_gives_one_third_more_air():
@@ -138,26 +134,28 @@ def test_no_compression_no_loss_no_cooling_gains_nothing():
 
 
 def test_a_perfect_aftercooler_reaches_the_greatest_possible_gain():
-    result = path.charge_path(**REFERENCE, effectiveness=1.0)
-    assert result.mass_flow_gain == pytest.approx(result.greatest_possible_gain, rel=1e-14)
-    assert result.manifold_temperature == pytest.approx(result.ambient_temperature, rel=1e-14)
+    for medium in (REFERENCE["ambient_temperature"], fahrenheit(185)):
+        perfect = dict(effectiveness=1.0, cooler_pressure_loss=0.0, medium_temperature=medium)
+        result = path.charge_path(**REFERENCE, **perfect)
+        assert result.mass_flow_gain == pytest.approx(result.greatest_possible_gain, rel=1e-14)
+        assert result.manifold_temperature == pytest.approx(medium, rel=1e-14)
+        worn = path.charge_path(**REFERENCE, **perfect | {"effectiveness": 0.5})
+        assert worn.greatest_possible_gain == pytest.approx(result.mass_flow_gain, rel=1e-14)
 
 
-@pytest.mark.parametrize(
-    ("argument", "values", "rises"),
-    [
+def test_charge_gain_moves_the_way_it_must():
+    cases = [
         ("effectiveness", [0.1, 0.4, 0.7, 0.95], True),
         ("isentropic_efficiency", [0.5, 0.6, 0.74, 0.9], True),
         ("manifold_pressure", [150e3, 200e3, 260e3, 330e3], True),
         ("cooler_pressure_loss", [0.0, 5e3, 12e3, 20e3], False),
         ("intake_restriction", [0.0, 2e3, 4e3, 7e3], False),
         ("medium_temperature", [270.0, 298.0, 330.0, 370.0], False),
-    ],
-)
-def test_charge_gain_moves_the_way_it_must(argument, values, rises):
-    result = path.charge_path(**{**REFERENCE, **AIR_TO_AIR, argument: values})
-    steps = np.diff(result.charge_gain)
-    assert np.all(steps > 0) if rises else np.all(steps < 0)
+    ]
+    for argument, values, rises in cases:
+        result = path.charge_path(**{**REFERENCE, **AIR_TO_AIR, argument: values})
+        steps = np.diff(result.charge_gain)
+        assert np.all(steps > 0) if rises else np.all(steps < 0)
 
 
 def test_humid_air_holds_less_and_lets_water_fall_in_a_cold_manifold():
@@ -207,15 +205,21 @@ def test_every_field_has_the_broadcast_shape_and_scalars_stay_floats():
     assert {type(value) for value in vars(path.charge_path(**REFERENCE)).values()} == {float}
 
 
+def test_without_a_barometer_nothing_is_known_of_the_air_outside():
+    pressures = [REFERENCE["ambient_pressure"], np.nan]
+    result = path.charge_path(**REFERENCE | {"ambient_pressure": pressures})
+    for name in ("humidity_ratio", "ambient_density", "pressure_ratio", "manifold_density", "charge_gain"):
+        assert np.isnan(getattr(result, name)).tolist() == [False, True], name
+
+
 def test_a_missing_reading_leaves_the_rest_standing():
     result = path.charge_path(**{**REFERENCE, "isentropic_efficiency": np.nan})
     assert np.isnan(result.manifold_density)
     assert result.ambient_density == pytest.approx(1.1515, abs=5e-4)
 
 
-@pytest.mark.parametrize(
-    ("change", "words"),
-    [
+def test_impossible_input_is_refused_by_name():
+    cases = [
         (dict(isentropic_efficiency=1.2), "isentropic_efficiency must be a fraction above 0"),
         (dict(effectiveness=-0.1), "effectiveness must be a fraction from 0 to 1"),
         (dict(ambient_pressure=0.0), "ambient_pressure must be an absolute pressure above 0"),
@@ -225,11 +229,10 @@ def test_a_missing_reading_leaves_the_rest_standing():
         (dict(compressor_outlet_pressure=2e5), "exactly one of"),
         (dict(intake_restriction=2e5), "compressor_inlet_pressure must be"),
         (dict(effectiveness=[0.1, 0.2], isentropic_efficiency=[0.7, 0.7, 0.7]), "shapes"),
-    ],
-)
-def test_impossible_input_is_refused_by_name(change, words):
-    with pytest.raises(OutOfRangeError, match=words):
-        path.charge_path(**{**REFERENCE, **change})
+    ]
+    for change, words in cases:
+        with pytest.raises(OutOfRangeError, match=words):
+            path.charge_path(**{**REFERENCE, **change})
 
 
 @given(

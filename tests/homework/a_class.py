@@ -19,12 +19,17 @@ def begun(place, questions=QUESTIONS, seats=SEATS, head=""):
     return hand_out.write(place / "assignment.toml", place / "seats.csv", place / "class").course
 
 
+def variants_of(course, seat):
+    """Return question -> `Variant` of one seat, in the order of the assignment."""
+    return course.all_variants((seat,))[seat]
+
+
 def right_rows(course, seat):
     """Return the five cells of each part of a seat, answered right."""
     draw = random.Random(1)
     return [
         [name, part, answer, "", ""]
-        for name, variant in course.variants_of(seat).items()
+        for name, variant in variants_of(course, seat).items()
         for part, _, answer in planted.right(variant, draw)
     ]
 

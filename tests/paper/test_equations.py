@@ -27,18 +27,21 @@ def equations():
 EQUATIONS = equations()
 
 
-@pytest.mark.parametrize("latex", EQUATIONS.values(), ids=EQUATIONS)
-def test_every_formula_converts(latex):
+def test_every_formula_converts():
+    assert len(EQUATIONS) > 100
+    assert {name: latex for name, latex in EQUATIONS.items() if not is_whole(latex)} == {}
+
+
+def is_whole(latex):
+    """Whether an equation becomes one block of MathML with all its fractions and no command left over."""
     root = ElementTree.fromstring(mathml(latex, "block"))
-    assert root.tag == f"{MATH}math"
-    assert root.get("display") == "block"
-    assert not [element for element in root.iter() if "\\" in (element.text or "")]
-    assert latex.count(r"\frac") == len(list(root.iter(f"{MATH}mfrac")))
+    left = [element for element in root.iter() if "\\" in (element.text or "")]
+    fractions = len(list(root.iter(f"{MATH}mfrac")))
+    return (root.tag, root.get("display"), left, fractions) == (f"{MATH}math", "block", [], latex.count(r"\frac"))
 
 
-@pytest.mark.parametrize("quantity", QUANTITIES.values(), ids=QUANTITIES)
-def test_every_symbol_converts(quantity):
-    assert "\\" not in mathml(quantity.symbol)
+def test_every_symbol_converts():
+    assert [name for name, quantity in QUANTITIES.items() if "\\" in mathml(quantity.symbol)] == []
 
 
 def test_an_upright_subscript_is_one_word():

@@ -24,11 +24,11 @@ ratios = st.floats(0.0, 1.0)
 rates = st.floats(50.0, 2000.0)
 
 
-@each_arrangement
-def test_effectiveness_is_that_of_ht_to_twelve_figures(arrangement):
-    ntu, ratio = np.meshgrid(np.linspace(0.05, 9.95, 34), np.linspace(0.01, 1.0, 12))
-    reference = np.vectorize(lambda N, C: ht.effectiveness_from_NTU(N, C, subtype=NAMES[arrangement]))(ntu, ratio)
-    np.testing.assert_allclose(exchanger.effectiveness(ntu, ratio, arrangement), reference, rtol=1e-12, atol=0)
+def test_effectiveness_is_that_of_ht_to_twelve_figures():
+    for arrangement in exchanger.ARRANGEMENTS:
+        ntu, ratio = np.meshgrid(np.linspace(0.05, 9.95, 34), np.linspace(0.01, 1.0, 12))
+        reference = np.vectorize(ht.effectiveness_from_NTU)(ntu, ratio, subtype=NAMES[arrangement])
+        np.testing.assert_allclose(exchanger.effectiveness(ntu, ratio, arrangement), reference, rtol=1e-12, atol=0)
 
 
 def test_the_exact_series_keeps_its_figures_where_little_heat_passes():
@@ -69,22 +69,25 @@ def test_a_larger_core_and_a_lower_ratio_never_harm(arrangement, ntu, ratio):
     assert 0 < here < 1
 
 
-@each_arrangement
-def test_without_a_second_limit_every_arrangement_is_a_boiler(arrangement):
-    np.testing.assert_allclose(
-        exchanger.effectiveness([0.0, 0.4, 2.5], 0.0, arrangement), 1 - np.exp([0.0, -0.4, -2.5]), rtol=1e-14, atol=0
-    )
+def test_without_a_second_limit_every_arrangement_is_a_boiler():
+    for arrangement in exchanger.ARRANGEMENTS:
+        np.testing.assert_allclose(
+            exchanger.effectiveness([0.0, 0.4, 2.5], 0.0, arrangement),
+            1 - np.exp([0.0, -0.4, -2.5]),
+            rtol=1e-14,
+            atol=0,
+        )
 
 
-@pytest.mark.parametrize(
-    ("arrangement", "ratio", "greatest"),
-    # Kays and London, ch. 2: limits of large cores
-    [("parallel flow", 0.6, 0.625), ("crossflow, Cmin mixed", 0.7, 0.760349), ("crossflow, Cmax mixed", 0.7, 0.719164)],
-)
-def test_some_arrangements_never_pass_a_limit(arrangement, ratio, greatest):
-    assert exchanger.effectiveness(80.0, ratio, arrangement) == pytest.approx(greatest, abs=1e-6)
-    with pytest.warns(RangeWarning, match="no heat exchanger of this arrangement"):
-        assert np.isnan(exchanger.ntu(greatest + 0.01, ratio, arrangement))
+def test_some_arrangements_never_pass_a_limit():
+    for arrangement, ratio, greatest in [
+        ("parallel flow", 0.6, 0.625),
+        ("crossflow, Cmin mixed", 0.7, 0.760349),
+        ("crossflow, Cmax mixed", 0.7, 0.719164),
+    ]:
+        assert exchanger.effectiveness(80.0, ratio, arrangement) == pytest.approx(greatest, abs=1e-6)
+        with pytest.warns(RangeWarning, match="no heat exchanger of this arrangement"):
+            assert np.isnan(exchanger.ntu(greatest + 0.01, ratio, arrangement))
 
 
 def test_a_perfect_exchanger_has_no_size():
@@ -200,3 +203,11 @@ def test_jacket_water_heats_the_charge_of_a_light_load(outlet, water, effectiven
     manifold = cooling.outlet_temperature(outlet, water, effectiveness)
     assert outlet < manifold < water
     assert cooling.specific_heat_rejected(outlet, manifold) < 0
+
+
+def test_what_does_not_cool_has_no_transfer_units():
+    # by definition: no area, no heat (Incropera, section 11.4)
+    ratios = np.array([0.0, 0.3, 1.0])
+    for arrangement in exchanger.ARRANGEMENTS:
+        assert exchanger.ntu(0.0, ratios, arrangement).tolist() == [0.0, 0.0, 0.0], arrangement
+        assert exchanger.effectiveness(0.0, ratios, arrangement) == pytest.approx(0.0, abs=1e-15), arrangement

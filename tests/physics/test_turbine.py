@@ -78,10 +78,10 @@ def test_choked_flow_is_the_closed_form_of_the_textbooks():
         assert turbine.nozzle_flow_parameter(3.7, gamma) == pytest.approx(closed, rel=1e-12)
 
 
-@pytest.mark.parametrize(("ratio", "more"), [(2.0, 0.040), (1.7, 0.107), (1.1, 0.296), (3.0, -0.045)])
-def test_the_stated_error_of_the_ellipse_against_the_nozzle(ratio, more):
-    nozzle, ellipse = turbine.nozzle_flow_parameter(ratio, 1.34), turbine.ellipse_flow_parameter(ratio, 2.3, 1.34)
-    assert nozzle / ellipse - 1 == pytest.approx(more, abs=0.001)
+def test_the_stated_error_of_the_ellipse_against_the_nozzle():
+    for ratio, more in [(2.0, 0.040), (1.7, 0.107), (1.1, 0.296), (3.0, -0.045)]:
+        nozzle, ellipse = turbine.nozzle_flow_parameter(ratio, 1.34), turbine.ellipse_flow_parameter(ratio, 2.3, 1.34)
+        assert nozzle / ellipse - 1 == pytest.approx(more, abs=0.001)
 
 
 @given(ratios, st.floats(1.5, 3.0), gammas)

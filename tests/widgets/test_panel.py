@@ -4,11 +4,11 @@ import gc
 import json
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
-from tests.widgets.told import line, opened, tell
-from turbomath.panels.hot_air_is_thin.two_manifolds import PREDICTION, panel_hot_air_is_thin
+from tests.widgets.told import PREDICTION, line, opened, tell
+from turbomath.panels.hot_air_is_thin import panel_hot_air_is_thin
 from turbomath.table.errors import OutOfRangeError
 from turbomath.table.quantities import QUANTITIES
 from turbomath.widgets.answers import Answer, Readout
@@ -97,7 +97,6 @@ def test_boost_below_vacuum_is_said_in_the_words_of_the_shop(panel):
     assert tell(panel, "type", name="boost", text="10")["error"] is None
 
 
-@settings(max_examples=40, deadline=None)
 @given(st.text(max_size=60))
 def test_no_text_breaks_a_panel_or_changes_a_number_silently(text):
     panel = opened()
@@ -229,7 +228,7 @@ def test_a_control_of_any_quantity_takes_its_range_from_the_table(name, system):
 IMPOSSIBLE_AT_ZERO = {name for name in SHOWN if QUANTITIES[name].sensible[0] == 0}
 
 
-def test_five_hundred_changes_leave_nothing_behind(panel):
+def test_two_hundred_changes_leave_nothing_behind(panel):
     def living():
         gc.collect()
         return len(gc.get_objects())
@@ -240,7 +239,7 @@ def test_five_hundred_changes_leave_nothing_behind(panel):
 
     change(60)
     before, comm, listeners = living(), panel.comm, len(panel._trait_notifiers)
-    change(500)
+    change(200)
     assert panel.comm is comm
     assert len(panel._trait_notifiers) == listeners
-    assert living() - before < 300
+    assert living() - before < 120

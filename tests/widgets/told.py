@@ -1,6 +1,8 @@
 """A panel without a browser: messages go in where the browser's would, frames come out where the browser reads them."""
 
-from turbomath.panels.hot_air_is_thin.two_manifolds import PREDICTION, panel_hot_air_is_thin
+from turbomath.panels.hot_air_is_thin import LESSON, panel_hot_air_is_thin
+
+PREDICTION = LESSON.predictions["hot_air_is_thin"]
 
 
 def tell(widget, say, **words):

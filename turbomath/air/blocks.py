@@ -5,12 +5,15 @@ pieces that stay in the processor's cache, which is two to three times faster th
 may change what it has made itself in place, and never what it was given.
 """
 
+from collections.abc import Callable
+from typing import Any
+
 import numpy as np
 
 SIZE = 16_384  # elements in a piece: 128 KiB
 
 
-def in_blocks(function, *arguments):
+def in_blocks(function: Callable[..., Any], *arguments: Any) -> Any:
     """Return *function* of the arguments: a float if all are numbers, else an array of their broadcast shape.
 
     *function* is given floats and one-dimensional arrays of one length; nothing is checked. Numbers among arrays stay

@@ -5,12 +5,14 @@ Importing CoolProp takes about two seconds, so it is imported at the first call.
 """
 
 import threading
+from typing import Any
 
 import numpy as np
 
 from turbomath.air.perfect import state
 from turbomath.table.errors import OutOfRangeError, warn_at_caller
 from turbomath.table.formulas import check_shapes, plain
+from turbomath.table.kinds_of_value import Values
 from turbomath.table.quantities import possible
 
 LOWEST_TEMPERATURE, HIGHEST_TEMPERATURE = 60.0, 2000.0  # K, the range of the equation of state
@@ -44,12 +46,12 @@ def _solve(inputs, first, second, output):
     return result
 
 
-def gas_constant():
+def gas_constant() -> float:
     """Gas constant of the equation of state [J/(kg K)]."""
     return _fluid().gas_constant() / _fluid().molar_mass()
 
 
-def at_density(density, temperature):
+def at_density(density: float, temperature: float) -> tuple[float, float, float, float]:
     """Pressure [Pa], enthalpy [J/kg], entropy and specific heat [J/(kg K)] at one state, to rounding: no iteration."""
     import CoolProp
 
@@ -61,7 +63,7 @@ def at_density(density, temperature):
 _solve_each = np.vectorize(_solve, otypes=[float])
 
 
-def refuse_outside(pressure, temperature, size=None):
+def refuse_outside(pressure: Any, temperature: Any, size: int | None = None) -> None:
     """Refuse states outside the range of the equation of state; *size* is how many there were, if not all are given."""
     outside = (temperature < LOWEST_TEMPERATURE) | (temperature > HIGHEST_TEMPERATURE) | (pressure > HIGHEST_PRESSURE)
     if np.any(outside):
@@ -83,29 +85,33 @@ class CoolPropAir:
 
     name = "coolprop"
 
-    def density(self, pressure, temperature):
+    def density(self, pressure: Values, temperature: Values) -> Any:
         """Density [kg/m^3]."""
         return _property(pressure, temperature, "rhomass")
 
-    def enthalpy(self, pressure, temperature):
+    def enthalpy(self, pressure: Values, temperature: Values) -> Any:
         """Enthalpy [J/kg]; differences only are meaningful."""
         return _property(pressure, temperature, "hmass")
 
-    def entropy(self, pressure, temperature):
+    def entropy(self, pressure: Values, temperature: Values) -> Any:
         """Entropy [J/(kg K)]; differences only are meaningful."""
         return _property(pressure, temperature, "smass")
 
-    def specific_heat(self, pressure, temperature):
+    def specific_heat(self, pressure: Values, temperature: Values) -> Any:
         """Specific heat at constant pressure [J/(kg K)]."""
         return _property(pressure, temperature, "cpmass")
 
-    def outlet_temperature(self, inlet_pressure, inlet_temperature, outlet_pressure, isentropic_efficiency):
+    def outlet_temperature(
+        self, inlet_pressure: Values, inlet_temperature: Values, outlet_pressure: Values, isentropic_efficiency: Values
+    ) -> Any:
         """Outlet temperature [K] of a compressor with the given isentropic efficiency, in (0, 1]."""
         efficiency = possible("isentropic_efficiency", isentropic_efficiency)
         inlet, ideal, outlet_pressure = self._ideal(inlet_pressure, inlet_temperature, outlet_pressure, efficiency)
         return plain(_solve_each("HmassP_INPUTS", inlet + (ideal - inlet) / efficiency, outlet_pressure, "T"))
 
-    def isentropic_efficiency(self, inlet_pressure, inlet_temperature, outlet_pressure, outlet_temperature):
+    def isentropic_efficiency(
+        self, inlet_pressure: Values, inlet_temperature: Values, outlet_pressure: Values, outlet_temperature: Values
+    ) -> Any:
         """Compressor efficiency [-] from readings; `nan` where undefined, a `RangeWarning` outside 0..1."""
         outlet = self.enthalpy(outlet_pressure, outlet_temperature)
         inlet, ideal, _ = self._ideal(inlet_pressure, inlet_temperature, outlet_pressure, outlet)
@@ -133,7 +139,7 @@ class CoolPropAir:
         return inlet, _solve_each("PSmass_INPUTS", outlet_pressure, entropy, "hmass"), outlet_pressure
 
 
-def thin_gas(fluid, temperature):
+def thin_gas(fluid: str, temperature: float) -> tuple[float, float, float]:
     """Second and third virial coefficient and ideal-gas heat capacity of "Air" or "Water" vapour [SI, a mole]."""
     import CoolProp
 
@@ -142,7 +148,7 @@ def thin_gas(fluid, temperature):
     return gas.Bvirial(), gas.Cvirial(), gas.cp0molar()
 
 
-def condensation_heat(temperature):
+def condensation_heat(temperature: float) -> float:
     """What water vapour as an ideal gas gives up until it is water at saturation [J/kg]."""
     import CoolProp
 

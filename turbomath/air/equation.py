@@ -6,8 +6,11 @@ one-dimensional arrays (see `blocks.py`), in SI units and unchecked; a state out
 
 import json
 from pathlib import Path
+from typing import Any
 
 import numpy as np
+
+from turbomath.table.kinds_of_value import Values
 
 TABLES = json.loads(Path(__file__).with_name("real_tables.json").read_text(encoding="utf-8"))
 LOWEST, HIGHEST = TABLES["range_K"]
@@ -24,37 +27,37 @@ _PER_PRESSURE = 1 / TABLES["pressure_unit_Pa"]
 class Equation:
     """One equation of dry air. Without the `forces` of the molecules on each other it is the ideal gas."""
 
-    def __init__(self, forces=True):
+    def __init__(self, forces: bool = True) -> None:
         self.highest_pressure = HIGHEST_PRESSURE if forces else np.inf
         rows = TABLES["factors"]
         self._ideal = {name: table[0] for name, table in rows.items()}
         self._forces = {name: table[:0:-1] if forces else [] for name, table in rows.items()}
 
-    def outside(self, pressure, temperature):
+    def outside(self, pressure: Values, temperature: Values) -> Any:
         """Whether a state is outside the fitted range; a missing one (`nan`) is not."""
         return (temperature < LOWEST) | (temperature > HIGHEST) | (pressure > self.highest_pressure)
 
-    def density(self, pressure, temperature):
+    def density(self, pressure: Values, temperature: Values) -> Any:
         """Density [kg/m^3]."""
         places, q = self._state(pressure, temperature)
         return pressure / (self._factor("compressibility", places, q) * (GAS_CONSTANT * temperature))
 
-    def enthalpy(self, pressure, temperature):
+    def enthalpy(self, pressure: Values, temperature: Values) -> Any:
         """Enthalpy [J/kg], from CoolProp's zero."""
         places, q = self._state(pressure, temperature)
         return self._enthalpy(temperature * self._factor("heat", places, q))
 
-    def entropy(self, pressure, temperature):
+    def entropy(self, pressure: Values, temperature: Values) -> Any:
         """Entropy [J/(kg K)], from CoolProp's zero."""
         places, q = self._state(pressure, temperature)
         return self._entropy(pressure, temperature * self._factor("entropy", places, q))
 
-    def specific_heat(self, pressure, temperature):
+    def specific_heat(self, pressure: Values, temperature: Values) -> Any:
         """Specific heat at constant pressure [J/(kg K)]."""
         places, q = self._state(pressure, temperature)
         return HEAT_UNIT * self._factor("specific_heat", places, q)
 
-    def heat_terms(self, pressure, temperature):
+    def heat_terms(self, pressure: Values, temperature: Values) -> tuple[Any, Any, Any]:
         """Enthalpy [J/kg], entropy [J/(kg K)] and specific heat [J/(kg K)]."""
         places, q = self._state(pressure, temperature)
         return (
@@ -63,14 +66,18 @@ class Equation:
             HEAT_UNIT * self._factor("specific_heat", places, q),
         )
 
-    def outlet_temperature(self, inlet_pressure, inlet_temperature, outlet_pressure, isentropic_efficiency):
+    def outlet_temperature(
+        self, inlet_pressure: Values, inlet_temperature: Values, outlet_pressure: Values, isentropic_efficiency: Values
+    ) -> Any:
         """Outlet temperature [K] of a compressor."""
         inlet, ideal, q = self._compression(inlet_pressure, inlet_temperature, outlet_pressure)
         heat = _inside(inlet + (ideal - inlet) / isentropic_efficiency, BELOW, ABOVE)
         temperature = heat * self._factor("temperature_from_heat", _places(heat), q)
         return _inside(temperature, LOWEST, HIGHEST)
 
-    def isentropic_efficiency(self, inlet_pressure, inlet_temperature, outlet_pressure, outlet_temperature):
+    def isentropic_efficiency(
+        self, inlet_pressure: Values, inlet_temperature: Values, outlet_pressure: Values, outlet_temperature: Values
+    ) -> Any:
         """Compressor efficiency [-] from readings; `nan` or infinite where the heat did not change."""
         inlet, ideal, _ = self._compression(inlet_pressure, inlet_temperature, outlet_pressure)
         places, q = self._state(outlet_pressure, outlet_temperature)

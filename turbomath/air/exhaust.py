@@ -7,13 +7,16 @@ excess air the gas becomes dry air. `exhaust_table.json` holds the coefficients 
 
 import json
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 
 from turbomath.table.constants import MOLAR_GAS_CONSTANT
 from turbomath.table.errors import OutOfRangeError, warn_at_caller
 from turbomath.table.formulas import check_shapes, defined, plain
+from turbomath.table.kinds_of_value import Values
 from turbomath.table.quantities import possible
+from turbomath.table.unusual import warn_of_unusual
 
 _TABLE = json.loads(Path(__file__).with_name("exhaust_table.json").read_text(encoding="utf-8"))
 SPECIES = tuple(_TABLE["species"])
@@ -25,7 +28,7 @@ _AIR = np.array([_TABLE["air"].get(name, 0.0) for name in SPECIES]) / sum(_TABLE
 _STEPS = 8  # of Newton's method; it needs five
 
 
-def choose(hydrogen_carbon_ratio, excess_air_ratio):
+def choose(hydrogen_carbon_ratio: Values, excess_air_ratio: Values) -> "Exhaust":
     """Return the burnt gas of a fuel with so many hydrogen atoms to each carbon atom, at an excess air ratio.
 
     It has `density`, `enthalpy`, `entropy` and `specific_heat` of (pressure, temperature) as the models of
@@ -56,40 +59,44 @@ class Exhaust:
 
     name = "exhaust"
 
-    def __init__(self, hydrogen_carbon_ratio, excess_air_ratio):
+    def __init__(self, hydrogen_carbon_ratio: Values, excess_air_ratio: Values) -> None:
         moles = _moles(hydrogen_carbon_ratio, 1 / excess_air_ratio)
         self.mole_fractions = moles / moles.sum(axis=-1, keepdims=True)
         self._mass = self.mole_fractions @ _MASSES
         self.gas_constant = plain(MOLAR_GAS_CONSTANT / self._mass)
 
-    def density(self, pressure, temperature):
+    def density(self, pressure: Values, temperature: Values) -> Any:
         """Density [kg/m^3]."""
         pressure, temperature = self._state(pressure, temperature)
         return plain(pressure / (self.gas_constant * temperature))
 
-    def enthalpy(self, pressure, temperature):
+    def enthalpy(self, pressure: Values, temperature: Values) -> Any:
         """Enthalpy [J/kg]; differences only are meaningful. Does not depend on pressure."""
         pressure, temperature = self._state(pressure, temperature)
         return plain(self._heat(temperature) + 0 * pressure)
 
-    def entropy(self, pressure, temperature):
+    def entropy(self, pressure: Values, temperature: Values) -> Any:
         """Entropy [J/(kg K)]; differences only are meaningful."""
         pressure, temperature = self._state(pressure, temperature)
         return plain(self._standard_entropy(temperature) - self.gas_constant * np.log(pressure / 1e5))
 
-    def specific_heat(self, pressure, temperature):
+    def specific_heat(self, pressure: Values, temperature: Values) -> Any:
         """Specific heat at constant pressure [J/(kg K)]. Does not depend on pressure."""
         pressure, temperature = self._state(pressure, temperature)
         return plain(self._capacity(temperature) + 0 * pressure)
 
-    def heat_capacity_ratio(self, pressure, temperature):
+    def heat_capacity_ratio(self, pressure: Values, temperature: Values) -> Any:
         """Specific heat at constant pressure over that at constant volume [-]."""
         capacity = self.specific_heat(pressure, temperature)
         return plain(capacity / (capacity - self.gas_constant))
 
     def turbine_outlet_temperature(
-        self, turbine_inlet_pressure, turbine_inlet_temperature, turbine_outlet_pressure, turbine_efficiency
-    ):
+        self,
+        turbine_inlet_pressure: Values,
+        turbine_inlet_temperature: Values,
+        turbine_outlet_pressure: Values,
+        turbine_efficiency: Values,
+    ) -> Any:
         """Temperature after a turbine of the given efficiency [K]; 1 gives the ideal temperature."""
         inlet, ideal = self._expansion(turbine_inlet_pressure, turbine_inlet_temperature, turbine_outlet_pressure)
         efficiency = possible("turbine_efficiency", turbine_efficiency)
@@ -97,8 +104,12 @@ class Exhaust:
         return plain(self._inverse(self._heat, self._capacity, heat, ideal))
 
     def turbine_efficiency(
-        self, turbine_inlet_pressure, turbine_inlet_temperature, turbine_outlet_pressure, turbine_outlet_temperature
-    ):
+        self,
+        turbine_inlet_pressure: Values,
+        turbine_inlet_temperature: Values,
+        turbine_outlet_pressure: Values,
+        turbine_outlet_temperature: Values,
+    ) -> Any:
         """Turbine efficiency [-] from readings; `nan` where undefined, a `RangeWarning` outside 0..1."""
         inlet, ideal = self._expansion(turbine_inlet_pressure, turbine_inlet_temperature, turbine_outlet_pressure)
         outlet = self._inside(possible("turbine_outlet_temperature", turbine_outlet_temperature))
@@ -112,11 +123,15 @@ class Exhaust:
 
     def _expansion(self, inlet_pressure, inlet_temperature, outlet_pressure):
         """Enthalpy before an expansion, and the temperature after it if nothing is lost."""
-        before, after = (
-            possible("turbine_inlet_pressure", inlet_pressure),
-            possible("turbine_outlet_pressure", outlet_pressure),
-        )
-        temperature = self._inside(possible("turbine_inlet_temperature", inlet_temperature))
+        named = {
+            "turbine_inlet_pressure": inlet_pressure,
+            "turbine_outlet_pressure": outlet_pressure,
+            "turbine_inlet_temperature": inlet_temperature,
+        }
+        given = {name: possible(name, value) for name, value in named.items()}
+        warn_of_unusual("burnt gas", given)
+        before, after, temperature = given.values()
+        temperature = self._inside(temperature)
         if np.any(before < after):
             warn_at_caller("the expansion ratio is below 1; check which pressure is before the turbine.")
         log_ratio = self.gas_constant * np.log(after / before)
@@ -127,8 +142,10 @@ class Exhaust:
         )
 
     def _state(self, pressure, temperature):
-        pressure, temperature = possible("pressure", pressure), possible("temperature", temperature)
-        check_shapes({"pressure": pressure, "temperature": temperature, "the mixture": self._mass})
+        given = {"pressure": possible("pressure", pressure), "temperature": possible("temperature", temperature)}
+        check_shapes(given | {"the mixture": self._mass})
+        warn_of_unusual("burnt gas", given)
+        pressure, temperature = given.values()
         return pressure, self._inside(temperature)
 
     @staticmethod

@@ -16,6 +16,7 @@ The second term is the virial series in powers of pressure, (C - B^2) p^2 / (2 R
 
 import json
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 from numpy.polynomial import Chebyshev, Polynomial
@@ -33,22 +34,22 @@ AIR_MOLAR_GAS_CONSTANT, WATER_MOLAR_GAS_CONSTANT = 8.31451, 8.314371  # J/(mol K
 DRIEST_PRESSURE, MOST_VAPOUR = 60e3, 2.0  # Pa; moles of vapour to a mole of dry air: beyond these no weight
 
 
-def air_vapour(T):
+def air_vapour(T: Any) -> Any:
     """Second virial coefficient of air with vapour [m^3/mol] (Harvey and Huang 2007, eq. 5)."""
     return 1e-6 * (66.5687 * (T / 100) ** -0.237 - 238.834 * (T / 100) ** -1.048 - 176.755 * (T / 100) ** -3.183)
 
 
-def air_air_vapour(T):
+def air_air_vapour(T: Any) -> Any:
     """Third virial coefficient of two of air with one of vapour [m^6/mol^2] (Hyland and Wexler 1983)."""
     return 1e-12 * np.polyval([-0.319317e13, 0.294442e11, -0.656394e8, 0.105678e6, 0.482737e3], 1 / T)
 
 
-def air_vapour_vapour(T):
+def air_vapour_vapour(T: Any) -> Any:
     """Third virial coefficient of one of air with two of vapour [m^6/mol^2] (Hyland and Wexler 1983)."""
     return -1e-6 * np.exp(np.polyval([0.33406e8, -0.383383e6, 0.347804e4, -0.10728876e2], 1 / T))
 
 
-def rows_at(T):
+def rows_at(T: Any) -> tuple[list[Any], Any]:
     """The six coefficients b1..e4 at one temperature [m^3/kg, m^3/(kg Pa)], and the vapour's heat [J/(kg K)]."""
     b_air, c_air, _ = coolprop.thin_gas("Air", T)
     b_water, c_water, heat = coolprop.thin_gas("Water", T)
@@ -61,19 +62,19 @@ def rows_at(T):
     return [row / AIR_MOLAR_MASS for row in rows], heat / WATER_MOLAR_MASS
 
 
-def inverse_scale():
+def inverse_scale() -> tuple[float, float]:
     """Middle and half-width of SCALE/T over the range: the polynomials run in u = (SCALE/T - middle)/half."""
     ends = np.array([SCALE / HIGHEST, SCALE / LOWEST])
     return ends.mean(), np.diff(ends)[0] / 2
 
 
-def most_vapour(T):
+def most_vapour(T: Any) -> Any:
     """The most vapour that air can carry at a temperature and DRIEST_PRESSURE: where the rows have to be right."""
     pressure = saturation_pressure(np.clip(T, 233.15, 647.0))
     return np.where(pressure < DRIEST_PRESSURE / 2, pressure / (DRIEST_PRESSURE - pressure), MOST_VAPOUR)
 
 
-def tables():
+def tables() -> dict[str, Any]:
     """Return the tables: coefficients in rising powers of u for b1..e4, of T/SCALE for the heat of vapour and water.
 
     The heat of condensation has a low degree because it also has to serve water that is colder than 273 K.

@@ -24,6 +24,7 @@ Each state comes from density and temperature, for which the equation is solved 
 
 import json
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 from numpy.polynomial import Chebyshev, Polynomial
@@ -54,7 +55,7 @@ class Air:
         self.enthalpy_at_zero = enthalpy - self.heat_unit * EQUAL
         self.entropy_at_equal = entropy
 
-    def numbers(self, temperature, pressure):
+    def numbers(self, temperature: float, pressure: float) -> dict[str, Any]:
         """Each table's factor, and the three temperatures, at one state; a pressure of 0 is the ideal gas."""
         compressibility, enthalpy, entropy, specific_heat = self._at(temperature, pressure)
         heat = (enthalpy - self.enthalpy_at_zero) / self.heat_unit
@@ -86,14 +87,14 @@ COORDINATE = {  # of the tables; the others are of T itself
 NAMES = ("compressibility", "heat", "entropy", "specific_heat", "heat_from_entropy", "temperature_from_heat")
 
 
-def tables():
+def tables() -> dict[str, Any]:
     """Return what the file holds: the ranges and constants, and for each table a list of polynomials, powers falling.
 
     The polynomials of a table are that of the ideal gas and those of the forces, from the first power of pressure in
     MPa upwards.
     """
     air = Air()
-    T = _nodes(*(_place(end, MIDDLE) for end in (COLDEST, HOTTEST)), NODES)
+    T = _nodes(_place(COLDEST, MIDDLE), _place(HOTTEST, MIDDLE), NODES)
     T = MIDDLE * (1 + T) / (1 - T)
     p = _nodes(0.0, HIGHEST_PRESSURE, PRESSURE_NODES)
     ideal = _columns([air.numbers(t, 0.0) for t in T])

@@ -6,6 +6,8 @@ rounding. The functions take the humidity ratio with each state and leave a gap 
 `moist_terms.condensed_enthalpy` says what heat it carries when some has formed.
 """
 
+from typing import Any
+
 import numpy as np
 
 from turbomath.air.blocks import in_blocks
@@ -16,7 +18,9 @@ from turbomath.physics.water import CRITICAL
 from turbomath.physics.water import LOWEST as COLDEST_WATER
 from turbomath.table.errors import OutOfRangeError, warn_at_caller
 from turbomath.table.formulas import check_shapes, plain
+from turbomath.table.kinds_of_value import Values
 from turbomath.table.quantities import possible
+from turbomath.table.unusual import warn_of_unusual
 
 ENTROPY_STEPS, ENTHALPY_STEPS = 2, 2  # of Newton; each doubles the figures, and the start is good to two
 ROUNDING = 1e-9  # of the relative humidity
@@ -24,27 +28,33 @@ _DRY = Equation()
 _RANGE = f"{LOWEST:g} to {HIGHEST:g} K and up to {HIGHEST_PRESSURE:g} Pa"
 
 
-def density(pressure, temperature, humidity_ratio):
+def density(pressure: Values, temperature: Values, humidity_ratio: Values) -> Any:
     """Density of dry air and vapour together [kg/m^3]."""
     return in_blocks(_density, pressure, inside(pressure, temperature), humidity_ratio)
 
 
-def enthalpy(pressure, temperature, humidity_ratio):
+def enthalpy(pressure: Values, temperature: Values, humidity_ratio: Values) -> Any:
     """Enthalpy [J/kg]; differences at one humidity ratio only are meaningful."""
     return _heat_term(0, pressure, temperature, humidity_ratio)
 
 
-def entropy(pressure, temperature, humidity_ratio):
+def entropy(pressure: Values, temperature: Values, humidity_ratio: Values) -> Any:
     """Entropy [J/(kg K)]; differences at one humidity ratio only are meaningful."""
     return _heat_term(1, pressure, temperature, humidity_ratio)
 
 
-def specific_heat(pressure, temperature, humidity_ratio):
+def specific_heat(pressure: Values, temperature: Values, humidity_ratio: Values) -> Any:
     """Specific heat at constant pressure [J/(kg K)]."""
     return _heat_term(2, pressure, temperature, humidity_ratio)
 
 
-def outlet_temperature(inlet_pressure, inlet_temperature, outlet_pressure, isentropic_efficiency, humidity_ratio):
+def outlet_temperature(
+    inlet_pressure: Values,
+    inlet_temperature: Values,
+    outlet_pressure: Values,
+    isentropic_efficiency: Values,
+    humidity_ratio: Values,
+) -> Any:
     """Outlet temperature [K] of a compressor with the given isentropic efficiency."""
     found = in_blocks(
         _outlet_temperature,
@@ -57,7 +67,13 @@ def outlet_temperature(inlet_pressure, inlet_temperature, outlet_pressure, isent
     return inside(outlet_pressure, found)
 
 
-def isentropic_efficiency(inlet_pressure, inlet_temperature, outlet_pressure, outlet_temperature, humidity_ratio):
+def isentropic_efficiency(
+    inlet_pressure: Values,
+    inlet_temperature: Values,
+    outlet_pressure: Values,
+    outlet_temperature: Values,
+    humidity_ratio: Values,
+) -> Any:
     """Compressor efficiency [-] from readings; `nan` where undefined."""
     return in_blocks(
         _isentropic_efficiency,
@@ -69,7 +85,7 @@ def isentropic_efficiency(inlet_pressure, inlet_temperature, outlet_pressure, ou
     )
 
 
-def inside(pressure, temperature):
+def inside(pressure: Values, temperature: Values) -> Any:
     """The temperature, missing where the state is outside the fitted range, with a `RangeWarning`."""
     outside = _DRY.outside(pressure, temperature)
     if not np.any(outside):
@@ -151,34 +167,36 @@ class MoistAir:
 
     name = "moist"
 
-    def __init__(self, humidity_ratio=0.0):
+    def __init__(self, humidity_ratio: Values = 0.0) -> None:
         self.humidity_ratio = possible("humidity_ratio", humidity_ratio)
 
-    def density(self, pressure, temperature):
+    def density(self, pressure: Values, temperature: Values) -> Any:
         """Density of dry air and vapour together [kg/m^3]."""
         return self._property(density, pressure, temperature)
 
-    def dry_air_density(self, pressure, temperature):
+    def dry_air_density(self, pressure: Values, temperature: Values) -> Any:
         """Dry air in a cubic metre [kg/m^3]."""
         return plain(self.density(pressure, temperature) / (1 + self.humidity_ratio))
 
-    def vapour_density(self, pressure, temperature):
+    def vapour_density(self, pressure: Values, temperature: Values) -> Any:
         """Water vapour in a cubic metre [kg/m^3]."""
         return plain(self.humidity_ratio * self.dry_air_density(pressure, temperature))
 
-    def enthalpy(self, pressure, temperature):
+    def enthalpy(self, pressure: Values, temperature: Values) -> Any:
         """Enthalpy [J/kg]; differences only are meaningful."""
         return self._property(enthalpy, pressure, temperature)
 
-    def entropy(self, pressure, temperature):
+    def entropy(self, pressure: Values, temperature: Values) -> Any:
         """Entropy [J/(kg K)]; differences only are meaningful."""
         return self._property(entropy, pressure, temperature)
 
-    def specific_heat(self, pressure, temperature):
+    def specific_heat(self, pressure: Values, temperature: Values) -> Any:
         """Specific heat at constant pressure [J/(kg K)]."""
         return self._property(specific_heat, pressure, temperature)
 
-    def outlet_temperature(self, inlet_pressure, inlet_temperature, outlet_pressure, isentropic_efficiency):
+    def outlet_temperature(
+        self, inlet_pressure: Values, inlet_temperature: Values, outlet_pressure: Values, isentropic_efficiency: Values
+    ) -> Any:
         """Outlet temperature [K] of a compressor with the given isentropic efficiency, in (0, 1]."""
         efficiency = possible("isentropic_efficiency", isentropic_efficiency)
         inlet = self._inside(inlet_pressure, inlet_temperature, "inlet_")
@@ -196,7 +214,9 @@ class MoistAir:
         refuse_outside(outlet_pressure, outlet)
         return outlet
 
-    def isentropic_efficiency(self, inlet_pressure, inlet_temperature, outlet_pressure, outlet_temperature):
+    def isentropic_efficiency(
+        self, inlet_pressure: Values, inlet_temperature: Values, outlet_pressure: Values, outlet_temperature: Values
+    ) -> Any:
         """Compressor efficiency [-] from readings; `nan` where undefined, a `RangeWarning` outside 0..1."""
         inlet = self._inside(inlet_pressure, inlet_temperature, "inlet_")
         outlet = self._inside(outlet_pressure, outlet_temperature, "outlet_")
@@ -210,7 +230,8 @@ class MoistAir:
             )
         )
         warn_of_expansion(inlet[0], outlet[0])
-        efficiency = isentropic_efficiency(*inlet, *outlet, self.humidity_ratio)
+        (p1, T1), (p2, T2) = inlet, outlet
+        efficiency = isentropic_efficiency(p1, T1, p2, T2, self.humidity_ratio)
         if np.any((efficiency < 0) | (efficiency > 1)):
             warn_at_caller("the efficiency from these readings is outside 0 to 1; a reading must be wrong.")
         return efficiency
@@ -220,21 +241,17 @@ class MoistAir:
 
     def _inside(self, pressure, temperature, station=""):
         """Return a checked state in which all of the water is vapour."""
-        pressure = possible(f"{station}pressure", pressure)
-        temperature = possible(f"{station}temperature", temperature)
-        check_shapes(
-            {
-                f"{station}pressure": pressure,
-                f"{station}temperature": temperature,
-                "humidity_ratio": self.humidity_ratio,
-            }
-        )
+        named = {f"{station}pressure": pressure, f"{station}temperature": temperature}
+        given = {name: possible(name, value) for name, value in named.items()}
+        check_shapes(given | {"humidity_ratio": self.humidity_ratio})
+        warn_of_unusual("moist air", given)
+        pressure, temperature = given.values()
         refuse_outside(pressure, temperature)
         refuse_supersaturated(pressure, temperature, self.humidity_ratio)
         return pressure, temperature
 
 
-def relative_humidity(pressure, temperature, humidity_ratio):
+def relative_humidity(pressure: Values, temperature: Values, humidity_ratio: Values) -> Any:
     """Vapour over the most there can be [-]: over water, and below 233.15 K over ice."""
     cold = np.less(temperature, COLDEST_WATER)
     liquid = np.clip(temperature, COLDEST_WATER, CRITICAL)  # hotter, there is no limit either
@@ -245,7 +262,7 @@ def relative_humidity(pressure, temperature, humidity_ratio):
     return np.where(cold, real_humidity.relative_humidity(pressure, icy, humidity_ratio, over="ice"), over_water)
 
 
-def refuse_supersaturated(pressure, temperature, humidity_ratio):
+def refuse_supersaturated(pressure: Values, temperature: Values, humidity_ratio: Values) -> None:
     """Refuse states in which some of the water cannot be vapour, in words, for numbers and arrays alike."""
     if not np.any(humidity_ratio):
         return
@@ -261,7 +278,7 @@ def refuse_supersaturated(pressure, temperature, humidity_ratio):
         )
 
 
-def refuse_outside(pressure, temperature):
+def refuse_outside(pressure: Values, temperature: Values) -> None:
     """Refuse states outside the range in which the equation was fitted."""
     outside = np.asarray(_DRY.outside(pressure, temperature))
     if np.any(outside):
@@ -272,7 +289,7 @@ def refuse_outside(pressure, temperature):
         )
 
 
-def warn_of_expansion(inlet_pressure, outlet_pressure):
+def warn_of_expansion(inlet_pressure: Values, outlet_pressure: Values) -> None:
     """Warn at the caller's line where a compressor's outlet pressure is below its inlet's."""
     if np.any(np.less(outlet_pressure, inlet_pressure)):
         warn_at_caller("the outlet pressure is below the inlet pressure; check gauge against absolute.")

@@ -7,12 +7,15 @@ arrays alike, unchecked, and give amounts for a kilogram of dry air with its vap
 import functools
 import json
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 
+from turbomath.table.kinds_of_value import Values
+
 
 @functools.cache
-def tables():
+def tables() -> dict[str, Any]:
     """Return the tables, read once."""
     return json.loads(Path(__file__).with_name("moist_tables.json").read_text(encoding="utf-8"))
 
@@ -20,7 +23,7 @@ def tables():
 class Vapour:
     """The vapour with a kilogram of dry air. `humidity_ratio` is a float or an array that fits the states asked for."""
 
-    def __init__(self, humidity_ratio):
+    def __init__(self, humidity_ratio: Values) -> None:
         table = tables()
         self.humidity_ratio = humidity_ratio
         self.gas_constant = humidity_ratio * table["vapour_gas_constant"]
@@ -31,7 +34,7 @@ class Vapour:
         self._triplets = _weighted(table["triplets"], share / (1 + y) / (1 + y), y)
         self._heat = table["vapour_heat"]
 
-    def volume(self, pressure, temperature):
+    def volume(self, pressure: Values, temperature: Values) -> Any:
         """Volume [m^3]."""
         u = self._place(temperature)
         forces = 0.0
@@ -39,7 +42,7 @@ class Vapour:
             forces = forces * u + (pair + 2 * pressure * triplet)
         return self.gas_constant * temperature / pressure + forces
 
-    def heat_terms(self, pressure, temperature):
+    def heat_terms(self, pressure: Values, temperature: Values) -> tuple[Any, Any, Any]:
         """Enthalpy [J], entropy [J/K] and heat capacity at constant pressure [J/K]."""
         u, stretch = self._place(temperature), self._scale / (self._half * temperature)
         value, slope, bend = self._gibbs(pressure, u)
@@ -76,7 +79,7 @@ class Vapour:
         return w * temperature * enthalpy, w * entropy - self.gas_constant * np.log(pressure), w * heat
 
 
-def condensed_enthalpy(temperature):
+def condensed_enthalpy(temperature: Values) -> Any:
     """Enthalpy of a kilogram of liquid water [J/kg], from the same zero as the vapour's."""
     table = tables()
     t, heat = temperature / table["scale_K"], 0.0

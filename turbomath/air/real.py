@@ -7,6 +7,7 @@ build on it.
 """
 
 import math
+from typing import Any
 
 import numpy as np
 
@@ -15,7 +16,9 @@ from turbomath.air.blocks import in_blocks
 from turbomath.air.equation import GAS_CONSTANT, HIGHEST, HIGHEST_PRESSURE, LOWEST
 from turbomath.table.errors import OutOfRangeError, warn_at_caller
 from turbomath.table.formulas import check_shapes, defined, plain
+from turbomath.table.kinds_of_value import Values
 from turbomath.table.quantities import QUANTITIES, possible
+from turbomath.table.unusual import far_limits, warn_of_unusual
 
 __all__ = [
     "GAS_CONSTANT",
@@ -30,6 +33,7 @@ __all__ = [
 ]
 STATE = ("pressure", "temperature")
 INLET = ("inlet_pressure", "inlet_temperature", "outlet_pressure")
+_DOUBTFUL = far_limits("inlet_pressure")[0]  # Pa; a lower pressure may be in another unit
 ROUNDING = 1e-6  # of an efficiency, when the air hardly warms
 _REAL, _IDEAL = equation.Equation(), equation.Equation(forces=False)
 density, heat_terms, outside = _REAL.density, _REAL.heat_terms, _REAL.outside
@@ -38,30 +42,34 @@ density, heat_terms, outside = _REAL.density, _REAL.heat_terms, _REAL.outside
 class _FittedAir:
     """The shape of call of `turbomath.air.choose` around an `Equation`: checks, and what to do outside its range."""
 
-    _equation = None
+    _equation: equation.Equation
 
-    def density(self, pressure, temperature):
+    def density(self, pressure: Values, temperature: Values) -> Any:
         """Density [kg/m^3]."""
         return self._answer("density", STATE, (pressure, temperature))
 
-    def enthalpy(self, pressure, temperature):
+    def enthalpy(self, pressure: Values, temperature: Values) -> Any:
         """Enthalpy [J/kg]; differences only are meaningful."""
         return self._answer("enthalpy", STATE, (pressure, temperature))
 
-    def entropy(self, pressure, temperature):
+    def entropy(self, pressure: Values, temperature: Values) -> Any:
         """Entropy [J/(kg K)]; differences only are meaningful."""
         return self._answer("entropy", STATE, (pressure, temperature))
 
-    def specific_heat(self, pressure, temperature):
+    def specific_heat(self, pressure: Values, temperature: Values) -> Any:
         """Specific heat at constant pressure [J/(kg K)]."""
         return self._answer("specific_heat", STATE, (pressure, temperature))
 
-    def outlet_temperature(self, inlet_pressure, inlet_temperature, outlet_pressure, isentropic_efficiency):
+    def outlet_temperature(
+        self, inlet_pressure: Values, inlet_temperature: Values, outlet_pressure: Values, isentropic_efficiency: Values
+    ) -> Any:
         """Outlet temperature [K] of a compressor with the given isentropic efficiency, in (0, 1]."""
         given = inlet_pressure, inlet_temperature, outlet_pressure, isentropic_efficiency
         return self._answer("outlet_temperature", (*INLET, "isentropic_efficiency"), given)
 
-    def isentropic_efficiency(self, inlet_pressure, inlet_temperature, outlet_pressure, outlet_temperature):
+    def isentropic_efficiency(
+        self, inlet_pressure: Values, inlet_temperature: Values, outlet_pressure: Values, outlet_temperature: Values
+    ) -> Any:
         """Compressor efficiency [-] from readings; `nan` where undefined, a `RangeWarning` outside 0..1."""
         given = inlet_pressure, inlet_temperature, outlet_pressure, outlet_temperature
         efficiency = self._answer("isentropic_efficiency", (*INLET, "outlet_temperature"), given)
@@ -78,7 +86,9 @@ class _FittedAir:
             if answer == answer:  # not a gap
                 return float(answer)
         given = [possible(name, one) for name, one in zip(names, given, strict=True)]
-        check_shapes(dict(zip(names, given, strict=True)))
+        named = dict(zip(names, given, strict=True))
+        check_shapes(named)
+        warn_of_unusual(result, named)
         answer = in_blocks(equation, *given)
         gaps = np.isnan(answer)
         if np.any(gaps):
@@ -127,7 +137,7 @@ def _plain_numbers(inlet_pressure, inlet_temperature, outlet_pressure=math.inf, 
     """Whether all are Python floats that can be, and the pressure does not fall: nothing to check or to warn of."""
     return (
         type(inlet_pressure) is type(inlet_temperature) is type(outlet_pressure) is type(last) is float
-        and 0.0 < inlet_pressure <= outlet_pressure
+        and _DOUBTFUL < inlet_pressure <= outlet_pressure
         and inlet_pressure < math.inf
         and 0.0 < last <= 1.0
     )

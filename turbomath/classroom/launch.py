@@ -9,7 +9,10 @@ import sys
 import tempfile
 import time
 import urllib.request
+from collections.abc import Iterator
 from contextlib import contextmanager
+from pathlib import Path
+from typing import TextIO
 
 from turbomath.classroom import digests, settings, work_copies
 from turbomath.disk import files
@@ -19,8 +22,21 @@ PATIENCE = 120  # seconds to the first answer: an old classroom machine with a v
 _DIRECT = urllib.request.build_opener(urllib.request.ProxyHandler({}))  # this machine is never behind a proxy
 
 
-def lessons(asked=None, *, browser=True):
-    """Open the lesson *asked* for, or the first one; return when the server has ended."""
+def lessons(asked: str | None = None, *, browser: bool = True) -> None:
+    """Open a lesson in the browser; return when the server has ended.
+
+    Parameters
+    ----------
+    asked : str, optional
+        The lesson's name or number; without it the first one opens.
+    browser : bool
+        Whether to open the browser, where there is a screen.
+
+    Raises
+    ------
+    TurbomathError
+        When there is no such lesson, or JupyterLab does not start or ends by itself.
+    """
     names = [work_copies.lesson_name(asked)] if asked else list(digests.lessons())
     if not names:
         raise TurbomathError("No lesson was found in this installation. Install turbomath again.")
@@ -34,7 +50,7 @@ def lessons(asked=None, *, browser=True):
     _serve(work, f"{names[0]}.ipynb", browser and _has_screen())
 
 
-def _serve(work, opened, browser):
+def _serve(work: Path, opened: str, browser: bool) -> None:
     """Run the server for *opened* until it ends or the user ends it."""
     folder = settings.make(work, opened, browser=browser)
     try:
@@ -56,10 +72,9 @@ def _serve(work, opened, browser):
 
 
 @contextmanager
-def _server(folder, log):
+def _server(folder: Path, log: TextIO) -> Iterator[subprocess.Popen]:
     """Give the running server; at the end close its pipe, which stops it and its kernels, and wait for it."""
     command = [sys.executable, "-P", "-m", "turbomath.classroom.server", str(folder)]
-    apart = {"creationflags": subprocess.CREATE_NEW_PROCESS_GROUP} if os.name == "nt" else {"start_new_session": True}
     server = subprocess.Popen(
         command,
         stdin=subprocess.PIPE,
@@ -67,20 +82,20 @@ def _server(folder, log):
         stderr=log,
         env=settings.environment(folder),
         cwd=tempfile.gettempdir(),
-        **apart,
+        start_new_session=True,  # and its like on Windows: Ctrl+C is for the command line alone
+        creationflags=getattr(subprocess, "CREATE_NEW_PROCESS_GROUP", 0),
     )
     try:
         yield server
     finally:
-        server.stdin.close()
         try:
-            server.wait(20)
+            server.communicate(timeout=20)  # it closes the pipe
         except subprocess.TimeoutExpired:
             server.kill()
             server.wait()
 
 
-def _address(folder, server):
+def _address(folder: Path, server: subprocess.Popen) -> tuple[str, str] | None:
     """Return (address, token) once the server answers, or None when it ended or was too slow."""
     end = time.monotonic() + PATIENCE
     while server.poll() is None and time.monotonic() < end:
@@ -98,7 +113,7 @@ def _address(folder, server):
 
 
 @contextmanager
-def _log(work):
+def _log(work: Path) -> Iterator[TextIO]:
     """Give the file for what JupyterLab says: it would alarm on the screen, and helps when something fails."""
     place = work / ".turbomath" / "server.log"
     place.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
@@ -109,7 +124,7 @@ def _log(work):
 
 
 @contextmanager
-def _ended_by_signals():
+def _ended_by_signals() -> Iterator[None]:
     """Let the signals that end a program end the server first, as Ctrl+C does."""
     names = [getattr(signal, name) for name in ("SIGTERM", "SIGHUP", "SIGBREAK") if hasattr(signal, name)]
     before = {name: signal.signal(name, signal.default_int_handler) for name in names}
@@ -120,8 +135,8 @@ def _ended_by_signals():
             signal.signal(name, handler)
 
 
-def _has_screen():
-    """Is there a window to open a browser in? Without one a text browser would take over the terminal."""
+def _has_screen() -> bool:
+    """Whether there is a window to open a browser in: without one a text browser would take over the terminal."""
     if not sys.platform.startswith("linux"):
         return True
     return any(os.environ.get(name) for name in ("DISPLAY", "WAYLAND_DISPLAY", "BROWSER"))

@@ -6,7 +6,7 @@ import threading
 from pathlib import Path
 
 
-def main(folder):
+def main(folder: Path) -> None:
     """Serve until the pipe from the parent closes, in whatever way the parent went; then leave nothing behind."""
     from jupyter_core.paths import jupyter_config_dir
     from jupyterlab.labapp import LabApp

@@ -8,6 +8,7 @@ import socket
 import sys
 import tempfile
 from pathlib import Path
+from typing import Any
 
 from turbomath.classroom import digests
 from turbomath.disk import files
@@ -16,7 +17,7 @@ _HERE = Path(__file__).resolve().parent
 _WIDGET_EXTENSIONS = ("@jupyter-widgets/jupyterlab-manager", "anywidget")
 
 
-def make(work, opened, *, browser):
+def make(work: Path, opened: str, *, browser: bool) -> Path:
     """Return a new private folder that holds all JupyterLab reads, for *work* as its root and *opened* as its page."""
     folder = Path(tempfile.mkdtemp(prefix="turbomath-lessons-"))
     for name in ("data", "runtime", "user", "workspaces", "ipython", "labextensions"):
@@ -31,7 +32,7 @@ def make(work, opened, *, browser):
     return folder
 
 
-def environment(folder):
+def environment(folder: Path) -> dict[str, str]:
     """Return the environment of the server: no Jupyter or IPython setting of the user's gets in."""
     kept = {
         name: value
@@ -49,7 +50,7 @@ def environment(folder):
     return kept | ours
 
 
-def _config(folder, work, opened, browser):
+def _config(folder: Path, work: Path, opened: str, browser: bool) -> dict[str, dict[str, Any]]:
     """Return JupyterLab's whole configuration: this machine only, a token, and no request to the outside."""
     return {
         "ServerApp": {
@@ -79,7 +80,7 @@ def _config(folder, work, opened, browser):
     }
 
 
-def _kernel():
+def _kernel() -> dict[str, Any]:
     """Return how Python starts: never from files that lie in the work folder, whatever their names."""
     start = [sys.executable, "-P", "-m", "ipykernel_launcher", "-f", "{connection_file}"]
     return {
@@ -89,14 +90,15 @@ def _kernel():
     }
 
 
-def _import_path():
+def _import_path() -> list[str]:
     """Return the user's PYTHONPATH made absolute, and this checkout when the kit is not installed."""
     given = [os.path.abspath(entry) for entry in os.environ.get("PYTHONPATH", "").split(os.pathsep) if entry]
     house = files.shipped("lessons").parent
     return [*given, str(house)] if (house / "pyproject.toml").is_file() else given
 
 
-def _copy_extension(name, folder):
+def _copy_extension(name: str, folder: Path) -> None:
+    """Copy an installed extension of JupyterLab, from the first place that has it."""
     from jupyter_core.paths import jupyter_path
 
     for place in jupyter_path("labextensions"):
@@ -105,12 +107,13 @@ def _copy_extension(name, folder):
             return
 
 
-def _free_port():
+def _free_port() -> int:
+    """Return a port that nobody listens on; where it is taken meanwhile, JupyterLab takes the next."""
     with socket.socket() as probe:
         probe.bind(("127.0.0.1", 0))
         return probe.getsockname()[1]
 
 
-def _write(path, content):
+def _write(path: Path, content: dict[str, Any]) -> None:
     path.parent.mkdir(parents=True, exist_ok=True)
     path.write_text(json.dumps(content, indent=2), encoding="utf-8")

@@ -2,13 +2,14 @@
 
 import difflib
 import os
+from pathlib import Path
 
 from turbomath.classroom import digests
 from turbomath.disk import files
 from turbomath.table.errors import TurbomathError
 
 
-def lesson_name(asked):
+def lesson_name(asked: str) -> str:
     """Return the shipped lesson that *asked* means: its name, with or without .ipynb, or its number.
 
     Raises
@@ -26,7 +27,7 @@ def lesson_name(asked):
     raise TurbomathError(f"There is no lesson {asked!r}.{hint} The lessons are: {', '.join(names) or 'none'}.")
 
 
-def refresh(name, folder):
+def refresh(name: str, folder: Path) -> Path | None:
     """Make ``folder/name.ipynb`` a copy of the shipped lesson; return where an altered one was kept, or None.
 
     Altered means other words or other code: outputs and notes that JupyterLab adds when it saves do not count.
@@ -42,7 +43,7 @@ def refresh(name, folder):
     return kept
 
 
-def _free(folder, name):
+def _free(folder: Path, name: str) -> Path:
     """Return the first of "NAME (yours)", "NAME (yours 2)", ... that is not there yet."""
     number, path = 1, folder / f"{name} (yours).ipynb"
     while os.path.lexists(path):

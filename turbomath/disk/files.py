@@ -7,23 +7,23 @@ from pathlib import Path
 _PACKAGE = Path(__file__).resolve().parents[1]
 
 
-def shipped(folder):
+def shipped(folder: str) -> Path:
     """Return the shipped folder "data" or "lessons": inside an installed kit, or beside it in a checkout."""
     installed = _PACKAGE / folder
     return installed if installed.is_dir() else _PACKAGE.parent / folder
 
 
-def shipped_runs():
+def shipped_runs() -> list[str]:
     """Return the names of the shipped runs, in alphabetical order."""
     return sorted(bench.parent.name for bench in shipped("data").glob("*/bench.toml"))
 
 
-def work_folder():
+def work_folder() -> Path:
     """Return the user's work folder: ``TURBOMATH_WORK``, or ``turbomath`` in the home folder."""
     return Path(os.environ.get("TURBOMATH_WORK") or Path.home() / "turbomath")
 
 
-def write_whole(path, content):
+def write_whole(path: Path | str, content: str | bytes) -> None:
     """Write text or bytes to *path* so that a reader finds the old file or the new one, never half of either."""
     path = Path(path)
     path.parent.mkdir(parents=True, exist_ok=True)
@@ -40,7 +40,7 @@ def write_whole(path, content):
         raise
 
 
-def cell(text):
+def cell(text: object) -> str:
     """Return *text* safe for a spreadsheet cell: what a spreadsheet would run as a formula is shown as text."""
     text = str(text)
     seen = [mark for mark in text if mark.isprintable() and not mark.isspace()]

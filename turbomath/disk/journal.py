@@ -7,10 +7,12 @@ import stat
 import zlib
 from contextlib import suppress
 from pathlib import Path
+from typing import Any
 
 from turbomath.table.errors import RefusedFileError
 
-fcntl = msvcrt = None
+fcntl: Any = None
+msvcrt: Any = None
 if os.name == "nt":
     import msvcrt
 else:
@@ -31,10 +33,10 @@ class Journal:
         The file. It and its folder are made by the first `append`.
     """
 
-    def __init__(self, path):
+    def __init__(self, path: Path | str) -> None:
         self.path = Path(path)
 
-    def append(self, record):
+    def append(self, record: dict) -> None:
         """Put *record*, a dict of what JSON can hold, on the disk; when this returns, it is there to stay.
 
         Raises
@@ -61,7 +63,7 @@ class Journal:
         if is_new:
             _keep_name(self.path.parent)
 
-    def read(self):
+    def read(self) -> tuple[list[dict], str]:
         """Return (records, note): every whole record in order, and a sentence on what is not whole, or "".
 
         Raises

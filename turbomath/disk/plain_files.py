@@ -3,6 +3,7 @@
 import re
 import tomllib
 from dataclasses import dataclass, replace
+from typing import Any, Self
 
 from turbomath.table.errors import RefusedFileError
 
@@ -29,11 +30,11 @@ class Place:
     row: int | None = None
     column: str | None = None
 
-    def at(self, **changes):
+    def at(self, **changes: Any) -> Self:
         """Return the same place with another row or column."""
         return replace(self, **changes)
 
-    def refusal(self, found, expected, action):
+    def refusal(self, found: object, expected: str, action: str) -> RefusedFileError:
         """Return (not raise) the refusal that points at this place."""
         return RefusedFileError(self.file, found, expected, action, row=self.row, column=self.column)
 
@@ -41,7 +42,7 @@ class Place:
         return self.file if self.row is None else f"{self.file}, row {self.row}"
 
 
-def decoded(raw, place):
+def decoded(raw: bytes, place: Place) -> str:
     """Return bytes as text: UTF-8 with or without a byte-order mark, or else cp1252; or refuse what is no text."""
     for start, what in _NO_TEXT.items():
         if raw.startswith(start):
@@ -59,7 +60,7 @@ def decoded(raw, place):
     raise place.refusal(broken, "letters in one encoding, UTF-8", SAVE_AS_CSV)
 
 
-def toml(text, place, example):
+def toml(text: str, place: Place, example: str) -> dict[str, Any]:
     """Return what the text of a TOML file says; *example* is a line as it could stand there."""
     lines = text.splitlines()
     for row, line in enumerate(lines, 1):
@@ -69,8 +70,8 @@ def toml(text, place, example):
         return tomllib.loads(text)
     except (ValueError, RecursionError) as error:
         message = "Too many brackets" if isinstance(error, RecursionError) else str(error)
-        line = re.search(r"\(at line (\d+)", message)
-        row = int(line[1]) if line else None
-        found = lines[row - 1].strip() if row and row <= len(lines) else "a file cut short"
+        said = re.search(r"\(at line (\d+)", message)
+        at = int(said[1]) if said else None
+        found = lines[at - 1].strip() if at and at <= len(lines) else "a file cut short"
         action = f"{message.split(' (at ')[0]}: correct this line."
-        raise place.at(row=row).refusal(found, f"lines such as {example}", action) from None
+        raise place.at(row=at).refusal(found, f"lines such as {example}", action) from None

@@ -8,11 +8,14 @@ from dataclasses import dataclass, fields
 import numpy as np
 
 from turbomath.engine import settling
+from turbomath.engine.turbocharged_engine import TurbochargedEngine
 from turbomath.table.errors import OutOfRangeError
 from turbomath.table.formulas import check_shapes
+from turbomath.table.kinds_of_value import Values
 from turbomath.table.quantities import possible
+from turbomath.table.records import Record
+from turbomath.table.unusual import warn_of_unusual
 
-Values = float | np.ndarray
 STAND_INS = {
     "ambient_pressure": 1e5,
     "ambient_temperature": 300.0,
@@ -24,13 +27,15 @@ IDLE = 1.0  # W; no consumption for each unit of work is given below it
 SOLVED, TOO_MUCH, UNSOLVED = "solved", "cannot carry this load", "not solved"
 
 
-@dataclass(frozen=True)
-class Balance:
+@dataclass(frozen=True, repr=False)
+class Balance(Record):
     """The engine at rest with itself. Each field but the last four is a quantity of the table, of the broadcast shape.
 
     `state` is "solved", "cannot carry this load" (the record then is the engine at its fuel stop) or "not solved";
     `converged` is whether the balances close, to `residual`, the largest share by which one does not.
     """
+
+    HEADLINE = ("power", "boost", "turbine_inlet_temperature", "state")
 
     ambient_pressure: Values
     ambient_temperature: Values
@@ -82,7 +87,15 @@ class Balance:
     residual: Values
 
 
-def solve(engine, *, ambient_pressure, ambient_temperature, engine_speed, fuel_flow=None, power=None):
+def solve(
+    engine: TurbochargedEngine,
+    *,
+    ambient_pressure: Values,
+    ambient_temperature: Values,
+    engine_speed: Values,
+    fuel_flow: Values | None = None,
+    power: Values | None = None,
+) -> Balance:
     """Where turbine and compressor, air drawn in and air delivered, fuel and load are in balance.
 
     Parameters
@@ -116,22 +129,23 @@ def solve(engine, *, ambient_pressure, ambient_temperature, engine_speed, fuel_f
     """
     if (fuel_flow is None) == (power is None):
         raise OutOfRangeError("give exactly one of fuel_flow and power.")
-    given = dict(
+    asked = dict(
         ambient_pressure=ambient_pressure,
         ambient_temperature=ambient_temperature,
         engine_speed=engine_speed,
         fuel_flow=fuel_flow,
         power=power,
     )
-    given = {name: possible(name, value) for name, value in given.items() if value is not None}
+    given = {name: possible(name, value) for name, value in asked.items() if value is not None}
     if power is not None and np.any(given["power"] < 0):
         raise OutOfRangeError("power must be 0 or more [W]: this engine is not driven from outside.")
     if np.any(given["engine_speed"] == 0):
         raise OutOfRangeError("engine_speed must be above 0 [rev/s]: an engine at rest has no balance.")
-    engine = settling.numbers_of(engine)
-    shape = np.broadcast_shapes(check_shapes(given), *(np.shape(one) for one in engine.values()))
+    warn_of_unusual("solve", given)
+    numbers = settling.numbers_of(engine)
+    shape = np.broadcast_shapes(check_shapes(given), *(np.shape(one) for one in numbers.values()))
     with np.errstate(all="ignore"):
-        return _whole([_settled(piece) for piece in _pieces(engine, given, shape)], shape)
+        return _whole([_settled(piece) for piece in _pieces(numbers, given, shape)], shape)
 
 
 def _pieces(engine, given, shape):

@@ -9,20 +9,23 @@ of `turbomath.air.exhaust` from 300 to 1100 K. Nothing here checks its input.
 """
 
 from types import SimpleNamespace
+from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from turbomath.engine.turbocharged_engine import GREATEST_FLOW_PARAMETER
 from turbomath.table.constants import AIR_GAS_CONSTANT as R
 from turbomath.table.constants import AIR_HEAT_CAPACITY_RATIO
 from turbomath.table.constants import AIR_SPECIFIC_HEAT as CP
+from turbomath.table.kinds_of_value import Values
 
 EXHAUST_HEAT = (931.2, 0.2082, 34.5, 0.0863)  # J/(kg K): a + b T + (c + d T) x burnt share; fitted to air.exhaust
 _EXPONENT = (AIR_HEAT_CAPACITY_RATIO - 1) / AIR_HEAT_CAPACITY_RATIO
 _STANDARD = np.sqrt(298.15) / 1e5  # flow is corrected to 25 °C and 100 kPa
 
 
-def state(engine, site, mass_flow, pressure, fuel_flow):
+def state(engine: Any, site: Any, mass_flow: Values, pressure: Values, fuel_flow: Values) -> SimpleNamespace:
     """Return everything along the path, if the compressor passes *mass_flow* [kg/s] and delivers at *pressure* [Pa].
 
     *engine* holds the numbers of a `TurbochargedEngine` and its parts, *site* the ambient pressure `p0` and
@@ -37,7 +40,7 @@ def state(engine, site, mass_flow, pressure, fuel_flow):
     return s
 
 
-def imbalances(s):
+def imbalances(s: SimpleNamespace) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
     """Air drawn in less air delivered, and turbine power less compressor power, each as a share."""
     powers = s.turbine_power + np.abs(s.power_needed)
     return 1 - s.air_drawn / s.air_flow, (s.turbine_power - s.power_needed) / powers

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from turbomath.engine import settling
+from turbomath.engine.turbocharged_engine import TurbochargedEngine
 from turbomath.table.errors import OutOfRangeError
 from turbomath.table.quantities import possible
 
@@ -35,7 +36,16 @@ class Guess:
     verdict: str
 
 
-def steps(engine, *, ambient_pressure, ambient_temperature, engine_speed, fuel_flow, first_guess=2.0, closeness=0.005):
+def steps(
+    engine: TurbochargedEngine,
+    *,
+    ambient_pressure: float,
+    ambient_temperature: float,
+    engine_speed: float,
+    fuel_flow: float,
+    first_guess: float = 2.0,
+    closeness: float = 0.005,
+) -> tuple[Guess, ...]:
     """Guess after guess until turbine and compressor agree.
 
     Parameters
@@ -77,7 +87,8 @@ def steps(engine, *, ambient_pressure, ambient_temperature, engine_speed, fuel_f
     )
     p0, T0, N, fuel = (np.atleast_1d(possible(name, value)) for name, value in given.items())
     points = settling.Points(settling.numbers_of(engine), dict(p0=p0, T0=T0, N=N))
-    low, high, ratio, worked = 1.0, _HIGHEST, first_guess, []
+    low, high, ratio = 1.0, _HIGHEST, first_guess
+    worked: list[Guess] = []
     while not worked or (worked[-1].verdict != BALANCED and len(worked) < _MOST):
         worked.append(_guess(points, ratio * p0, fuel, closeness))
         low, high = (ratio, high) if worked[-1].verdict == MORE else (low, ratio)

@@ -1,6 +1,9 @@
 """Newton's method for thousands of small systems at once, damped so that a step never makes a point worse."""
 
+from collections.abc import Callable
+
 import numpy as np
+from numpy.typing import NDArray
 
 CLOSE = 1e-11  # a residual this small is as good as nought in double precision
 _NUDGE = 1e-7  # of a logarithm, for the slope
@@ -9,7 +12,9 @@ _HALVINGS = 6
 _FLAT = 1e-12  # a determinant that says nothing
 
 
-def roots(function, start, *, steps=25):
+def roots(
+    function: Callable[..., NDArray[np.float64]], start: NDArray[np.float64], *, steps: int = 25
+) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
     """Return (unknowns, residual) of each point: the largest of its scaled residuals, not above `CLOSE` where solved.
 
     Parameters
@@ -73,7 +78,13 @@ def _damped(function, at, step, points, before):
     return new, misses, slopes
 
 
-def bracketed(function, low, high, *, steps=60):
+def bracketed(
+    function: Callable[..., NDArray[np.float64]],
+    low: NDArray[np.float64],
+    high: NDArray[np.float64],
+    *,
+    steps: int = 60,
+) -> NDArray[np.float64]:
     """Return the root of each point between *low* and *high*, where *function* falls through nought, by halving.
 
     Parameters

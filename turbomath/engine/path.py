@@ -2,20 +2,26 @@
 
 The compressor works adiabatically with the given isentropic efficiency; the aftercooler has the given
 effectiveness on the charge side. What vapour is over saturation at the manifold condenses and leaves the gas.
-How the air and its vapour are modelled is in `charge_air`.
+How the air and its vapour are modelled is in `charge_air`, what flows through one engine in `charge_flow`.
 """
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
+from turbomath import air as air_models
 from turbomath.engine.charge_air import mixture
-from turbomath.physics import airflow, cooling
+from turbomath.engine.charge_flow import ChargeFlow, charge_flow
+from turbomath.physics import cooling
 from turbomath.table.errors import OutOfRangeError
 from turbomath.table.formulas import check_shapes, plain
+from turbomath.table.kinds_of_value import Values
 from turbomath.table.quantities import possible
+from turbomath.table.records import Record
+from turbomath.table.unusual import warn_of_unusual
 
-Values = float | np.ndarray
+__all__ = ["ChargeFlow", "ChargePath", "Stations", "charge_flow", "charge_path", "through"]
 
 
 @dataclass(frozen=True)
@@ -34,8 +40,8 @@ class Stations:
     humidity_ratio: Values
 
 
-@dataclass(frozen=True)
-class ChargePath:
+@dataclass(frozen=True, repr=False)
+class ChargePath(Record):
     """Everything along the path; each field is a quantity of the table, a float or an array of the broadcast shape.
 
     The three gains answer three questions. `charge_gain`: how much denser is the charge than the air outside?
@@ -43,6 +49,8 @@ class ChargePath:
     bigger.) `mass_flow_gain`: how much more dry air than the same engine without aftercooler at equal manifold
     pressure? `greatest_possible_gain` is the last for a perfect aftercooler without pressure loss.
     """
+
+    HEADLINE = ("pressure_ratio", "manifold_temperature", "charge_gain")
 
     ambient_pressure: Values
     ambient_temperature: Values
@@ -71,33 +79,21 @@ class ChargePath:
     greatest_possible_gain: Values
 
 
-@dataclass(frozen=True)
-class ChargeFlow:
-    """What flows through one engine; each field is a quantity of the table."""
-
-    mass_flow: Values
-    dry_air_mass_flow: Values
-    volume_flow_at_ambient: Values
-    compressor_power: Values
-    heat_rejected: Values
-    condensate_flow: Values
-
-
 def charge_path(
     *,
-    ambient_pressure,
-    ambient_temperature,
-    manifold_pressure=None,
-    compressor_outlet_pressure=None,
-    isentropic_efficiency,
-    compressor_inlet_temperature=None,
-    intake_restriction=0.0,
-    effectiveness=0.0,
-    medium_temperature=None,
-    cooler_pressure_loss=0.0,
-    relative_humidity=None,
-    air=None,
-):
+    ambient_pressure: Values,
+    ambient_temperature: Values,
+    manifold_pressure: Values | None = None,
+    compressor_outlet_pressure: Values | None = None,
+    isentropic_efficiency: Values,
+    compressor_inlet_temperature: Values | None = None,
+    intake_restriction: Values = 0.0,
+    effectiveness: Values = 0.0,
+    medium_temperature: Values | None = None,
+    cooler_pressure_loss: Values = 0.0,
+    relative_humidity: Values | None = None,
+    air: Any = None,
+) -> ChargePath:
     """Air from ambient to manifold, and what compression and aftercooling gained.
 
     Parameters
@@ -120,10 +116,11 @@ def charge_path(
         Fall of pressure across the aftercooler.
     relative_humidity : float or array [-], optional
         At ambient, over water, 0 to 1; dry air if not given.
-    air : air model, optional
-        From `turbomath.air.choose`; if not given, real air with the humidity there is. "real" and "moist" take the
-        water with its enhancement factor and its heat of condensation, and leave a gap with a `RangeWarning` outside
-        210 to 720 K and above 900 kPa. Every other model takes it as an ideal mixture.
+    air : air model or its name, optional
+        From `turbomath.air.choose`, or what it takes, such as "ideal"; if not given, real air with the humidity there
+        is. "real" and "moist" take the water with its enhancement factor and its heat of condensation, and leave a
+        gap with a `RangeWarning` outside 210 to 720 K and above 900 kPa. Every other model takes it as an ideal
+        mixture.
 
     Returns
     -------
@@ -144,10 +141,6 @@ def charge_path(
     """
     if (manifold_pressure is None) == (compressor_outlet_pressure is None):
         raise OutOfRangeError("give exactly one of manifold_pressure and compressor_outlet_pressure.")
-    if compressor_inlet_temperature is None:
-        compressor_inlet_temperature = ambient_temperature
-    if medium_temperature is None:
-        medium_temperature = ambient_temperature
     given = dict(
         ambient_pressure=ambient_pressure,
         ambient_temperature=ambient_temperature,
@@ -161,7 +154,12 @@ def charge_path(
         cooler_pressure_loss=cooler_pressure_loss,
         relative_humidity=relative_humidity,
     )
-    return _solve(mixture(air), _carried(air, relative_humidity), **_checked(given))
+    checked = _checked(given)
+    warn_of_unusual("charge_path", {name: value for name, value in checked.items() if value is not None})
+    for name in ("compressor_inlet_temperature", "medium_temperature"):
+        checked[name] = checked["ambient_temperature"] if checked[name] is None else checked[name]
+    air = air_models.chosen(air)
+    return _solve(mixture(air), _carried(air, relative_humidity), **checked)
 
 
 def _carried(air, relative_humidity):
@@ -223,7 +221,7 @@ def _solve(
     return through(stations, isentropic_efficiency, air)
 
 
-def through(stations, isentropic_efficiency, air):
+def through(stations: Stations, isentropic_efficiency: Values, air: Any) -> ChargePath:
     """Return the `ChargePath` through known stations, whether they were worked out or read from gauges.
 
     Missing readings (`nan`) leave `nan` in what needs them. The efficiency is that of the compressor of the
@@ -269,46 +267,6 @@ def through(stations, isentropic_efficiency, air):
     )
     shape = np.broadcast_shapes(*(np.shape(value) for value in fields.values()))
     return ChargePath(**{name: plain(np.broadcast_to(value, shape)) for name, value in fields.items()})
-
-
-def charge_flow(path, *, displacement, engine_speed, volumetric_efficiency, strokes=4):
-    """What flows through one engine whose charge took the given path.
-
-    Parameters
-    ----------
-    path : ChargePath
-        From `charge_path`.
-    displacement, engine_speed, volumetric_efficiency : float or array [m^3], [rev/s], [-]
-        Swept volume, crankshaft speed, and volumetric efficiency on manifold density.
-    strokes : int
-        2 or 4.
-
-    Returns
-    -------
-    ChargeFlow
-        Flows [kg/s, m^3/s] and powers [W]. Compressor and aftercooler pass the vapour that condenses after them too.
-
-    Raises
-    ------
-    OutOfRangeError
-        For impossible input, naming the argument.
-    """
-    engine = dict(
-        displacement=displacement,
-        engine_speed=engine_speed,
-        volumetric_efficiency=volumetric_efficiency,
-        strokes=strokes,
-    )
-    dry = airflow.mass_flow(path.manifold_dry_air_density, **engine)
-    drawn_in = dry * (1 + path.humidity_ratio)
-    return ChargeFlow(
-        mass_flow=airflow.mass_flow(path.manifold_density, **engine),
-        dry_air_mass_flow=dry,
-        volume_flow_at_ambient=drawn_in / path.ambient_density,
-        compressor_power=drawn_in * path.specific_compressor_work,
-        heat_rejected=drawn_in * path.specific_heat_rejected,
-        condensate_flow=dry * path.condensate,
-    )
 
 
 def _outlet_temperature(air, inlet_pressure, inlet_temperature, outlet_pressure, isentropic_efficiency, vapour):

@@ -5,10 +5,13 @@ The unknowns are logarithms: air through the compressor, pressure after it and, 
 
 from dataclasses import fields
 from types import SimpleNamespace
+from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from turbomath.engine import gas_path, newton
+from turbomath.engine.turbocharged_engine import TurbochargedEngine
 from turbomath.physics.combustion_air import stoichiometric_air_fuel_ratio
 from turbomath.table.constants import AIR_GAS_CONSTANT
 
@@ -17,7 +20,7 @@ GOOD = 1e-9  # the largest scaled residual of a point that counts as solved
 _LOWEST, _HIGHEST = 0.6, 8.0  # pressure after the compressor over ambient, between which the bracket looks
 
 
-def numbers_of(engine):
+def numbers_of(engine: TurbochargedEngine) -> dict[str, Any]:
     """Return the numbers of an engine, of its aftercooler and of its wastegate, in one record by name."""
     own = {one.name: getattr(engine, one.name) for one in fields(engine)}
     cooler, gate = own.pop("aftercooler"), own.pop("wastegate")
@@ -38,24 +41,24 @@ def _plain(number):
 class Points:
     """Engines at their sites, one for each point: numbers that are the same for all stay single."""
 
-    def __init__(self, engine, site):
+    def __init__(self, engine: dict[str, Any], site: dict[str, Any]) -> None:
         self.engine, self.site = SimpleNamespace(**engine), SimpleNamespace(**site)
 
-    def at(self, index):
+    def at(self, index: Any) -> "Points":
         """Return only the points of an index."""
         return Points(taken(vars(self.engine), index), taken(vars(self.site), index))
 
-    def state(self, flow, pressure, fuel):
+    def state(self, flow: Any, pressure: Any, fuel: Any) -> SimpleNamespace:
         """Return the state along the gas path; see `gas_path.state`."""
         return gas_path.state(self.engine, self.site, flow, pressure, fuel)
 
 
-def taken(numbers, index):
+def taken(numbers: dict[str, Any], index: Any) -> dict[str, Any]:
     """Return the numbers of the points of an index; single ones stay as they are."""
     return {name: one[index] if isinstance(one, np.ndarray) else one for name, one in numbers.items()}
 
 
-def settle(points, fuel, load):
+def settle(points: Points, fuel: Any, load: Any) -> tuple[SimpleNamespace, Any, Any]:
     """Return (state along the gas path, residual, whether the load is carried) of each of the points.
 
     Exactly one of *fuel* and *load* is given, an array with one value for each point.
@@ -65,10 +68,11 @@ def settle(points, fuel, load):
         carried = np.ones(fuel.shape, dtype=bool)
     else:
         unknowns, residual, fuel, carried = with_load(points, load)
-    return points.state(*np.exp(unknowns[:2]), fuel), residual, carried
+    flow, pressure = np.exp(unknowns[:2])
+    return points.state(flow, pressure, fuel), residual, carried
 
 
-def with_fuel(points, fuel, start=None):
+def with_fuel(points: Points, fuel: Any, start: Any = None) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
     """Return (logarithms of flow and pressure, residual) for a given fuel flow."""
 
     def function(unknowns, index):
@@ -85,7 +89,7 @@ def with_fuel(points, fuel, start=None):
     return unknowns, residual
 
 
-def first_guess(points, fuel):
+def first_guess(points: Points, fuel: Any) -> NDArray[np.float64]:
     """Return a start for Newton's method: boost in proportion to the fuel of each cylinder filling."""
     e, site = points.engine, points.site
     filling = fuel / (e.displacement * site.N / 2)
@@ -96,7 +100,7 @@ def first_guess(points, fuel):
     return np.log(np.stack(np.broadcast_arrays(flow, pressure)))
 
 
-def bracketed(points, fuel, halvings=24):
+def bracketed(points: Points, fuel: Any, halvings: int = 24) -> NDArray[np.float64]:
     """Guess a boost, find its flow, compare turbine and compressor power, and close in from both sides."""
     site = points.site
     log_p0 = np.log(site.p0) + 0 * fuel
@@ -109,7 +113,7 @@ def bracketed(points, fuel, halvings=24):
     return np.stack([flow_at(points, pressure, fuel), pressure])
 
 
-def flow_at(points, log_pressure, fuel, halvings=30):
+def flow_at(points: Points, log_pressure: NDArray[np.float64], fuel: Any, halvings: int = 30) -> NDArray[np.float64]:
     """Return the logarithm of the compressor flow at which the cylinders draw in what is delivered."""
     e, site, pressure = points.engine, points.site, np.exp(log_pressure)
     most = 2 * e.volumetric_efficiency * pressure / (AIR_GAS_CONSTANT * site.T0) * e.displacement * site.N / 2
@@ -123,7 +127,7 @@ def flow_at(points, log_pressure, fuel, halvings=30):
     return newton.bracketed(short, np.log(most) - 5, np.log(most), steps=halvings)
 
 
-def with_load(points, load):
+def with_load(points: Points, load: Any) -> tuple[Any, Any, Any, Any]:
     """Return (unknowns, residual, fuel flow, whether the load is carried) for a given power."""
     e = points.engine
 

@@ -69,6 +69,6 @@ class TurbochargedEngine:
     exhaust_leak_area: float = 0.0  # m^2, of the manifold before the turbine
 
     @property
-    def greatest_fuel_flow(self):
+    def greatest_fuel_flow(self) -> float:
         """Fuel flow at the stop [kg/s]; nothing takes the engine past it."""
         return self.fuel_stop * self.rated_fuel_flow

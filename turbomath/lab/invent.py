@@ -15,7 +15,7 @@ from turbomath.engine import balance
 from turbomath.engine.ready_engines import AIR_TO_AIR, JACKET_WATER, NOT_AFTERCOOLED
 from turbomath.engine.turbocharged_engine import TurbochargedEngine
 from turbomath.lab.run import blank
-from turbomath.lab.run.bench import read_bench
+from turbomath.lab.run.bench import Bench, read_bench
 from turbomath.table.errors import TurbomathError
 
 UNITS = {name: units.display(name, "us") for name in blank.SHEET} | {"power": "kW"}
@@ -119,7 +119,7 @@ RECIPES = (
 )
 
 
-def readings_csv(recipe, bench):
+def readings_csv(recipe: Recipe, bench: Bench) -> str:
     """Return the text of readings.csv: what each instrument of *bench* shows along the run of *recipe*."""
     heads = [f"{name.replace('_', ' ')} [{UNITS[name]}]" for name in recipe.columns]
     lines = [["point", "condition", *heads, "remark"]]
@@ -204,7 +204,7 @@ def _rounded(value, step):
     return f"{round(value / step) * step + 0.0:.{decimals}f}"
 
 
-def write_all():
+def write_all() -> None:
     """Write readings.csv of every recipe beside its bench.toml in the checkout's data folder."""
     for recipe in RECIPES:
         folder = files.shipped("data") / recipe.run

@@ -5,18 +5,20 @@ import platform
 import sys
 import tempfile
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 
-from turbomath import __version__, air, units
+from turbomath import air, units
 from turbomath.disk import files
 from turbomath.lab.reduction import reduce
 from turbomath.lab.run import blank, readings
+from turbomath.table.version import __version__
 
 _LIBRARIES = ("numpy", "scipy", "Pint", "CoolProp", "pandas", "matplotlib", "Jinja2", "latex2mathml")
 
 
-def self_check():
+def self_check() -> dict[str, Any]:
     """Return {"version", "passed", "checks": [{"name", "passed", "detail"}]}."""
     checks = [_tried(check) for check in (_python, _libraries, _shipped_runs, _units, _real_gas, _reference, _writing)]
     return {"version": __version__, "passed": all(check["passed"] for check in checks), "checks": checks}

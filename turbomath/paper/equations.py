@@ -13,7 +13,7 @@ _LETTER = re.compile(r"<mi[^>]*>([^<])</mi>")
 
 
 @functools.cache
-def mathml(latex, display="inline"):
+def mathml(latex: str, display: str = "inline") -> Markup:
     """Return an equation of the kit, written in LaTeX, as MathML; *display* is "inline" or "block".
 
     Raises

@@ -4,6 +4,7 @@ import base64
 import functools
 import unicodedata
 from pathlib import Path
+from typing import Any
 
 import jinja2
 from markupsafe import Markup
@@ -17,7 +18,7 @@ _REPLACEMENT = "\ufffd"
 _TURNING = "\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069"
 
 
-def page(template, **content):
+def page(template: str, **content: Any) -> str:
     """Return the HTML text of a template of this room, such as "report.html", with its content put in.
 
     Raises
@@ -28,7 +29,7 @@ def page(template, **content):
     return _environment().get_template(template).render(content)
 
 
-def visible(text):
+def visible(text: object) -> str:
     """Return *text* with every mark that is unseen, turns text around or cannot be stored shown as "\ufffd"."""
     return "".join(mark if _is_visible(mark) else _REPLACEMENT for mark in str(text))
 

@@ -18,7 +18,8 @@ class Table:
     """A table; the first cell of each row is the head of the row.
 
     `style` is "numbers" (right-aligned, never broken), "words", or "free" for text from outside, broken
-    anywhere rather than too wide. `group` rows at a time belong together; 0 is all of them.
+    anywhere rather than too wide, or a style that one page has for itself. `group` rows at a time belong
+    together; 0 is all of them.
     """
 
     caption: str
@@ -28,13 +29,13 @@ class Table:
     group: int = 0
 
     @property
-    def groups(self):
+    def groups(self) -> list[tuple[tuple[str, ...], ...]]:
         """The rows, `group` at a time."""
         size = self.group or max(len(self.rows), 1)
         return [self.rows[at : at + size] for at in range(0, len(self.rows), size)]
 
     @property
-    def is_short(self):
+    def is_short(self) -> bool:
         """Whether the whole table should stay on one page."""
         return len(self.rows) <= MOST_ROWS_TOGETHER
 

@@ -1,1 +1,5 @@
 """Closed formulas, one file per subject: SI in, SI out, numpy only."""
+
+from turbomath.table.doors import door_of_room
+
+__getattr__, __dir__ = door_of_room(__name__, __path__[0])

@@ -1,6 +1,7 @@
 """Air flow: how much air the engine draws from the manifold."""
 
 from turbomath.table.formulas import choice, defined, formula
+from turbomath.table.kinds_of_value import Values
 
 _CYCLES_PER_TURN = {2: 1.0, 4: 0.5}  # strokes of a working cycle -> fillings for each turn of the crankshaft
 
@@ -11,7 +12,9 @@ _CYCLES_PER_TURN = {2: 1.0, 4: 0.5}  # strokes of a working cycle -> fillings fo
     source="Heywood",
     conditions="density and volumetric efficiency taken at the same place",
 )
-def mass_flow(density, displacement, engine_speed, volumetric_efficiency, strokes=4):
+def mass_flow(
+    density: Values, displacement: Values, engine_speed: Values, volumetric_efficiency: Values, strokes: int = 4
+) -> Values:
     """Mass of air that an engine draws in each second.
 
     Parameters
@@ -60,7 +63,9 @@ def mass_flow(density, displacement, engine_speed, volumetric_efficiency, stroke
     source="Heywood",
     conditions="on the density that is given, usually that of the manifold",
 )
-def volumetric_efficiency(mass_flow, density, displacement, engine_speed, strokes=4):
+def volumetric_efficiency(
+    mass_flow: Values, density: Values, displacement: Values, engine_speed: Values, strokes: int = 4
+) -> Values:
     """Volumetric efficiency from a measured air flow.
 
     Parameters
@@ -110,7 +115,7 @@ def volumetric_efficiency(mass_flow, density, displacement, engine_speed, stroke
     source="Heywood",
     conditions="density at the place where the volume is wanted",
 )
-def volume_flow(mass_flow, density):
+def volume_flow(mass_flow: Values, density: Values) -> Values:
     """Volume that a mass flow of air takes up each second.
 
     Parameters

@@ -1,4 +1,4 @@
-"""Effectiveness of a heat exchanger by its size and by how its two flows run, and the way back.
+"""How the two flows run: effectiveness of a heat exchanger by its size and arrangement, and the way back.
 
 Effectiveness is that of the side with the smaller capacity rate (mass flow times specific heat).
 """
@@ -9,6 +9,7 @@ from turbomath.physics.crossflow import effectiveness as unmixed_effectiveness
 from turbomath.physics.crossflow import ntu as unmixed_ntu
 from turbomath.table.errors import warn_at_caller
 from turbomath.table.formulas import choice, defined, formula
+from turbomath.table.kinds_of_value import Values
 
 _SMALL = 1e-300  # stands for a capacity ratio of nought, so that nothing is divided by 0
 
@@ -47,7 +48,7 @@ ARRANGEMENTS = tuple(_EFFECTIVENESS)
     source="KaysLondon",
     conditions="shown for counterflow; steady, no heat lost to the surroundings",
 )
-def effectiveness(ntu, capacity_ratio, arrangement):
+def effectiveness(ntu: Values, capacity_ratio: Values, arrangement: str) -> Values:
     """Effectiveness of a heat exchanger, on the side with the smaller capacity rate.
 
     Parameters
@@ -96,7 +97,7 @@ def effectiveness(ntu, capacity_ratio, arrangement):
     source="KaysLondon",
     conditions="shown for counterflow; steady, no heat lost to the surroundings",
 )
-def ntu(effectiveness, capacity_ratio, arrangement):
+def ntu(effectiveness: Values, capacity_ratio: Values, arrangement: str) -> Values:
     """Number of transfer units that an effectiveness takes.
 
     Parameters
@@ -148,7 +149,7 @@ def ntu(effectiveness, capacity_ratio, arrangement):
     source="KaysLondon",
     conditions="steady, no heat lost to the surroundings",
 )
-def charge_effectiveness(effectiveness, charge_capacity_rate, medium_capacity_rate):
+def charge_effectiveness(effectiveness: Values, charge_capacity_rate: Values, medium_capacity_rate: Values) -> Values:
     """Effectiveness on the charge side: the shop's (T2 - T3)/(T2 - Tm).
 
     Parameters
@@ -194,7 +195,9 @@ def charge_effectiveness(effectiveness, charge_capacity_rate, medium_capacity_ra
     source="KaysLondon",
     conditions="steady, no heat lost to the surroundings",
 )
-def core_effectiveness(charge_effectiveness, charge_capacity_rate, medium_capacity_rate):
+def core_effectiveness(
+    charge_effectiveness: Values, charge_capacity_rate: Values, medium_capacity_rate: Values
+) -> Values:
     """Effectiveness on the side with the smaller capacity rate, from that of the charge.
 
     Parameters

@@ -15,6 +15,7 @@ from turbomath.table.constants import (
 )
 from turbomath.table.errors import warn_at_caller
 from turbomath.table.formulas import defined, formula
+from turbomath.table.kinds_of_value import Values
 from turbomath.table.quantities import KINDS
 
 _EXPONENT = STANDARD_GRAVITY / (AIR_GAS_CONSTANT * STANDARD_LAPSE_RATE)
@@ -26,7 +27,7 @@ _EXPONENT = STANDARD_GRAVITY / (AIR_GAS_CONSTANT * STANDARD_LAPSE_RATE)
     source="ISO2533",
     conditions="standard day, below 11 km",
 )
-def temperature(elevation):
+def temperature(elevation: Values) -> Values:
     """Temperature of the standard atmosphere.
 
     Parameters
@@ -67,7 +68,7 @@ def temperature(elevation):
     source="ISO2533",
     conditions="standard day, below 11 km",
 )
-def pressure(elevation):
+def pressure(elevation: Values) -> Values:
     """Pressure of the standard atmosphere.
 
     Parameters
@@ -108,7 +109,7 @@ def pressure(elevation):
     source="ISO2533",
     conditions="standard day, below 11 km, dry air",
 )
-def density(elevation):
+def density(elevation: Values) -> Values:
     """Density of the standard atmosphere.
 
     Parameters
@@ -148,7 +149,7 @@ def density(elevation):
     source="ISO2533",
     conditions="standard day, below 11 km",
 )
-def elevation(pressure):
+def elevation(pressure: Values) -> Values:
     """Elevation at which the standard atmosphere has a given pressure.
 
     Parameters
@@ -192,7 +193,7 @@ def elevation(pressure):
     source="ISO2533",
     conditions="ratio of the standard atmosphere, below 11 km",
 )
-def station_pressure(sea_level_pressure, elevation):
+def station_pressure(sea_level_pressure: Values, elevation: Values) -> Values:
     """Station pressure behind a barometer reading that was corrected to sea level.
 
     Parameters

@@ -2,6 +2,7 @@
 
 from turbomath.table.constants import AIR_GAS_CONSTANT
 from turbomath.table.formulas import formula
+from turbomath.table.kinds_of_value import Values
 
 
 @formula(
@@ -10,7 +11,7 @@ from turbomath.table.formulas import formula
     source="ISO2533",
     conditions="perfect gas, dry air",
 )
-def density(pressure, temperature):
+def density(pressure: Values, temperature: Values) -> Values:
     """Density of air.
 
     Parameters
@@ -53,7 +54,7 @@ def density(pressure, temperature):
     source="ISO2533",
     conditions="perfect gas, dry air",
 )
-def pressure(density, temperature):
+def pressure(density: Values, temperature: Values) -> Values:
     """Pressure that gives air a wanted density.
 
     Parameters
@@ -95,7 +96,9 @@ def pressure(density, temperature):
     source="ISO2533",
     conditions="perfect gas",
 )
-def density_gain(inlet_pressure, inlet_temperature, outlet_pressure, outlet_temperature):
+def density_gain(
+    inlet_pressure: Values, inlet_temperature: Values, outlet_pressure: Values, outlet_temperature: Values
+) -> Values:
     """How much denser the charge leaves than it came in.
 
     Parameters

@@ -1,6 +1,7 @@
-"""How much air a fuel needs, and how much power the air of an engine would allow."""
+"""Air for the fuel: how much a fuel needs, and how much power the air of an engine would allow."""
 
 from turbomath.table.formulas import defined, formula
+from turbomath.table.kinds_of_value import Values
 
 _CARBON, _HYDROGEN, _OXYGEN = 12.011, 1.008, 31.998  # g/mol, oxygen as the molecule
 _NITROGEN_PER_OXYGEN, _NITROGEN = 3.7733, 28.16  # mol per mol, and g/mol of all that is not oxygen in air
@@ -12,7 +13,7 @@ _NITROGEN_PER_OXYGEN, _NITROGEN = 3.7733, 28.16  # mol per mol, and g/mol of all
     source="Heywood",
     conditions="fuel of carbon and hydrogen only, dry air",
 )
-def stoichiometric_air_fuel_ratio(hydrogen_carbon_ratio):
+def stoichiometric_air_fuel_ratio(hydrogen_carbon_ratio: Values) -> Values:
     """Air that burns a kilogram of fuel with nothing left over.
 
     Parameters
@@ -54,7 +55,7 @@ def stoichiometric_air_fuel_ratio(hydrogen_carbon_ratio):
     source="Heywood",
     conditions="dry air and fuel over the same time",
 )
-def air_fuel_ratio(mass_flow, fuel_flow):
+def air_fuel_ratio(mass_flow: Values, fuel_flow: Values) -> Values:
     """Kilograms of air with each kilogram of fuel.
 
     Parameters
@@ -96,7 +97,7 @@ def air_fuel_ratio(mass_flow, fuel_flow):
     source="Heywood",
     conditions="both ratios by mass",
 )
-def excess_air_ratio(air_fuel_ratio, stoichiometric_air_fuel_ratio):
+def excess_air_ratio(air_fuel_ratio: Values, stoichiometric_air_fuel_ratio: Values) -> Values:
     """Air-fuel ratio over the one that leaves nothing over.
 
     Parameters
@@ -138,7 +139,7 @@ def excess_air_ratio(air_fuel_ratio, stoichiometric_air_fuel_ratio):
     source="Heywood",
     conditions="all the fuel that this air-fuel ratio leaves room for is burnt",
 )
-def power_potential(mass_flow, air_fuel_ratio, specific_fuel_consumption):
+def power_potential(mass_flow: Values, air_fuel_ratio: Values, specific_fuel_consumption: Values) -> Values:
     """Power that a flow of air allows at a given air-fuel ratio.
 
     Parameters

@@ -6,10 +6,12 @@ in a little heat from the turbine side as well, so at light load its apparent ef
 
 import numpy as np
 
-from turbomath.physics.polytropic import polytropic_efficiency, power
-from turbomath.table.constants import AIR_HEAT_CAPACITY_RATIO, AIR_SPECIFIC_HEAT
+from turbomath.physics.compressor_work import power, specific_work
+from turbomath.physics.polytropic import polytropic_efficiency
+from turbomath.table.constants import AIR_HEAT_CAPACITY_RATIO
 from turbomath.table.errors import warn_at_caller
 from turbomath.table.formulas import defined, formula
+from turbomath.table.kinds_of_value import Values
 
 __all__ = [
     "ideal_outlet_temperature",
@@ -30,7 +32,7 @@ _EXPONENT = (AIR_HEAT_CAPACITY_RATIO - 1) / AIR_HEAT_CAPACITY_RATIO
     source="Heywood",
     conditions="both pressures absolute",
 )
-def pressure_ratio(inlet_pressure, outlet_pressure):
+def pressure_ratio(inlet_pressure: Values, outlet_pressure: Values) -> Values:
     """Pressure ratio of a compressor: absolute outlet over absolute inlet pressure.
 
     Parameters
@@ -72,7 +74,7 @@ def pressure_ratio(inlet_pressure, outlet_pressure):
     source="Heywood",
     conditions="perfect gas, no heat exchanged, no losses",
 )
-def ideal_outlet_temperature(inlet_pressure, inlet_temperature, outlet_pressure):
+def ideal_outlet_temperature(inlet_pressure: Values, inlet_temperature: Values, outlet_pressure: Values) -> Values:
     """Outlet temperature of a compressor without losses.
 
     Parameters
@@ -119,7 +121,9 @@ def ideal_outlet_temperature(inlet_pressure, inlet_temperature, outlet_pressure)
     source="Heywood",
     conditions="perfect gas, no heat exchanged",
 )
-def outlet_temperature(inlet_pressure, inlet_temperature, outlet_pressure, isentropic_efficiency):
+def outlet_temperature(
+    inlet_pressure: Values, inlet_temperature: Values, outlet_pressure: Values, isentropic_efficiency: Values
+) -> Values:
     """Outlet temperature of a real compressor.
 
     Parameters
@@ -167,7 +171,9 @@ def outlet_temperature(inlet_pressure, inlet_temperature, outlet_pressure, isent
     source="Heywood",
     conditions="perfect gas, no heat exchanged",
 )
-def isentropic_efficiency(inlet_pressure, inlet_temperature, outlet_pressure, outlet_temperature):
+def isentropic_efficiency(
+    inlet_pressure: Values, inlet_temperature: Values, outlet_pressure: Values, outlet_temperature: Values
+) -> Values:
     """Compressor efficiency from readings: ideal temperature rise over the real one.
 
     Parameters
@@ -220,7 +226,9 @@ def isentropic_efficiency(inlet_pressure, inlet_temperature, outlet_pressure, ou
     source="Heywood",
     conditions="perfect gas, no heat exchanged",
 )
-def outlet_pressure(inlet_pressure, inlet_temperature, outlet_temperature, isentropic_efficiency):
+def outlet_pressure(
+    inlet_pressure: Values, inlet_temperature: Values, outlet_temperature: Values, isentropic_efficiency: Values
+) -> Values:
     """Outlet pressure a compressor reaches by the time its air has warmed to a given temperature.
 
     Parameters
@@ -259,45 +267,3 @@ def outlet_pressure(inlet_pressure, inlet_temperature, outlet_temperature, isent
     """
     ratio = 1 + isentropic_efficiency * (outlet_temperature / inlet_temperature - 1)
     return inlet_pressure * ratio ** (1 / _EXPONENT)
-
-
-@formula(
-    result="specific_compressor_work",
-    equation=r"w_\mathrm{c} = c_p \left(T_\mathrm{out} - T_\mathrm{in}\right)",
-    source="Heywood",
-    conditions="perfect gas, no heat exchanged",
-)
-def specific_work(inlet_temperature, outlet_temperature):
-    """Work to compress a kilogram of air.
-
-    Parameters
-    ----------
-    inlet_temperature : float or array [K]
-        Temperature at the compressor inlet.
-    outlet_temperature : float or array [K]
-        Temperature at the compressor outlet.
-
-    Returns
-    -------
-    float or array of the broadcast shape [J/kg]
-        Specific compressor work.
-
-    Raises
-    ------
-    OutOfRangeError
-        If a temperature is not above zero.
-
-    Notes
-    -----
-    The turbine pays for it, and the shaft's friction besides.
-
-    Examples
-    --------
-    >>> round(specific_work(299.8167, 442.25))
-    143101
-
-    References
-    ----------
-    Heywood, section 6.8, eq. 6.42.
-    """
-    return AIR_SPECIFIC_HEAT * (outlet_temperature - inlet_temperature)

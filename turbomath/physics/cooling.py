@@ -9,6 +9,7 @@ import numpy as np
 from turbomath.table.constants import AIR_SPECIFIC_HEAT
 from turbomath.table.errors import warn_at_caller
 from turbomath.table.formulas import defined, formula
+from turbomath.table.kinds_of_value import Values
 
 
 @formula(
@@ -17,7 +18,7 @@ from turbomath.table.formulas import defined, formula
     source="KaysLondon",
     conditions="effectiveness on the charge side",
 )
-def outlet_temperature(inlet_temperature, medium_temperature, effectiveness):
+def outlet_temperature(inlet_temperature: Values, medium_temperature: Values, effectiveness: Values) -> Values:
     """Temperature at which the charge leaves an aftercooler.
 
     Parameters
@@ -61,7 +62,7 @@ def outlet_temperature(inlet_temperature, medium_temperature, effectiveness):
     source="KaysLondon",
     conditions="effectiveness on the charge side",
 )
-def effectiveness(inlet_temperature, outlet_temperature, medium_temperature):
+def effectiveness(inlet_temperature: Values, outlet_temperature: Values, medium_temperature: Values) -> Values:
     """Aftercooler effectiveness from readings: temperature drop over the greatest possible drop.
 
     Parameters
@@ -110,7 +111,7 @@ def effectiveness(inlet_temperature, outlet_temperature, medium_temperature):
     source="Heywood",
     conditions="perfect gas",
 )
-def break_even_pressure_loss(inlet_pressure, inlet_temperature, outlet_temperature):
+def break_even_pressure_loss(inlet_pressure: Values, inlet_temperature: Values, outlet_temperature: Values) -> Values:
     """Pressure loss that would undo the whole gain in density of an aftercooler.
 
     Parameters
@@ -154,7 +155,7 @@ def break_even_pressure_loss(inlet_pressure, inlet_temperature, outlet_temperatu
     source="Heywood",
     conditions="perfect gas, no water formed",
 )
-def specific_heat_rejected(inlet_temperature, outlet_temperature):
+def specific_heat_rejected(inlet_temperature: Values, outlet_temperature: Values) -> Values:
     """Heat that a kilogram of charge gives to the aftercooler.
 
     Parameters

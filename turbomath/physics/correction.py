@@ -9,6 +9,7 @@ import numpy as np
 from turbomath.physics.site_power import iso3046_fuel_ratio, iso3046_power
 from turbomath.table.errors import warn_at_caller
 from turbomath.table.formulas import choice, formula
+from turbomath.table.kinds_of_value import Values
 
 __all__ = [
     "corrected_mass_flow",
@@ -35,17 +36,20 @@ VALID_TEMPERATURE, VALID_DRY_PRESSURE, VALID_FACTOR = (283.0, 313.0), (80_000.0,
     r" 36 \, \frac{q_\mathrm{fuel}}{\pi} - 1.14",
     source="ISO1585",
     conditions="shown for a turbocharged engine; diesel at full load, 283 to 313 K, 80 to 110 kPa dry",
+    where={
+        r"f_\mathrm{m}": "engine factor: how much the day matters at this much fuel",
+    },
 )
 def iso1585_factor(
-    dry_pressure,
-    temperature,
+    dry_pressure: Values,
+    temperature: Values,
     *,
-    aspiration,
-    fuel_delivery,
-    pressure_ratio=1.0,
-    reference_pressure=99_000.0,
-    reference_temperature=298.0,
-):
+    aspiration: str,
+    fuel_delivery: Values,
+    pressure_ratio: Values = 1.0,
+    reference_pressure: Values = 99_000.0,
+    reference_temperature: Values = 298.0,
+) -> Values:
     """Factor that brings the power of a diesel to the standard day of ISO 1585.
 
     Parameters
@@ -102,18 +106,21 @@ def iso1585_factor(
     r" 36 \, \frac{q_\mathrm{fuel}}{\pi} - 1.14",
     source="SAEJ1349",
     conditions="shown for a turbocharged engine with an air-to-air aftercooler or none; diesel at full load",
+    where={
+        r"f_\mathrm{m}": "engine factor: how much the day matters at this much fuel",
+    },
 )
 def j1349_factor(
-    dry_pressure,
-    temperature,
+    dry_pressure: Values,
+    temperature: Values,
     *,
-    aspiration,
-    fuel_delivery,
-    pressure_ratio=1.0,
-    reference_pressure=99_000.0,
-    reference_temperature=298.0,
-    aftercooler="none",
-):
+    aspiration: str,
+    fuel_delivery: Values,
+    pressure_ratio: Values = 1.0,
+    reference_pressure: Values = 99_000.0,
+    reference_temperature: Values = 298.0,
+    aftercooler: str = "none",
+) -> Values:
     """Factor that brings the power of a diesel to the standard day of SAE J1349.
 
     Parameters
@@ -174,7 +181,14 @@ def j1349_factor(
     source="Saravanamuttoo",
     conditions="same gas, same place on the compressor map",
 )
-def corrected_mass_flow(mass_flow, pressure, temperature, *, reference_pressure, reference_temperature):
+def corrected_mass_flow(
+    mass_flow: Values,
+    pressure: Values,
+    temperature: Values,
+    *,
+    reference_pressure: Values,
+    reference_temperature: Values,
+) -> Values:
     """Air flow brought to the reference state that a compressor map is drawn for.
 
     Parameters
@@ -222,8 +236,9 @@ def corrected_mass_flow(mass_flow, pressure, temperature, *, reference_pressure,
     equation=r"N_\mathrm{corr} = \frac{N}{\sqrt{T / T_\mathrm{ref}}}",
     source="Saravanamuttoo",
     conditions="same gas, same place on the compressor map",
+    of_any_size=("engine_speed",),
 )
-def corrected_speed(engine_speed, temperature, *, reference_temperature):
+def corrected_speed(engine_speed: Values, temperature: Values, *, reference_temperature: Values) -> Values:
     """Speed of a shaft brought to the reference temperature that a compressor map is drawn for.
 
     Parameters

@@ -1,4 +1,4 @@
-"""Crossflow with both sides unmixed, the usual build of an aftercooler: exact series, its inverse, and the usual rule.
+"""Crossflow, both sides unmixed: the usual build of an aftercooler; exact series, its inverse, and the usual rule.
 
 The rule of the textbooks is off by up to 0.011; the series is exact to the last figures of the machine.
 """
@@ -7,6 +7,7 @@ import numpy as np
 
 from turbomath.table.errors import warn_at_caller
 from turbomath.table.formulas import defined, formula
+from turbomath.table.kinds_of_value import Values
 
 MOST_TRANSFER_UNITS = 100.0  # the series grows with them; an aftercooler has fewer than ten
 _BLOCK = 4096  # elements worked out at a time, so that every row of the series stays in the fast memory
@@ -20,8 +21,14 @@ _SMALL = 1e-300  # stands for a capacity ratio of nought, so that nothing is div
     r" P_n(C_\mathrm{r} \mathrm{NTU}), \quad P_n(x) = 1 - e^{-x} \sum_{m=0}^{n} \frac{x^m}{m!}",
     source="KaysLondon",
     conditions="steady, no heat lost to the surroundings, both sides unmixed",
+    where={
+        "P_n": "part of the series, the tail of the exponential series after its term n",
+        "n": "number of a term of the series",
+        "m": "number of a term within the part",
+        "x": "the number for which the part is taken",
+    },
 )
-def effectiveness(ntu, capacity_ratio):
+def effectiveness(ntu: Values, capacity_ratio: Values) -> Values:
     """Effectiveness of a crossflow heat exchanger with both sides unmixed, exact.
 
     Parameters
@@ -65,8 +72,14 @@ def effectiveness(ntu, capacity_ratio):
     r" P_n(C_\mathrm{r} \mathrm{NTU}), \quad P_n(x) = 1 - e^{-x} \sum_{m=0}^{n} \frac{x^m}{m!}",
     source="KaysLondon",
     conditions="steady, no heat lost to the surroundings, both sides unmixed",
+    where={
+        "P_n": "part of the series, the tail of the exponential series after its term n",
+        "n": "number of a term of the series",
+        "m": "number of a term within the part",
+        "x": "the number for which the part is taken",
+    },
 )
-def ntu(effectiveness, capacity_ratio):
+def ntu(effectiveness: Values, capacity_ratio: Values) -> Values:
     """Number of transfer units behind an effectiveness in crossflow with both sides unmixed.
 
     Parameters
@@ -113,7 +126,7 @@ def ntu(effectiveness, capacity_ratio):
     source="Incropera",
     conditions="both sides unmixed; an approximation, off by up to 0.011",
 )
-def approximate_effectiveness(ntu, capacity_ratio):
+def approximate_effectiveness(ntu: Values, capacity_ratio: Values) -> Values:
     """Effectiveness in crossflow with both sides unmixed, by the usual rule of the textbooks.
 
     Parameters

@@ -1,7 +1,7 @@
 """The aftercooler as a heat exchanger: its conductance (UA) from readings, and what it does at any two flows.
 
 How effectiveness follows from size and arrangement is in `arrangements`, the exact crossflow series in `crossflow`,
-and what other flows and dirt do to a core in `fouling_and_flow`; all of it is at hand here.
+and what other flows and dirt do to a core in `fouling_and_flow`.
 """
 
 import numpy as np
@@ -17,6 +17,7 @@ from turbomath.physics.cooling import effectiveness as seen_effectiveness
 from turbomath.physics.crossflow import approximate_effectiveness
 from turbomath.physics.fouling_and_flow import conductance_at_flows, fouled_conductance, pressure_loss_at_flow
 from turbomath.table.formulas import defined, formula
+from turbomath.table.kinds_of_value import Values
 
 __all__ = [
     "ARRANGEMENTS",
@@ -41,7 +42,7 @@ __all__ = [
     source="KaysLondon",
     conditions="specific heat at the mean temperature of the stream",
 )
-def capacity_rate(mass_flow, specific_heat):
+def capacity_rate(mass_flow: Values, specific_heat: Values) -> Values:
     """Capacity rate of a stream: the heat that warms it by one kelvin, each second.
 
     Parameters
@@ -85,8 +86,12 @@ def capacity_rate(mass_flow, specific_heat):
     conditions="no heat lost to the surroundings",
 )
 def medium_capacity_rate(
-    charge_capacity_rate, inlet_temperature, outlet_temperature, medium_temperature, cooling_medium_outlet_temperature
-):
+    charge_capacity_rate: Values,
+    inlet_temperature: Values,
+    outlet_temperature: Values,
+    medium_temperature: Values,
+    cooling_medium_outlet_temperature: Values,
+) -> Values:
     """Capacity rate of the cooling medium, from four thermometers and the flow of the charge.
 
     Parameters
@@ -136,10 +141,20 @@ def medium_capacity_rate(
     r" C_\mathrm{charge} \frac{T_\mathrm{in} - T_\mathrm{out}}{T_\mathrm{in} - T_\mathrm{medium}}",
     source="KaysLondon",
     conditions="steady, no heat lost to the surroundings",
+    where={
+        r"\mathrm{NTU}": "ntu",
+        r"\varepsilon": "effectiveness",
+        r"C_\mathrm{r}": "capacity_ratio",
+    },
 )
 def conductance(
-    inlet_temperature, outlet_temperature, medium_temperature, charge_capacity_rate, medium_capacity_rate, arrangement
-):
+    inlet_temperature: Values,
+    outlet_temperature: Values,
+    medium_temperature: Values,
+    charge_capacity_rate: Values,
+    medium_capacity_rate: Values,
+    arrangement: str,
+) -> Values:
     """Conductance (UA) of an aftercooler from readings: what it can do, whatever the flows.
 
     Parameters
@@ -193,8 +208,15 @@ def conductance(
     r" \frac{UA}{\min\left(C_\mathrm{charge}, C_\mathrm{medium}\right)}",
     source="KaysLondon",
     conditions="steady, no heat lost to the surroundings",
+    where={
+        r"\mathrm{NTU}": "ntu",
+        r"\varepsilon": "effectiveness",
+        r"C_\mathrm{r}": "capacity_ratio",
+    },
 )
-def effectiveness_from_conductance(conductance, charge_capacity_rate, medium_capacity_rate, arrangement):
+def effectiveness_from_conductance(
+    conductance: Values, charge_capacity_rate: Values, medium_capacity_rate: Values, arrangement: str
+) -> Values:
     """Effectiveness on the charge side of an aftercooler of known conductance (UA).
 
     Parameters

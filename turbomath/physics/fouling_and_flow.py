@@ -1,6 +1,7 @@
 """The same aftercooler at other flows and with dirt in it: its conductance (UA) and its pressure loss."""
 
 from turbomath.table.formulas import formula
+from turbomath.table.kinds_of_value import Values
 
 # How a film's conductance grows with its flow
 _IN_TUBES = 0.8  # turbulent flow in tubes and channels
@@ -13,8 +14,13 @@ _ACROSS_FINS = 0.6  # air across rows of tubes and fins
     r" s_\mathrm{charge}\right) r_\mathrm{medium}^{-0.6}}",
     source="Incropera",
     conditions="turbulent flow in the tubes, air across the fins, thin walls",
+    where={
+        r"UA_\mathrm{now}": "conductance at these flows",
+    },
 )
-def conductance_at_flows(conductance, charge_flow_ratio, medium_flow_ratio, charge_side_share):
+def conductance_at_flows(
+    conductance: Values, charge_flow_ratio: Values, medium_flow_ratio: Values, charge_side_share: Values
+) -> Values:
     """Conductance (UA) of the same core at other flows.
 
     Parameters
@@ -62,8 +68,11 @@ def conductance_at_flows(conductance, charge_flow_ratio, medium_flow_ratio, char
     equation=r"UA_\mathrm{dirty} = \frac{UA}{1 + f_\mathrm{dirt}}",
     source="Incropera",
     conditions="dirt as one more resistance in a row",
+    where={
+        r"UA_\mathrm{dirty}": "conductance with the dirt",
+    },
 )
-def fouled_conductance(conductance, fouling_ratio):
+def fouled_conductance(conductance: Values, fouling_ratio: Values) -> Values:
     """Conductance (UA) of a core with dirt on it.
 
     Parameters
@@ -104,8 +113,13 @@ def fouled_conductance(conductance, fouling_ratio):
     equation=r"\Delta p_\mathrm{now} = \Delta p_\mathrm{cooler} \, \frac{r_\mathrm{charge}^2}{r_\rho}",
     source="KaysLondon",
     conditions="turbulent flow, friction factor unchanged",
+    where={
+        r"\Delta p_\mathrm{now}": "pressure loss at this flow",
+    },
 )
-def pressure_loss_at_flow(cooler_pressure_loss, charge_flow_ratio, charge_density_ratio):
+def pressure_loss_at_flow(
+    cooler_pressure_loss: Values, charge_flow_ratio: Values, charge_density_ratio: Values
+) -> Values:
     """Pressure loss of the same core at another flow and density of the charge.
 
     Parameters

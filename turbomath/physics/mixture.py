@@ -1,7 +1,8 @@
-"""Dry air and water vapour together, as a mixture of two perfect gases that do not feel each other."""
+"""Moist air: dry air and water vapour together, as two perfect gases that do not feel each other."""
 
 from turbomath.table.constants import AIR_GAS_CONSTANT, VAPOUR_GAS_CONSTANT, VAPOUR_MASS_RATIO
 from turbomath.table.formulas import formula
+from turbomath.table.kinds_of_value import Values
 
 
 @formula(
@@ -10,7 +11,7 @@ from turbomath.table.formulas import formula
     source="ASHRAE2017",
     conditions="ideal mixture",
 )
-def gas_constant(humidity_ratio):
+def gas_constant(humidity_ratio: Values) -> Values:
     """Gas constant of moist air.
 
     Parameters
@@ -50,7 +51,7 @@ def gas_constant(humidity_ratio):
     source="ASHRAE2017",
     conditions="ideal mixture, all water as vapour",
 )
-def dry_air_density(pressure, temperature, humidity_ratio):
+def dry_air_density(pressure: Values, temperature: Values, humidity_ratio: Values) -> Values:
     """Mass of dry air in a cubic metre of moist air: the part that can burn fuel.
 
     Parameters
@@ -94,7 +95,7 @@ def dry_air_density(pressure, temperature, humidity_ratio):
     source="ASHRAE2017",
     conditions="ideal mixture, all water as vapour",
 )
-def density(pressure, temperature, humidity_ratio):
+def density(pressure: Values, temperature: Values, humidity_ratio: Values) -> Values:
     """Density of moist air, dry air and vapour together.
 
     Parameters

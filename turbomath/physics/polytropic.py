@@ -1,4 +1,4 @@
-"""Compressor efficiency that does not depend on the pressure ratio, and the power a compressor takes.
+"""Comparing compressors: an efficiency that does not depend on the pressure ratio.
 
 Polytropic efficiency is that of each small step of the compression. It compares compressors at different pressure
 ratios fairly: the same wheel shows a lower isentropic efficiency at a higher ratio.
@@ -6,9 +6,10 @@ ratios fairly: the same wheel shows a lower isentropic efficiency at a higher ra
 
 import numpy as np
 
-from turbomath.table.constants import AIR_HEAT_CAPACITY_RATIO, AIR_SPECIFIC_HEAT
+from turbomath.table.constants import AIR_HEAT_CAPACITY_RATIO
 from turbomath.table.errors import warn_at_caller
 from turbomath.table.formulas import defined, formula
+from turbomath.table.kinds_of_value import Values
 
 _EXPONENT = (AIR_HEAT_CAPACITY_RATIO - 1) / AIR_HEAT_CAPACITY_RATIO
 
@@ -20,7 +21,9 @@ _EXPONENT = (AIR_HEAT_CAPACITY_RATIO - 1) / AIR_HEAT_CAPACITY_RATIO
     source="Saravanamuttoo",
     conditions="perfect gas, no heat exchanged",
 )
-def polytropic_efficiency(inlet_pressure, inlet_temperature, outlet_pressure, outlet_temperature):
+def polytropic_efficiency(
+    inlet_pressure: Values, inlet_temperature: Values, outlet_pressure: Values, outlet_temperature: Values
+) -> Values:
     """Polytropic efficiency of a compressor from readings.
 
     Parameters
@@ -70,7 +73,7 @@ def polytropic_efficiency(inlet_pressure, inlet_temperature, outlet_pressure, ou
     source="Saravanamuttoo",
     conditions="perfect gas, no heat exchanged",
 )
-def isentropic_efficiency(pressure_ratio, polytropic_efficiency):
+def isentropic_efficiency(pressure_ratio: Values, polytropic_efficiency: Values) -> Values:
     """Isentropic efficiency that a compressor of given polytropic efficiency shows at a pressure ratio.
 
     Parameters
@@ -114,7 +117,9 @@ def isentropic_efficiency(pressure_ratio, polytropic_efficiency):
     source="Saravanamuttoo",
     conditions="perfect gas, no heat exchanged",
 )
-def outlet_temperature(inlet_pressure, inlet_temperature, outlet_pressure, polytropic_efficiency):
+def outlet_temperature(
+    inlet_pressure: Values, inlet_temperature: Values, outlet_pressure: Values, polytropic_efficiency: Values
+) -> Values:
     """Outlet temperature of a compressor of given polytropic efficiency.
 
     Parameters
@@ -154,47 +159,3 @@ def outlet_temperature(inlet_pressure, inlet_temperature, outlet_pressure, polyt
     if np.any(outlet_pressure < inlet_pressure):
         warn_at_caller("the outlet pressure is below the inlet pressure; check gauge against absolute.")
     return inlet_temperature * (outlet_pressure / inlet_pressure) ** (_EXPONENT / polytropic_efficiency)
-
-
-@formula(
-    result="compressor_power",
-    equation=r"P_\mathrm{c} = \dot m \, c_p \left(T_\mathrm{out} - T_\mathrm{in}\right)",
-    source="Heywood",
-    conditions="perfect gas, no heat exchanged",
-)
-def power(mass_flow, inlet_temperature, outlet_temperature):
-    """Power that a compressor puts into its air.
-
-    Parameters
-    ----------
-    mass_flow : float or array [kg/s]
-        Air through the compressor.
-    inlet_temperature : float or array [K]
-        Temperature at the compressor inlet.
-    outlet_temperature : float or array [K]
-        Temperature at the compressor outlet.
-
-    Returns
-    -------
-    float or array of the broadcast shape [W]
-        Compressor power.
-
-    Raises
-    ------
-    OutOfRangeError
-        If a mass flow is below zero or a temperature not above zero.
-
-    Notes
-    -----
-    The turbine gives a few per cent more, for the bearings.
-
-    Examples
-    --------
-    >>> round(power(0.4536, 302.59, 438.71))
-    62033
-
-    References
-    ----------
-    Heywood, section 6.8, eq. 6.42.
-    """
-    return mass_flow * AIR_SPECIFIC_HEAT * (outlet_temperature - inlet_temperature)

@@ -9,6 +9,7 @@ import numpy as np
 from turbomath.physics.water import CRITICAL, LOWEST, saturation_pressure, saturation_temperature
 from turbomath.table.constants import VAPOUR_MASS_RATIO, ZERO_CELSIUS
 from turbomath.table.formulas import choice, defined, formula
+from turbomath.table.kinds_of_value import Values
 
 # Hardy 1998, tables of alpha and beta, powers of the Celsius temperature
 _COEFFICIENTS = {
@@ -46,8 +47,16 @@ def _greatest_vapour(pressure, temperature, over="water"):
     r" \beta = \exp \sum_{i=0}^{3} B_i t^i, \quad t = T - 273.15",
     source="Hardy1998",
     conditions="air free of carbon dioxide, over water or over ice, up to 0.9 MPa",
+    where={
+        r"\alpha": "what the air itself adds, by temperature",
+        r"\beta": "what the pressure on the water adds, by temperature",
+        "A_i": "the four numbers of the source for the first",
+        "B_i": "the four numbers of the source for the second",
+        "i": "number of a term",
+        "t": "temperature in °C",
+    },
 )
-def enhancement_factor(pressure, temperature, over="water"):
+def enhancement_factor(pressure: Values, temperature: Values, over: str = "water") -> Values:
     """How much more vapour stands above water in air than above water alone.
 
     Parameters
@@ -95,8 +104,9 @@ def enhancement_factor(pressure, temperature, over="water"):
     r"{p - \varphi \, f \, p_\mathrm{sat}(T)}, \quad f = f(p, T)",
     source="ASHRAE2017",
     conditions="real air, relative humidity as a share of the vapour at saturation",
+    where={"f": "enhancement_factor"},
 )
-def humidity_ratio(pressure, temperature, relative_humidity, over="water"):
+def humidity_ratio(pressure: Values, temperature: Values, relative_humidity: Values, over: str = "water") -> Values:
     """Water vapour with each kilogram of dry air, from relative humidity.
 
     Parameters
@@ -142,8 +152,9 @@ def humidity_ratio(pressure, temperature, relative_humidity, over="water"):
     equation=r"\varphi = \frac{w \, p}{\left(w + R / R_\mathrm{v}\right) f \, p_\mathrm{sat}(T)}, \quad f = f(p, T)",
     source="ASHRAE2017",
     conditions="real air",
+    where={"f": "enhancement_factor"},
 )
-def relative_humidity(pressure, temperature, humidity_ratio, over="water"):
+def relative_humidity(pressure: Values, temperature: Values, humidity_ratio: Values, over: str = "water") -> Values:
     """Relative humidity: the vapour over the most there can be at this pressure and temperature.
 
     Parameters
@@ -189,8 +200,9 @@ def relative_humidity(pressure, temperature, humidity_ratio, over="water"):
     equation=r"f(p, T_\mathrm{dew}) \, p_\mathrm{sat}(T_\mathrm{dew}) = \frac{w \, p}{w + R / R_\mathrm{v}}",
     source="Hardy1998",
     conditions="real air, over water",
+    where={"f": "enhancement_factor"},
 )
-def dew_point(pressure, humidity_ratio):
+def dew_point(pressure: Values, humidity_ratio: Values) -> Values:
     """Temperature at which water begins to form when real air is cooled at constant pressure.
 
     Parameters
@@ -240,8 +252,9 @@ def dew_point(pressure, humidity_ratio):
     r" \frac{f \, p_\mathrm{sat}(T)}{p - f \, p_\mathrm{sat}(T)}\right), \quad f = f(p, T)",
     source="ASHRAE2017",
     conditions="real air, over water, time enough to settle",
+    where={"f": "enhancement_factor"},
 )
-def condensate(pressure, temperature, humidity_ratio):
+def condensate(pressure: Values, temperature: Values, humidity_ratio: Values) -> Values:
     """Water formed with each kilogram of dry air, once real air is at this pressure and temperature.
 
     Parameters

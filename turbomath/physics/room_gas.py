@@ -1,4 +1,4 @@
-"""What an emptied CO2 extinguisher does to the air of a room: for the safety part only, and never as a procedure.
+"""CO2 in a room: what an emptied extinguisher does to its air; for the safety part only, and never as a procedure.
 
 Fully mixed is the kindest case. CO2 is heavier than air, so it is thicker near the floor and where it comes out. The
 numbers say why people leave; they say nobody how to use CO2. Local codes and trained people decide.
@@ -6,6 +6,7 @@ numbers say why people leave; they say nobody how to use CO2. Local codes and tr
 
 from turbomath.table.constants import MOLAR_GAS_CONSTANT
 from turbomath.table.formulas import formula
+from turbomath.table.kinds_of_value import Values
 
 CARBON_DIOXIDE_MOLAR_MASS = 0.0440095  # kg/mol
 OXYGEN_IN_DRY_AIR = 0.2095  # by volume
@@ -17,8 +18,12 @@ OXYGEN_IN_DRY_AIR = 0.2095  # by volume
     r"V = \frac{m}{M_\mathrm{CO_2}} \frac{R_\mathrm{m} T}{p}",
     source="Heywood",
     conditions="ideal gas, fully mixed, no ventilation, what is pushed out is fresh air",
+    where={
+        "V": "volume of the gas let out",
+        r"M_\mathrm{CO_2}": f"molar mass of carbon dioxide, {CARBON_DIOXIDE_MOLAR_MASS} kg/mol",
+    },
 )
-def carbon_dioxide_share(gas_mass, room_volume, pressure, temperature):
+def carbon_dioxide_share(gas_mass: Values, room_volume: Values, pressure: Values, temperature: Values) -> Values:
     """Share of carbon dioxide by volume in the air of a room into which an extinguisher was emptied.
 
     Parameters
@@ -66,7 +71,7 @@ def carbon_dioxide_share(gas_mass, room_volume, pressure, temperature):
     source="Heywood",
     conditions="dry air",
 )
-def oxygen_share(carbon_dioxide_share):
+def oxygen_share(carbon_dioxide_share: Values) -> Values:
     """Share of oxygen by volume that is left beside the carbon dioxide.
 
     Parameters

@@ -1,6 +1,7 @@
-"""Power and consumption of an engine at a site of another height, heat and humidity, by ISO 3046-1."""
+"""Power at another site: what its height, heat and humidity do to power and consumption, by ISO 3046-1."""
 
 from turbomath.table.formulas import choice, defined, formula
+from turbomath.table.kinds_of_value import Values
 
 # engine: (share of vapour that counts, exponents of pressure, air temperature, medium temperature)
 _EXPONENTS = {
@@ -17,27 +18,37 @@ _RATIO = (
     r" \left(\frac{T_\mathrm{medium,ref}}{T_\mathrm{medium}}\right)^{s}"
 )
 
+_WHERE = {
+    "k": "ratio of the power on the pistons at the site to that in the reference state",
+    r"\alpha": "ratio of the power at the crankshaft",
+    "a": "1 where vapour counts, 0 where it does not",
+    "m": "exponent of the pressures, by the sort of engine",
+    "n": "exponent of the air temperatures",
+    "s": "exponent of the temperatures of the cooling medium",
+}
+
 
 @formula(
     result="site_power",
     equation=r"P_\mathrm{site} = \alpha \, P_\mathrm{ref}, \quad " + _POWER + r", \quad " + _RATIO,
     source="ISO3046",
     conditions="engine that does not adjust itself; exponents by the sort of engine",
+    where=_WHERE,
 )
 def iso3046_power(
-    reference_power,
-    site_pressure,
-    site_temperature,
+    reference_power: Values,
+    site_pressure: Values,
+    site_temperature: Values,
     *,
-    engine,
-    mechanical_efficiency=0.80,
-    site_vapour_pressure=0.0,
-    medium_temperature=None,
-    reference_pressure=100_000.0,
-    reference_temperature=298.0,
-    reference_vapour_pressure=960.0,
-    reference_medium_temperature=298.0,
-):
+    engine: str,
+    mechanical_efficiency: Values = 0.80,
+    site_vapour_pressure: Values = 0.0,
+    medium_temperature: Values | None = None,
+    reference_pressure: Values = 100_000.0,
+    reference_temperature: Values = 298.0,
+    reference_vapour_pressure: Values = 960.0,
+    reference_medium_temperature: Values = 298.0,
+) -> Values:
     """Power that an engine gives at a site, from its power in the reference state.
 
     Parameters
@@ -111,20 +122,21 @@ def iso3046_power(
     equation=r"\beta = \frac{k}{\alpha}, \quad " + _POWER + r", \quad " + _RATIO,
     source="ISO3046",
     conditions="engine that does not adjust itself; exponents by the sort of engine",
+    where=_WHERE,
 )
 def iso3046_fuel_ratio(
-    site_pressure,
-    site_temperature,
+    site_pressure: Values,
+    site_temperature: Values,
     *,
-    engine,
-    mechanical_efficiency=0.80,
-    site_vapour_pressure=0.0,
-    medium_temperature=None,
-    reference_pressure=100_000.0,
-    reference_temperature=298.0,
-    reference_vapour_pressure=960.0,
-    reference_medium_temperature=298.0,
-):
+    engine: str,
+    mechanical_efficiency: Values = 0.80,
+    site_vapour_pressure: Values = 0.0,
+    medium_temperature: Values | None = None,
+    reference_pressure: Values = 100_000.0,
+    reference_temperature: Values = 298.0,
+    reference_vapour_pressure: Values = 960.0,
+    reference_medium_temperature: Values = 298.0,
+) -> Values:
     """Specific fuel consumption of an engine at a site over that in the reference state.
 
     Parameters

@@ -1,14 +1,16 @@
-"""The exhaust turbine: how far the gas cools, what work that gives, and whether it pays for the compressor.
+"""The exhaust turbine: how far the gas cools, and from how much pressure. What that gives is in `turbine_work`.
 
-A perfect gas with the specific heat and heat-capacity ratio of the exhaust (at load about 1,150 J/(kg K) and 1.33). The
-burnt gas itself is in `turbomath.air.exhaust`, and how much of it gets through the turbine in `turbine_flow`.
+A perfect gas with the specific heat and heat-capacity ratio of the exhaust (at load about 1,150 J/(kg K) and 1.33). How
+much of it gets through the turbine is in `turbine_flow`.
 """
 
 import numpy as np
 
 from turbomath.physics.turbine_flow import critical_expansion_ratio, ellipse_flow_parameter, nozzle_flow_parameter
+from turbomath.physics.turbine_work import compressor_power, power, specific_work
 from turbomath.table.errors import warn_at_caller
 from turbomath.table.formulas import defined, formula
+from turbomath.table.kinds_of_value import Values
 
 __all__ = [
     "compressor_power",
@@ -29,7 +31,9 @@ __all__ = [
     source="Heywood",
     conditions="perfect gas, no heat lost",
 )
-def outlet_temperature(turbine_inlet_temperature, expansion_ratio, turbine_efficiency, heat_capacity_ratio):
+def outlet_temperature(
+    turbine_inlet_temperature: Values, expansion_ratio: Values, turbine_efficiency: Values, heat_capacity_ratio: Values
+) -> Values:
     """Temperature of the exhaust after the turbine.
 
     Parameters
@@ -75,7 +79,12 @@ def outlet_temperature(turbine_inlet_temperature, expansion_ratio, turbine_effic
     source="Heywood",
     conditions="perfect gas, no heat lost",
 )
-def efficiency(turbine_inlet_temperature, turbine_outlet_temperature, expansion_ratio, heat_capacity_ratio):
+def efficiency(
+    turbine_inlet_temperature: Values,
+    turbine_outlet_temperature: Values,
+    expansion_ratio: Values,
+    heat_capacity_ratio: Values,
+) -> Values:
     """Turbine efficiency from readings: real temperature drop over the ideal one.
 
     Parameters
@@ -120,146 +129,18 @@ def efficiency(turbine_inlet_temperature, turbine_outlet_temperature, expansion_
 
 
 @formula(
-    result="specific_turbine_work",
-    equation=r"w_\mathrm{t} = c_p \left(T_4 - T_5\right)",
-    source="Heywood",
-    conditions="perfect gas, no heat lost",
-)
-def specific_work(turbine_inlet_temperature, turbine_outlet_temperature, specific_heat):
-    """Work that a kilogram of exhaust gives to the turbine.
-
-    Parameters
-    ----------
-    turbine_inlet_temperature : float or array [K]
-        Exhaust temperature before the turbine.
-    turbine_outlet_temperature : float or array [K]
-        Exhaust temperature after the turbine.
-    specific_heat : float or array [J/(kg K)]
-        Of the exhaust, at the mean of the two temperatures.
-
-    Returns
-    -------
-    float or array of the broadcast shape [J/kg]
-        Specific turbine work.
-
-    Raises
-    ------
-    OutOfRangeError
-        If an argument is not above zero.
-
-    Notes
-    -----
-    Exhaust has about an eighth more specific heat than the air it was made from, so it cools less than the air warms.
-
-    Examples
-    --------
-    >>> round(specific_work(1100.0, 835.2, 1148.0))
-    303990
-
-    References
-    ----------
-    Heywood, section 6.8, eq. 6.49; Saravanamuttoo, section 2.2.
-    """
-    return specific_heat * (turbine_inlet_temperature - turbine_outlet_temperature)
-
-
-@formula(
-    result="turbine_power",
-    equation=r"P_\mathrm{t} = \dot m_\mathrm{exhaust} \, c_p \left(T_4 - T_5\right)",
-    source="Heywood",
-    conditions="perfect gas, no heat lost",
-)
-def power(exhaust_mass_flow, turbine_inlet_temperature, turbine_outlet_temperature, specific_heat):
-    """Power that the exhaust gives to the turbine.
-
-    Parameters
-    ----------
-    exhaust_mass_flow : float or array [kg/s]
-        Exhaust through the turbine: air and fuel, without what a wastegate lets past.
-    turbine_inlet_temperature : float or array [K]
-        Exhaust temperature before the turbine.
-    turbine_outlet_temperature : float or array [K]
-        Exhaust temperature after the turbine.
-    specific_heat : float or array [J/(kg K)]
-        Of the exhaust, at the mean of the two temperatures.
-
-    Returns
-    -------
-    float or array of the broadcast shape [W]
-        Turbine power.
-
-    Raises
-    ------
-    OutOfRangeError
-        If a mass flow is below zero, or another argument not above zero.
-
-    Notes
-    -----
-    The shaft's bearings take some per cent of it; the rest goes to the compressor.
-
-    Examples
-    --------
-    >>> round(power(28.0, 1000.0, 709.0, 1147.0))
-    9345756
-
-    References
-    ----------
-    Heywood, section 6.8, eq. 6.49; Gorla, ch. 7.
-    """
-    return exhaust_mass_flow * specific_heat * (turbine_inlet_temperature - turbine_outlet_temperature)
-
-
-@formula(
-    result="compressor_power",
-    equation=r"P_\mathrm{c} = \eta_\mathrm{shaft} P_\mathrm{t}",
-    source="Heywood",
-    conditions="steady speed",
-)
-def compressor_power(turbine_power, shaft_efficiency):
-    """Power that reaches the compressor; when it is what the compressor takes, the shaft holds its speed.
-
-    Parameters
-    ----------
-    turbine_power : float or array [W]
-        Power that the exhaust gives to the turbine.
-    shaft_efficiency : float or array [-]
-        Share of it that the bearings leave, in (0, 1].
-
-    Returns
-    -------
-    float or array of the broadcast shape [W]
-        Compressor power.
-
-    Raises
-    ------
-    OutOfRangeError
-        If the efficiency is not in (0, 1].
-
-    Notes
-    -----
-    More than the compressor takes, and the shaft speeds up until boost and air flow have grown to match.
-
-    Examples
-    --------
-    >>> compressor_power(50_000.0, 0.96)
-    48000.0
-
-    References
-    ----------
-    Heywood, section 6.8, eq. 6.50.
-    """
-    return shaft_efficiency * turbine_power
-
-
-@formula(
     result="expansion_ratio",
     equation=r"\pi_\mathrm{t} = \left(1 - \frac{w_\mathrm{t}}{\eta_\mathrm{t} c_p T_4}\right)^{\gamma/(1-\gamma)}",
     source="Heywood",
     conditions="perfect gas, no heat lost",
 )
 def expansion_ratio(
-    turbine_inlet_temperature, specific_turbine_work, turbine_efficiency, specific_heat, heat_capacity_ratio
-):
+    turbine_inlet_temperature: Values,
+    specific_turbine_work: Values,
+    turbine_efficiency: Values,
+    specific_heat: Values,
+    heat_capacity_ratio: Values,
+) -> Values:
     """Expansion ratio that a turbine needs to give a wanted work.
 
     Parameters

@@ -1,4 +1,4 @@
-"""How much exhaust a turbine lets through, by the ratio of the pressures before and after it.
+"""Flow through a turbine: how much exhaust it lets through, by the ratio of the pressures before and after it.
 
 The flow is written as a pure number, mass flow x sqrt(R T) over (area x pressure before the turbine), so that the laws
 hold for any size of turbine.
@@ -7,6 +7,7 @@ hold for any size of turbine.
 import numpy as np
 
 from turbomath.table.formulas import formula
+from turbomath.table.kinds_of_value import Values
 
 
 @formula(
@@ -15,7 +16,7 @@ from turbomath.table.formulas import formula
     source="Heywood",
     conditions="perfect gas, no losses",
 )
-def critical_expansion_ratio(heat_capacity_ratio):
+def critical_expansion_ratio(heat_capacity_ratio: Values) -> Values:
     """Expansion ratio at which the gas reaches the speed of sound in a nozzle; more lets no more through.
 
     Parameters
@@ -55,8 +56,12 @@ def critical_expansion_ratio(heat_capacity_ratio):
     r" \quad \pi = \min\left(\pi_\mathrm{t}, \pi_\mathrm{crit}\right)",
     source="Heywood",
     conditions="perfect gas, no losses; choked above the critical ratio",
+    where={
+        r"\pi": "expansion ratio that counts: beyond the critical one no more gas comes through",
+        r"\pi_\mathrm{crit}": "critical_expansion_ratio",
+    },
 )
-def nozzle_flow_parameter(expansion_ratio, heat_capacity_ratio):
+def nozzle_flow_parameter(expansion_ratio: Values, heat_capacity_ratio: Values) -> Values:
     """Flow through a nozzle as a pure number, choked or not.
 
     Parameters
@@ -100,8 +105,13 @@ def nozzle_flow_parameter(expansion_ratio, heat_capacity_ratio):
     r"{1 - \pi_\mathrm{fit}^{-2}}}",
     source="Stodola",
     conditions="one ellipse for the whole turbine, made to agree with a nozzle at one expansion ratio",
+    where={
+        r"\Phi_\mathrm{nozzle}": "flow parameter of a nozzle",
+    },
 )
-def ellipse_flow_parameter(expansion_ratio, fitted_expansion_ratio, heat_capacity_ratio):
+def ellipse_flow_parameter(
+    expansion_ratio: Values, fitted_expansion_ratio: Values, heat_capacity_ratio: Values
+) -> Values:
     """Flow through a turbine as a pure number, by the ellipse law.
 
     Parameters

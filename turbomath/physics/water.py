@@ -7,6 +7,7 @@ import numpy as np
 
 from turbomath.table.errors import warn_at_caller
 from turbomath.table.formulas import choice, defined, formula
+from turbomath.table.kinds_of_value import Values
 
 # IAPWS-IF97, table 34
 _N1, _N2, _N3 = 0.11670521452767e4, -0.72421316703206e6, -0.17073846940092e2
@@ -48,8 +49,15 @@ _SURFACES = {
     r" B = n_3 \vartheta^2 + n_4 \vartheta + n_5, \quad C = n_6 \vartheta^2 + n_7 \vartheta + n_8",
     source="IAPWS-IF97",
     conditions="pure water vapour over water; over ice the sublimation equation of IAPWS-R14 instead",
+    where={
+        r"\vartheta": "temperature as the standard shifts it, K",
+        "A": "first part of the quadratic equation for the pressure",
+        "B": "second part of it",
+        "C": "third part of it",
+        "n_i": "the ten numbers of table 34 of the standard",
+    },
 )
-def saturation_pressure(temperature, over="water"):
+def saturation_pressure(temperature: Values, over: str = "water") -> Values:
     """Greatest pressure of water vapour at a temperature.
 
     Parameters
@@ -102,8 +110,16 @@ def saturation_pressure(temperature, over="water"):
     r" G = n_2 \beta^2 + n_5 \beta + n_8",
     source="IAPWS-IF97",
     conditions="pure water vapour over water",
+    where={
+        r"\beta": "fourth root of the vapour pressure in MPa",
+        "D": "root of a quadratic equation",
+        "E": "first part of it",
+        "F": "second part of it",
+        "G": "third part of it",
+        "n_i": "the ten numbers of table 34 of the standard",
+    },
 )
-def saturation_temperature(vapour_pressure):
+def saturation_temperature(vapour_pressure: Values) -> Values:
     """Temperature at which vapour of a given pressure begins to turn to water.
 
     Parameters

@@ -1,10 +1,12 @@
 """Measured charge gain beside the theoretical one, and their difference, against boost."""
 
+from numpy.typing import ArrayLike
+
 from turbomath.pictures.picture import Picture
-from turbomath.pictures.scales import axis, series, shown
+from turbomath.pictures.scales import WithWidth, axis, series, shown
 
 
-def picture_charge_gain(boost, measured, theoretical, system):
+def picture_charge_gain(boost: ArrayLike, measured: WithWidth, theoretical: WithWidth, system: str) -> Picture:
     """Return the picture of measured dots with bars beside the dashed theory.
 
     Parameters
@@ -31,7 +33,7 @@ def picture_charge_gain(boost, measured, theoretical, system):
     )
 
 
-def picture_difference(boost, difference, plus_or_minus, system):
+def picture_difference(boost: ArrayLike, difference: ArrayLike, plus_or_minus: ArrayLike, system: str) -> Picture:
     """Return the picture of measured less theoretical charge gain; a bar that reaches zero is an agreement.
 
     Parameters

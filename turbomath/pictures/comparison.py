@@ -1,11 +1,17 @@
 """Two or three runs side by side: one quantity against another, each run with its bars."""
 
-from turbomath.pictures.picture import Picture
+from collections.abc import Sequence
+
+from numpy.typing import ArrayLike, NDArray
+
+from turbomath.pictures.picture import Picture, Series
 from turbomath.pictures.scales import axis, series, shown
 from turbomath.table.quantities import QUANTITIES
 
 
-def picture_comparison(against, quantity, runs, system):
+def picture_comparison(
+    against: str, quantity: str, runs: Sequence[tuple[str, str, ArrayLike, ArrayLike, ArrayLike]], system: str
+) -> Picture:
     """Return the picture of one quantity of several runs.
 
     Parameters
@@ -17,7 +23,9 @@ def picture_comparison(against, quantity, runs, system):
     system : "us" or "si"
         The units shown.
     """
-    drawn, ends, xs = [], [], []
+    drawn: list[Series] = []
+    ends: list[NDArray] = []
+    xs: list[NDArray] = []
     for role, label, x, y, plus_or_minus in runs:
         x, y, width = shown(against, x, system), shown(quantity, y, system), shown(quantity, plus_or_minus, system)
         drawn += [series("line", role, label, x, y), series("points", role, label, x, y, width)]

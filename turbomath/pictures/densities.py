@@ -1,10 +1,18 @@
 """The density of the air outside, after the compressor and in the manifold, against boost."""
 
+from numpy.typing import ArrayLike
+
 from turbomath.pictures.picture import Picture
-from turbomath.pictures.scales import axis, series, shown
+from turbomath.pictures.scales import WithWidth, axis, series, shown
 
 
-def picture_densities(boost, ambient, compressor_outlet, manifold, system):
+def picture_densities(
+    boost: ArrayLike,
+    ambient: WithWidth,
+    compressor_outlet: WithWidth,
+    manifold: WithWidth,
+    system: str,
+) -> Picture:
     """Return the picture of three densities, each with its bars.
 
     Parameters

@@ -1,5 +1,6 @@
 """Bars that lie, a few below each heading and all from zero, so that lengths under one heading can be compared."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from turbomath.pictures.picture import Axis, Picture, Series, Text
@@ -38,23 +39,23 @@ class LyingBars(Picture):
     height: int = 0
 
     @property
-    def alt(self):
+    def alt(self) -> str:
         """Each heading with its bars, from top to bottom."""
         told = " ".join(f"{heading}, {label}: {number}." for heading, label, number in self.facts)
         return f"{self.title}. Lying bars, from top to bottom. {told}"
 
     @property
-    def heads(self):
+    def heads(self) -> tuple[str, ...]:
         """The heads of the table twin."""
         return ("quantity", "bar", "number")
 
     @property
-    def rows(self):
+    def rows(self) -> tuple[tuple[str, ...], ...]:
         """The rows of the table twin."""
         return self.facts
 
 
-def picture_lying_bars(title, groups):
+def picture_lying_bars(title: str, groups: Sequence[Group]) -> LyingBars:
     """Return the picture of groups of bars, from top to bottom."""
     series, texts, facts, top = [], [], [], 0.0
     for group in groups:

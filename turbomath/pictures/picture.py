@@ -5,6 +5,7 @@ The forms are a line, a band, and points with bars; every series is labelled at 
 
 import dataclasses
 from dataclasses import dataclass
+from typing import Any
 
 from turbomath.pictures.roles import ROLES
 from turbomath.table.errors import OutOfRangeError
@@ -24,7 +25,7 @@ class Axis:
     high: float
 
     @property
-    def words(self):
+    def words(self) -> str:
         """The axis as it is labelled: "boost [psi]"."""
         return f"{self.label} [{self.unit}]" if self.unit else self.label
 
@@ -72,7 +73,7 @@ class Picture:
     texts: tuple[Text, ...] = ()
 
     @property
-    def alt(self):
+    def alt(self) -> str:
         """The type, the axes with their ends, and what each series does, in words."""
         kinds = dict.fromkeys(
             {"line": "lines", "band": "bands", "points": "points with bars"}[one.kind] for one in self.series
@@ -82,15 +83,15 @@ class Picture:
         return f"{self.title}. Chart of {' and '.join(kinds)}: {axes}. {trends}"
 
     @property
-    def heads(self):
+    def heads(self) -> tuple[str, ...]:
         """The heads of the table twin, each with its unit."""
         unit = f" [{self.y.unit}]" if self.y.unit else ""
         return (self.x.words, *(f"{one.label}{unit}" for one in self._told))
 
     @property
-    def rows(self):
+    def rows(self) -> tuple[tuple[str, ...], ...]:
         """The rows of the table twin as text: x, then each series with its ± where it has bars."""
-        table = {}
+        table: dict[tuple[float, int], list[str]] = {}
         for column, one in enumerate(self._told):
             for key, text in zip(_keys(one.x), _values(one), strict=True):
                 table.setdefault(key, ["–"] * len(self._told))[column] = text
@@ -102,7 +103,7 @@ class Picture:
         pointed = {one.label for one in self.series if one.kind == "points"}
         return tuple(one for one in self.series if one.kind != "line" or one.label not in pointed)
 
-    def to_dict(self):
+    def to_dict(self) -> dict[str, Any]:
         """Return the picture as text, numbers, lists and dicts only, ready for JSON."""
         record = dataclasses.asdict(self)
         for one in record["series"]:

@@ -1,6 +1,7 @@
 """Columns of pressure on a floor of vacuum: what the air outside gives, and what the compressor puts on top."""
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from turbomath import units
@@ -35,7 +36,7 @@ class Column:
     words: tuple[str, ...] = ()
 
     @property
-    def top(self):
+    def top(self) -> float:
         """The pressure at the top [Pa]."""
         return sum(block.pressure for block in self.blocks)
 
@@ -49,23 +50,31 @@ class PressureColumns(Picture):
     height: int = HEIGHT
 
     @property
-    def alt(self):
+    def alt(self) -> str:
         """Each column with its blocks, from left to right."""
         told = " ".join(f"{name}: {blocks}, {top} {self.unit} above vacuum." for name, blocks, top in self.facts)
         return f"{self.title}. Columns of blocks on a floor of vacuum, from left to right. {told}"
 
     @property
-    def heads(self):
+    def heads(self) -> tuple[str, ...]:
         """The heads of the table twin."""
         return "column", f"blocks [{self.unit}]", f"height above vacuum [{self.unit}]"
 
     @property
-    def rows(self):
+    def rows(self) -> tuple[tuple[str, ...], ...]:
         """The rows of the table twin."""
         return self.facts
 
 
-def picture_pressure_columns(title, columns, system, *, most, rise=None, times=0.0):
+def picture_pressure_columns(
+    title: str,
+    columns: Sequence[Column],
+    system: str,
+    *,
+    most: float,
+    rise: tuple[int, int] | None = None,
+    times: float = 0.0,
+) -> PressureColumns:
     """Return the picture of columns side by side, in absolute pressure.
 
     Parameters

@@ -6,16 +6,19 @@ Letters are drawn as outlines, so that the picture looks alike wherever it is pr
 import io
 import textwrap
 import warnings
+from collections.abc import Sequence
+from typing import Any
 
 import matplotlib
 from matplotlib.figure import Figure
 
+from turbomath.pictures.picture import Picture
 from turbomath.pictures.roles import FAINT, INK, QUIET, ROLES
 
 WIDTH, HEIGHT = 6.7, 3.2  # inches: the width of a page of text
 LABEL_WIDTH = 20  # characters of a label before it is broken
 
-_STYLE = {
+_STYLE: Any = {
     "font.family": "DejaVu Sans",
     "font.size": 9,
     "text.parse_math": False,  # a dollar sign in a label is a dollar sign
@@ -30,7 +33,7 @@ _MARKERS = {"square": "s", "triangle": "^", "circle": "o", "diamond": "D"}
 _ODD = dict.fromkeys([*range(32), *range(0x7F, 0xA0)], " ") | dict.fromkeys(range(0xD800, 0xE000), "\ufffd")
 
 
-def svg(picture):
+def svg(picture: Picture) -> str:
     """Return a `Picture` as the text of a self-contained SVG."""
     with matplotlib.rc_context(_STYLE), warnings.catch_warnings():
         warnings.filterwarnings("ignore", message="Glyph .* missing", category=UserWarning)  # shown as a box
@@ -120,7 +123,7 @@ def _end_labels(axes, picture):
         )
 
 
-def spread(wanted, heights):
+def spread(wanted: Sequence[float], heights: Sequence[float]) -> list[float]:
     """Return places for labels of these *heights* in rising order, near where *wanted* and never on each other.
 
     Examples
@@ -128,7 +131,7 @@ def spread(wanted, heights):
     >>> [round(place, 2) for place in spread([0.50, 0.52, 0.90], [0.1, 0.1, 0.1])]
     [0.5, 0.6, 0.9]
     """
-    places = []
+    places: list[float] = []
     for index, (want, height) in enumerate(zip(wanted, heights, strict=True)):
         least = places[-1] + (heights[index - 1] + height) / 2 if places else want
         places.append(max(want, least))

@@ -1,13 +1,18 @@
 """One quantity of several runs of one engine, run after run, each with its ±."""
 
+from collections.abc import Sequence
+
 import numpy as np
+from numpy.typing import ArrayLike, NDArray
 
 from turbomath.pictures.picture import Axis, Picture
 from turbomath.pictures.scales import axis, series, shown
 from turbomath.table.quantities import QUANTITIES
 
 
-def picture_run_by_run(quantity, values, plus_or_minus, system, *, title, label):
+def picture_run_by_run(
+    quantity: str, values: Sequence[float] | NDArray, plus_or_minus: ArrayLike, system: str, *, title: str, label: str
+) -> Picture:
     """Return the picture of points with bars over the number of the run, and their mean as a line.
 
     Parameters

@@ -3,18 +3,21 @@
 import math
 
 import numpy as np
+from numpy.typing import ArrayLike, NDArray
 
 from turbomath import units
 from turbomath.pictures.picture import Axis, Series
 from turbomath.table.quantities import QUANTITIES
 
+WithWidth = tuple[ArrayLike, ArrayLike]  # values in SI, and the ± of each
 
-def shown(name, values, system):
+
+def shown(name: str, values: ArrayLike, system: str) -> NDArray:
     """Return SI values of a quantity in the display unit of *system* ("us" or "si")."""
     return np.atleast_1d(units.from_si(values, units.display(name, system), name))
 
 
-def axis(name, system, *values, label=None, from_zero=True):
+def axis(name: str, system: str, *values: ArrayLike, label: str | None = None, from_zero: bool = True) -> Axis:
     """Return an `Axis` for a quantity, to round numbers around all *values* (as shown), and zero if wanted."""
     found = np.concatenate([np.ravel(array) for array in values])
     found = found[np.isfinite(found)]
@@ -28,7 +31,7 @@ def axis(name, system, *values, label=None, from_zero=True):
     return Axis(label or QUANTITIES[name].plain_name, "" if unit == "-" else unit, step * first, step * last)
 
 
-def series(kind, role, label, x, y, plus_or_minus=None):
+def series(kind: str, role: str, label: str, x: NDArray, y: NDArray, plus_or_minus: NDArray | None = None) -> Series:
     """Return a `Series` in the order of x, without the elements where a number is missing."""
     width = np.zeros_like(y) if plus_or_minus is None else plus_or_minus
     known = np.flatnonzero(np.isfinite(x) & np.isfinite(y) & np.isfinite(width))

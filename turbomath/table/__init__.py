@@ -1,1 +1,5 @@
 """The ground floor: quantities, constants, sources, cautions, formulas and refusals."""
+
+from turbomath.table.doors import door_of_room
+
+__getattr__, __dir__ = door_of_room(__name__, __path__[0])

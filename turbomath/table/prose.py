@@ -28,7 +28,8 @@ class Prose:
 
     def __init__(self, words: dict, place: str) -> None:
         self._words, self.place = words, place
-        self._left, self._inner = dict.fromkeys(words), []
+        self._left = dict.fromkeys(words)
+        self._inner: list = []
 
     def __contains__(self, name: str) -> bool:
         return name in self._words

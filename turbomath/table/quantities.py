@@ -6,15 +6,22 @@ are all read from here, so that nothing is typed twice.
 
 import math
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
+from numpy.typing import ArrayLike, NDArray
 
 from turbomath.table.errors import OutOfRangeError
+from turbomath.table.kinds_of_value import Values
 
 
 @dataclass(frozen=True)
 class Kind:
-    """What sort of quantity it is: its SI unit, the units a shop shows, and what is possible at all."""
+    """What sort of quantity it is: its SI unit, the units a shop shows, and what is possible at all.
+
+    A value more than `far` times outside the range of its quantity may be in another unit. That is said only where a
+    shop's number cannot be taken for one in SI: air flows, powers and ratios of large machines can be that large.
+    """
 
     unit: str
     us: str
@@ -23,24 +30,25 @@ class Kind:
     high: float = math.inf
     low_allowed: bool = True
     needed: str = "a finite number"
+    far: float = math.inf
 
 
-def _above_zero(unit, us, si, needed="above 0"):
-    return Kind(unit, us, si, low=0.0, low_allowed=False, needed=needed)
+def _above_zero(unit, us, si, needed="above 0", far=math.inf):
+    return Kind(unit, us, si, low=0.0, low_allowed=False, needed=needed, far=far)
 
 
-def _not_negative(unit, us, si):
-    return Kind(unit, us, si, low=0.0, needed="0 or more")
+def _not_negative(unit, us, si, far=math.inf):
+    return Kind(unit, us, si, low=0.0, needed="0 or more", far=far)
 
 
 KINDS = {
-    "pressure": _above_zero("Pa", "psi abs", "kPa abs", "an absolute pressure above 0 Pa"),
-    "absolute pressure": _above_zero("Pa", "inHg", "kPa", "an absolute pressure above 0 Pa"),
+    "pressure": _above_zero("Pa", "psi abs", "kPa abs", "an absolute pressure above 0 Pa", far=10),
+    "absolute pressure": _above_zero("Pa", "inHg", "kPa", "an absolute pressure above 0 Pa", far=10),
     "gauge pressure": Kind("Pa", "psi", "kPa"),
     "pressure difference": Kind("Pa", "psi", "kPa"),
-    "temperature": _above_zero("K", "°F", "°C", "an absolute temperature above 0 K"),
+    "temperature": _above_zero("K", "°F", "°C", "an absolute temperature above 0 K", far=2),
     "temperature difference": Kind("K", "F°", "K"),
-    "density": _above_zero("kg/m^3", "lb/ft³", "kg/m³"),
+    "density": _above_zero("kg/m^3", "lb/ft³", "kg/m³", far=3),
     "vapour pressure": _not_negative("Pa", "inHg", "kPa"),
     "ratio": _above_zero("-", "-", "-"),
     "number": _not_negative("-", "-", "-"),
@@ -51,20 +59,20 @@ KINDS = {
     "gain": Kind("-", "%", "%"),
     "humidity ratio": _not_negative("kg/kg", "g/kg", "g/kg"),
     "mass flow": _not_negative("kg/s", "lb/min", "kg/s"),
-    "fuel flow": _not_negative("kg/s", "lb/h", "kg/h"),
+    "fuel flow": _not_negative("kg/s", "lb/h", "kg/h", far=1000),
     "water flow": _not_negative("kg/s", "g/min", "g/min"),
-    "volume flow": _not_negative("m^3/s", "cfm", "m³/min"),
+    "volume flow": _not_negative("m^3/s", "cfm", "m³/min", far=100),
     "coolant flow": _not_negative("m^3/s", "US gal/min", "L/min"),
-    "rotational speed": _not_negative("rev/s", "rpm", "rpm"),
+    "rotational speed": _not_negative("rev/s", "rpm", "rpm", far=10),
     "elevation": Kind("m", "ft", "m", -5000.0, 11_000.0, needed="a height from -5000 to 11000"),
-    "volume": _above_zero("m^3", "L", "L"),
+    "volume": _above_zero("m^3", "L", "L", far=100),
     "mass": _not_negative("kg", "lb", "kg"),
     "time": _not_negative("s", "s", "s"),
     "power": Kind("W", "hp", "kW"),
-    "specific fuel consumption": _not_negative("kg/J", "lb/hp·h", "g/kW·h"),
+    "specific fuel consumption": _not_negative("kg/J", "lb/hp·h", "g/kW·h", far=10),
     "torque": Kind("N m", "lbf·ft", "N·m"),
     "specific energy": Kind("J/kg", "Btu/lb", "kJ/kg"),
-    "heating value": _above_zero("J/kg", "Btu/lb", "MJ/kg"),
+    "heating value": _above_zero("J/kg", "Btu/lb", "MJ/kg", far=10),
     "heat capacity rate": _above_zero("W/K", "Btu/(h·°F)", "W/K"),
     "gas constant": _above_zero("J/(kg K)", "J/(kg K)", "J/(kg K)"),
     "specific entropy": Kind("J/(kg K)", "J/(kg K)", "J/(kg K)"),
@@ -84,12 +92,12 @@ class Quantity:
     si: str
 
     @property
-    def unit(self):
+    def unit(self) -> str:
         """The SI unit as docstrings write it."""
         return KINDS[self.kind].unit
 
     @property
-    def plain_name(self):
+    def plain_name(self) -> str:
         """The name in words, as a column or a label shows it."""
         return self.name.replace("_", " ")
 
@@ -98,6 +106,7 @@ def _row(name, meaning, symbol, kind, low, high, *, us=None, si=None):
     return Quantity(name, meaning, symbol, kind, (low, high), us or KINDS[kind].us, si or KINDS[kind].si)
 
 
+# one row a quantity, most of them one line, read from top to bottom
 # fmt: off
 _ROWS = (
     # Any state of the air
@@ -217,7 +226,7 @@ _ROWS = (
     _row("air_volume_flow", "air drawn in, as a volume at ambient conditions", r"\dot V_0", "volume flow", 0, 1),
     _row("fuel_flow", "fuel burnt", r"\dot m_\mathrm{fuel}", "fuel flow", 0, 0.04),
     _row("gas_mass", "carbon dioxide let out", r"m", "mass", 0, 50),
-    _row("room_volume", "free volume of a room", r"V_\mathrm{room}", "volume", 10, 5000),
+    _row("room_volume", "free volume of a room", r"V_\mathrm{room}", "volume", 10, 5000, us="m³", si="m³"),
     _row("carbon_dioxide_share", "share of carbon dioxide by volume", r"y_\mathrm{CO_2}", "share", 0, 0.3),
     _row("oxygen_share", "share of oxygen by volume", r"y_\mathrm{O_2}", "share", 0, 0.2095),
     _row("fuel_mass", "fuel weighed", r"m_\mathrm{fuel}", "mass", 0, 20),
@@ -337,10 +346,10 @@ _ROWS = (
 )
 # fmt: on
 
-QUANTITIES = {row.name: row for row in _ROWS}
+QUANTITIES: dict[str, Quantity] = {row.name: row for row in _ROWS}
 
 
-def possible(name, values):
+def possible(name: str, values: ArrayLike) -> Any:
     """Return *values* of the quantity *name* as a float or a float array, or refuse what cannot be.
 
     Missing values (`nan`, masked elements) pass as `nan`.
@@ -351,7 +360,11 @@ def possible(name, values):
         For text, infinity and values outside what is possible for the quantity's kind.
     """
     kind = KINDS[QUANTITIES[name].kind]
+    if isinstance(values, float) and within(values, kind.low, kind.high):  # the usual case, and the cheapest
+        return np.float64(values)
     array = numbers(name, values)
+    if within(array, kind.low, kind.high):
+        return array[()]
     low_ok = array >= kind.low if kind.low_allowed else array > kind.low
     bad = ~(np.isnan(array) | (low_ok & (array <= kind.high) & np.isfinite(array)))
     if bad.any():
@@ -360,11 +373,18 @@ def possible(name, values):
     return array[()]  # a numpy scalar, so that a division by zero gives nan or inf, not an exception
 
 
-def numbers(name, values):
+def within(values: Values, low: float, high: float) -> bool:
+    """Return whether all values lie between two limits and none is missing; the limits themselves may count as out."""
+    if isinstance(values, float):
+        return low < values < high
+    return values.size > 0 and low < values.min() and values.max() < high
+
+
+def numbers(name: str, values: ArrayLike) -> NDArray[np.float64]:
     """Return *values* as a float array, missing ones as `nan`, or refuse what is not numbers."""
     kind = KINDS[QUANTITIES[name].kind]
     if isinstance(values, np.ma.MaskedArray):
-        values = values.astype(float).filled(np.nan)
+        values = np.ma.filled(values.astype(float), np.nan)
     try:
         array = np.asarray(values)
     except ValueError:  # a ragged list

@@ -7,8 +7,10 @@ Pint, which only gives the size of each listed unit and is imported at the first
 import difflib
 import functools
 import re
+from typing import Any
 
 import numpy as np
+from numpy.typing import ArrayLike
 
 from turbomath.table.errors import OutOfRangeError, UnitError, short, warn_at_caller
 from turbomath.table.formulas import check_shapes, choice, plain
@@ -33,7 +35,7 @@ _REFERENCE_HINTS = {
 }
 
 
-def to_si(number, unit, quantity, *, barometer=None):
+def to_si(number: ArrayLike, unit: str, quantity: str, *, barometer: ArrayLike | None = None) -> Any:
     """Return a number in a shop unit as SI.
 
     Parameters
@@ -73,7 +75,7 @@ def to_si(number, unit, quantity, *, barometer=None):
         return plain((values + found.zero) * _size(found.pint_name) + base)
 
 
-def from_si(value, unit, quantity, *, barometer=None):
+def from_si(value: ArrayLike, unit: str, quantity: str, *, barometer: ArrayLike | None = None) -> Any:
     """Return an SI value in a shop unit; the inverse of `to_si`, with the same arguments and refusals.
 
     Examples
@@ -86,7 +88,7 @@ def from_si(value, unit, quantity, *, barometer=None):
         return plain((values - base) / _size(found.pint_name) - found.zero)
 
 
-def spellings(quantity):
+def spellings(quantity: str) -> tuple[str, ...]:
     """Return the units to offer for a quantity, its own display units first.
 
     Examples
@@ -101,13 +103,13 @@ def spellings(quantity):
     return tuple(dict.fromkeys([name for name in (row.us, row.si) if name in names] + names))
 
 
-def display(quantity, system):
+def display(quantity: str, system: str) -> str:
     """Return the unit in which a quantity is shown in the system "us" or "si"."""
     row = _row(quantity)
     return choice("system", system, {"us": row.us, "si": row.si})
 
 
-def family(unit):
+def family(unit: str) -> str:
     """Return the family a unit belongs to, such as "volume flow" for "L/h"; the first that has it.
 
     A reader asks it before turning a volume flow of fuel into a mass flow by the fuel's density.
@@ -226,7 +228,7 @@ _NUMBER_MARKS = str.maketrans({"−": "-", "–": "-", "\u00a0": " ", "\u202f": 
 _SWAP = str.maketrans(".,", ",.")
 
 
-def number(text, *, decimal=None):
+def number(text: str, *, decimal: str | None = None) -> float:
     """Return one number as typed in a shop, with a decimal point or a decimal comma.
 
     Parameters

@@ -5,7 +5,7 @@ import math
 NO_VALUE = "–"
 
 
-def with_plus_or_minus(value, plus_or_minus):
+def with_plus_or_minus(value: float, plus_or_minus: float) -> str:
     """Return "value ± width" with the digits the width allows; a value alone has four; "–" where there is none.
 
     Examples
@@ -21,12 +21,12 @@ def with_plus_or_minus(value, plus_or_minus):
     return f"{fixed(value, places)} ± {fixed(plus_or_minus, places)}"
 
 
-def decimals(plus_or_minus):
+def decimals(plus_or_minus: float) -> int:
     """Return how many decimals a value with this ± deserves: to the first figure of half of it (GUM 7.2.6)."""
     return max(0, -math.floor(math.log10(plus_or_minus / 2)))
 
 
-def fixed(value, places):
+def fixed(value: float, places: int) -> str:
     """Return *value* with so many decimals, a real minus, and no minus before a zero; "–" where there is none."""
     if not math.isfinite(value):
         return NO_VALUE
@@ -34,7 +34,7 @@ def fixed(value, places):
     return text.lstrip("-") if float(text) == 0 else text.replace("-", "−")
 
 
-def rounded(value):
+def rounded(value: float) -> str:
     """Return *value* to four figures, without noughts at the end.
 
     Examples

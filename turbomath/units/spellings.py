@@ -194,12 +194,12 @@ class Unit(NamedTuple):
     reference: str | None = None  # a key of REFERENCES
 
 
-def odd_marks(unit):
+def odd_marks(unit: str) -> list[str]:
     """Return the marks of a text that are in no unit: foreign letters, control characters."""
     return [mark for mark in unit.translate(_MARKS) if not (mark.isascii() and mark.isprintable())]
 
 
-def bare(unit):
+def bare(unit: str) -> str:
     """Return the bare form under which a spelling is listed; "" if the text cannot be one."""
     return _bare(unit) if isinstance(unit, str) and len(unit) <= LONGEST else ""
 
@@ -216,9 +216,9 @@ def _bare(unit):
 
 
 @functools.cache
-def by_spelling():
+def by_spelling() -> dict[str, dict[str, Unit]]:
     """Return family -> bare spelling -> unit; pressures also with each way to say what they count from."""
-    table = {}
+    table: dict[str, dict[str, Unit]] = {}
     for name, rows in UNITS.items():
         units = table[name] = {}
         for shown, pint_name, others in rows:

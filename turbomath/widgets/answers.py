@@ -2,10 +2,11 @@
 
 from dataclasses import asdict, dataclass, replace
 from itertools import zip_longest
+from typing import Any
 
 from turbomath.pictures.picture import Picture
 from turbomath.pictures.roles import ROLES
-from turbomath.units.shown import shown
+from turbomath.units.shown import Shown, shown
 
 KEPT = "kept"
 MARKS = {name: {"dash": role.dash, "marker": role.marker} for name, role in ROLES.items()}
@@ -43,17 +44,19 @@ class Answer:
     tables: tuple[Table, ...] = ()
     own: tuple[str, ...] = ()
 
-    def twins(self):
+    def twins(self) -> tuple[Table, ...]:
         """Return the tables that say what the pictures say."""
         return self.tables or tuple(Table(one.title, one.heads, one.rows) for one in self.pictures)
 
 
-def readout(label, name, value, system, unit=None):
-    """Return a `Readout` of an SI value."""
-    return Readout(label, *shown(name, value, system, unit))
+def readout(label: str, quantity: str | Shown, value: Any, system: str, unit: str | None = None) -> Readout:
+    """Return a `Readout` of an SI value; *quantity* is a name of the table, or says how it is shown here."""
+    if isinstance(quantity, Shown):
+        return Readout(label, quantity.text(value, system), quantity.unit(system))
+    return Readout(label, *shown(quantity, value, system, unit))
 
 
-def drawn(answer, kept=None):
+def drawn(answer: Answer, kept: Answer | None = None) -> dict[str, Any]:
     """Return what the page draws of an answer, ready for JSON; a kept one stands beside it."""
     tables = answer.twins()
     if kept is not None:
@@ -72,7 +75,7 @@ def drawn(answer, kept=None):
     }
 
 
-def beside(answer, kept):
+def beside(answer: Answer, kept: Answer) -> Answer:
     """Return *answer* with the own series of the kept case added to each picture that has axes, where it has one."""
     pictures = tuple(
         _beside(one, other, kept.own) if other else one

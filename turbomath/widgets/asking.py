@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Any
 
 from turbomath import units
 from turbomath.table.errors import OutOfRangeError, TurbomathError, short
@@ -35,7 +36,7 @@ class Question:
     entry: str = "your number"
     stays: bool = False
 
-    def sheet(self):
+    def sheet(self) -> dict[str, Any]:
         """Return what is shown before an answer; replies stay behind."""
         return {
             "text": self.text,
@@ -45,7 +46,7 @@ class Question:
             "stays": self.stays,
         }
 
-    def said(self, text):
+    def said(self, text: str) -> str:
         """Return an answer as it will stand beside the outcome, or refuse it.
 
         Raises
@@ -60,7 +61,7 @@ class Question:
             raise OutOfRangeError("choose one answer first; a guess is welcome.")
         return text
 
-    def reply(self, said):
+    def reply(self, said: str) -> str:
         """Return the words for an answer: those of the option chosen."""
         return next((one.reply for one in self.options if one.words == said), "")
 
@@ -68,16 +69,16 @@ class Question:
 class Asked:
     """One question while it is put: what was said, why, and what was wrong with an attempt."""
 
-    def __init__(self, question):
+    def __init__(self, question: Question) -> None:
         self.question = question
         self.again()
 
     @property
-    def open(self):
+    def open(self) -> bool:
         """Whether an answer has been given."""
         return bool(self.said)
 
-    def answer(self, text, why=""):
+    def answer(self, text: str, why: str = "") -> None:
         """Take an answer, or keep the words that say why it was not taken."""
         if self.question.stays:
             self.again()
@@ -86,18 +87,18 @@ class Asked:
         except TurbomathError as refusal:
             self.fault = sentence(refusal)
 
-    def again(self):
+    def again(self) -> None:
         """Forget the answer, so that another can be given."""
         self.said = self.why = self.fault = ""
 
-    def frame(self, system):
+    def frame(self, system: str) -> dict[str, Any]:
         """Return what is shown now."""
         outcome = self.question.outcome(system) if self.open and self.question.outcome else ""
         reply = self.question.reply(self.said) if self.open else ""
         return {"said": self.said, "why": self.why, "fault": self.fault, "outcome": outcome, "reply": reply}
 
 
-def sentence(refusal):
+def sentence(refusal: object) -> str:
     """Return the words of a refusal as one sentence with a capital."""
     words = str(refusal)
     return words[:1].upper() + words[1:]

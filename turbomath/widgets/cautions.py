@@ -7,7 +7,7 @@ import ipywidgets
 from turbomath.table.cautions import CAUTIONS, SHOP_CAUTIONS, STANDING, STOP_TRIGGERS
 
 
-def cautions(*, whole=False):
+def cautions(*, whole: bool = False) -> ipywidgets.HTML:
     """Return the cautions as a widget: the standing one first, then each hazard with its source, then when to stop.
 
     The *whole* list has those before and beside a running engine as well.

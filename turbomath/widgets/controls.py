@@ -2,7 +2,9 @@
 
 import math
 from collections import namedtuple
+from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Any
 
 from turbomath import units
 from turbomath.table.errors import OutOfRangeError
@@ -44,31 +46,31 @@ class Control:
     si: str | None = None
 
     @property
-    def label(self):
+    def label(self) -> str:
         """The plain name of the quantity."""
         return QUANTITIES[self.name].plain_name
 
     @property
-    def range(self):
+    def range(self) -> tuple[float, float]:
         """The ends of the lesson's range, in SI."""
         low, high = QUANTITIES[self.name].sensible
         return low if self.low is None else self.low, high if self.high is None else self.high
 
-    def unit(self, system):
+    def unit(self, system: str) -> str:
         """Return the unit shown in the system "us" or "si"."""
         return {"us": self.us, "si": self.si}[system] or units.display(self.name, system)
 
-    def scale(self, system):
+    def scale(self, system: str) -> tuple[float, float, float]:
         """Return (low, high, step) of the slider in display units: round numbers within the range."""
         low, high = (units.from_si(end, self.unit(system), self.name) for end in self.range)
         step = _tidy((high - low) / 100)
         return _snap(math.ceil(low / step - 1e-9), step), _snap(math.floor(high / step + 1e-9), step), step
 
-    def words(self, value, system):
+    def words(self, value: float, system: str) -> str:
         """Return an SI value as text with its unit."""
         return words(self.name, value, system, self.unit(system))
 
-    def read(self, text, system):
+    def read(self, text: str, system: str) -> float:
         """Return the SI value of a number as typed, or refuse what is no number or cannot be.
 
         Raises
@@ -86,7 +88,7 @@ class Control:
             said = f"{in_unit(number, unit)} {unit}".removesuffix(" -")
             raise OutOfRangeError(f"{said} cannot be: {self.label} must be {needed}.") from None
 
-    def outside(self, value, system):
+    def outside(self, value: float, system: str) -> str:
         """Return a sentence where the value lies outside the lesson's range, else nothing. It is not changed."""
         low, high = self.range
         slack = 1e-9 * (high - low)  # a round number in a shop unit is not one in SI
@@ -122,15 +124,20 @@ class Choice:
     more: bool = False
     held = locked = False
 
-    def line(self, system):
+    def line(self, system: str) -> list[list[str]]:
         """Return [key, words] of each option in the system "us" or "si"."""
         return [[key, words if isinstance(words, str) else words[system]] for key, words in self.options]
 
 
-def at_start(controls):
+def at_start(controls: Sequence[Control | Choice]) -> Any:
     """Return the record of controls and choices where they start, with nothing held."""
-    record = namedtuple("Controls", (*(one.name for one in controls), "held"))
+    record = record_type(*(one.name for one in controls), "held")
     return record(*(one.start for one in controls), frozenset())
+
+
+def record_type(*names: str) -> Any:
+    """Return the type of a frozen record with these fields."""
+    return namedtuple("Controls", names)  # type: ignore[misc]  # each lesson has its own names
 
 
 def _tidy(span):

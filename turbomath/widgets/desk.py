@@ -1,9 +1,9 @@
 """What the reader has set on a panel, kept in SI, and what the panel shows for it. No widget is needed here."""
 
 import traceback
-from collections import namedtuple
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Any
 
 from turbomath import units
 from turbomath.table.errors import OutOfRangeError, TurbomathError, unwarned
@@ -12,7 +12,7 @@ from turbomath.units.rounding import rounded
 from turbomath.units.shown import in_unit
 from turbomath.widgets.answers import MARKS, Answer, drawn
 from turbomath.widgets.asking import Asked, Question, sentence
-from turbomath.widgets.controls import Choice, Control
+from turbomath.widgets.controls import Choice, Control, record_type
 
 IN_SIGHT = 4
 FAILED = "This case could not be worked out: the lesson's own sums failed. Set something else, or press reset."
@@ -43,7 +43,7 @@ class Sheet:
     answer: Callable[..., Answer]
     cases: tuple[tuple[str, dict], ...] = ()
 
-    def __post_init__(self):
+    def __post_init__(self) -> None:
         in_sight = [one.name for one in self.controls if not (one.more or one.locked)]
         if len(in_sight) > IN_SIGHT:
             raise OutOfRangeError(
@@ -54,12 +54,12 @@ class Sheet:
 class Desk:
     """One reader's desk: values in SI, which are held, the prediction, the kept case, US or SI."""
 
-    def __init__(self, sheet):
+    def __init__(self, sheet: Sheet) -> None:
         self.sheet, self.system = sheet, "us"
         self.asked = Asked(sheet.prediction)
         self.controls = {one.name: one for one in sheet.controls if isinstance(one, Control)}
         self.choices = {one.name: one for one in sheet.controls if isinstance(one, Choice)}
-        self._record = namedtuple("Controls", (*(one.name for one in sheet.controls), "held"))
+        self._record = record_type(*(one.name for one in sheet.controls), "held")
         self._heard = {
             "slide": self.slide,
             "type": self.type,
@@ -75,30 +75,33 @@ class Desk:
         }
         self.reset()
 
-    def hear(self, say, **words):
+    def hear(self, say: str, **words: Any) -> None:
         """Do what the reader did; an unknown doing is refused."""
         choice("say", say, self._heard)(**words)
 
-    def reset(self):
+    def reset(self) -> None:
         """Put every control where it started and drop the kept case; the prediction and the units stay."""
-        self.values = {one.name: one.start for one in self.sheet.controls}
+        self.values: dict[str, Any] = {one.name: one.start for one in self.sheet.controls}
         self.held = {name for name, one in self.controls.items() if one.held or one.locked}
-        self.typed, self.faults, self.kept, self._last = {}, {}, None, None
+        self.typed: dict[str, tuple[str, str]] = {}  # the system and the text of what was typed
+        self.faults: dict[str, tuple[str, str]] = {}  # the text and what is wrong with it
+        self.kept: Any = None
+        self._last: dict[str, Any] | None = None
 
-    def slide(self, name, text):
+    def slide(self, name: str, text: str) -> None:
         """Set a control to where its slider stands, in the units shown."""
         self._set(name, text, typed=False)
 
-    def type(self, name, text):
+    def type(self, name: str, text: str) -> None:
         """Set a control to a number as typed, in the units shown; the text stays as it was typed."""
         self._set(name, text, typed=True)
 
-    def pick(self, name, key):
+    def pick(self, name: str, key: str) -> None:
         """Pick one option of a choice."""
         choice("key", key, dict(choice("name", name, self.choices).options))
         self.values[name] = key
 
-    def hold(self, name, on):
+    def hold(self, name: str, on: bool) -> None:
         """Hold a control where it is, or let it go; a locked one stays held."""
         if on or choice("name", name, self.controls).locked:
             self.held.add(name)
@@ -106,33 +109,33 @@ class Desk:
             self.held.discard(name)
         self.faults.pop(name, None)
 
-    def switch(self, system):
+    def switch(self, system: str) -> None:
         """Show the same case in the other units; nothing is rounded."""
         choice("system", system, {"us": None, "si": None})
         self.system, self.faults = system, {}
 
-    def predict(self, text, why="", question=0):
+    def predict(self, text: str, why: str = "", question: int = 0) -> None:
         """Take the prediction, which opens the panel."""
         self.asked.answer(text, why)
 
-    def again(self, question=0):
+    def again(self, question: int = 0) -> None:
         """Forget the prediction; nothing is drawn until there is another."""
         self.asked.again()
 
-    def keep(self):
+    def keep(self) -> None:
         """Keep the case as it stands, to compare others with it."""
         self.kept = self.record()._replace(held=frozenset())
 
-    def drop(self):
+    def drop(self) -> None:
         """Let the kept case go."""
         self.kept = None
 
-    def case(self, label):
+    def case(self, label: str) -> None:
         """Go to a named case; what is held is held there."""
         self.values |= choice("case", label, dict(self.sheet.cases))
         self.typed, self.faults = {}, {}
 
-    def record(self):
+    def record(self) -> Any:
         """Return the controls as one frozen record in SI."""
         return self._record(**self.values, held=frozenset(self.held))
 
@@ -151,7 +154,7 @@ class Desk:
             if typed:
                 self.typed[name] = self.system, text.strip()
 
-    def opening(self):
+    def opening(self) -> dict[str, Any]:
         """Return what never changes: words, controls in their order, what each role looks like."""
         controls = [
             {
@@ -172,7 +175,7 @@ class Desk:
             "predict": True,
         }
 
-    def frame(self):
+    def frame(self) -> dict[str, Any]:
         """Return all that is shown now; nothing of the outcome before there is a prediction."""
         frame = {
             "system": self.system,

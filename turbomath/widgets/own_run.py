@@ -1,17 +1,25 @@
 """A run as a lesson shows it: read and checked like on the command line, with the same words where it is refused."""
 
+from __future__ import annotations
+
 import os
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import numpy as np
+from numpy.typing import NDArray
 
 from turbomath.disk import files
 from turbomath.lab.checks.flags import tally
 from turbomath.lab.reduction import stations
 from turbomath.lab.report import sentences, tables
 from turbomath.lab.run.bench import read_bench
+from turbomath.lab.run.readings import Run
 from turbomath.table.errors import TurbomathError, short
+
+if TYPE_CHECKING:
+    from turbomath.lab.reduction.reduce import Reduced
 
 
 @dataclass(frozen=True, eq=False)
@@ -21,27 +29,27 @@ class Readings:
     `rows` are those in which the engine ran, `boost` what the gauge shows, or what the manifold pressure makes of it.
     """
 
-    run: object
-    reduced: object
+    run: Run
+    reduced: Reduced
     flags: tuple
     rows: tuple[int, ...]
     boost: np.ndarray
 
-    def title(self):
+    def title(self) -> str:
         """Return what the run calls itself, and that it is INVENTED where it is."""
         invented = " (INVENTED: no engine was measured)" if self.run.bench.run.invented else ""
         return f"{short(self.run.bench.run.title or self.run.name, 70)}{invented}"
 
-    def points(self):
+    def points(self) -> list[tuple[int, str]]:
         """Return (row, words) of each reading that can be picked."""
         return [(row, self._words(row)) for row in self.rows]
 
-    def most_boost(self):
+    def most_boost(self) -> int | None:
         """Return the row with the most boost, or None where no row can be judged."""
         boost = np.nan_to_num(self.boost, nan=-np.inf)
         return max(self.rows, key=lambda row: boost[row], default=None)
 
-    def notes(self):
+    def notes(self) -> list[tuple[str, list[str]]]:
         """Return (head, lines) of what the checks found, the maker's limits first."""
         passed, unread, none_passed = sentences.limit_sentences(self.flags, self.run)
         found = sentences.findings(self.flags)
@@ -60,11 +68,11 @@ class Readings:
             if (lines := [line for line in every if line]) or head == self.title()
         ]
 
-    def write_report(self, system):
+    def write_report(self, system: str) -> Path:
         """Write the report into the work folder and return the path of its page."""
-        from turbomath.lab.report import written
+        from turbomath.lab.report import folder
 
-        return written.write(self.reduced, written.folder_for(self.run, self._folder()), system)[0]
+        return folder.write(self.reduced, folder.folder_for(self.run, self._folder()), system)[0]
 
     def _folder(self):
         folder = files.work_folder().absolute() / f"{self.run.name}-report"
@@ -80,7 +88,7 @@ class Readings:
         return f"{short(self.run.points[row], 24)}: {self.run.conditions[row] or 'reading'}{load}"
 
 
-def opened(folder):
+def opened(folder: str) -> Readings:
     """Return the `Readings` of a run folder or of a shipped run.
 
     Raises
@@ -100,19 +108,19 @@ def opened(folder):
         raise TurbomathError(plain(trouble)) from None
 
 
-def boost_of(run):
+def boost_of(run: Run) -> NDArray:
     """Return what the boost gauge shows [Pa], or what the manifold pressure makes of it."""
     at = stations.at_stations(run, stations.gauge_readings(run)[0])
     return np.where(np.isnan(run["boost"]), at.manifold_pressure - at.ambient_pressure, run["boost"])
 
 
-def plain(trouble):
+def plain(trouble: OSError) -> str:
     """Return what the disk refused in the words of the command line."""
     place = f"{trouble.filename}: " if trouble.filename else ""
     return f"{place}{trouble.strerror or trouble}. What was there before is as it was."
 
 
-def titles():
+def titles() -> list[tuple[str, str]]:
     """Return (name, title) of each shipped run."""
     return [
         (name, read_bench(files.shipped("data") / name / "bench.toml").run.title or name)
@@ -120,7 +128,7 @@ def titles():
     ]
 
 
-def conditions(found, row):
+def conditions(found: Readings, row: int | None) -> dict[str, float]:
     """Return what a reading and its design say of the sliders' quantities, in SI; what is missing is left out."""
     run = found.run
     at, design = stations.at_stations(run, stations.gauge_readings(run)[0]), run.bench.design

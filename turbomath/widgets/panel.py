@@ -1,14 +1,16 @@
 """The widgets: a live panel and an exit ticket. Each hears what the reader did and sends back one frame to draw."""
 
+from collections.abc import Callable, Sequence
 from pathlib import Path
+from typing import Any
 
 import anywidget
 import traitlets
 
 from turbomath.table.formulas import choice
-from turbomath.widgets.answers import MARKS, drawn
-from turbomath.widgets.asking import Asked
-from turbomath.widgets.desk import Desk
+from turbomath.widgets.answers import MARKS, Answer, drawn
+from turbomath.widgets.asking import Asked, Question
+from turbomath.widgets.desk import Desk, Sheet
 
 _HERE = Path(__file__).parent
 _FILES = ("asking.js", "picture.js", "readings.js", "homework.js", "live_lab.js", "live.js")
@@ -47,21 +49,21 @@ class Panel(_Live):
     *desk* makes the desk of a sheet; one of another kind can have readings beside the sliders.
     """
 
-    def __init__(self, sheet, desk=Desk):
+    def __init__(self, sheet: Sheet | str, desk: Callable[[Any], Any] = Desk) -> None:
         super().__init__(desk(sheet))
 
 
 class Figure(_Live):
     """Pictures with their sentence, read-outs and table twin, from one `Answer`: to look at, with nothing to set."""
 
-    def __init__(self, title, answer):
+    def __init__(self, title: str, answer: Answer) -> None:
         super().__init__(_FigureDesk(title, answer))
 
 
 class Ticket(_Live):
     """An exit ticket: a few questions, each answered in words that name the mistake behind a wrong option."""
 
-    def __init__(self, questions, title="Before you leave"):
+    def __init__(self, questions: Sequence[Question], title: str = "Before you leave") -> None:
         super().__init__(_TicketDesk(questions, title))
 
 

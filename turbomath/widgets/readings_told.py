@@ -1,14 +1,18 @@
 """What a lesson says of one reading of a run: the figures of its report, whether they agree, and why."""
 
+from typing import Any
+
 import numpy as np
 
 from turbomath import units
+from turbomath.lab.reduction.reduce import Reduced
 from turbomath.lab.report import tables
 from turbomath.lab.report.sentences import AIR_WORDS
 from turbomath.table.errors import short
 from turbomath.table.quantities import QUANTITIES
 from turbomath.units.rounding import fixed, rounded
 from turbomath.widgets.answers import Readout, Table
+from turbomath.widgets.run_desk import Chosen
 
 LABELS = {
     "measured_charge_gain": "measured",
@@ -19,7 +23,7 @@ AGREE = {"yes": "yes", "no": "no", "": "cannot tell"}
 MACHINES = ("compressor_efficiency", "effectiveness", "cooler_pressure_loss")
 
 
-def readouts(chosen, system):
+def readouts(chosen: Chosen, system: str) -> tuple[Readout, ...]:
     """Return the read-outs of one reading, each as its report prints it."""
     reduced, row = chosen.readings.reduced, chosen.row
     if row is None:
@@ -30,7 +34,7 @@ def readouts(chosen, system):
     return (*found, Readout("agree?", AGREE[reduced.agree[row]], ""))
 
 
-def sentence(chosen, system):
+def sentence(chosen: Chosen, system: str) -> str:
     """Return in words whether measured and theory agree at this reading, and what stands furthest from its design."""
     reduced, row, run = chosen.readings.reduced, chosen.row, chosen.readings.run
     if row is None:
@@ -47,7 +51,7 @@ def sentence(chosen, system):
     return f"{begin} {apart} {furthest(chosen, system)}"
 
 
-def furthest(chosen, system):
+def furthest(chosen: Chosen, system: str) -> str:
     """Name what lies furthest from its design value, counted in ±, or say that nothing does."""
     reduced, row, design = chosen.readings.reduced, chosen.row, chosen.readings.run.bench.design
     found = []
@@ -68,7 +72,7 @@ def furthest(chosen, system):
     return f"Furthest from its design: {measured}, design {promised}."
 
 
-def table(chosen, system):
+def table(chosen: Chosen, system: str) -> Table:
     """Return every reading of the run as the report has it."""
     found = chosen.readings
     columns = [tables.result_texts(found.reduced, name, found.rows, system) for name in LABELS]
@@ -94,7 +98,7 @@ def table(chosen, system):
     return Table(f"{found.title()}: as in its report, with {AIR_WORDS[found.reduced.air]}", heads, tuple(rows))
 
 
-def text(reduced, name, row, system):
+def text(reduced: Reduced, name: str, row: Any, system: str) -> str:
     """Return one result with its ± and its unit."""
     unit = units.display(name, system).removesuffix("-")
     return f"{tables.result_texts(reduced, name, [row], system)[0]} {unit}".strip()

@@ -1,13 +1,16 @@
 """A desk with readings beside the sliders: pick a shipped run or read a folder of your own, pick a point, report."""
 
-from collections import namedtuple
+from collections.abc import Callable
 from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
 
 from turbomath.disk.files import work_folder
 from turbomath.table.errors import TurbomathError
 from turbomath.table.formulas import choice
 from turbomath.widgets import own_run
-from turbomath.widgets.desk import Desk
+from turbomath.widgets.controls import record_type
+from turbomath.widgets.desk import Desk, Sheet
 
 NONE, OWN = "", "own"
 NO_FOLDER = "type the folder of a run first, such as my_run: it holds bench.toml and readings.csv."
@@ -24,11 +27,13 @@ class Chosen:
 class RunDesk(Desk):
     """A `Desk` whose record has one field more: `chosen`, the readings beside the sliders, or None."""
 
-    def __init__(self, sheet, follow):
-        self.picked, self.folder, self.fault, self.written, self.chosen = NONE, "", "", None, None
+    def __init__(self, sheet: Sheet, follow: Callable[[Chosen], dict[str, Any]]) -> None:
+        self.picked, self.folder, self.fault = NONE, "", ""
+        self.written: Path | None = None
+        self.chosen: Chosen | None = None
         self._follow = follow
         super().__init__(sheet)
-        self._record = namedtuple("Controls", (*self._record._fields, "chosen"))
+        self._record = record_type(*self._record._fields, "chosen")
         self._heard |= {
             "run": self.run,
             "read": self.read,
@@ -37,18 +42,18 @@ class RunDesk(Desk):
             "report": self.report,
         }
 
-    def record(self):
+    def record(self) -> Any:
         """Return the controls and the readings as one frozen record."""
         return self._record(**self.values, held=frozenset(self.held), chosen=self.chosen)
 
-    def run(self, key):
+    def run(self, key: str) -> None:
         """Pick a shipped run, none, or that a folder will be named; then the readings before it go."""
         choice("key", key, {NONE: None, OWN: None, **dict(own_run.titles())})
         self.picked, self.fault, self.written, self.chosen = key, "", None, None
         if key not in (NONE, OWN):
             self._open(key)
 
-    def read(self, folder):
+    def read(self, folder: str) -> None:
         """Read a folder as typed. One that is refused leaves the words of the refusal, and no readings."""
         self.picked, self.folder, self.fault, self.written, self.chosen = OWN, folder, "", None, None
         name = folder.strip().strip("\"'")
@@ -57,25 +62,30 @@ class RunDesk(Desk):
         else:
             self.fault = NO_FOLDER
 
-    def point(self, row):
+    def point(self, row: str) -> None:
         """Look at one reading of the run."""
-        rows = {str(one): one for one in self.chosen.readings.rows}
-        self.chosen = Chosen(self.chosen.readings, choice("row", str(row), rows))
+        readings = self._looked_at().readings
+        self.chosen = Chosen(readings, choice("row", str(row), {str(one): one for one in readings.rows}))
 
-    def follow(self):
+    def follow(self) -> None:
         """Set the sliders to what the gauges read at this point; the reader's own values are replaced."""
-        self.values |= self._follow(self.chosen)
+        self.values |= self._follow(self._looked_at())
         self.typed, self.faults = {}, {}
 
-    def report(self):
+    def report(self) -> None:
         """Write the report of the readings into the work folder."""
-        self.fault, self.written = "", None
+        self.fault, self.written, readings = "", None, self._looked_at().readings
         try:
-            self.written = self.chosen.readings.write_report(self.system)
+            self.written = readings.write_report(self.system)
         except TurbomathError as refusal:
             self.fault = str(refusal)
         except OSError as trouble:
             self.fault = own_run.plain(trouble)
+
+    def _looked_at(self):
+        if self.chosen is None:
+            raise TurbomathError("no readings are open. Pick a run first.")
+        return self.chosen
 
     def _answered(self):
         if self.kept:  # the sliders are kept; both cases stand beside the same readings
@@ -89,15 +99,15 @@ class RunDesk(Desk):
         except TurbomathError as refusal:
             self.fault = str(refusal)
 
-    def opening(self):
+    def opening(self) -> dict[str, Any]:
         """Return what never changes, and the runs to pick from."""
         runs = [[NONE, "no readings: sliders only"], *own_run.titles(), [OWN, "a folder of your own"]]
         return {**super().opening(), "runs": runs, "own": OWN}
 
-    def frame(self):
+    def frame(self) -> dict[str, Any]:
         """Return all that is shown now, with the state of the readings."""
         chosen = self.chosen
-        lines = {"points": [], "row": None, "notes": []}
+        lines: dict[str, Any] = {"points": [], "row": None, "notes": []}
         if chosen:
             lines = {"points": chosen.readings.points(), "row": chosen.row, "notes": chosen.readings.notes()}
         written = self.written and {"path": str(self.written), "page": self._page()}

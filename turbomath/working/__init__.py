@@ -3,18 +3,21 @@
 The text is for a terminal, the Markdown for a notebook; `paper` turns the LaTeX of the same lines into MathML.
 """
 
-from turbomath.table.formulas import choice
+from typing import Any
+
+from turbomath.table.doors import door_of_room
+from turbomath.table.formulas import Tied, choice
 from turbomath.table.quantities import QUANTITIES
 from turbomath.working.chain import Amount, Chain, Result, Step
 from turbomath.working.lines import lines
 
 __all__ = ["Amount", "Chain", "Result", "Step", "call", "lines", "solution"]
-
+__getattr__, __dir__ = door_of_room(__name__, __path__[0], __all__)
 
 _HEADS = {"given": "Given", "answer": "Answer"}
 
 
-def solution(work, *, units, form="text"):
+def solution(work: Any, *, units: str, form: str = "text") -> str:
     """Return the worked solution of one call, of a chain of calls, or of a homework variant.
 
     Parameters
@@ -58,7 +61,7 @@ def solution(work, *, units, form="text"):
     return write(lines(getattr(work, "chain", work), units))
 
 
-def call(formula, /, **arguments):
+def call(formula: Tied, /, **arguments: Any) -> Chain:
     """Return the chain of one call of a formula, from its arguments in SI.
 
     Parameters

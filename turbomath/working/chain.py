@@ -1,9 +1,11 @@
 """A chain of calls: what is given, the formulas that lead on from it, and what is asked at the end."""
 
 import inspect
-from collections.abc import Callable, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from typing import Any
 
+from turbomath.table.formulas import Tied
 from turbomath.table.quantities import QUANTITIES
 
 
@@ -16,25 +18,25 @@ class Step:
     """
 
     result: str
-    formula: Callable
-    arguments: Mapping
+    formula: Tied
+    arguments: Mapping[str, Any]
     quantity: str = ""
     symbol: str = ""
 
-    def quantity_of(self, parameter=None):
+    def quantity_of(self, parameter: str | None = None) -> str:
         """Return the row of the table that a parameter belongs to, or the result."""
         if parameter is None:
             named = self.result if self.result in QUANTITIES else self.formula.formula.result
             return self.quantity or named
         return parameter if parameter in QUANTITIES else own_letters(self.formula)[parameter][1]
 
-    def letter_of(self, parameter=None):
+    def letter_of(self, parameter: str | None = None) -> str:
         """Return the letter that the formula's equation uses for a parameter, or for the result."""
         own = own_letters(self.formula)
         name = self.formula.formula.result if parameter is None else parameter
         return own[parameter or "result"][0] if (parameter or "result") in own else QUANTITIES[name].symbol
 
-    def call(self, known):
+    def call(self, known: Mapping[str, Any]) -> Any:
         """Return the result for the values that are known so far."""
         return self.formula(
             **{
@@ -43,7 +45,7 @@ class Step:
             }
         )
 
-    def all_arguments(self):
+    def all_arguments(self) -> dict[str, Any]:
         """Return parameter -> name in the chain or number, with the numbers that the formula itself puts in.
 
         A parameter that takes a word, such as an arrangement, is not among them.
@@ -72,26 +74,26 @@ class Result:
     """What is asked: its name in the chain, and unit -> decimals to show; a unit with None is shown to 4 figures."""
 
     name: str
-    units: Mapping = field(default_factory=dict)  # system -> (unit, decimals or None)
+    units: Mapping[str, tuple[str, int | None]] = field(default_factory=dict)  # by system
 
 
 @dataclass(frozen=True)
 class Chain:
     """Given amounts by name, the steps, what is asked, and a sentence for the sense check ("" for the table's own)."""
 
-    given: Mapping
-    steps: tuple
-    asked: tuple
+    given: Mapping[str, Amount]
+    steps: tuple[Step, ...]
+    asked: tuple[Result, ...]
     sense: str = ""
 
 
-def own_letters(formula):
+def own_letters(formula: Tied) -> dict[str, tuple[str, str]]:
     """Return parameter -> (letter, quantity) of the parameters of a formula that are not in the table."""
     return getattr(formula, "letters", {})
 
 
-def results(steps, known, changes=None):
-    """Return every value of a chain by name, from the given ones.
+def results(steps: Iterable[Step], known: dict[str, Any], changes: Mapping[str, Any] | None = None) -> Any:
+    """Return every value of a chain by name, in a copy of the given ones.
 
     *changes* sets names to what they are put to instead: another name, a number, or a function of the values
     known by then. This is how a usual mistake is worked out.

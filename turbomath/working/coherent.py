@@ -5,14 +5,16 @@ With them no equation needs a factor of its own; the constants take the value th
 
 import functools
 import math
+from collections.abc import Callable, Iterable
+from typing import Any
 
 from turbomath import units
 from turbomath.physics import humidity, water
 from turbomath.table import constants
 from turbomath.table.formulas import choice
 from turbomath.table.quantities import QUANTITIES
-from turbomath.working.equations import GROUPS, worked_out
-from turbomath.working.writing import Terminal, figures, fixed, plain_number
+from turbomath.working.equations import GROUPS, Node, worked_out
+from turbomath.working.writing import Style, Terminal, figures, fixed, plain_number
 
 # kind of quantity -> (US, SI)
 UNITS = {
@@ -53,70 +55,69 @@ HOURLY = {  # what fuel and shaft power are reckoned in; with them torque needs 
     "time": ("h", "h"),
 }
 _BY_THE_HOUR = {"specific fuel consumption", "torque", "time"}  # a step with one of these is worked in hours
-_BY_THE_DEGREE = {"Btu/(min·°R)": ("Btu/min", "power"), "Btu/(lb·°R)": ("Btu/lb", "enthalpy")}
+_MADE_OF = {  # a unit of the equations that no gauge shows: (listed unit, a quantity it measures, power)
+    "ft³": (("lb", "fuel_mass", 1), ("lb/ft³", "density", -1)),
+    "h": (("kg", "fuel_mass", 1), ("kg/h", "mass_flow", -1)),
+    "Btu/(min·°R)": (("Btu/min", "power", 1), ("°R", "temperature", -1)),
+    "Btu/(lb·°R)": (("Btu/lb", "enthalpy", 1), ("°R", "temperature", -1)),
+    "psi·ft³/(lb·°R)": (("psi", "station_pressure", 1), ("lb/ft³", "density", -1), ("°R", "temperature", -1)),
+}
 _SYSTEMS = {"us": 0, "si": 1}
 ZERO_FIGURES = 6  # 459.67 and 273.15
 _EXPONENTS = dict(zip(GROUPS, ("0.28571", "3.5", "5.2559", "0.19026"), strict=True))
 COOLANT_DENSITY, COOLANT_SPECIFIC_HEAT = 1050.0, 3600.0  # kg/m^3, J/(kg K): half water, half glycol, common practice
-_LOOK_UPS = {  # letter: (function, quantities in, quantity out)
+_LookUp = tuple[Callable[..., Any], tuple[str, ...], str]  # function, quantities in, quantity out
+_LOOK_UPS: dict[str, _LookUp] = {  # by the letter
     r"p_\mathrm{sat}": (water.saturation_pressure, ("temperature",), "saturation_pressure"),
     r"T_\mathrm{sat}": (water.saturation_temperature, ("vapour_pressure",), "dew_point"),
     r"w_\mathrm{sat}": (
-        lambda *place: humidity.humidity_ratio(*place, 1.0),
+        lambda pressure, temperature: humidity.humidity_ratio(pressure, temperature, 1.0),
         ("pressure", "temperature"),
         "humidity_ratio",
     ),
 }
 
 
-def unit(quantity, system):
+def unit(quantity: str, system: str) -> str:
     """Return the unit in which equations take a quantity, in the system "us" or "si"; "-" for a pure number."""
     kind = "specific heat" if quantity == "specific_heat" else QUANTITIES[quantity].kind
     return {**HOURLY, **UNITS}.get(kind, ("-", "-"))[choice("units", system, _SYSTEMS)]
 
 
-def by_the_hour(quantities):
+def by_the_hour(quantities: Iterable[str]) -> bool:
     """Whether a step with these quantities is worked in hours, as the shop reckons fuel."""
     return not _BY_THE_HOUR.isdisjoint(QUANTITIES[quantity].kind for quantity in quantities)
 
 
-def hourly_unit(quantity, system):
+def hourly_unit(quantity: str, system: str) -> str:
     """Return the unit in which a step that is worked in hours takes a quantity."""
     row = HOURLY.get(QUANTITIES[quantity].kind)
     return row[choice("units", system, _SYSTEMS)] if row else unit(quantity, system)
 
 
 @functools.cache
-def scale(unit, quantity):
+def scale(unit: str, quantity: str) -> tuple[float, float]:
     """Return (SI value of nought, SI size of one) of a unit."""
-    if unit == "ft³":
-        return 0.0, units.to_si(1.0, "cfm", "volume_flow") * 60
-    if unit in _BY_THE_DEGREE:
-        return 0.0, scale(*_BY_THE_DEGREE[unit])[1] / scale("°R", "temperature")[1]
-    if unit == "h":
-        return 0.0, 3600.0
-    if unit == "psi·ft³/(lb·°R)":
-        sizes = (("ft³", "displacement"), ("lb", "fuel_mass"), ("°R", "temperature"))
-        foot, pound, degree = (scale(*one)[1] for one in sizes)
-        return 0.0, scale("psi", "station_pressure")[1] * foot / pound / degree
+    if unit in _MADE_OF:
+        return 0.0, math.prod(scale(part, row)[1] ** power for part, row, power in _MADE_OF[unit])
     zero = units.to_si(0.0, unit, quantity)
     return zero, units.to_si(1.0, unit, quantity) - zero
 
 
-def to_si(number, unit, quantity):
+def to_si(number: Any, unit: str, quantity: str) -> Any:
     """Return a number in any unit of `units` or of this page as SI."""
     zero, size = scale(unit, quantity)
     return zero + number * size
 
 
-def from_si(value, unit, quantity):
+def from_si(value: Any, unit: str, quantity: str) -> Any:
     """Return an SI value in any unit of `units` or of this page."""
     zero, size = scale(unit, quantity)
     return (value - zero) / size
 
 
 @functools.cache
-def constant(letter, system):
+def constant(letter: str, system: str) -> tuple[str, str]:
     """Return (text to print, unit) of a constant that stands in an equation."""
     if letter in _EXPONENTS:
         return _EXPONENTS[letter], "-"
@@ -149,11 +150,17 @@ def _constants(system):
         r"T_\mathrm{ice}": (constants.ZERO_CELSIUS, degree, words[3]),
         "L": (constants.STANDARD_LAPSE_RATE, degree / size("elevation"), words[4]),
         r"\gamma": (constants.AIR_HEAT_CAPACITY_RATIO, 1.0, "-"),
-        r"k_\mathrm{P}": ({"us": 16500 / math.pi, "si": 30_000 / math.pi}[system], 1.0, "-"),  # rpm and torque to power
+        r"k_\mathrm{P}": (_torque_and_speed_to_power(system), 1.0, "-"),
     }
 
 
-def looked_up(node, value, system):
+def _torque_and_speed_to_power(system):
+    """Return by what torque times speed is divided to give power, in the units of the shop."""
+    power, torque, speed = (scale(hourly_unit(row, system), row)[1] for row in ("power", "torque", "engine_speed"))
+    return power / (torque * speed * 2 * math.pi)
+
+
+def looked_up(node: Node, value: Callable[[Node], float], system: str) -> tuple[str, str]:
     """Return (text to print, unit) of a value from a table; *value* gives the numbers of the letters in it."""
     function, taken, given = _LOOK_UPS[node.text]
     numbers = [
@@ -163,7 +170,9 @@ def looked_up(node, value, system):
     return figures(from_si(found, unit(given, system), given)), unit(given, system)
 
 
-def conversion(text, unit_in, unit_out, quantity, places=None, style=Terminal):
+def conversion(
+    text: str, unit_in: str, unit_out: str, quantity: str, places: int | None = None, style: Style = Terminal
+) -> tuple[str, str]:
     """Return (how a number is turned into another unit, the number it comes to), both as text.
 
     The result is worked out from the factor and the number as they are printed.

@@ -7,15 +7,13 @@ The LaTeX that the kit's formulas are written in is a small one: sums, products,
 import functools
 import math
 import re
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from turbomath.table.quantities import QUANTITIES
 
-LOOKED_UP = (
-    r"p_\mathrm{sat}",
-    r"T_\mathrm{sat}",
-    r"w_\mathrm{sat}",
-)  # letters that stand for a table when a bracket follows
+# Letters that stand for a table when a bracket follows
+LOOKED_UP = (r"p_\mathrm{sat}", r"T_\mathrm{sat}", r"w_\mathrm{sat}")
 GROUPS = (r"(\gamma-1)/\gamma", r"\gamma/(\gamma-1)", r"g / (R L)", r"R L / g")  # constants that go together
 CONSTANT_LETTERS = (
     "R",
@@ -41,13 +39,13 @@ class Node:
     """One part of an equation: its sort ("number", "letter", "look up", "+", "*", "/", "^", "root", "max", "min")."""
 
     sort: str
-    parts: tuple = ()
+    parts: tuple["Node", ...] = ()
     text: str = ""
-    signs: tuple = ()  # of the terms of a sum: 1 or -1
+    signs: tuple[int, ...] = ()  # of the terms of a sum: 1 or -1
 
 
 @functools.cache
-def read(latex, letters=()):
+def read(latex: str, letters: tuple[str, ...] = ()) -> tuple[str, Node] | None:
     """Return (letter on the left, `Node` on the right) of an equation, or None if it is not in the small LaTeX.
 
     *letters* are those of the equation that are not in the table of quantities.
@@ -60,22 +58,21 @@ def read(latex, letters=()):
     return (left, right) if reader.at_end else None
 
 
-def letters_of(node):
+def letters_of(node: Node) -> tuple[str, ...]:
     """Return the letters in a part of an equation, those in looked-up values too, in order."""
     if node.sort == "letter":
         return (node.text,)
     return tuple(dict.fromkeys(letter for part in node.parts for letter in letters_of(part)))
 
 
-def look_ups(node):
+def look_ups(node: Node) -> tuple[Node, ...]:
     """Return the looked-up values in a part of an equation."""
     mine = (node,) if node.sort == "look up" else ()
     return mine + tuple(found for part in node.parts for found in look_ups(part))
 
 
-def worked_out(node, value):
-    """Return the number a part of an equation comes to, or `nan`; *value* gives it for a letter or a looked-up "
-    "`Node`."""
+def worked_out(node: Node, value: Callable[[Node], float]) -> float:
+    """Return the number a part of an equation comes to, or `nan`; *value* gives it for a letter or a look-up."""
     if node.sort == "number":
         return float(node.text)
     if node.sort in ("letter", "look up"):
@@ -90,7 +87,7 @@ def worked_out(node, value):
     return math.nan if isinstance(found, complex) else found
 
 
-_WORK = {
+_WORK: dict[str, Callable[..., float]] = {
     "*": lambda *factors: math.prod(factors),
     "/": lambda above, below: above / below,
     "^": lambda base, exponent: base**exponent,

@@ -7,7 +7,7 @@ from turbomath.table.errors import unwarned
 from turbomath.table.quantities import QUANTITIES
 from turbomath.units.spellings import FAMILIES
 from turbomath.working import coherent
-from turbomath.working.chain import own_letters
+from turbomath.working.chain import Chain, own_letters
 from turbomath.working.equations import letters_of, look_ups, read, worked_out
 from turbomath.working.writing import Latex, Terminal, figures, letter, plain_number, with_unit, written
 
@@ -20,17 +20,17 @@ class Line:
 
     sort: str
     words: str
-    text: tuple = ()
-    latex: tuple = ()
+    text: tuple[str, ...] = ()
+    latex: tuple[str, ...] = ()
 
     @property
-    def says_no_more(self):
+    def says_no_more(self) -> bool:
         """Whether the one equation only repeats the number in the words."""
         after = self.text[0].partition(" = ")[2] if self.text else ""
         return self.sort in ("given", "answer") and after == self.words.partition(": ")[2]
 
 
-def lines(chain, system):
+def lines(chain: Chain, system: str) -> tuple[Line, ...]:
     """Return the lines of the worked solution of a chain in the system "us" or "si".
 
     Every result is worked out from the numbers as they are printed before it, so that a reader with a pocket
@@ -81,49 +81,16 @@ class _Sheet:
         return [self._open_step(step, *equation)]
 
     def _open_step(self, step, left, right):
-        arguments = step.all_arguments()
-        names = {step.letter_of(parameter): value for parameter, value in arguments.items()}
-        numbers = {step.letter_of(parameter): self._number(step, parameter) for parameter in arguments}
-        symbols = {
-            mark: self.symbols.get(name, mark) if isinstance(name, str) else mark for mark, name in names.items()
-        }
-        symbols[left] = self.symbols[step.result]
-        constants = {mark: coherent.constant(mark, self.system) for mark in letters_of(right) if mark not in numbers}
-        both = {**numbers, **constants}
-
-        def value(node):
-            if node.sort == "look up":
-                return plain_number(coherent.looked_up(node, value, self.system)[0])
-            return plain_number(both[node.text][0])
-
-        looked_up = {node: coherent.looked_up(node, value, self.system) for node in look_ups(right)}
+        names = {step.letter_of(parameter): name for parameter, name in step.all_arguments().items()}
+        numbers = {step.letter_of(parameter): self._number(step, parameter) for parameter in step.all_arguments()}
+        symbols = {mark: self.symbols.get(name, mark) for mark, name in names.items() if isinstance(name, str)}
+        opened = _Opened(right, symbols | {left: self.symbols[step.result]}, numbers, self.system)
         unit = self._unit(step.quantity_of(), step)
-        self.texts[step.result], self.units[step.result] = figures(worked_out(right, value)), unit
-        beside = {mark: one for mark, one in constants.items() if mark not in {*coherent.GROUPS, *self.told}}
+        self.texts[step.result], self.units[step.result] = figures(opened.result), unit
+        beside = {mark: one for mark, one in opened.constants.items() if mark not in {*coherent.GROUPS, *self.told}}
         self.told |= set(beside)
-        texts = []
-        for style in (Terminal, Latex):
-
-            def symbol(node, style=style):
-                name = style.letter(symbols.get(node.text, node.text))
-                if node.text in coherent.GROUPS:
-                    return style.exponent(name)
-                if node.sort == "letter":
-                    return name
-                return name + style.group(", ".join(written(part, style, symbol) for part in node.parts))
-
-            def number(node, style=style):
-                text, own = looked_up[node] if node in looked_up else both[node.text]
-                return style.number(text, own if node.text not in constants else "-")
-
-            head = symbol_head = style.letter(symbols[left])
-            in_letters = f"{symbol_head} = {written(right, style, symbol, style.spaced_times)}"
-            in_numbers = written(right, style, number)
-            result = style.number(self.texts[step.result], unit)
-            equal = f"{head} = {in_numbers}" if in_numbers == result else f"{head} = {in_numbers} = {result}"
-            values = [f"{symbol(node)} = {style.number(*looked_up[node])}" for node in looked_up]
-            values += [f"{style.letter(mark)} = {style.number(*one)}" for mark, one in beside.items()]
-            texts.append((in_letters, *values, equal))
+        result = (self.texts[step.result], unit)
+        texts = (opened.written(style, left, result, beside) for style in (Terminal, Latex))
         return Line("step", _plain(step.result), *texts)
 
     def _long_step(self, step):
@@ -214,6 +181,53 @@ class _Sheet:
     @staticmethod
     def _own_symbol(step):
         return "" if step.result in QUANTITIES else step.letter_of()
+
+
+class _Opened:
+    """The right side of an equation: its letters, and the numbers that stand for them."""
+
+    def __init__(self, right, symbols, numbers, system):
+        self.right, self.symbols, self.system = right, symbols, system
+        self.constants = {mark: coherent.constant(mark, system) for mark in letters_of(right) if mark not in numbers}
+        self.numbers = numbers | self.constants
+        self.looked_up = {node: coherent.looked_up(node, self.value, system) for node in look_ups(right)}
+
+    @property
+    def result(self):
+        """What the printed numbers come to."""
+        return worked_out(self.right, self.value)
+
+    def value(self, node):
+        """Return the printed number of a letter or a looked-up value."""
+        if node.sort == "look up":
+            return plain_number(coherent.looked_up(node, self.value, self.system)[0])
+        return plain_number(self.numbers[node.text][0])
+
+    def written(self, style, left, result, beside):
+        """Return the equation in letters, the values to know (the constants *beside* it), and it in numbers."""
+        head = style.letter(self.symbols[left])
+        in_letters = written(self.right, style, lambda node: self.symbol(node, style), style.spaced_times)
+        in_numbers = written(self.right, style, lambda node: self.number(node, style))
+        values = [f"{self.symbol(node, style)} = {style.number(*one)}" for node, one in self.looked_up.items()]
+        values += [f"{style.letter(mark)} = {style.number(*one)}" for mark, one in beside.items()]
+        shown = style.number(*result)
+        end = "" if in_numbers == shown else f" = {shown}"
+        return (f"{head} = {in_letters}", *values, f"{head} = {in_numbers}{end}")
+
+    def symbol(self, node, style):
+        """Return a letter, constants that go together, or a looked-up value, in letters."""
+        name = style.letter(self.symbols.get(node.text, node.text))
+        if node.text in coherent.GROUPS:
+            return style.exponent(name)
+        if node.sort == "letter":
+            return name
+        inner = (written(part, style, lambda one: self.symbol(one, style)) for part in node.parts)
+        return name + style.group(", ".join(inner))
+
+    def number(self, node, style):
+        """Return the number of a letter or a looked-up value with its unit; a constant has it beside the equation."""
+        text, unit = self.looked_up[node] if node in self.looked_up else self.numbers[node.text]
+        return style.number(text, "-" if node.text in self.constants else unit)
 
 
 def _by_the_hour(step):

@@ -1,9 +1,14 @@
-"""Small sums that worked solutions show between the formulas: gauge and absolute, differences, flow times heat."""
+"""Small sums: gauge and absolute pressure, differences, and flow times heat, which stand between the formulas."""
 
-from turbomath.table.formulas import formula
+from collections.abc import Callable
+
+from turbomath.table.formulas import Tied, formula
+from turbomath.table.kinds_of_value import Values
 
 
-def sum_formula(quantity, equation, conditions, source="CommonPractice", /, **letters):
+def sum_formula(
+    quantity: str, equation: str, conditions: str, source: str = "CommonPractice", /, **letters: tuple[str, str]
+) -> Callable[[Callable], Tied]:
     """Tie a function to its equation; *letters* are parameter=(letter, quantity) where the table has none."""
 
     def tie(function):
@@ -15,19 +20,19 @@ def sum_formula(quantity, equation, conditions, source="CommonPractice", /, **le
 
 
 @sum_formula("pressure", r"p = p_\mathrm{baro} + p_\mathrm{boost}", "station barometer")
-def absolute_pressure(barometer, boost):
+def absolute_pressure(barometer: Values, boost: Values) -> Values:
     """Absolute pressure [Pa] behind a gauge reading."""
     return barometer + boost
 
 
 @sum_formula("boost", r"p_\mathrm{boost} = p - p_\mathrm{baro}", "station barometer")
-def gauge_pressure(pressure, barometer):
+def gauge_pressure(pressure: Values, barometer: Values) -> Values:
     """What a gauge shows [Pa] of an absolute pressure."""
     return pressure - barometer
 
 
 @sum_formula("compressor_inlet_pressure", r"p_1 = p_\mathrm{baro} - \Delta p_\mathrm{intake}", "station barometer")
-def inlet_pressure(barometer, intake_restriction):
+def inlet_pressure(barometer: Values, intake_restriction: Values) -> Values:
     """Absolute pressure [Pa] behind the air filter."""
     return barometer - intake_restriction
 
@@ -39,25 +44,25 @@ def inlet_pressure(barometer, intake_restriction):
     density_a=(r"\rho_\mathrm{A}", "density"),
     density_b=(r"\rho_\mathrm{B}", "density"),
 )
-def gain_between(density_a, density_b):
+def gain_between(density_a: Values, density_b: Values) -> Values:
     """How much denser B is than A, as a fraction."""
     return density_b / density_a - 1
 
 
 @sum_formula("power", r"P = \dot m \, q", "", "Heywood", result=("P", "power"))
-def flow_of_heat(mass_flow, specific_heat_rejected):
+def flow_of_heat(mass_flow: Values, specific_heat_rejected: Values) -> Values:
     """Heat [W] carried away from a flow of air."""
     return mass_flow * specific_heat_rejected
 
 
 @sum_formula("power", r"P = \dot m \, w_\mathrm{c}", "", "Heywood")
-def flow_of_work(mass_flow, specific_compressor_work):
+def flow_of_work(mass_flow: Values, specific_compressor_work: Values) -> Values:
     """Power [W] that a compressor takes."""
     return mass_flow * specific_compressor_work
 
 
 @sum_formula("compressor_outlet_pressure", r"p_2 = p_3 + \Delta p_\mathrm{cooler}", "absolute pressures")
-def outlet_pressure(manifold_pressure, cooler_pressure_loss):
+def outlet_pressure(manifold_pressure: Values, cooler_pressure_loss: Values) -> Values:
     """Absolute pressure [Pa] before an aftercooler."""
     return manifold_pressure + cooler_pressure_loss
 
@@ -65,24 +70,24 @@ def outlet_pressure(manifold_pressure, cooler_pressure_loss):
 @sum_formula(
     "humidity_ratio", r"w_\mathrm{left} = w - w_\mathrm{water}", "", result=(r"w_\mathrm{left}", "humidity_ratio")
 )
-def vapour_left(humidity_ratio, condensate):
+def vapour_left(humidity_ratio: Values, condensate: Values) -> Values:
     """Water [kg/kg] that is still vapour."""
     return humidity_ratio - condensate
 
 
 @sum_formula("charge_gain_difference", r"\Delta G = G_\mathrm{measured} - G_\mathrm{theory}", "the same gauges")
-def gain_difference(measured_charge_gain, theoretical_charge_gain):
+def gain_difference(measured_charge_gain: Values, theoretical_charge_gain: Values) -> Values:
     """Measured less theoretical charge gain, as a fraction."""
     return measured_charge_gain - theoretical_charge_gain
 
 
 @sum_formula("dry_air_mass_flow", r"\dot m_\mathrm{dry} = \frac{\dot m}{1 + w}", "all the water as vapour")
-def dry_part(mass_flow, humidity_ratio):
+def dry_part(mass_flow: Values, humidity_ratio: Values) -> Values:
     """Dry air [kg/s] in a flow of moist air."""
     return mass_flow / (1 + humidity_ratio)
 
 
 @sum_formula("compressor_mass_flow", r"\dot m_\mathrm{compressor} = \dot m_\mathrm{dry} \, (1 + w)", "all the water")
-def with_vapour(dry_air_mass_flow, humidity_ratio):
+def with_vapour(dry_air_mass_flow: Values, humidity_ratio: Values) -> Values:
     """Moist air [kg/s] with the water that it had outside."""
     return dry_air_mass_flow * (1 + humidity_ratio)

@@ -3,6 +3,9 @@
 import math
 import re
 import unicodedata
+from collections.abc import Callable
+
+from turbomath.working.equations import Node
 
 _GREEK = {
     "rho": "ρ",
@@ -20,7 +23,7 @@ NO_VALUE = "–"
 FIGURES = 5  # of a number on the way; what is asked is shown to fewer
 
 
-def figures(value, count=FIGURES):
+def figures(value: float, count: int = FIGURES) -> str:
     """Return a number to so many figures, without noughts at the end, with a real minus, never with an exponent.
 
     Examples
@@ -34,7 +37,7 @@ def figures(value, count=FIGURES):
     return _without_noughts(fixed(value, places))
 
 
-def fixed(value, places):
+def fixed(value: float, places: int) -> str:
     """Return a number with so many decimals, a real minus, and no minus before a nought."""
     if not math.isfinite(value):
         return NO_VALUE
@@ -42,7 +45,7 @@ def fixed(value, places):
     return text.lstrip("-") if float(text) == 0 else text.replace("-", "−")
 
 
-def plain_number(text):
+def plain_number(text: str) -> float:
     """Return the number that a text of `figures` or `fixed` shows; `nan` where there is none."""
     return math.nan if text == NO_VALUE else float(text.replace("−", "-"))
 
@@ -51,12 +54,12 @@ def _without_noughts(text):
     return text.rstrip("0").rstrip(".") if "." in text else text
 
 
-def with_unit(text, unit):
+def with_unit(text: str, unit: str) -> str:
     """Return a number and its unit as words; a pure number has none."""
     return text if unit == "-" else f"{text} {unit}"
 
 
-def letter(latex):
+def letter(latex: str) -> str:
     """Return a letter of an equation for a terminal.
 
     Examples
@@ -77,42 +80,42 @@ class Terminal:
     minus = "−"
 
     @staticmethod
-    def letter(latex):
+    def letter(latex: str) -> str:
         """Write a letter."""
         return letter(latex)
 
     @staticmethod
-    def number(text, unit="-"):
+    def number(text: str, unit: str = "-") -> str:
         """Write a number with its unit."""
         return with_unit(text, unit)
 
     @staticmethod
-    def group(text):
+    def group(text: str) -> str:
         """Put brackets around."""
         return f"({text})"
 
     @staticmethod
-    def quotient(above, below):
+    def quotient(above: str, below: str) -> str:
         """Write a fraction on one line."""
         return f"{above} / {below}"
 
     @staticmethod
-    def power(base, exponent):
+    def power(base: str, exponent: str) -> str:
         """Write a power."""
         return f"{base}^{exponent}"
 
     @staticmethod
-    def exponent(text):
+    def exponent(text: str) -> str:
         """Write constants that go together, as an exponent."""
         return f"({text})".replace("-", "−")
 
     @staticmethod
-    def root(inner):
+    def root(inner: str) -> str:
         """Write a square root."""
         return f"√({inner})"
 
     @staticmethod
-    def extreme(name, inner):
+    def extreme(name: str, inner: str) -> str:
         """Write the largest or the smallest of several."""
         return f"{name}({inner})"
 
@@ -124,12 +127,12 @@ class Latex:
     minus = "-"
 
     @staticmethod
-    def letter(latex):
+    def letter(latex: str) -> str:
         """Write a letter."""
         return latex
 
     @staticmethod
-    def number(text, unit="-"):
+    def number(text: str, unit: str = "-") -> str:
         """Write a number with its unit."""
         text = text.replace("−", "-")
         if unit in ("-", "%"):
@@ -137,37 +140,40 @@ class Latex:
         return rf"{text}\,\text{{{unit}}}"
 
     @staticmethod
-    def group(text):
+    def group(text: str) -> str:
         """Put brackets around."""
         return rf"\left({text}\right)"
 
     @staticmethod
-    def quotient(above, below):
+    def quotient(above: str, below: str) -> str:
         """Write a fraction."""
         return rf"\frac{{{above}}}{{{below}}}"
 
     @staticmethod
-    def power(base, exponent):
+    def power(base: str, exponent: str) -> str:
         """Write a power."""
         return f"{base}^{{{exponent}}}"
 
     @staticmethod
-    def exponent(text):
+    def exponent(text: str) -> str:
         """Write constants that go together, as an exponent."""
         return text
 
     @staticmethod
-    def root(inner):
+    def root(inner: str) -> str:
         """Write a square root."""
         return rf"\sqrt{{{inner}}}"
 
     @staticmethod
-    def extreme(name, inner):
+    def extreme(name: str, inner: str) -> str:
         """Write the largest or the smallest of several."""
         return rf"\{name}\left({inner}\right)"
 
 
-def written(node, style, leaf, times=None):
+Style = type[Terminal] | type[Latex]
+
+
+def written(node: Node, style: Style, leaf: Callable[[Node], str], times: str | None = None) -> str:
     """Return a part of an equation as text; *leaf* writes a letter or a looked-up value."""
     return _Writer(style, leaf, times or style.times).write(node)
 

@@ -5,6 +5,7 @@ import stat
 
 import pytest
 
+from tests.homework.a_class import variants_of
 from turbomath.homework.asking import variants
 from turbomath.homework.course.course import Course
 from turbomath.table.errors import RefusedFileError, TurbomathError
@@ -35,7 +36,7 @@ def test_no_seat_leads_out(course, seat):
     with pytest.raises(TurbomathError, match="seat: found"):
         course.student(seat)
     with pytest.raises(TurbomathError, match="seat: found"):
-        course.variants_of(seat)
+        variants_of(course, seat)
 
 
 def test_the_secret_is_made_once_and_differs_from_folder_to_folder(course, tmp_path):
@@ -124,7 +125,7 @@ def test_numbers_of_a_class_are_those_of_each_seat_and_those_that_make_gives(cou
     assert list(together["A01"]) == ["hot_day", "two_mechanics"]
     for seat, own in together.items():
         assert {name: one.text for name, one in own.items()} == {
-            name: one.text for name, one in course.variants_of(seat).items()
+            name: one.text for name, one in variants_of(course, seat).items()
         }
         alone = variants.make("hot_day", secret=course.secret, assignment="week 3", seat=seat, units="si")
         assert (own["hot_day"].text, own["hot_day"].givens) == (alone.text, alone.givens)

@@ -1,11 +1,9 @@
 """Forget a seat: nothing of it is left anywhere in the folder, and everybody else's files stay."""
 
-import subprocess
-import sys
-
 import pytest
 
 from tests.homework.a_class import as_csv, begun, hand_in, read, right_rows
+from tests.homework.command import homework
 from turbomath.homework.course import forgetting
 from turbomath.homework.course.course import Course
 from turbomath.homework.marking import gradebook
@@ -92,12 +90,11 @@ def test_what_was_begun_can_be_finished(course):
 
 
 def test_on_the_terminal_in_the_folder_itself(course):
-    command = [sys.executable, "-m", "turbomath", "homework", "forget", GONE]
-    done = subprocess.run(command, capture_output=True, encoding="utf-8", cwd=course.folder, timeout=60)
+    done = homework("forget", GONE, cwd=course.folder)
     assert done.returncode == 0, done.stderr
     assert "Removed: students" in done.stdout
     assert "Nothing else in this folder names it" in done.stdout
-    again = subprocess.run(command, capture_output=True, encoding="utf-8", cwd=course.folder, timeout=60)
+    again = homework("forget", GONE, cwd=course.folder)
     assert (again.returncode, again.stdout, again.stderr.count("\n")) == (1, "", 1)
 
 

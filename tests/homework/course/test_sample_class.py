@@ -1,12 +1,11 @@
 """The sample class: every planted mistake is found and named, the marks are those on record, and all is INVENTED."""
 
 import csv
-import subprocess
-import sys
 
 import pytest
 
 from tests.homework.a_class import read
+from tests.homework.command import homework
 from turbomath.homework.course import sample_class
 from turbomath.homework.marking import gradebook
 from turbomath.homework.marking.class_marks import class_marks
@@ -92,18 +91,14 @@ def test_it_says_that_it_is_invented(course):
 
 
 def test_an_instructor_can_try_marking_before_term(tmp_path):
-    def turbomath(*arguments):
-        command = [sys.executable, "-m", "turbomath", "homework", *arguments]
-        return subprocess.run(command, capture_output=True, encoding="utf-8", cwd=tmp_path, timeout=120)
-
-    done = turbomath("sample", "try")
+    done = homework("sample", "try", cwd=tmp_path)
     assert done.returncode == 0, done.stderr
     assert "INVENTED" in done.stdout
-    done = turbomath("gradebook", "try")
+    done = homework("gradebook", "try", cwd=tmp_path)
     assert done.returncode == 0, done.stderr
     assert len(list((tmp_path / "try" / "feedback").glob("*.html"))) == 24
     with (tmp_path / "try" / "grades.csv").open(encoding="utf-8-sig", newline="") as stream:
         assert len(list(csv.DictReader(stream))) == len(PLANTED)
-    again = turbomath("sample", "try")
+    again = homework("sample", "try", cwd=tmp_path)
     assert (again.returncode, again.stdout, again.stderr.count("\n")) == (1, "", 1)
     assert (tmp_path / "try" / gradebook.GRADES).exists()

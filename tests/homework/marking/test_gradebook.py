@@ -3,12 +3,11 @@
 import csv
 import io
 import re
-import subprocess
-import sys
 
 import pytest
 
-from tests.homework.a_class import as_csv, begun, hand_in, read, right_rows
+from tests.homework.a_class import as_csv, begun, hand_in, read, right_rows, variants_of
+from tests.homework.command import homework
 from turbomath import __version__
 from turbomath.homework.course.course import Course
 from turbomath.homework.marking import gradebook, items
@@ -24,16 +23,11 @@ def course(tmp_path):
     """A class of three: one all right, one with the gauge taken as absolute (M1), one with nothing."""
     course = begun(tmp_path, head="worked = true")
     hand_in(course, "A01", as_csv(right_rows(course, "A01")))
-    variant = course.variants_of("A02")["manifold_pressure_from_boost"]
+    variant = variants_of(course, "A02")["manifold_pressure_from_boost"]
     boost = variant.givens["boost"]
     rows = [["manifold_pressure_from_boost", "", f"{boost.text} psi abs", "", ""], *right_rows(course, "A02")[1:]]
     hand_in(course, "A02", as_csv(rows))
     return course
-
-
-def turbomath(*arguments, cwd):
-    command = [sys.executable, "-m", "turbomath", "homework", *arguments]
-    return subprocess.run(command, capture_output=True, encoding="utf-8", cwd=cwd, timeout=120)
 
 
 def test_grades_have_a_row_for_each_part_and_the_head_that_is_promised(course):
@@ -77,7 +71,7 @@ def test_a_question_that_nobody_answered_is_in_the_items_too(tmp_path):
 def test_the_terminal_says_what_to_teach_again(course):
     hand_in(course, "B-7", "nonsense")
     for task in ("mark", "gradebook"):
-        done = turbomath(task, str(course.folder), cwd=course.folder)
+        done = homework(task, course.folder, cwd=course.folder)
         assert done.returncode == 0, done.stderr
         assert re.search(r"A01 +7 of 7\n +A02 +5 of 7\n +B-7 +0 of 7\n", done.stdout)
         assert "B-7/answers.csv, row 1" in done.stdout
@@ -170,7 +164,7 @@ def test_no_student_file_is_changed_by_marking(course):
 
 
 def test_a_folder_that_is_none_is_refused_in_one_sentence(tmp_path):
-    done = turbomath("gradebook", "nowhere", cwd=tmp_path)
+    done = homework("gradebook", "nowhere", cwd=tmp_path)
     assert (done.returncode, done.stdout) == (1, "")
     assert done.stderr.count("\n") == 1
     assert "found 'no such file'" in done.stderr

@@ -12,6 +12,7 @@ import sys
 import pytest
 
 from tests.homework.a_class import as_csv, begun, hand_in, read, right_rows
+from tests.homework.command import homework
 from tests.homework.marking.hostile import HOSTILE, TOUCH
 
 GOOD = "GOOD"
@@ -63,45 +64,65 @@ def run_watched(place, script, warm, folder):
     return done, json.loads(done.stdout.rpartition("\n{")[2].join(["{", ""]))
 
 
-@pytest.fixture(scope="module")
-def marked(tmp_path_factory):
-    """The class after marking: its course, what the terminal said, what the hook saw."""
+def hostile_class(tmp_path_factory):
+    """Return the `Course` of a class of hostile hand-ins and one good one, and the files that links in it lead to."""
     place, outside = tmp_path_factory.mktemp("hostile"), tmp_path_factory.mktemp("outside")
     for name in ("answers.csv", "answers.json"):
         (outside / name).write_text(BAIT, encoding="utf-8")
-    (place / "warm").mkdir()
-    warm = begun(place / "warm", head="worked = true")
-    for seat in warm.roster():
-        hand_in(warm, seat, as_csv(right_rows(warm, seat)))
-    hand_in(warm, seat, "größer".encode("cp1252"))
     course = begun(place, seats=(GOOD, *SEATS), head="worked = true")
     hand_in(course, GOOD, as_csv(right_rows(course, GOOD)))
     for seat, name in SEATS.items():
         HOSTILE[name][1](course.student(seat), outside)
-    before = {path: path.read_bytes() for path in outside.iterdir()}
+    return course, {path: path.read_bytes() for path in outside.iterdir()}
+
+
+def good_class(place):
+    """Return the `Course` of a class that hands in well, but for one file in an old code page."""
+    course = begun(place, head="worked = true")
+    for seat in course.roster():
+        hand_in(course, seat, as_csv(right_rows(course, seat)))
+    hand_in(course, seat, "größer".encode("cp1252"))
+    return course
+
+
+@pytest.fixture(scope="module")
+def marked(tmp_path_factory):
+    """The class after marking: its course, and what the terminal said."""
+    course, outside = hostile_class(tmp_path_factory)
+    done = homework("gradebook", course.folder, cwd=course.folder)
+    assert {path: path.read_bytes() for path in outside} == outside
+    return course, done
+
+
+def test_marking_ends_well_and_nothing_is_written_elsewhere(marked):
+    course, done = marked
+    assert (done.returncode, done.stderr) == (0, "")
+    assert not list(course.folder.rglob("broken_in"))
+
+
+@pytest.mark.process
+def test_no_process_no_connection_no_import_nothing_written_elsewhere(tmp_path_factory):
+    course, outside = hostile_class(tmp_path_factory)
+    warm = good_class(tmp_path_factory.mktemp("warm"))
     done, watched = run_watched(tmp_path_factory.mktemp("script"), "watched.py", warm.folder, course.folder)
-    assert {path: path.read_bytes() for path in outside.iterdir()} == before
-    return course, done, watched
-
-
-def test_no_process_no_connection_no_import_nothing_written_elsewhere(marked):
-    course, done, watched = marked
+    assert {path: path.read_bytes() for path in outside} == outside
     assert watched == {"code": 0, "seen": []}
     assert done.stderr == ""
     assert not list(course.folder.rglob("broken_in"))
 
 
-def test_the_hook_sees_what_it_is_there_for(marked, tmp_path):
-    course, _, _ = marked
-    (tmp_path / "warm").mkdir()
-    warm = begun(tmp_path / "warm")
+@pytest.mark.process
+def test_the_hook_sees_what_it_is_there_for(tmp_path):
+    for name in ("warm", "class"):
+        (tmp_path / name).mkdir()
+    warm, course = begun(tmp_path / "warm"), begun(tmp_path / "class")
     _, watched = run_watched(tmp_path, "proof.py", warm.folder, course.folder)
     assert {event for event, _ in watched["seen"]} >= {"open", "os.system"}
 
 
 @pytest.mark.parametrize("seat", SEATS, ids=HOSTILE)
 def test_each_is_answered_in_plain_words(marked, seat):
-    course, _, _ = marked
+    course, _ = marked
     words, _ = HOSTILE[SEATS[seat]]
     rows = [row for row in read(course.folder / "grades.csv") if row["seat"] == seat]
     assert len(rows) == 4
@@ -114,7 +135,7 @@ def test_each_is_answered_in_plain_words(marked, seat):
 
 
 def test_whoever_did_it_right_keeps_all_points(marked):
-    course, done, _ = marked
+    course, done = marked
     rows = [row for row in read(course.folder / "grades.csv") if row["seat"] == GOOD]
     assert [row["finding"] for row in rows] == ["right"] * 4
     assert "GOOD" in done.stdout
@@ -122,7 +143,7 @@ def test_whoever_did_it_right_keeps_all_points(marked):
 
 
 def test_what_a_link_leads_to_is_never_shown(marked):
-    course, done, _ = marked
+    course, done = marked
     secret = course.secret
     for path in [course.folder / "grades.csv", *(course.folder / "feedback").iterdir()]:
         text = path.read_text(encoding="utf-8")
@@ -132,7 +153,7 @@ def test_what_a_link_leads_to_is_never_shown(marked):
 
 
 def test_no_written_cell_begins_a_formula(marked):
-    course, _, _ = marked
+    course, _ = marked
     for name in ("grades.csv", "items.csv"):
         for row in read(course.folder / name):
             for cell in row.values():
@@ -140,7 +161,7 @@ def test_no_written_cell_begins_a_formula(marked):
 
 
 def test_no_page_holds_markup_or_turned_text_of_a_student(marked):
-    course, done, _ = marked
+    course, done = marked
     for seat, name in SEATS.items():
         page = (course.folder / "feedback" / f"{seat}.html").read_text(encoding="utf-8")
         for harm in ("<script", "<img src=x", "\u202e", "\x1b", "49{"):
@@ -179,12 +200,7 @@ def test_no_seat_leads_out_of_the_folder(tmp_path, seat):
     course = begun(tmp_path)
     roster = course.roster_file.read_text(encoding="utf-8")
     course.roster_file.write_text(roster + f'"{seat}",,abcd-efgh\r\n', encoding="utf-8")
-    done = subprocess.run(
-        [sys.executable, "-m", "turbomath", "homework", "gradebook", str(course.folder)],
-        capture_output=True,
-        encoding="utf-8",
-        timeout=60,
-    )
+    done = homework("gradebook", course.folder)
     assert done.returncode == 1
     assert done.stderr.count("\n") == 1
     assert "Traceback" not in done.stderr

@@ -15,7 +15,7 @@ from turbomath.lab import checks
 from turbomath.lab.run import readings
 from turbomath.lab.run.channels import USUAL_INSTRUMENTS
 
-POINTS = 5_000
+POINTS = [pytest.param(5_000, marks=pytest.mark.long), 800]
 BENCH = """\
 [run]
 title = "INVENTED: random healthy points"
@@ -80,7 +80,7 @@ def true_readings(random, low, high, points):
     }
 
 
-def sheet(folder, low, high, seed, points=POINTS):
+def sheet(folder, low, high, seed, points):
     """Write one sheet of random points, each reading wrong by up to its whole tolerance, and read it."""
     random = np.random.default_rng(seed)
     (folder / "bench.toml").write_text(BENCH, encoding="utf-8")
@@ -98,9 +98,8 @@ def sheet(folder, low, high, seed, points=POINTS):
     return readings.read_run(folder)
 
 
-def shares(run):
-    """How many pairs of check and reading went red and amber, and which checks."""
-    pairs = checks.evaluated(run)
+def shares(pairs):
+    """How many of the pairs of check and reading went red and amber, and which checks."""
     by_level = {level: [check for (check, _), found in pairs.items() if found == level] for level in ("red", "amber")}
     amber = len(by_level["amber"]) / len(pairs)
     words = (
@@ -114,27 +113,29 @@ def test_usual_instruments_are_the_rough_ones():
     assert USUAL_INSTRUMENTS["compressor_outlet_temperature"]["class"] == "standard"
 
 
-def test_no_healthy_point_at_load_is_red(tmp_path):
-    run = sheet(tmp_path, 15, 32, seed=20260312)
-    assert len(run) == POINTS
-    red, amber, words = shares(run)
+@pytest.mark.parametrize("points", POINTS)
+def test_no_healthy_point_at_load_is_red(tmp_path, points):
+    pairs = checks.evaluated(sheet(tmp_path, 15, 32, 20260312, points))
+    red, amber, words = shares(pairs)
     assert red == 0, words
     assert amber <= 0.02, words
-    looked = Counter(check for check, _ in checks.evaluated(run))
-    assert all(looked[check] == POINTS for check in (5, 6, 7, 8, 9, 11, 13, 19, 36)), looked
+    looked = Counter(check for check, _ in pairs)
+    assert all(looked[check] == points for check in (5, 6, 7, 8, 9, 11, 13, 19, 36)), looked
 
 
-def test_no_healthy_point_at_low_boost_is_red_or_judged(tmp_path):
-    run = sheet(tmp_path, 2, 4, seed=7)
-    red, amber, words = shares(run)
+@pytest.mark.parametrize("points", POINTS)
+def test_no_healthy_point_at_low_boost_is_red_or_judged(tmp_path, points):
+    pairs = checks.evaluated(sheet(tmp_path, 2, 4, 7, points))
+    red, amber, words = shares(pairs)
     assert red == 0, words
     assert amber <= 0.02, words
-    assert {found for (check, _), found in checks.evaluated(run).items() if check == 6} == {"note"}
+    assert {found for (check, _), found in pairs.items() if check == 6} == {"note"}
 
 
+@pytest.mark.parametrize("points", [pytest.param(400, marks=pytest.mark.long), 40])
 @pytest.mark.parametrize(("efficiency", "wanted"), [(0.30, "red"), (0.50, "amber")])
-def test_a_sick_compressor_among_them_is_still_found(tmp_path, efficiency, wanted):
-    run = sheet(tmp_path, 25, 32, seed=3, points=400)
+def test_a_sick_compressor_among_them_is_still_found(tmp_path, efficiency, wanted, points):
+    run = sheet(tmp_path, 25, 32, 3, points)
     hot = run["compressor_inlet_temperature"]
     ideal = (1 + (run["boost"] + run["cooler_pressure_loss"]) / run["barometer"]) ** (2 / 7) - 1
     run.values["compressor_outlet_temperature"] = hot * (1 + ideal / efficiency)

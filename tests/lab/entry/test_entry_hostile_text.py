@@ -15,7 +15,7 @@ from tests.lab.page_reader import Report
 from turbomath.lab.entry.entry import Entry
 from turbomath.lab.entry.entry_journal import EntryJournal
 from turbomath.lab.entry.entry_run import EntryRun
-from turbomath.lab.report import written as report
+from turbomath.lab.report.folder import write
 from turbomath.lab.run.readings import read_run
 from turbomath.table.errors import short
 
@@ -147,7 +147,7 @@ def test_no_text_names_a_file(entered, rows):
 
 
 def test_page_and_workbook_of_the_report_hold_text_only(entered, rows, tmp_path):
-    page, table, book = report.write(entered.results().reduced, tmp_path / "out", "us", xlsx=True)
+    page, table, book = write(entered.results().reduced, tmp_path / "out", "us", xlsx=True)
     found = Report(page.read_text(encoding="utf-8"))
     assert not {tag for tag, _ in found.tags} & TAGS_THAT_RUN
     assert not [name for _, attributes in found.tags for name in attributes if name.startswith("on")]

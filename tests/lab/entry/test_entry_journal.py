@@ -92,6 +92,7 @@ def test_on_windows_half_a_line_is_cut_off_only_under_a_lock(kept, monkeypatch, 
     assert bool(note) != cutting
 
 
+@pytest.mark.process
 def test_which_lock_there_is_follows_the_system():
     code = (
         "import sys, types, pathlib, numpy, turbomath.table.errors, os; os.name = 'nt'; "
@@ -103,6 +104,7 @@ def test_which_lock_there_is_follows_the_system():
     assert isinstance(journal.fcntl, types.ModuleType) == (os.name == "posix")
 
 
+@pytest.mark.process
 def test_two_programs_with_the_lock_of_windows_do_not_mix_their_lines(tmp_path):
     path = tmp_path / "one.journal"
     running = [

@@ -6,14 +6,14 @@ import math
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from turbomath import units
 from turbomath.lab.entry.entry import Entry
 from turbomath.lab.entry.entry_sheet import entry_sheet
 from turbomath.lab.entry.grid import Plan, grid, plan
-from turbomath.lab.entry.kept_files import taken
+from turbomath.lab.entry.run_of_entries import taken
 from turbomath.lab.run.bench import read_bench
 from turbomath.table.errors import RefusedFileError
 
@@ -175,7 +175,6 @@ ROWS = ("zero", "1A", "1B", "2A", "2B", "zero after")
 ENTERED = st.dictionaries(st.tuples(st.sampled_from(ROWS), st.sampled_from(list(PLANNED.units))), TYPED, max_size=20)
 
 
-@settings(max_examples=150, deadline=None)
 @given(ENTERED)
 def test_entries_to_files_to_readings_are_the_same_texts_and_numbers(site, entered):
     there = cells(*((row, column, text) for (row, column), text in entered.items()))

@@ -1,6 +1,10 @@
 """Killed at any moment, or entered by two programs at once: nothing that was called saved is lost, no file is torn."""
 
+import pytest
+
 from tests.lab.entry.entry_trials import outcome
+
+pytestmark = pytest.mark.process
 
 TRIALS, TOGETHER = 150, 120
 

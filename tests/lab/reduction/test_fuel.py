@@ -5,7 +5,8 @@ import pytest
 
 from tests.lab.reference_case import BENCH, REFERENCE
 from turbomath.lab.reduction import reduce
-from turbomath.lab.report import worked, written
+from turbomath.lab.report.terminal import on_terminal
+from turbomath.lab.report.worked import reading
 from turbomath.lab.run import readings
 from turbomath.physics import correction, exchanger
 
@@ -109,17 +110,17 @@ def test_another_fuel_gets_no_excess_air(reduced):
 
 
 def test_the_report_tells_fuel_and_the_limits_of_the_correction():
-    text = written.on_terminal(reduce.reduce_run(readings.read_run("generator_air_to_air")), "us")
+    text = on_terminal(reduce.reduce_run(readings.read_run("generator_air_to_air")), "us")
     assert "Fuel and power" in text
     assert "ISO 1585" in text
     assert "corrects itself" in text
-    quiet = written.on_terminal(reduce.reduce_run(readings.read_run("stand_unloaded_run_up")), "us")
+    quiet = on_terminal(reduce.reduce_run(readings.read_run("stand_unloaded_run_up")), "us")
     assert "Fuel and power" not in quiet
     assert "ISO 1585" not in quiet
 
 
 @pytest.mark.parametrize("system", ["us", "si"])
 def test_fuel_is_worked_step_by_step(system):
-    text = worked.worked(readings.read_run("generator_air_to_air"), "7", system)
+    text = reading.worked(readings.read_run("generator_air_to_air"), "7", system)
     for words in ("AFR = ", "b = ṁ_fuel / P", "λ = AFR / AFR_st", "131.5 lb/h"):
         assert words in text

@@ -7,7 +7,9 @@ from tests.lab.reference_case import BENCH, REFERENCE
 from turbomath import air
 from turbomath.lab.reduction import reduce
 from turbomath.lab.reduction.results import RESULTS
+from turbomath.lab.report import tables
 from turbomath.lab.run import readings
+from turbomath.table.quantities import QUANTITIES
 
 
 @pytest.fixture
@@ -205,8 +207,20 @@ def test_linear_and_sobol_agree_at_load(reduced):
 def test_the_table_has_one_row_a_reading_and_a_width_for_each_result(reduced):
     frame = reduced().to_frame()
     assert list(frame.columns[:2]) == ["point", "condition"]
-    assert frame["measured_charge_gain"].iloc[0] == pytest.approx(1.443, abs=0.001)
-    assert set(RESULTS) | {f"{name} ±" for name in RESULTS} <= set(frame.columns)
+    assert len(frame) == 1
+    assert frame["measured charge gain [%]"].iloc[0] == pytest.approx(144.3, abs=0.1)
+    heads = {head.split(" [")[0] for head in frame.columns}
+    names = {QUANTITIES[name].plain_name for name in RESULTS}
+    assert names | {f"{name} ±" for name in names} <= heads
+
+
+@pytest.mark.parametrize("system", ["us", "si"])
+def test_the_table_has_the_heads_and_the_numbers_of_reduced_csv(reduced, system):
+    results = reduced()
+    heads, *rows = tables.reduced_rows(results, system)
+    frame = results.to_frame(system)
+    assert list(frame.columns) == heads
+    assert [tables.six_figures(value) for value in frame.iloc[0, 2:-1]] == rows[0][2:-1]
 
 
 def test_the_air_is_moist_where_humidity_was_read_and_real_dry_air_elsewhere(reduced):

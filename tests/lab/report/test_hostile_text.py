@@ -12,7 +12,8 @@ import pytest
 
 from tests.lab.page_reader import Report
 from turbomath.lab.reduction.reduce import reduce_run
-from turbomath.lab.report import written as report
+from turbomath.lab.report.folder import folder_for, write
+from turbomath.lab.report.terminal import on_terminal
 from turbomath.lab.run.readings import read_run
 from turbomath.paper.page import visible
 from turbomath.table.errors import short
@@ -151,7 +152,7 @@ def reduced(folder):
 
 @pytest.fixture(scope="module")
 def written(reduced, tmp_path_factory):
-    page, table = report.write(reduced, tmp_path_factory.mktemp("out"), "us", [reduced])
+    page, table = write(reduced, tmp_path_factory.mktemp("out"), "us", [reduced])
     return page, table
 
 
@@ -196,15 +197,15 @@ def test_in_the_spreadsheet_no_cell_is_a_formula(written):
 
 
 def test_on_the_terminal_no_text_moves_the_cursor(reduced):
-    text = report.on_terminal(reduced, "us", [reduced])
+    text = on_terminal(reduced, "us", [reduced])
     assert not set(text) & set("\x00\x07\x1b\x85\r\u202e\u2066\u200f")
 
 
 def test_nothing_is_written_outside_the_folder(folder, reduced, tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path)
-    out = report.folder_for(reduced.run)
+    out = folder_for(reduced.run)
     assert out.parent == tmp_path
-    for path in report.write(reduced, out, "us"):
+    for path in write(reduced, out, "us"):
         assert path.parent == out
     assert sorted(path.name for path in tmp_path.rglob("*")) == sorted([out.name, "reduced.csv", "report.html"])
     assert sorted(path.name for path in folder.iterdir()) == ["bench.toml", "readings.csv"]

@@ -14,8 +14,8 @@ from turbomath.lab.checks.flags import Flag
 from turbomath.lab.reduction import shares
 from turbomath.lab.reduction.reduce import reduce_run
 from turbomath.lab.report import comparison, page_tables, sentences
-from turbomath.lab.report import written as report
-from turbomath.lab.report import written_page as report_page
+from turbomath.lab.report.folder import folder_for, write
+from turbomath.lab.report.terminal import on_terminal
 from turbomath.lab.run.readings import read_run
 from turbomath.table import constants
 from turbomath.table.errors import OutOfRangeError, TurbomathError
@@ -37,7 +37,7 @@ def written(request, reduced, tmp_path_factory):
     """(page, rows of reduced.csv) of the three runs side by side, in both systems of units."""
     folder = tmp_path_factory.mktemp("out")
     this, *others = (reduced[name] for name in RUNS)
-    paths = report.write(this, folder, request.param, others)
+    paths = write(this, folder, request.param, others)
     assert [path.name for path in paths] == ["report.html", "reduced.csv"]
     with paths[1].open(encoding="utf-8-sig", newline="") as stream:
         return Report(paths[0].read_text(encoding="utf-8")), list(csv.DictReader(stream))
@@ -313,11 +313,12 @@ def test_no_gain_is_claimed_where_boost_differs(reduced):
     assert "Not the same: boost" in " ".join(comparison.held_sentences([this.run, other.run]))
 
 
+@pytest.mark.usefixtures("one_way")
 def test_runs_without_a_common_load_step_are_not_set_side_by_side(reduced, tmp_path):
     unloaded = reduce_run(read_run("stand_unloaded_run_up"))
     this = reduced[RUNS[0]]
     assert comparison.summary([this, unloaded], "us").startswith("The runs share no load step")
-    page, _ = report.write(this, tmp_path, "us", [unloaded])
+    page, _ = write(this, tmp_path, "us", [unloaded])
     found = Report(page.read_text(encoding="utf-8"))
     assert "The runs share no load step" in found.text
     assert not [table for table in found.tables if table["caption"].startswith("The runs side by side")]
@@ -349,7 +350,7 @@ def test_runs_with_the_same_aftercooler_keep_the_names_of_their_folders(reduced)
 
 def test_more_than_two_baselines_are_refused(reduced, tmp_path):
     with pytest.raises(TurbomathError, match="found 3 runs to set beside this one, expected at most 2"):
-        report.folder_for(reduced[RUNS[0]].run, tmp_path, [one.run for one in reduced.values()])
+        folder_for(reduced[RUNS[0]].run, tmp_path, [one.run for one in reduced.values()])
 
 
 @pytest.mark.parametrize("inside", RUNS)
@@ -357,43 +358,50 @@ def test_no_report_is_written_into_a_run(inside, reduced):
     this, *others = (reduced[name].run for name in RUNS)
     folder = reduced[inside].run.folder / "out"
     with pytest.raises(TurbomathError, match="outside it"):
-        report.folder_for(this, folder, others)
+        folder_for(this, folder, others)
 
 
 # Invented, limits and findings
 
 
-def test_invented_is_said_where_it_is_due_and_nowhere_else(run_folder, bench_text, readings_text, tmp_path):
-    pages = {}
-    for invented in ("true", "false"):
-        bench = bench_text.replace("invented = true", f"invented = {invented}").replace("INVENTED: ", "")
-        path, _ = report.write(reduce_run(read_run(run_folder(readings_text, bench))), tmp_path / invented, "us")
-        pages[invented] = path.read_text(encoding="utf-8")
-    assert pages["true"].count("INVENTED") == 2  # the running head and the banner
-    assert "INVENTED" not in pages["false"]
+@pytest.fixture
+def own(run_folder, bench_text, readings_text):
+    """Return the run of a shop, reduced: measured or INVENTED, with the limit of 20 psi on boost that it passes."""
+
+    def made(invented):
+        bench = bench_text.replace("invented = true", f"invented = {str(invented).lower()}").replace("INVENTED: ", "")
+        return reduce_run(read_run(run_folder(readings_text, bench.replace('"..30 psi"', '"..20 psi"'))))
+
+    return made
 
 
-def test_a_run_that_was_measured_says_invented_when_an_invented_one_stands_beside_it(
-    run_folder, bench_text, readings_text, reduced, tmp_path
-):
-    bench = bench_text.replace("invented = true", "invented = false").replace("INVENTED: ", "")
-    path, _ = report.write(reduce_run(read_run(run_folder(readings_text, bench))), tmp_path, "us", [reduced[RUNS[0]]])
+@pytest.mark.usefixtures("one_way")
+def test_invented_is_said_where_it_is_due_and_nowhere_else(own, tmp_path):
+    path, _ = write(own(invented=False), tmp_path, "us")
+    assert "INVENTED" not in path.read_text(encoding="utf-8")
+
+
+@pytest.mark.usefixtures("one_way")
+def test_a_run_that_was_measured_says_invented_when_an_invented_one_stands_beside_it(own, reduced, tmp_path):
+    path, _ = write(own(invented=False), tmp_path, "us", [reduced[RUNS[0]]])
     assert "INVENTED" in path.read_text(encoding="utf-8")
 
 
-def test_a_limit_passed_is_the_first_thing_said(run_folder, bench_text, readings_text, tmp_path):
-    bench = bench_text.replace('boost = "..30 psi"', 'boost = "..20 psi"')
-    reduced = reduce_run(read_run(run_folder(readings_text, bench)))
-    text = Report(report.write(reduced, tmp_path, "us")[0].read_text(encoding="utf-8")).text
+@pytest.mark.usefixtures("one_way")
+def test_an_invented_run_says_so_twice_and_a_limit_passed_is_the_first_thing_said(own, tmp_path):
+    reduced = own(invented=True)
+    page = write(reduced, tmp_path, "us")[0].read_text(encoding="utf-8")
+    assert page.count("INVENTED") == 2  # the running head and the banner
+    text = Report(page).text
     assert 0 < text.index("LIMIT PASSED") < text.index("Cautions") < text.index("Measured and theoretical gain")
     assert "point 3: boost 24.5 psi passes the limit boost: at most 20 psi." in text
-    terminal = report.on_terminal(reduced, "us")
+    terminal = on_terminal(reduced, "us")
     assert terminal.index("LIMIT") < terminal.index("Charge gain")
 
 
 def test_a_run_without_limits_says_so(run_folder, bench_text, readings_text):
     bench = bench_text[: bench_text.index("[limits]")]
-    assert "No limit is stated in bench.toml" in report.on_terminal(
+    assert "No limit is stated in bench.toml" in on_terminal(
         reduce_run(read_run(run_folder(readings_text, bench))), "us"
     )
 
@@ -426,15 +434,15 @@ def test_findings_come_worst_first_and_those_with_one_remedy_together():
 
 
 def test_the_terminal_gives_red_before_the_results_and_notes_after():
-    text = report.on_terminal(reduce_run(read_run("stand_unloaded_run_up")), "us")
+    text = on_terminal(reduce_run(read_run("stand_unloaded_run_up")), "us")
     assert text.index("RED    point 2: oil pressure") < text.index("Charge gain:") < text.index("NOTE   point 1:")
     assert "Also at point 2, 3, 4, 5, 6, 7." in " ".join(text.split())
 
 
-def test_a_limit_passed_in_a_baseline_is_told(run_folder, bench_text, readings_text, reduced, tmp_path):
-    bench = bench_text.replace('boost = "..30 psi"', 'boost = "..20 psi"')
-    baseline = reduce_run(read_run(run_folder(readings_text, bench)))
-    text = Report(report.write(reduced[RUNS[0]], tmp_path, "us", [baseline])[0].read_text(encoding="utf-8")).text
+@pytest.mark.usefixtures("one_way")
+def test_a_limit_passed_in_a_baseline_is_told(own, reduced, tmp_path):
+    page = write(reduced[RUNS[0]], tmp_path, "us", [own(invented=True)])[0]
+    text = Report(page.read_text(encoding="utf-8")).text
     assert "LIMIT PASSED invented-run, point 3: boost 24.5 psi passes the limit" in text
 
 
@@ -446,12 +454,13 @@ def test_gauges_too_coarse_to_judge_say_so_and_give_no_number(written, reduced):
     assert "These gauges cannot tell: compressor efficiency at point 1, 8 (± 0.1 or more)" in written[0].text
 
 
+@pytest.mark.usefixtures("one_way")
 def test_what_is_missing_is_said_with_the_reason(run_folder, bench_text, tmp_path):
     least = "barometer [inHg],ambient temperature [°F],boost [psi],our own note\n29.1,77,20,x\n"
     reduced = reduce_run(read_run(run_folder(least, bench_text)))
-    found = Report(report.write(reduced, tmp_path, "us")[0].read_text(encoding="utf-8"))
+    found = Report(write(reduced, tmp_path, "us")[0].read_text(encoding="utf-8"))
     assert "measured charge gain: no reading of manifold temperature" in found.text
-    assert "cannot be compared" in found.text
+    assert "Whether the charge fits this boost cannot be said" in found.text
     assert "does not know them: 'our own note'" in found.text
     assert len(found.named("img")) == 2  # theory and densities are there to draw, the difference is not
     row = dict(zip(found.table("Charge gain")["heads"], found.table("Charge gain")["rows"][0], strict=True))
@@ -459,19 +468,26 @@ def test_what_is_missing_is_said_with_the_reason(run_folder, bench_text, tmp_pat
     assert WITH_WIDTH.fullmatch(row["theoretical charge gain %"])
 
 
-def test_without_an_aftercooler_the_manifold_is_not_drawn_as_cooled(reduced, tmp_path):
-    path, _ = report.write(reduced[RUNS[2]], tmp_path, "us")
+@pytest.fixture(scope="module")
+def no_aftercooler(reduced, tmp_path_factory):
+    """The paths of the report of the run without aftercooler."""
+    return write(reduced[RUNS[2]], tmp_path_factory.mktemp("none"), "us")
+
+
+def test_without_an_aftercooler_the_manifold_is_not_drawn_as_cooled(no_aftercooler):
+    path, _ = no_aftercooler
     words = [picture["alt"] for picture in Report(path.read_text(encoding="utf-8")).named("img")]
     assert "compressor outlet." in words[2]
     assert "manifold." not in words[2]
     assert sentences.WORN_COMPRESSOR not in path.read_text(encoding="utf-8")
 
 
+@pytest.mark.usefixtures("one_way")
 def test_an_absolute_manifold_gauge_gives_pictures_against_boost_too(run_folder, bench_text, tmp_path):
     """30.0 psi absolute under 29.10 inHg (14.29 psi) is 15.7 psi of boost."""
     head = "barometer [inHg],ambient temperature [°F],manifold pressure [psi abs],manifold temperature [°F]"
     text = f"{head}\n29.1,77,30,120\n"
-    path, _ = report.write(reduce_run(read_run(run_folder(text, bench_text))), tmp_path, "us")
+    path, _ = write(reduce_run(read_run(run_folder(text, bench_text))), tmp_path, "us")
     found = Report(path.read_text(encoding="utf-8"))
     assert found.table("Charge gain against boost")["rows"][0][0] == "15.71"
 
@@ -479,18 +495,18 @@ def test_an_absolute_manifold_gauge_gives_pictures_against_boost_too(run_folder,
 def test_the_terminal_is_no_wider_than_100_columns(reduced):
     for one in reduced.values():
         for system in ("us", "si"):
-            assert max(len(line) for line in report.on_terminal(one, system).splitlines()) <= 100
+            assert max(len(line) for line in on_terminal(one, system).splitlines()) <= 100
 
 
 def test_the_terminal_says_how_the_runs_compare(reduced):
     this, *others = (reduced[name] for name in RUNS)
-    assert "denser than with no aftercooler" in " ".join(report.on_terminal(this, "us", others).split())
-    assert "denser" not in report.on_terminal(this, "us").partition("Measured and theoretical charge gain agree")[2]
+    assert "denser than with no aftercooler" in " ".join(on_terminal(this, "us", others).split())
+    assert "denser than with" not in " ".join(on_terminal(this, "us").split())
 
 
-def test_the_same_run_gives_the_same_bytes(reduced, tmp_path):
-    first, second = (report.write(reduced[RUNS[1]], tmp_path / name, "si") for name in ("a", "b"))
-    assert [path.read_bytes() for path in first] == [path.read_bytes() for path in second]
+def test_the_same_run_gives_the_same_bytes(reduced, no_aftercooler, tmp_path):
+    again = write(reduced[RUNS[2]], tmp_path, "us")
+    assert [path.read_bytes() for path in again] == [path.read_bytes() for path in no_aftercooler]
 
 
 def test_every_result_has_a_table_to_stand_in(reduced):
@@ -502,7 +518,7 @@ def test_every_result_has_a_table_to_stand_in(reduced):
 def test_a_long_run_is_not_worked_out_twice(run_folder, bench_text, tmp_path):
     rows = "\n".join(f"29.1,77,{1 + index / 10},100" for index in range(60))
     text = f"barometer [inHg],ambient temperature [°F],boost [psi],manifold temperature [°F]\n{rows}\n"
-    path, _ = report.write(reduce_run(read_run(run_folder(text, bench_text))), tmp_path, "us")
+    path, _ = write(reduce_run(read_run(run_folder(text, bench_text))), tmp_path, "us")
     assert "a second way" not in path.read_text(encoding="utf-8")
 
 
@@ -510,8 +526,8 @@ def test_gauges_too_coarse_for_the_second_way_are_no_refusal(reduced, tmp_path, 
     def refuses(*_, **__):
         raise OutOfRangeError("temperature must be an absolute temperature above 0 K [K]; found -5.")
 
-    monkeypatch.setattr(report_page, "reduce_run", refuses)
-    path, _ = report.write(reduced[RUNS[0]], tmp_path, "us")
+    monkeypatch.setattr("turbomath.lab.report.page.reduce_run", refuses)
+    path, _ = write(reduced[RUNS[0]], tmp_path, "us")
     assert sentences.NO_SECOND_WAY in Report(path.read_text(encoding="utf-8")).text
 
 

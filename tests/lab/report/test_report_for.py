@@ -4,16 +4,16 @@ import csv
 import hashlib
 import re
 import shutil
-import subprocess
-import sys
 
 import pytest
 
+from tests.command_line import process, turbomath
 from turbomath import OutOfRangeError, __version__
 from turbomath.disk import files
 from turbomath.disk.journal import Journal
 from turbomath.lab.reduction.reduce import reduce_run
-from turbomath.lab.report import for_whom, records, written
+from turbomath.lab.report import for_whom, records
+from turbomath.lab.report.folder import write
 from turbomath.lab.run.readings import read_run
 from turbomath.table import constants
 from turbomath.table.errors import TurbomathError
@@ -37,9 +37,10 @@ def shop(tmp_path):
 
 
 def page(reduced, folder, reader):
-    return written.write(reduced, folder, "us", reader=reader)[0].read_text(encoding="utf-8")
+    return write(reduced, folder, "us", reader=reader)[0].read_text(encoding="utf-8")
 
 
+@pytest.mark.usefixtures("one_way")
 def test_a_student_finds_boxes_to_write_in_and_one_point_worked_in_full(reduced, tmp_path):
     text = page(reduced, tmp_path, "student")
     for head, _ in for_whom.BOXES:
@@ -50,6 +51,7 @@ def test_a_student_finds_boxes_to_write_in_and_one_point_worked_in_full(reduced,
     assert "Rubric" not in text
 
 
+@pytest.mark.usefixtures("one_way")
 def test_an_instructor_finds_rubric_sign_off_and_the_room(reduced, tmp_path):
     text = page(reduced, tmp_path, "instructor")
     assert "Rubric for the lab report" in text
@@ -62,6 +64,7 @@ def test_an_instructor_finds_rubric_sign_off_and_the_room(reduced, tmp_path):
     assert 'class="working"' not in text
 
 
+@pytest.mark.usefixtures("one_way")
 def test_a_plain_report_has_neither(reduced, tmp_path):
     text = page(reduced, tmp_path, "")
     assert "In your own words" not in text
@@ -70,6 +73,7 @@ def test_a_plain_report_has_neither(reduced, tmp_path):
         page(reduced, tmp_path, "parent")
 
 
+@pytest.mark.usefixtures("one_way")
 def test_a_report_says_from_which_files_it_was_made(shop):
     folder = shop / "term 1" / "air é"
     Journal(folder / "readings.journal").append({"note": "anything"})
@@ -118,10 +122,10 @@ def test_a_note_is_harmless_in_a_spreadsheet_and_whole_in_the_journal(shop, note
         assert row["note"].removeprefix("'") == note
 
 
+@pytest.mark.usefixtures("one_way")
 def test_the_command_line(shop):
     def run(*words):
-        line = [sys.executable, "-m", "turbomath", *words]
-        return subprocess.run(line, cwd=shop, capture_output=True, encoding="utf-8", timeout=120)
+        return turbomath(*words, cwd=shop)
 
     done = run("report", "none", "--for", "instructor", "--out", "made")
     assert done.returncode == 0, done.stderr
@@ -134,12 +138,12 @@ def test_the_command_line(shop):
     assert len(done.stderr.strip().splitlines()) == 1
 
 
+@pytest.mark.process
 def test_readings_that_cannot_be_bring_no_python_warning_to_the_screen(shop):
     sheet = shop / "none" / "readings.csv"
     hot = sheet.read_text(encoding="utf-8").replace("1800,29.09,77,", "1800,29.09,770,")
     assert hot.count("29.09,770,") == 6
     sheet.write_text(hot, encoding="utf-8")
     for more in ((), ("--for", "student"), ("--work", "7")):
-        line = [sys.executable, "-m", "turbomath", "report", "none", *more]
-        done = subprocess.run(line, cwd=shop, capture_output=True, encoding="utf-8", timeout=120)
+        done = process("report", "none", *more, cwd=shop)
         assert (done.returncode, done.stderr) == (0, "")

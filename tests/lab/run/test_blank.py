@@ -3,10 +3,11 @@
 import pytest
 
 from turbomath.lab.run import bench, blank, readings
+from turbomath.lab.run.channels import AFTERCOOLERS
 from turbomath.table.errors import RefusedFileError
 
 
-@pytest.mark.parametrize("aftercooler", blank.AFTERCOOLERS)
+@pytest.mark.parametrize("aftercooler", AFTERCOOLERS)
 def test_a_new_bench_can_be_read_as_it_is_and_with_every_blank_taken(tmp_path, aftercooler):
     blank.new_run(tmp_path, aftercooler)
     assert bench.read_bench(tmp_path / "bench.toml").engine.aftercooler == aftercooler

@@ -426,17 +426,18 @@ def assert_speaks_of(refusal, path):
     assert "\n" not in str(refusal)
 
 
-def test_six_thousand_damaged_files_are_read_right_or_refused(run_folder, readings_text, bench_text):
+@pytest.mark.parametrize("files", [pytest.param(6_000, marks=pytest.mark.long), 450])
+def test_thousands_of_damaged_files_are_read_right_or_refused(run_folder, readings_text, files):
     comma = re.sub(r"(\d)\.(\d)", r"\1,\2", readings_text.replace(",", ";"))
     originals = [text.encode() for text in (readings_text, comma, readings_text.replace(",", "\t"))]
     chance, read, refused, spent = random.Random(20260312), 0, 0, 0.0
-    for number in range(6000):
+    for number in range(files):
         raw = damaged(originals[number % 3], chance)
         folder = run_folder(raw)
         before = hashlib.sha256(raw).hexdigest()
-        started = time.perf_counter()
+        started = time.process_time()
         run, refusal = attempt(read_run, folder)
-        spent += time.perf_counter() - started
+        spent += time.process_time() - started
         if refusal:
             refused += 1
             assert_speaks_of(refusal, folder / "readings.csv")
@@ -445,15 +446,15 @@ def test_six_thousand_damaged_files_are_read_right_or_refused(run_folder, readin
             assert_same(run, raw)
         assert hashlib.sha256((folder / "readings.csv").read_bytes()).hexdigest() == before
         assert sorted(path.name for path in folder.iterdir()) == ["bench.toml", "readings.csv"]
-    print(f"\n{read} read, {refused} refused, {spent / 6000 * 1000:.1f} ms a file")
-    assert read > 300
-    assert refused > 3000
-    assert spent / 6000 < 0.05
+    assert read > 0.05 * files
+    assert refused > 0.5 * files
+    assert spent / files < 0.05, "seconds of the processor for a file"
 
 
-def test_two_thousand_damaged_benches_are_read_right_or_refused(tmp_path, bench_text):
+@pytest.mark.parametrize("benches", [pytest.param(2_000, marks=pytest.mark.long), 300])
+def test_thousands_of_damaged_benches_are_read_right_or_refused(tmp_path, bench_text, benches):
     chance, path = random.Random(7), tmp_path / "bench.toml"
-    for _ in range(2000):
+    for _ in range(benches):
         raw = damaged(bench_text.encode(), chance)
         path.write_bytes(raw)
         bench, refusal = attempt(read_bench, path)

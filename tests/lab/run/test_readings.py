@@ -360,7 +360,7 @@ def test_a_missing_column_is_missing_throughout_and_a_wrong_name_is_an_error(run
     assert run.has("point")
     assert not run.has("torque")
     assert np.isnan(run["torque"]).tolist() == [True]
-    with pytest.raises(KeyError, match="nearest is 'torque'"):
+    with pytest.raises(KeyError, match="did you mean 'torque'"):
         run["torq"]
     with pytest.raises(KeyError):
         run["point"]

@@ -3,18 +3,11 @@
 import math
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
-from tests.panels.air_fuel_and_power.opening import (
-    MADE,
-    PAYS,
-    opened,
-    outcome,
-    readouts,
-    set_by_lot,
-    typed,
-)
+from tests.panels.air_fuel_and_power.opening import PAYS, set_by_lot
+from tests.panels.opening import opened, outcome, readouts, shared, slid
 from tests.widgets.told import tell
 from turbomath.air import exhaust
 from turbomath.panels.air_fuel_and_power.who_pays import CONTROLS, shaft
@@ -51,11 +44,10 @@ def expanded(temperature, ratio, efficiency):
     return temperature * (1 - efficiency * (1 - left))
 
 
-@settings(max_examples=60, deadline=None)
 @given(st.data())
 def test_the_shaft_is_in_balance_and_the_gas_expands_as_it_must(data):
     names = ("turbine_inlet_temperature", "turbine_efficiency", "compressor_outlet_temperature", "mass_flow")
-    found, frame = set_by_lot(data, "pays", "si", names)
+    found, frame = set_by_lot(data, PAYS, "si", names)
     if frame["error"]:
         assert "no pressure before this turbine" in frame["error"]["words"]
         return
@@ -71,20 +63,18 @@ def test_the_shaft_is_in_balance_and_the_gas_expands_as_it_must(data):
     assert over == pytest.approx(after - 28.60 * 3.386389 - 22 * 6.894757, abs=1.01)
 
 
-@settings(max_examples=40, deadline=None)
 @given(st.floats(800, 1390), st.floats(0.55, 0.8), st.floats(150, 400))
 def test_hotter_exhaust_and_a_better_turbine_need_less_pressure_and_a_hotter_outlet_more(hot, efficiency, outlet):
-    panel = MADE["pays", "us"]
+    panel = shared(PAYS)
     tell(panel, "reset")
 
     def needed(**texts):
-        typed(
-            panel,
-            turbine_inlet_temperature=f"{hot:.4f}",
-            turbine_efficiency=f"{efficiency:.5f}",
-            compressor_outlet_temperature=f"{outlet:.4f}",
-        )
-        frame = typed(panel, **texts)
+        base = {
+            "turbine_inlet_temperature": f"{hot:.4f}",
+            "turbine_efficiency": f"{efficiency:.5f}",
+            "compressor_outlet_temperature": f"{outlet:.4f}",
+        }
+        frame = slid(panel, base | texts, "type")
         return 1e9 if frame["error"] else float(readouts(frame)["before turbine"])
 
     here = needed()

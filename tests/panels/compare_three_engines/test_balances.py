@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.panels.compare_three_engines.opening import HERE, balances
@@ -14,13 +14,11 @@ from turbomath.physics import atmosphere
 from turbomath.widgets.controls import at_start
 
 elevations, temperatures = st.floats(0.0, 3000.0), st.floats(255.0, 318.0)
-many = settings(deadline=None, max_examples=15)
 
 
 # What is held equal is equal
 
 
-@many
 @given(elevations, temperatures, st.floats(0.1, 1.1))
 def test_equal_fuel_is_the_fuel_that_carries_the_load_with_air_to_air(elevation, temperature, load):
     bare, watered, cooled = balances(FUEL, load, elevation, temperature)
@@ -28,7 +26,6 @@ def test_equal_fuel_is_the_fuel_that_carries_the_load_with_air_to_air(elevation,
     assert bare.fuel_flow == watered.fuel_flow == cooled.fuel_flow
 
 
-@many
 @given(elevations, temperatures, st.floats(0.1, 1.0), st.sampled_from([AIR_FLOW, BOOST, REMATCHED]))
 def test_equal_air_and_equal_boost_are_equal_by_a_balance_solved_afresh(elevation, temperature, load, held):
     engines = three(held, load, elevation, temperature)
@@ -72,7 +69,6 @@ def test_a_place_that_is_nowhere_is_none():
 # Directions: facts of this model over its domain, and those of the trade (Watson and Janota, from memory)
 
 
-@many
 @given(elevations, temperatures, st.floats(0.3, 1.1))
 def test_at_equal_fuel_air_to_air_has_least_boost_most_air_and_the_coolest_exhaust(elevation, temperature, load):
     bare, watered, cooled = balances(FUEL, load, elevation, temperature)
@@ -82,7 +78,6 @@ def test_at_equal_fuel_air_to_air_has_least_boost_most_air_and_the_coolest_exhau
     assert cooled.pressure_ratio < min(bare.pressure_ratio, watered.pressure_ratio)
 
 
-@many
 @given(elevations, temperatures, st.floats(0.1, 1.0))
 def test_at_equal_air_no_aftercooler_needs_more_boost_fuel_and_heat(elevation, temperature, load):
     bare, _, cooled = balances(AIR_FLOW, load, elevation, temperature)
@@ -93,7 +88,6 @@ def test_at_equal_air_no_aftercooler_needs_more_boost_fuel_and_heat(elevation, t
     assert bare.turbine_inlet_temperature > cooled.turbine_inlet_temperature
 
 
-@many
 @given(elevations, temperatures, st.floats(0.5, 1.1))
 def test_at_equal_boost_the_coolest_charge_is_the_most_air(elevation, temperature, load):
     found = balances(BOOST, load, elevation, temperature)
@@ -118,7 +112,6 @@ def test_at_quarter_load_jacket_water_heats_the_charge_and_takes_air():
     assert watered.mass_flow > bare.mass_flow
 
 
-@many
 @given(temperatures, st.floats(0.75, 1.0))
 def test_up_high_the_gauge_hardly_moves_and_air_falls(temperature, share):
     record = at_start(up_high.CONTROLS)._replace(

@@ -5,7 +5,7 @@ import json
 import os
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.widgets.told import tell
@@ -17,7 +17,8 @@ from turbomath.homework.bank import QUESTIONS
 from turbomath.homework.bank.question import Choice
 from turbomath.homework.marking import marking
 from turbomath.homework.marking.terminal import PRACTICE
-from turbomath.panels.homework.practice import SUBJECTS, panel_homework
+from turbomath.panels.homework import panel_homework
+from turbomath.panels.homework.practice import SUBJECTS
 from turbomath.working import Amount
 from turbomath.working.coherent import from_si, to_si
 
@@ -223,7 +224,6 @@ def test_where_the_disk_refuses_the_record_practice_goes_on(panel, monkeypatch):
     assert frame["notice"] == ""
 
 
-@settings(max_examples=100, deadline=None)
 @given(st.sampled_from(sorted(QUESTIONS)), st.text(max_size=90))
 def test_no_text_breaks_practice(name, text):
     panel = panel_homework()

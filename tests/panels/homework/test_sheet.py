@@ -9,6 +9,7 @@ import signal
 
 import pytest
 
+from tests.homework.a_class import variants_of
 from tests.widgets.told import tell
 from turbomath.disk import journal
 from turbomath.disk.journal import Journal
@@ -16,9 +17,9 @@ from turbomath.homework.bank import QUESTIONS
 from turbomath.homework.course import hand_out
 from turbomath.homework.marking import class_marks
 from turbomath.homework.marking.answer_files import from_json
+from turbomath.panels.homework import panel_sheet
 from turbomath.panels.homework import sheet as homework_sheet
-from turbomath.panels.homework.answer_read import read_as
-from turbomath.panels.homework.sheet import panel_sheet
+from turbomath.panels.homework.read_back import read_as
 from turbomath.working.coherent import from_si
 
 TRIALS = 150
@@ -89,7 +90,7 @@ def refuse(monkeypatch, number, call="fsync"):
 
 
 def test_the_sheet_is_shown_as_it_was_given_out_and_nothing_of_the_key(panel, course, sheet):
-    shown, variants = panel.frame["sheet"], course.variants_of("A07")
+    shown, variants = panel.frame["sheet"], variants_of(course, "A07")
     assert shown["title"] == "Week <b>3</b>"
     assert shown["facts"].startswith(f"Seat A07, sheet code {course.sheet_code('A07')}, due 2026-12-11.")
     assert [one["name"] for one in shown["questions"]] == list(NAMES)
@@ -109,7 +110,7 @@ def test_the_sheet_is_shown_as_it_was_given_out_and_nothing_of_the_key(panel, co
 
 
 def test_it_says_whether_an_answer_can_be_read_never_whether_it_is_right(panel, course):
-    key = from_si(course.variants_of("A07")[NAMES[0]].key["manifold_pressure"], "psi abs", "pressure")
+    key = from_si(variants_of(course, "A07")[NAMES[0]].key["manifold_pressure"], "psi abs", "pressure")
     for text, read in (
         (f"{key:.3f} psi abs", f"{key:.4g}"),
         ("1 psi abs", "1"),
@@ -208,12 +209,12 @@ def test_what_the_disk_refuses_is_not_called_saved_stays_and_can_be_saved_again(
 
 
 def test_what_is_handed_in_is_what_the_marker_reads(panel, course, sheet):
-    variant = course.variants_of("A07")[NAMES[0]]
+    variant = variants_of(course, "A07")[NAMES[0]]
     key = from_si(variant.key["manifold_pressure"], "psi abs", "pressure")
     pressure(panel, f"{key:.2f} psi abs".replace(".", ","))
     right = next(
         letter
-        for letter, one in zip("ABCDEFGH", course.variants_of("A07")[NAMES[2]].asked, strict=False)
+        for letter, one in zip("ABCDEFGH", variants_of(course, "A07")[NAMES[2]].asked, strict=False)
         if not one.code
     )
     enter(panel, "order_the_stations", "", right)
@@ -322,6 +323,7 @@ def child(writing, sheet, trial):
             os.write(writing, f"{text}\n".encode())
 
 
+@pytest.mark.process
 def test_killed_while_answers_are_entered_nothing_that_was_called_saved_is_lost(sheet):
     chance, total = random.Random(7), 0
     for trial in range(TRIALS):

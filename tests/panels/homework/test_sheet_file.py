@@ -6,7 +6,7 @@ import shutil
 import sys
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.widgets.told import tell
@@ -14,7 +14,7 @@ from turbomath.homework.asking.variants import make
 from turbomath.homework.bank import QUESTIONS
 from turbomath.homework.course.assignment import AskedQuestion, Assignment
 from turbomath.homework.course.student_sheet import sheet_json
-from turbomath.panels.homework.sheet import panel_sheet
+from turbomath.panels.homework import panel_sheet
 from turbomath.panels.homework.sheet_file import read_sheet
 from turbomath.table.errors import RefusedFileError
 
@@ -179,7 +179,6 @@ def test_a_journal_that_cannot_be_read_is_said_and_nothing_is_opened(path):
     assert tell(panel_sheet(), "open", path=str(path))["sheet"]
 
 
-@settings(max_examples=150, deadline=None)
 @given(data=st.data())
 def test_one_changed_value_anywhere_gives_a_sheet_or_a_sentence(tmp_path_factory, data):
     content = written()

@@ -10,10 +10,11 @@ from turbomath.disk.journal import Journal
 from turbomath.lab.entry.entry_journal import FILE
 from turbomath.lab.reduction.reduce import reduce_run
 from turbomath.lab.run.readings import read_run
-from turbomath.panels.live_lab import lab
-from turbomath.panels.live_lab.lab import PREDICTION, LabDesk
+from turbomath.panels.live_lab import LESSON, panel_live_lab
+from turbomath.panels.live_lab.lab import LabDesk
 from turbomath.table.cautions import STANDING
 
+PREDICTION = LESSON.predictions["live_lab"]
 AIR = "generator_air_to_air"
 POINT = {
     "load": "100",
@@ -82,12 +83,6 @@ def test_the_results_are_those_of_the_report_on_the_same_readings(desk, work):
     assert reduced["measured_charge_gain"].value[0] == pytest.approx(
         reduce_run(shipped)["measured_charge_gain"].value[row], rel=1e-9
     )
-
-
-def test_nothing_of_the_outcome_is_drawn_before_a_prediction(desk):
-    assert entered(desk)["shown"] is None
-    desk.hear("answer", text=PREDICTION.options[0].words)
-    assert desk.frame()["shown"]["sentence"]
 
 
 def test_a_box_says_what_is_odd_and_what_to_read_again(desk):
@@ -195,7 +190,7 @@ def test_the_report_is_written_from_what_was_entered(desk, work):
 
 
 def test_the_panel_opens_in_a_notebook(work):
-    panel = lab.panel_live_lab()
+    panel = panel_live_lab()
     assert panel.opening["screen"] == "lab"
     assert panel.frame["sheet"] is None
 

@@ -5,24 +5,21 @@ import shutil
 
 import pytest
 
+from tests.panels.opening import notebook, opened, words
 from tests.widgets.told import tell
 from turbomath import air
 from turbomath.disk import files
 from turbomath.lab.checks.limits import limit_flags
 from turbomath.lab.reduction.reduce import reduce_run
 from turbomath.lab.run.readings import read_run
-from turbomath.panels.start_here import run_up, stations_and_words, ticket
+from turbomath.panels.start_here import figure_stations, run_up, stations_and_words
 from turbomath.panels.start_here.picture_stations import STATIONS, picture_stations
 from turbomath.pictures.printed import svg
 from turbomath.table import cautions
 from turbomath.uncertainty import Instrument, accuracy, tolerance
 from turbomath.widgets.cautions import cautions as shown_cautions
 
-CODES = {f"M{number}" for number in range(1, 19)} | {"S1", "S2", "S3"}
-NOTEBOOK = json.loads((files.shipped("lessons") / "00_start_here.ipynb").read_text(encoding="utf-8"))
-WORDS = "\n\n".join("".join(cell["source"]) for cell in NOTEBOOK["cells"] if cell["cell_type"] == "markdown")
-CODE = ["".join(cell["source"]) for cell in NOTEBOOK["cells"] if cell["cell_type"] == "code"]
-NOTES = (files.shipped("lessons") / "teaching_notes/00_start_here.md").read_text(encoding="utf-8")
+WORDS = words("start_here")
 
 
 # The stations
@@ -62,7 +59,7 @@ def test_the_drawing_says_the_same_without_eyes_and_prints():
 
 
 def test_a_figure_has_nothing_to_set_and_says_so():
-    figure = stations_and_words.figure_stations()
+    figure = figure_stations()
     before = figure.frame["shown"]
     for message in ({"say": "slide", "name": "boost", "text": "1"}, {"say": "reset"}, {"say": "answer", "text": "x"}):
         assert tell(figure, **message)["notice"]
@@ -126,27 +123,12 @@ def test_a_gauge_off_zero_is_told_in_the_table_of_zeros(tmp_path):
     assert told["oil pressure"][-1] == "fine"
 
 
-def test_nothing_of_the_run_up_is_there_before_an_answer():
-    panel = run_up.panel_run_up()
-    assert panel.frame["shown"] is None
-    frame = tell(panel, "answer", text=run_up.PREDICTION.options[0].words)
-    assert frame["error"] is None
-    labels = [one["label"] for one in frame["shown"]["pictures"][0]["series"]]
+def test_the_picture_of_the_run_up_shows_its_limits_and_what_stood_at_its_stop():
+    labels = [one["label"] for one in opened("run_up").frame["shown"]["pictures"][0]["series"]]
     assert labels == ["least at low idle", "least at high idle", "warm", "cold", "at its stop, at least"]
 
 
-# Tickets, cautions, words
-
-
-@pytest.mark.parametrize(
-    "question", [*ticket.TICKET, *stations_and_words.TICKET], ids=lambda question: question.text[:24]
-)
-def test_each_wrong_option_names_a_mistake_of_the_instructors_list(question):
-    *options, last = question.options
-    assert last.words == "my answer is not here"
-    assert sum(one.right for one in options) == 1
-    assert all(one.mistake in CODES and f"| {one.mistake} " in NOTES for one in options if not one.right)
-    assert all(one.reply for one in question.options)
+# Cautions, words
 
 
 def test_the_numbers_in_the_replies_are_true():
@@ -164,10 +146,11 @@ def test_every_caution_has_a_source_and_the_lesson_shows_all_before_anything_els
     assert page.index(cautions.STANDING[:40]) < min(page.index(f"<b>{one.hazard}") for one in told)
     assert all(trigger.split("'")[0] in page for trigger in cautions.STOP_TRIGGERS)
     assert len({one.hazard for one in told}) == len(told)
-    assert "cautions(whole=True)" in CODE[0]
+    first = next(cell for cell in notebook("start_here")["cells"] if cell["cell_type"] == "code")
+    assert "cautions(whole=True)" in "".join(first["source"])
     order = ("air shut-off made for it", "rigid cover plate", "CO2 from outside", "otherwise leave", "Never a hand or")
     for text in (next(one.text for one in told if one.hazard == "Runaway"), WORDS):
-        places = [text.index(words) for words in order]
+        places = [text.index(said) for said in order]
         assert places == sorted(places)
 
 
@@ -185,8 +168,8 @@ def test_co2_in_a_test_cell_is_reckoned_right():
     assert share == pytest.approx(0.047, abs=5e-4)
     assert share > 0.04
     assert 20.95 * (1 - share) == pytest.approx(20.0, abs=0.05)
-    for words in ("2.47 m³", "87 ft³", "**4.7 %**", "20.0 % oxygen", "1,766 ft³"):
-        assert words in WORDS
+    for said in ("2.47 m³", "87 ft³", "**4.7 %**", "20.0 % oxygen", "1,766 ft³"):
+        assert said in WORDS
     assert pytest.approx(1766, abs=0.5) == 50 / 0.3048**3
 
 

@@ -3,7 +3,7 @@
 import json
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.widgets.told import tell
@@ -88,7 +88,6 @@ def test_what_is_rare_is_said_and_not_changed():
     assert "9999 psi" in told("9999 psi", "boost")
 
 
-@settings(max_examples=200, deadline=None)
 @given(st.sampled_from(sorted(PLACES)), st.text(max_size=60))
 def test_no_text_breaks_a_box(quantity, text):
     frame = tell(trainer(), "answer", question=PLACES[quantity], text=text)
@@ -125,7 +124,6 @@ def test_hostile_text_is_refused_in_one_short_sentence(text):
     assert "Traceback" not in str(refusal.value)
 
 
-@settings(max_examples=100, deadline=None)
 @given(st.floats(-9999, 9999).map(lambda value: round(value, 2)), st.sampled_from(units.spellings("boost")))
 def test_what_is_read_is_what_was_typed(value, unit):
     assert reading(f"{value} {unit}", "boost") == pytest.approx(units.to_si(value, unit, "boost"), rel=1e-12)

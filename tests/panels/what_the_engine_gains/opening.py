@@ -1,11 +1,10 @@
-"""Lesson 05 as its tests handle it, with a browser or without: opened, its numbers read, folders of readings placed."""
+"""Lesson 05 as its tests handle it, with a browser or without: folders of readings, and figures of a report."""
 
 import csv
 import shutil
 
-from tests.widgets.told import tell
+from tests.panels.opening import number
 from turbomath.disk import files
-from turbomath.panels.what_the_engine_gains.gain import PREDICTION, panel_what_the_engine_gains
 
 PSI = 6894.757293168  # Pa; NIST Special Publication 811 (2008), appendix B
 NAMES = ("measured charge gain", "theoretical charge gain", "charge gain difference")
@@ -27,23 +26,6 @@ SLIPS = {
     "bench cut short": ("bench.toml", "", '[engine]\ndisplacement = "12'),
     "bench missing": ("bench.toml", "", None),
 }
-
-
-def opened(option=2):
-    """Return the panel with a prediction made."""
-    panel = panel_what_the_engine_gains()
-    tell(panel, "answer", text=PREDICTION.options[option].words)
-    return panel
-
-
-def number(text):
-    return float(text.replace("−", "-"))
-
-
-def same(text, value):
-    """Whether a text is *value* to its last printed digit."""
-    places = len(text.partition(".")[2])
-    return abs(number(text) - value) <= 0.5 * 10.0**-places + 1e-9 * abs(value)
 
 
 def place_broken(folder, name):

@@ -6,9 +6,11 @@ import shutil
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.panels.opening import number, shared, unseen
+from tests.panels.opening import opened as opened_panel
 from tests.panels.what_the_engine_gains.opening import (
     AIR,
     NAMES,
@@ -16,8 +18,6 @@ from tests.panels.what_the_engine_gains.opening import (
     SLIPS,
     agrees,
     hotter,
-    number,
-    opened,
     place_broken,
 )
 from tests.widgets.told import line, tell
@@ -28,6 +28,8 @@ from turbomath.lab.reduction import reduce
 from turbomath.lab.report import tables
 from turbomath.lab.run.readings import read_run
 
+GAIN = "what_the_engine_gains"
+
 
 @pytest.fixture
 def work(tmp_path, monkeypatch):
@@ -35,6 +37,10 @@ def work(tmp_path, monkeypatch):
     monkeypatch.setenv("TURBOMATH_WORK", str(tmp_path))
     monkeypatch.chdir(tmp_path)
     return tmp_path
+
+
+def opened():
+    return opened_panel(GAIN, option=2)
 
 
 def figures(name, system):
@@ -135,23 +141,31 @@ def test_a_refused_folder_shows_the_sentence_of_the_command_line_and_leaves_the_
     place_broken(work / "run", slip)
     assert cli.main(["report", "run"]) == 1
     sentence = capsys.readouterr().err.strip()
-    panel = opened()
-    tell(panel, "run", key=AIR)
+    panel = shared(GAIN)
+    unseen(panel, "reset")
     frame = tell(panel, "read", folder="run")
     assert frame["readings"]["fault"] == sentence
     assert frame["readings"]["points"] == frame["readings"]["notes"] == []
     assert frame["error"] is None
     assert "theory says" in frame["shown"]["sentence"]
     assert "At 12.0 psi" in tell(panel, "slide", name="boost", text="12")["shown"]["sentence"]
+
+
+def test_a_refused_folder_takes_the_readings_before_it_away_and_the_next_one_is_read(work):
+    place_broken(work / "run", "unknown unit")
+    panel = opened()
+    tell(panel, "run", key=AIR)
+    frame = tell(panel, "read", folder="run")
+    assert frame["readings"]["points"] == []
+    assert "theory says" in frame["shown"]["sentence"]
     frame = tell(panel, "read", folder=f' "{files.shipped("data") / AIR}" ')
     assert frame["readings"]["fault"] == ""
     assert frame["shown"]["readouts"][0]["text"] == "143 ± 5"
 
 
-@settings(max_examples=25, deadline=None)
 @given(st.text(max_size=80))
 def test_no_text_in_the_folder_box_breaks_the_lesson(text):
-    frame = tell(opened(), "read", folder=text)
+    frame = tell(shared(GAIN), "read", folder=text)
     assert frame["notice"] == ""
     assert frame["error"] is None
     assert frame["readings"]["fault"] or frame["readings"]["points"]

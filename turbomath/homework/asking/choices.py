@@ -1,21 +1,25 @@
 """A seat's own form of a question to choose in: which case, and the options in which order."""
 
+from collections.abc import Callable, Sequence
+from typing import Any
+
 import numpy as np
 
 from turbomath.homework.asking import draws, plausible
 from turbomath.homework.asking.variant import LETTERS, Variant
+from turbomath.homework.bank.question import Choice
 
 _SHUFFLE = 16  # numbers for the choice of the case and the order of the options
 _ATTEMPTS = 64
 LONGEST = 300  # characters of an answer that are looked at
 
 
-def variant(question, secret, parts, system, code):
+def variant(question: Choice, secret: str | bytes, parts: Sequence[str], system: str, code: str) -> Variant:
     """Return the `Variant` of one seat."""
-    cases, drawing = question.cases, callable(question.cases)
-    attempts = range(_ATTEMPTS if drawing else 1)
+    cases = question.cases
+    attempts = range(_ATTEMPTS if callable(cases) else 1)
     shares = draws.uniform(secret, parts, _SHUFFLE + plausible.count(question.ranges), attempts)
-    if drawing:
+    if callable(cases):
         values = plausible.engine(question.ranges, shares[:, _SHUFFLE:])
         row = int(np.argmax(plausible.believable(values)))
         cases = cases({name: float(value[row]) for name, value in values.items()}, system)
@@ -24,7 +28,7 @@ def variant(question, secret, parts, system, code):
     return Variant(question, {}, tuple(case.options[place] for place in order), code, system, case.text)
 
 
-def marked(variant, answer, mark):
+def marked(variant: Variant, answer: Any, mark: Callable[..., Any]) -> Any:
     """Return the mark of a letter or of the words of an option."""
     said = " ".join(str(answer).split()).casefold() if isinstance(answer, str) and len(answer) < LONGEST else ""
     for letter, option in zip(LETTERS, variant.asked, strict=False):

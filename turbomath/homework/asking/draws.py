@@ -4,8 +4,10 @@ import hashlib
 import hmac
 import json
 import unicodedata
+from collections.abc import Sequence
 
 import numpy as np
+from numpy.typing import NDArray
 
 from turbomath.table.errors import OutOfRangeError
 
@@ -13,7 +15,7 @@ _DRAWS_OF_A_DIGEST = 8  # 32 bytes, four to a draw
 _CODE_MARKS = "23456789abcdefghjkmnpqrstuvwxyz"  # no 0, 1, i, l, o: they are misread
 
 
-def uniform(secret, parts, count, attempts):
+def uniform(secret: str | bytes, parts: Sequence[str], count: int, attempts: Sequence[int]) -> NDArray[np.float64]:
     """Return an array (attempts, count) of numbers from 0 up to 1, made by HMAC-SHA256 of the secret.
 
     Parameters
@@ -32,7 +34,7 @@ def uniform(secret, parts, count, attempts):
     return np.frombuffer(made, dtype=">u4").reshape(len(attempts), -1)[:, :count] / 2.0**32
 
 
-def sheet_code(secret, parts, length=8):
+def sheet_code(secret: str | bytes, parts: Sequence[str], length: int = 8) -> str:
     """Return a short public code of a sheet, from which neither secret nor answers can be read."""
     digest = int.from_bytes(_digest(_key(secret), _message(("sheet code", *parts))), "big")
     marks = []
@@ -42,7 +44,7 @@ def sheet_code(secret, parts, length=8):
     return "".join(marks[: length // 2]) + "-" + "".join(marks[length // 2 :])
 
 
-def word(name, text):
+def word(name: str, text: object) -> str:
     """Return a text that names something (a seat, an assignment), the same however it was typed; or refuse it."""
     found = unicodedata.normalize("NFC", str(text)).strip()
     if not found:

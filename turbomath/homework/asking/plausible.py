@@ -4,14 +4,17 @@ The ranges are common practice of the trade for heavy-duty diesel engines, never
 """
 
 import functools
+from collections.abc import Mapping
 
 import numpy as np
+from numpy.typing import NDArray
 
 from turbomath import units
 from turbomath.physics import airflow, atmosphere, charge, compression, cooling
 from turbomath.table.errors import unwarned
 
-RANGES = {  # name: (low, high, unit)
+Ranges = Mapping[str, tuple[float, float, str]]  # name: (low, high, unit)
+RANGES: Ranges = {
     "sea_level_pressure": (29.5, 30.5, "inHg"),
     "elevation": (0, 5500, "ft"),
     "ambient_temperature": (20, 105, "°F"),
@@ -58,7 +61,7 @@ _BY_UNIT = {
 HIGHEST_RATIO, HOTTEST = 4.0, 505.4  # one stage, and 450 °F at its outlet
 
 
-def engine(ranges, shares):
+def engine(ranges: Ranges, shares: NDArray[np.float64]) -> dict[str, NDArray[np.float64]]:
     """Return name -> array of SI values: one plausible engine for each row of *shares* (numbers from 0 to 1)."""
     values = {}
     for place, (name, (low, high, unit)) in enumerate(_all(ranges).items()):
@@ -67,12 +70,12 @@ def engine(ranges, shares):
     return values | _readings(values)
 
 
-def count(ranges):
+def count(ranges: Ranges) -> int:
     """Return how many numbers each engine needs."""
     return len(_all(ranges))
 
 
-def believable(values):
+def believable(values: Mapping[str, NDArray[np.float64]]) -> NDArray[np.bool_]:
     """Return which of the engines could be standing in a shop."""
     return (values["pressure_ratio"] <= HIGHEST_RATIO) & (values["compressor_outlet_temperature"] <= HOTTEST)
 

@@ -1,14 +1,16 @@
 """One seat's sheet of one question; its key is worked out when it is asked for."""
 
 import functools
+from collections.abc import Sequence
 from dataclasses import dataclass, field
+from typing import Any
 
 import numpy as np
 
 from turbomath.homework.asking.sheet import Sheet, solved
-from turbomath.homework.bank.question import SYSTEMS, Choice, Question
+from turbomath.homework.bank.question import SYSTEMS, Asked, Choice, Mistake
 from turbomath.table.errors import TurbomathError
-from turbomath.working import Chain, Result
+from turbomath.working import Amount, Chain, Result
 from turbomath.working.coherent import scale
 
 LETTERS = "ABCDEFGH"
@@ -17,26 +19,26 @@ LETTERS = "ABCDEFGH"
 class Together:
     """The variants of one question for many seats, solved at once: far faster than one by one."""
 
-    def __init__(self, variants):
+    def __init__(self, variants: Sequence["Variant"]) -> None:
         self.question, system = variants[0].question, variants[0].units
         names = variants[0].givens
         values = {name: np.array([one.givens[name].value for one in variants]) for name in names}
         self.sheet, self.mistakes = Sheet(self.question, values, system), self.question.mistakes_in(system)
 
     @classmethod
-    def bind(cls, variants):
+    def bind(cls, variants: Sequence["Variant"]) -> None:
         """Let variants of one question be solved together."""
         whole = cls(variants)
         for place, one in enumerate(variants):
             vars(one)["_together"] = whole, place
 
     @functools.cached_property
-    def key(self):
+    def key(self) -> Sheet:
         """Every value of the chain, by name, with an element for each seat."""
         return solved(self.question, self.sheet)
 
     @functools.cached_property
-    def outcomes(self):
+    def outcomes(self) -> list[Sheet]:
         """What each mistake leads to, as `key`."""
         return [solved(self.question, self.sheet, mistake.changes) for mistake in self.mistakes]
 
@@ -49,15 +51,15 @@ class Variant:
     options of a question to choose in; `code` is the public sheet code. The key is not kept: it is worked out.
     """
 
-    question: Question | Choice = field(repr=False)
-    givens: dict
-    asked: tuple
+    question: Any = field(repr=False)  # Question or Choice
+    givens: dict[str, Amount]
+    asked: tuple[Any, ...]  # `Asked`, or `Option` of a question to choose in
     code: str
     units: str
     wording: str
 
     @property
-    def text(self):
+    def text(self) -> str:
         """The question as the sheet prints it."""
         if isinstance(self.question, Choice):
             listed = "\n".join(f"  {LETTERS[place]}  {one.words}" for place, one in enumerate(self.asked))
@@ -66,7 +68,7 @@ class Variant:
         return f"{self.wording}\nGive {' and '.join(wanted)}."
 
     @property
-    def chain(self):
+    def chain(self) -> Chain:
         """The chain that `turbomath.working.solution` prints."""
         if isinstance(self.question, Choice):
             raise TurbomathError(f"{self.question.name}: found a question to choose in, expected one with numbers.")
@@ -77,12 +79,12 @@ class Variant:
         return Chain(self.givens, self.question.steps, asked, self.question.verdict_on(self.key))
 
     @functools.cached_property
-    def key(self):
+    def key(self) -> Sheet:
         """Every value of the chain in SI, by name."""
         return self._own(self._together[0].key)
 
     @functools.cached_property
-    def outcomes(self):
+    def outcomes(self) -> tuple[tuple[Mistake, Sheet], ...]:
         """What each mistake of the question leads to: the mistakes, and every value of the chain in SI, by name."""
         whole = self._together[0]
         return tuple(zip(whole.mistakes, map(self._own, whole.outcomes), strict=True))
@@ -99,11 +101,11 @@ class Variant:
         return Sheet(self.question, own, self.units)
 
     @functools.cached_property
-    def sheet(self):
+    def sheet(self) -> Sheet:
         """The numbers of the sheet, for the chain to work on."""
         return Sheet(self.question, {name: one.value for name, one in self.givens.items()}, self.units)
 
-    def decimals(self, asked, system):
+    def decimals(self, asked: Asked, system: str) -> int:
         """How many decimals the answer deserves: its tolerance shows in the last of them."""
         width = asked.allowed.width(self.key[asked.name], system)
         size = scale(asked.unit(system), asked.row)[1]

@@ -4,13 +4,16 @@ Individual numbers stop copying, not computing: whoever has this kit can work an
 that each student has to work out his or her own, and can be answered on his or her own mistake.
 """
 
+from collections.abc import Iterable, Mapping
+
 import numpy as np
+from numpy.typing import NDArray
 
 from turbomath.homework.asking import choices, draws, plausible
 from turbomath.homework.asking.sheet import Sheet, solved
 from turbomath.homework.asking.variant import Together, Variant
 from turbomath.homework.bank import find
-from turbomath.homework.bank.question import Choice
+from turbomath.homework.bank.question import Choice, Mistake, Question
 from turbomath.table.errors import TurbomathError
 from turbomath.table.formulas import choice
 from turbomath.working import Amount
@@ -21,7 +24,15 @@ AT_ONCE = (1, 7, 64, 512, 4096)  # redraws that are looked at together, until on
 APART_FROM_KEY, APART = 3.0, 1.0  # tolerances between key and distractors, and between distractors
 
 
-def make(question, *, secret, assignment, seat, units="us", retry=0):
+def make(
+    question: str | Question | Choice,
+    *,
+    secret: str | bytes,
+    assignment: str,
+    seat: str,
+    units: str = "us",
+    retry: int = 0,
+) -> Variant:
     """Return a seat's own variant of a question: the same on any machine.
 
     Parameters
@@ -50,7 +61,15 @@ def make(question, *, secret, assignment, seat, units="us", retry=0):
     return make_all(question, secret=secret, assignment=assignment, seats=(seat,), units=units, retry=retry)[0]
 
 
-def make_all(question, *, secret, assignment, seats, units="us", retry=0):
+def make_all(
+    question: str | Question | Choice,
+    *,
+    secret: str | bytes,
+    assignment: str,
+    seats: Iterable[str],
+    units: str = "us",
+    retry: int = 0,
+) -> list[Variant]:
     """Return the variants of many seats, in their order: the same as `make` for each, but faster for a class."""
     question = find(question) if isinstance(question, str) else question
     choice("units", units, {"us": None, "si": None})
@@ -61,7 +80,7 @@ def make_all(question, *, secret, assignment, seats, units="us", retry=0):
         return [choices.variant(question, secret, one, units, code) for one, code in zip(parts, codes, strict=True)]
     givens = [_amounts(question, numbers, units) for numbers in _numbers(question, secret, parts, units)]
     made = [
-        Variant(question, one, question.asked, code, units, _wording(question, one, units))
+        Variant(question, one, question.asked, code, units, _wording(question, one))
         for one, code in zip(givens, codes, strict=True)
     ]
     if made:
@@ -73,9 +92,8 @@ def _amounts(question, numbers, system):
     return {one.name: _amount(one, number, system) for one, number in zip(question.givens, numbers, strict=True)}
 
 
-def _wording(question, givens, system):
-    shown = {name: with_unit(one.text, one.unit) for name, one in givens.items()}
-    return question.words(system).format(**shown)
+def _wording(question, givens):
+    return question.wording.format(**{name: with_unit(one.text, one.unit) for name, one in givens.items()})
 
 
 def _numbers(question, secret, parts, system):
@@ -98,7 +116,9 @@ def _numbers(question, secret, parts, system):
     raise TurbomathError(f"{question.name}: no numbers tell the usual mistakes apart; its ranges are to be narrowed.")
 
 
-def acceptable(question, shown, values, system):
+def acceptable(
+    question: Question, shown: NDArray[np.float64], values: Mapping[str, NDArray[np.float64]], system: str
+) -> NDArray[np.bool_]:
     """Return which draws will do: a believable engine whose mistakes lead well away from the key and each other.
 
     *shown* holds the givens, a row each, in the units shown; *values* everything drawn, in SI.
@@ -124,7 +144,7 @@ def acceptable(question, shown, values, system):
     return good
 
 
-def touches(question, mistake, name):
+def touches(question: Question, mistake: Mistake, name: str) -> bool:
     """Whether a mistake changes a value of the chain."""
     changed = set(mistake.changes)
     for step in question.steps:

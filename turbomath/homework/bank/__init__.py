@@ -1,15 +1,40 @@
-"""The question bank: one file a subject, each a tuple of plain data."""
+"""The question bank: a file or two for each subject, and the words of its questions in a TOML file beside it."""
 
 import difflib
 
-from turbomath.homework.bank import aftercooler, airflow, choices, data_sense, density, fuel, pressure, temperature
+from turbomath.homework.bank import (
+    aftercooler,
+    air_gained_and_lost,
+    airflow,
+    choices,
+    compression,
+    data_sense,
+    density,
+    effectiveness,
+    fuel,
+    gauges,
+    mistakes,
+    pressure,
+    temperature,
+)
+from turbomath.homework.bank.question import Choice, Question
 from turbomath.table.errors import TurbomathError, short
 
-_FILES = (pressure, temperature, density, aftercooler, airflow, fuel, data_sense, choices)
-QUESTIONS = {question.name: question for file in _FILES for question in file.QUESTIONS}
+SUBJECTS: dict[str, tuple[Question | Choice, ...]] = {
+    "pressure": (*pressure.QUESTIONS, *gauges.QUESTIONS),
+    "temperature": (*temperature.SCALES, *compression.QUESTIONS, *temperature.THERMOCOUPLES),
+    "density": (*density.QUESTIONS, *air_gained_and_lost.QUESTIONS),
+    "aftercooler": (*effectiveness.QUESTIONS, *aftercooler.QUESTIONS),
+    "airflow": airflow.QUESTIONS,
+    "fuel": fuel.QUESTIONS,
+    "data sense": data_sense.QUESTIONS,
+    "choices": choices.QUESTIONS,
+}
+QUESTIONS = {question.name: question for subject in SUBJECTS.values() for question in subject}
+mistakes.SHARED.finished()
 
 
-def find(name):
+def find(name: str) -> Question | Choice:
     """Return a question by name, or refuse with the nearest one.
 
     Raises

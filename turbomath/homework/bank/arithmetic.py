@@ -1,21 +1,19 @@
-"""The small sums between the formulas: gauge and absolute, tolerance of a gauge, one airflow and another.
+"""The small sums between the formulas: gauge and absolute, one temperature and another, one airflow and another.
 
 Each is a formula with its equation, so that a worked solution can show it. What engine physics is in them comes
 from `turbomath.physics`.
 """
 
-import numpy as np
-
-from turbomath import uncertainty
 from turbomath.physics import atmosphere, compression
+from turbomath.table.kinds_of_value import Values
 from turbomath.working.coherent import COOLANT_DENSITY, COOLANT_SPECIFIC_HEAT
 from turbomath.working.sums import sum_formula
 
-LOSS, SHARE = "cooler_pressure_loss", "density_gain"
+LOSS = "cooler_pressure_loss"
 
 
 @sum_formula("boost", r"p_2 = p_\mathrm{boost} + \Delta p_\mathrm{cooler}", "gauge pressures", result=("p_2", "boost"))
-def outlet_boost(boost, cooler_pressure_loss):
+def outlet_boost(boost: Values, cooler_pressure_loss: Values) -> Values:
     """What a gauge shows [Pa] at the compressor outlet."""
     return boost + cooler_pressure_loss
 
@@ -23,13 +21,13 @@ def outlet_boost(boost, cooler_pressure_loss):
 @sum_formula(
     "station_pressure", r"p_\mathrm{station} = p_\mathrm{sea} \, \pi", "ratio of the standard atmosphere", "ISO2533"
 )
-def from_sea_level(sea_level_pressure, pressure_ratio):
+def from_sea_level(sea_level_pressure: Values, pressure_ratio: Values) -> Values:
     """Station pressure [Pa] from a corrected barometer and the ratio printed in a table."""
     return sea_level_pressure * pressure_ratio
 
 
 @sum_formula("outlet_pressure", r"p_\mathrm{out} = p_\mathrm{in} \, \pi", "absolute pressures", "Heywood")
-def raised_pressure(inlet_pressure, pressure_ratio):
+def raised_pressure(inlet_pressure: Values, pressure_ratio: Values) -> Values:
     """Absolute pressure [Pa] behind a compressor."""
     return inlet_pressure * pressure_ratio
 
@@ -42,7 +40,7 @@ def raised_pressure(inlet_pressure, pressure_ratio):
     no_load=(r"\Delta p_\mathrm{idle}", LOSS),
     factor=("k", "pressure_ratio"),
 )
-def full_load_restriction(no_load, factor):
+def full_load_restriction(no_load: Values, factor: Values) -> Values:
     """Restriction at full load [Pa] from a reading at no-load high idle."""
     return no_load * factor
 
@@ -53,7 +51,7 @@ def full_load_restriction(no_load, factor):
     "perfect gas, no losses",
     "Heywood",
 )
-def ideal_outlet_temperature(inlet_temperature, pressure_ratio):
+def ideal_outlet_temperature(inlet_temperature: Values, pressure_ratio: Values) -> Values:
     """Outlet temperature [K] of a compressor without losses."""
     return compression.ideal_outlet_temperature(1e5, inlet_temperature, 1e5 * pressure_ratio)
 
@@ -64,7 +62,9 @@ def ideal_outlet_temperature(inlet_temperature, pressure_ratio):
     "perfect gas",
     "Heywood",
 )
-def real_outlet_temperature(inlet_temperature, ideal_outlet_temperature, isentropic_efficiency):
+def real_outlet_temperature(
+    inlet_temperature: Values, ideal_outlet_temperature: Values, isentropic_efficiency: Values
+) -> Values:
     """Outlet temperature [K] of a real compressor."""
     return inlet_temperature + (ideal_outlet_temperature - inlet_temperature) / isentropic_efficiency
 
@@ -75,7 +75,9 @@ def real_outlet_temperature(inlet_temperature, ideal_outlet_temperature, isentro
     "perfect gas",
     "Heywood",
 )
-def efficiency_from_rises(inlet_temperature, ideal_outlet_temperature, outlet_temperature):
+def efficiency_from_rises(
+    inlet_temperature: Values, ideal_outlet_temperature: Values, outlet_temperature: Values
+) -> Values:
     """Compressor efficiency: ideal rise over the real one."""
     return (ideal_outlet_temperature - inlet_temperature) / (outlet_temperature - inlet_temperature)
 
@@ -87,13 +89,15 @@ def efficiency_from_rises(inlet_temperature, ideal_outlet_temperature, outlet_te
     "perfect gas",
     "Heywood",
 )
-def highest_pressure_ratio(inlet_temperature, outlet_temperature, isentropic_efficiency):
+def highest_pressure_ratio(
+    inlet_temperature: Values, outlet_temperature: Values, isentropic_efficiency: Values
+) -> Values:
     """Pressure ratio by the time the air is this hot."""
     return compression.outlet_pressure(1.0, inlet_temperature, outlet_temperature, isentropic_efficiency)
 
 
 @sum_formula("temperature_rise", r"\Delta T = T_\mathrm{out} - T_\mathrm{in}", "")
-def rise(inlet_temperature, outlet_temperature):
+def rise(inlet_temperature: Values, outlet_temperature: Values) -> Values:
     """How much hotter [K] the second is than the first."""
     return outlet_temperature - inlet_temperature
 
@@ -101,7 +105,7 @@ def rise(inlet_temperature, outlet_temperature):
 @sum_formula(
     "density_gain", r"G_\rho = \frac{T_\mathrm{in}}{T_\mathrm{out}} - 1", "equal pressures, perfect gas", "ISO2533"
 )
-def gain_at_equal_pressure(inlet_temperature, outlet_temperature):
+def gain_at_equal_pressure(inlet_temperature: Values, outlet_temperature: Values) -> Values:
     """Change of density between two temperatures at one pressure, as a fraction."""
     return inlet_temperature / outlet_temperature - 1
 
@@ -109,7 +113,7 @@ def gain_at_equal_pressure(inlet_temperature, outlet_temperature):
 @sum_formula(
     "density_ratio", r"\rho_r = \frac{T_\mathrm{in}}{T_\mathrm{out}}", "equal pressures, perfect gas", "ISO2533"
 )
-def ratio_at_equal_pressure(inlet_temperature, outlet_temperature):
+def ratio_at_equal_pressure(inlet_temperature: Values, outlet_temperature: Values) -> Values:
     """Ratio of densities at one pressure."""
     return inlet_temperature / outlet_temperature
 
@@ -122,19 +126,19 @@ def ratio_at_equal_pressure(inlet_temperature, outlet_temperature):
     density_a=(r"\rho_\mathrm{A}", "density"),
     density_b=(r"\rho_\mathrm{B}", "density"),
 )
-def power_at_density(power_before, density_a, density_b):
+def power_at_density(power_before: Values, density_a: Values, density_b: Values) -> Values:
     """Power [W] that the air would allow."""
     return power_before * density_b / density_a
 
 
 @sum_formula("density_gain", r"G_\rho = \frac{p_\mathrm{v}}{p}", "equal temperature", "ASHRAE2017")
-def dry_air_lost(vapour_pressure, pressure):
+def dry_air_lost(vapour_pressure: Values, pressure: Values) -> Values:
     """Share of the air that water vapour has pushed out."""
     return vapour_pressure / pressure
 
 
 @sum_formula("vapour_pressure", r"p_\mathrm{v} = \varphi \, p_\mathrm{sat}", "", "ASHRAE2017")
-def vapour_pressure(relative_humidity, saturation_pressure):
+def vapour_pressure(relative_humidity: Values, saturation_pressure: Values) -> Values:
     """Vapour pressure [Pa] from relative humidity and a table."""
     return relative_humidity * saturation_pressure
 
@@ -145,7 +149,7 @@ def vapour_pressure(relative_humidity, saturation_pressure):
     r"c_\mathrm{coolant}}",
     "half water, half glycol: 1050 kg/m³, 3.6 kJ/(kg K)",
 )
-def coolant_rise(heat_rejected, cooling_medium_flow):
+def coolant_rise(heat_rejected: Values, cooling_medium_flow: Values) -> Values:
     """How much warmer [K] the coolant leaves."""
     return heat_rejected / (cooling_medium_flow * COOLANT_DENSITY * COOLANT_SPECIFIC_HEAT)
 
@@ -159,7 +163,7 @@ def coolant_rise(heat_rejected, cooling_medium_flow):
     flow_a=(r"\dot m_\mathrm{A}", "mass_flow"),
     flow_b=(r"\dot m_\mathrm{B}", "mass_flow"),
 )
-def loss_at_flow(cooler_pressure_loss, flow_a, flow_b):
+def loss_at_flow(cooler_pressure_loss: Values, flow_a: Values, flow_b: Values) -> Values:
     """Pressure loss [Pa] of the same aftercooler at another flow."""
     return cooler_pressure_loss * (flow_b / flow_a) ** 2
 
@@ -172,123 +176,16 @@ def loss_at_flow(cooler_pressure_loss, flow_a, flow_b):
     start=(r"p_\mathrm{start}", "boost"),
     end=(r"p_\mathrm{end}", "boost"),
 )
-def pressure_drop(start, end):
+def pressure_drop(start: Values, end: Values) -> Values:
     """How far [Pa] a gauge fell."""
     return start - end
 
 
-@sum_formula(
-    SHARE,
-    r"s_\mathrm{band} = \mathrm{band}(p_\mathrm{boost} / p_\mathrm{span})",
-    "grade B: 3 % of span in the lowest and the highest quarter, 2 % in the middle half",
-    "ASMEB40.100",
-    result=(r"s_\mathrm{band}", SHARE),
-    span=(r"p_\mathrm{span}", "boost"),
-)
-def grade_b_band(boost, span):
-    """Band of a grade B gauge at a reading, as a fraction of its span."""
-    place = np.asarray(boost, dtype=float) / span
-    return uncertainty.accuracy(uncertainty.Instrument(span=(0.0, 1.0), grade="B"), place)
-
-
-@sum_formula(
-    LOSS,
-    r"a = s_\mathrm{band} \, p_\mathrm{span}",
-    "",
-    "ASMEB40.100",
-    result=("a", LOSS),
-    band=(r"s_\mathrm{band}", SHARE),
-    span=(r"p_\mathrm{span}", "boost"),
-)
-def band_of_span(band, span):
-    """Half-width [Pa] of a gauge."""
-    return band * span
-
-
-@sum_formula(SHARE, r"s = \frac{a}{p_\mathrm{boost}}", "", result=("s", SHARE), half_width=("a", LOSS))
-def share_of_reading(half_width, boost):
-    """Half-width as a fraction of the reading."""
-    return half_width / boost
-
-
-@sum_formula(
-    LOSS,
-    r"a = \sqrt{a_\mathrm{A}^2 + a_\mathrm{B}^2}",
-    "independent errors",
-    "GUM",
-    result=("a", LOSS),
-    first=(r"a_\mathrm{A}", LOSS),
-    second=(r"a_\mathrm{B}", LOSS),
-)
-def together(first, second):
-    """Half-width [Pa] of a difference of two gauges."""
-    return np.hypot(first, second)
-
-
-@sum_formula(
-    "temperature_rise",
-    r"a = \max\left(a_\mathrm{least}, s \, \left(T - T_\mathrm{ice}\right)\right)",
-    "the per cent are of the reading in °C",
-    "ASTME230",
-    result=("a", "temperature_rise"),
-    least=(r"a_\mathrm{least}", "temperature_rise"),
-    share=("s", SHARE),
-)
-def thermocouple_tolerance(temperature, least, share):
-    """Half-width [K] of a thermocouple: the greater of a fixed amount and a share of the reading in °C."""
-    return np.maximum(least, share * (temperature - 273.15))
-
-
-@sum_formula(
-    "effectiveness",
-    r"a_\varepsilon = \frac{a \sqrt{(1 - \varepsilon)^2 + 1 + \varepsilon^2}}"
-    r"{T_\mathrm{in} - T_\mathrm{medium}}",
-    "three thermometers with one tolerance, independent errors",
-    "GUM",
-    result=(r"a_\varepsilon", "effectiveness"),
-    half_width=("a", "temperature_rise"),
-)
-def effectiveness_half_width(effectiveness, inlet_temperature, medium_temperature, half_width):
-    """Half-width of an effectiveness: each thermometer's own part, added as the root of their squares."""
-    parts = np.sqrt((1 - effectiveness) ** 2 + 1 + effectiveness**2)
-    return half_width * parts / (inlet_temperature - medium_temperature)
-
-
-@sum_formula(
-    "boost",
-    r"p_\mathrm{mean} = \frac{p_\mathrm{A} + p_\mathrm{B} + p_\mathrm{C}}{3}",
-    "readings of one steady state",
-    result=(r"p_\mathrm{mean}", "boost"),
-    first=(r"p_\mathrm{A}", "boost"),
-    second=(r"p_\mathrm{B}", "boost"),
-    third=(r"p_\mathrm{C}", "boost"),
-)
-def mean_of_three(first, second, third):
-    """Mean [Pa] of three readings."""
-    return (first + second + third) / 3
-
-
-@sum_formula(
-    LOSS,
-    r"a = \frac{\max\left(p_\mathrm{A}, p_\mathrm{B}, p_\mathrm{C}\right) - \min\left(p_\mathrm{A}, "
-    r"p_\mathrm{B}, p_\mathrm{C}\right)}{2}",
-    "readings of one steady state",
-    result=("a", LOSS),
-    first=(r"p_\mathrm{A}", "boost"),
-    second=(r"p_\mathrm{B}", "boost"),
-    third=(r"p_\mathrm{C}", "boost"),
-)
-def half_range(first, second, third):
-    """Half the distance [Pa] from the lowest to the highest of three readings."""
-    readings = np.array([first, second, third], dtype=float)
-    return (readings.max(axis=0) - readings.min(axis=0)) / 2
-
-
-def standard_ratio(elevation):
+def standard_ratio(elevation: Values) -> Values:
     """Pressure of the standard atmosphere over that at sea level, as a table prints it."""
     return atmosphere.pressure(elevation) / atmosphere.pressure(0.0)
 
 
-def standard_density_ratio(elevation):
+def standard_density_ratio(elevation: Values) -> Values:
     """Density of the standard atmosphere over that at sea level."""
     return atmosphere.density(elevation) / atmosphere.density(0.0)

@@ -2,9 +2,11 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from typing import Any
 
 import numpy as np
 
+from turbomath.table.kinds_of_value import Values
 from turbomath.table.quantities import QUANTITIES
 from turbomath.working import Step
 
@@ -19,7 +21,7 @@ class Tolerance:
     us: float = 0.0
     si: float = 0.0
 
-    def width(self, key, system):
+    def width(self, key: Values, system: str) -> Values:
         """Return the half-width round a key (float or array), in SI."""
         return np.maximum(np.abs(key) * self.share, getattr(self, system))
 
@@ -28,7 +30,7 @@ _PRESSURE = Tolerance(0.005, us=34.5, si=50.0)  # 0.005 psi or 0.05 kPa: half of
 TOLERANCES = {  # by kind of quantity
     **dict.fromkeys(("pressure", "absolute pressure", "gauge pressure", "pressure difference"), _PRESSURE),
     "ratio": Tolerance(0.007),
-    **dict.fromkeys(("temperature", "temperature difference"), Tolerance(us=3 / 1.8, si=2.0)),
+    **dict.fromkeys(("temperature", "temperature difference"), Tolerance(us=5 / 3, si=2.0)),  # K: 3 F° or 2 C°
     **dict.fromkeys(("density", "mass flow", "volume flow", "specific energy", "humidity ratio"), Tolerance(0.01)),
     **dict.fromkeys(("efficiency", "effectiveness"), Tolerance(us=0.01, si=0.01)),
     **dict.fromkeys(("share", "gain"), Tolerance(us=0.005, si=0.005)),
@@ -36,7 +38,7 @@ TOLERANCES = {  # by kind of quantity
 }
 
 
-def tolerance_of(quantity):
+def tolerance_of(quantity: str) -> Tolerance:
     """Return the tolerance that answers of a quantity have where the question does not say another."""
     return TOLERANCES[QUANTITIES[quantity].kind]
 
@@ -53,7 +55,7 @@ class Given:
     symbol: str = ""
 
     @property
-    def row(self):
+    def row(self) -> str:
         """The name of its row in the table of quantities."""
         return self.quantity or self.name
 
@@ -69,32 +71,33 @@ class Asked:
     tolerance: Tolerance | None = None
 
     @property
-    def row(self):
+    def row(self) -> str:
         """The name of its row in the table of quantities."""
         return self.quantity or self.name
 
     @property
-    def allowed(self):
+    def allowed(self) -> Tolerance:
         """Its tolerance."""
         return self.tolerance or tolerance_of(self.row)
 
-    def unit(self, system):
+    def unit(self, system: str) -> str:
         """Return the unit to offer first."""
         return self.us if system == "us" else self.si
 
 
 @dataclass(frozen=True)
 class Mistake:
-    """A usual mistake: its code, what it changes in the chain, and what to tell the student who made it.
+    """A usual mistake: its name, its code, what it changes in the chain, and what to tell the student who made it.
 
     `changes` sets names of the chain to another name, a number, or a function of the values known by then.
-    `only` is the unit system in which it can be made at all ("" for both).
+    `only` is the unit system in which it can be made at all ("" for both). `message` is found by the name.
     """
 
+    name: str
     code: str
-    changes: Mapping
-    message: str
+    changes: Mapping[str, Any]
     only: str = ""
+    message: str = ""
 
 
 @dataclass(frozen=True)
@@ -103,9 +106,8 @@ class Question:
 
     `givens` are shown; `steps` lead from them to what is `asked`, whose last is the answer. `ranges` narrows or adds
     what is drawn (name -> (low, high, unit)); `narrowed` says why. `also` makes further values from what is drawn
-    (called with the system too), `where` says which draws will do. `verdict` says what follows from the answer,
-    or why it
-    makes sense: words, or a function of the values. The wording has a place in braces for each given.
+    (called with the system too), `where` says which draws will do. `verdict` says what follows from the answer, or
+    why it makes sense: words, or a function of the values. The wording has a place in braces for each given.
     """
 
     name: str
@@ -117,25 +119,20 @@ class Question:
     steps: tuple[Step, ...]
     asked: tuple[Asked, ...]
     mistakes: tuple[Mistake, ...]
-    hints: tuple[str, str]
-    ranges: Mapping = field(default_factory=dict)
+    hints: tuple[str, ...]
+    ranges: Mapping[str, tuple[float, float, str]] = field(default_factory=dict)
     narrowed: str = ""
     also: Callable | None = None
     where: Callable | None = None
     verdict: Callable | str = ""
-    wording_si: str = ""
 
-    def mistakes_in(self, system):
+    def mistakes_in(self, system: str) -> tuple[Mistake, ...]:
         """Return the mistakes that can be made in a unit system."""
         return tuple(one for one in self.mistakes if one.only in ("", system))
 
-    def verdict_on(self, values):
+    def verdict_on(self, values: Any) -> str:
         """Return in words what follows from the values of a chain."""
         return self.verdict(values) if callable(self.verdict) else self.verdict
-
-    def words(self, system):
-        """Return the wording, with its places still open."""
-        return self.wording_si if system == "si" and self.wording_si else self.wording
 
 
 @dataclass(frozen=True)
@@ -167,5 +164,5 @@ class Choice:
     objective: str
     difficulty: int
     cases: tuple[Case, ...] | Callable
-    hints: tuple[str, str]
-    ranges: Mapping = field(default_factory=dict)
+    hints: tuple[str, ...]
+    ranges: Mapping[str, tuple[float, float, str]] = field(default_factory=dict)

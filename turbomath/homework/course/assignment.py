@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from datetime import date, datetime
 from difflib import get_close_matches
+from pathlib import Path
 
 from turbomath.disk.plain_files import Place, toml
 from turbomath.homework import bank
@@ -43,12 +44,12 @@ class Assignment:
     questions: tuple[AskedQuestion, ...]
 
     @property
-    def points(self):
+    def points(self) -> float:
         """All its points together."""
         return sum(one.points for one in self.questions)
 
 
-def read_assignment(path):
+def read_assignment(path: Path | str) -> Assignment:
     """Return the `Assignment` of a TOML file.
 
     Raises

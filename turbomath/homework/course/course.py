@@ -8,13 +8,14 @@ import functools
 import io
 import os
 import secrets
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
 from turbomath.disk.files import cell, write_whole
 from turbomath.homework.asking import draws, variants
 from turbomath.homework.course import seats
-from turbomath.homework.course.assignment import read_assignment
+from turbomath.homework.course.assignment import Assignment, read_assignment
 from turbomath.homework.marking import tables
 from turbomath.table.errors import RefusedFileError
 
@@ -28,55 +29,55 @@ class Course:
 
     folder: Path
 
-    def __post_init__(self):
+    def __post_init__(self) -> None:
         object.__setattr__(self, "folder", Path(self.folder))
 
     @property
-    def students(self):
+    def students(self) -> Path:
         """The folder of all that students get."""
         return self.folder / "students"
 
-    def student(self, seat):
+    def student(self, seat: str) -> Path:
         """Return the folder of one seat; no seat leads out of it."""
         return self.students / seats.seat(seat)
 
     @property
-    def class_page(self):
+    def class_page(self) -> Path:
         """All sheets in one print."""
         return self.folder / "class.html"
 
     @property
-    def instructor(self):
+    def instructor(self) -> Path:
         """The folder of what students must not get."""
         return self.folder / "instructor"
 
     @property
-    def key_page(self):
+    def key_page(self) -> Path:
         """The key."""
         return self.instructor / "key.html"
 
     @property
-    def roster_file(self):
+    def roster_file(self) -> Path:
         """Who sits where."""
         return self.instructor / "roster.csv"
 
     @property
-    def secret_file(self):
+    def secret_file(self) -> Path:
         """What every number follows from."""
         return self.instructor / "secret"
 
     @property
-    def assignment_file(self):
+    def assignment_file(self) -> Path:
         """The copy of the assignment."""
         return self.instructor / "assignment.toml"
 
     @functools.cached_property
-    def assignment(self):
+    def assignment(self) -> Assignment:
         """The `Assignment` that this folder was begun with."""
         return read_assignment(self.assignment_file)
 
     @functools.cached_property
-    def secret(self):
+    def secret(self) -> str:
         """The secret, as it was made when the folder was begun."""
         text = tables.text(self.secret_file).strip()
         if len(text) < _SHORTEST_SECRET:
@@ -84,13 +85,13 @@ class Course:
             raise RefusedFileError(self.secret_file, "a secret cut short", "the one made here", action)
         return text
 
-    def sheet_code(self, seat):
+    def sheet_code(self, seat: str) -> str:
         """Return the public code of a seat's sheet."""
         whole = self.assignment
         parts = (whole.name, seats.seat(seat), whole.units, *(one.question for one in whole.questions))
         return draws.sheet_code(self.secret, ("whole sheet", *parts))
 
-    def make_secret(self):
+    def make_secret(self) -> None:
         """Make the folder of the instructor and the secret in it, for this user alone; one that is there stays."""
         self.instructor.mkdir(parents=True, exist_ok=True)
         self.instructor.chmod(0o700)
@@ -100,7 +101,7 @@ class Course:
                 stream.write(f"{secrets.token_hex(32)}\n")
         self.secret_file.chmod(0o600)
 
-    def write_roster(self, students):
+    def write_roster(self, students: Mapping[str, str]) -> None:
         """Write who sits where: *students* is seat -> student."""
         out = io.StringIO()
         rows = csv.writer(out, lineterminator="\r\n")
@@ -108,21 +109,17 @@ class Course:
         rows.writerows((seat, cell(student), self.sheet_code(seat)) for seat, student in students.items())
         write_whole(self.roster_file, "\ufeff" + out.getvalue())
 
-    def roster(self):
+    def roster(self) -> dict[str, tuple[str, str]]:
         """Return seat -> (student, sheet code), in the order of the file."""
         rows = tables.table(self.roster_file, ROSTER_HEAD, most_bytes=seats.MOST_BYTES, most_rows=seats.MOST_SEATS).rows
         return {seats.seat_at(row["seat"], place): (row["student"], row["sheet code"]) for place, row in rows}
 
-    def variants_of(self, seat):
-        """Return question -> `Variant` of one seat, in the order of the assignment."""
-        return self.all_variants((seat,))[seat]
-
-    def all_variants(self, only=None):
+    def all_variants(self, only: Iterable[str] | None = None) -> dict[str, dict[str, variants.Variant]]:
         """Return seat -> (question -> `Variant`) of every seat of the roster, or of *only* these."""
         chosen = tuple(seats.seat(one) for one in (self.roster() if only is None else only))
-        whole = {"secret": self.secret, "assignment": self.assignment.name, "seats": chosen}
+        secret, name, units = self.secret, self.assignment.name, self.assignment.units
         made = {
-            one.question: variants.make_all(one.question, **whole, units=self.assignment.units)
+            one.question: variants.make_all(one.question, secret=secret, assignment=name, seats=chosen, units=units)
             for one in self.assignment.questions
         }
         return {seat: {name: column[place] for name, column in made.items()} for place, seat in enumerate(chosen)}

@@ -7,13 +7,14 @@ import shutil
 
 from turbomath.disk import files
 from turbomath.homework.course import hand_out, seats
+from turbomath.homework.course.course import Course
 from turbomath.homework.marking import gradebook, tables
 from turbomath.table.errors import TurbomathError
 
 MOST_BYTES = 100_000_000
 
 
-def forget(course, seat):
+def forget(course: Course, seat: str) -> list[str]:
     """Take a seat out of a homework folder; return the lines that say what was removed and what is left to do.
 
     Parameters

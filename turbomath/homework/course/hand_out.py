@@ -27,7 +27,7 @@ class HandOut:
     filled_in: tuple[str, ...]
 
     @property
-    def words(self):
+    def words(self) -> str:
         """The same as text for a terminal."""
         course = self.course
         lines = [
@@ -41,12 +41,12 @@ class HandOut:
         return "\n".join(lines)
 
 
-def shipped_assignments():
+def shipped_assignments() -> list[str]:
     """Return the names of the shipped examples, in alphabetical order."""
     return sorted(path.stem for path in (files.shipped("data") / "homework").glob("*.toml"))
 
 
-def write(assignment, seats_file, folder):
+def write(assignment: Path | str, seats_file: Path | str, folder: Path | str) -> HandOut:
     """Write the folder of one assignment for one class, and return the `HandOut`.
 
     Parameters
@@ -64,9 +64,9 @@ def write(assignment, seats_file, folder):
         If a file cannot be read whole, or the folder belongs to another assignment. Nothing is written then.
     """
     source = _source(assignment)
-    before = _roster_before(Course(folder), read_assignment(source))
+    before = _roster_before(Course(Path(folder)), read_assignment(source))
     students = _merged(before, seats.read_seats(seats_file), seats_file)
-    course = Course(folder)
+    course = Course(Path(folder))
     _refuse_links(course, students)
     course.make_secret()
     files.write_whole(course.assignment_file, tables.text(source, most_bytes=MOST_BYTES))
@@ -75,7 +75,7 @@ def write(assignment, seats_file, folder):
     return HandOut(course, tuple(students), tuple(seat for seat in students if seat not in before), filled_in)
 
 
-def write_seats(course):
+def write_seats(course: Course) -> tuple[str, ...]:
     """Write the sheets of every seat of the roster, the class print and the key; return the seats that filled in."""
     assignment, roster, variants = course.assignment, course.roster(), course.all_variants()
     blank, sheets, filled_in = student_sheet.blank_answers(assignment), [], []
@@ -126,8 +126,7 @@ def _roster_before(course, wanted):
         if code != course.sheet_code(seat):
             raise TurbomathError(
                 f"{course.roster_file}: found the code {short(code)!r} for seat {seat}, expected "
-                f"{course.sheet_code(seat)}, which the secret gives. "
-                "Put secret and roster.csv back from one copy."
+                f"{course.sheet_code(seat)}, which the secret gives. Put secret and roster.csv back from one copy."
             )
     return {seat: student for seat, (student, _) in before.items()}
 

@@ -1,14 +1,17 @@
 """The instructor's key: every answer at a glance, what the usual mistakes are, and every solution worked."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
-from turbomath import __version__, working
+from turbomath import working
 from turbomath.homework import bank
-from turbomath.homework.asking.variant import LETTERS
-from turbomath.homework.bank.question import Choice
+from turbomath.homework.asking.variant import LETTERS, Variant
+from turbomath.homework.bank.question import Asked, Choice
+from turbomath.homework.course.assignment import Assignment
 from turbomath.paper.page import page
 from turbomath.paper.parts import Head, Table
 from turbomath.table import constants
+from turbomath.table.version import __version__
 from turbomath.working.coherent import scale
 from turbomath.working.writing import figures, fixed, with_unit
 
@@ -36,7 +39,9 @@ class SeatKey:
     solutions: tuple[Solution, ...]
 
 
-def key_page(assignment, roster, variants):
+def key_page(
+    assignment: Assignment, roster: Mapping[str, tuple[str, str]], variants: Mapping[str, Mapping[str, Variant]]
+) -> str:
     """Return the key of a class as HTML.
 
     Parameters
@@ -84,7 +89,7 @@ def _answer(variant, asked):
     return with_unit(shown(variant, asked, variant.key[asked.name]), asked.unit(variant.units))
 
 
-def shown(variant, asked, value):
+def shown(variant: Variant, asked: Asked, value: float) -> str:
     """Return an SI value of what is asked for as the number that the sheet's unit gives it."""
     zero, size = scale(asked.unit(variant.units), asked.row)
     return fixed((float(value) - zero) / size, variant.decimals(asked, variant.units))

@@ -4,19 +4,25 @@ Each recipe returns (part, planted finding, answer) for every part of a question
 allow it. What is planted follows from the chain of the question, never from the marker.
 """
 
+import random
+from collections.abc import Callable
+
 from turbomath.homework.asking.sheet import solved
-from turbomath.homework.asking.variant import LETTERS
-from turbomath.homework.bank.question import Choice
+from turbomath.homework.asking.variant import LETTERS, Variant
+from turbomath.homework.bank.question import Choice, Question
 from turbomath.homework.marking.answer_files import parts_of
+from turbomath.table.errors import OutOfRangeError
 from turbomath.working.coherent import scale
 from turbomath.working.writing import fixed
 
+Plants = list[tuple[str, str, str]]  # part, planted finding, answer
+Recipe = Callable[[Variant, random.Random], Plants | None]
 COARSE = 0.06  # of the key: a number that is further off is not called rounded
 OFF = 1.37  # a slip that no usual mistake makes
 UNREADABLE = ("about thirty", "see other sheet", "=1+1", "12 or 13 psi")
 
 
-def recipes(question, system):
+def recipes(question: Question | Choice, system: str) -> dict[str, Recipe]:
     """Return name -> recipe (variant, draw) of all that can be planted in a question; `draw` is a `random.Random`."""
     found = {"unanswered": _unanswered, "unreadable": _unreadable}
     if isinstance(question, Choice):
@@ -31,7 +37,7 @@ def recipes(question, system):
     return found
 
 
-def right(variant, draw):
+def right(variant: Variant, draw: random.Random) -> Plants:
     """Answer every part right."""
     if isinstance(variant.question, Choice):
         return [("", "right", next(letter for letter, one in _options(variant) if not one.code))]
@@ -66,7 +72,10 @@ def _carried(variant, draw):
     """Answer the first part with a slip, and the others right for it."""
     first, *others = variant.asked
     own = {first.name: variant.key[first.name] * OFF}
-    following = solved(variant.question, variant.sheet, own)
+    try:
+        following = solved(variant.question, variant.sheet, own)
+    except OutOfRangeError:
+        return None
     if any(abs(following[one.name] - variant.key[one.name]) <= _width(variant, one) for one in others):
         return None
     return [

@@ -7,16 +7,18 @@ is planted at one seat, drawn by the seed; the other seats are right. Nobody wro
 import json
 import random
 import shutil
+from collections.abc import Iterable
+from pathlib import Path
 
-from turbomath import __version__
 from turbomath.disk import files
 from turbomath.homework.course import hand_out, planted
 from turbomath.homework.course.course import Course
 from turbomath.homework.marking import answer_files, handed_in
-from turbomath.homework.marking.class_marks import class_marks
+from turbomath.homework.marking.class_marks import SeatMarks, class_marks
 from turbomath.homework.marking.feedback import number
 from turbomath.homework.marking.tables import csv_text
 from turbomath.table.errors import TurbomathError
+from turbomath.table.version import __version__
 
 SECRET = "INVENTED, and public: the secret of the sample class"
 SEED = 24
@@ -28,12 +30,12 @@ PLANTED_HEAD = ("seat", "question", "part", "planted", "answer")
 RECORD_HEAD = ("seat", "question", "part", "points", "of", "finding")
 
 
-def shipped():
+def shipped() -> Path:
     """Return the folder of the shipped sample class."""
     return files.shipped("data") / "homework" / "sample_class"
 
 
-def copied(folder):
+def copied(folder: Path | str) -> Course:
     """Begin a homework folder with the sample class, answers handed in and ready to mark; return its `Course`.
 
     Raises
@@ -49,9 +51,9 @@ def copied(folder):
     return course
 
 
-def begun(folder):
+def begun(folder: Path | str) -> Course:
     """Begin a homework folder for the seats of the sample class, with its public secret; nothing is handed in yet."""
-    course = Course(folder)
+    course = Course(Path(folder))
     if course.folder.is_dir() and any(course.folder.iterdir()):
         raise TurbomathError(f"{folder}: found a folder with something in it, expected a new one. Give another name.")
     files.write_whole(course.secret_file, f"{SECRET}\n")
@@ -59,7 +61,7 @@ def begun(folder):
     return course
 
 
-def plants(course):
+def plants(course: Course) -> dict[str, dict[str, planted.Plants]]:
     """Return seat -> (question -> the (part, planted, answer) of each part), as the seed draws them."""
     draw, variants = random.Random(SEED), course.all_variants()
     found = {seat: {name: planted.right(one, draw) for name, one in variants[seat].items()} for seat in SEATS}
@@ -77,7 +79,7 @@ def plants(course):
     return found
 
 
-def write_all():
+def write_all() -> None:
     """Write the sample class of the checkout's data folder: answers, what is planted, and the marks on record."""
     import tempfile
 
@@ -93,7 +95,7 @@ def write_all():
         files.write_whole(target / RECORD, csv_text(RECORD_HEAD, record(class_marks(copied(folder)))))
 
 
-def record(marks):
+def record(marks: Iterable[SeatMarks]) -> list[tuple[str, ...]]:
     """Return the rows of the record of a marked class."""
     return [
         (one.seat, part.question, part.part, number(part.points), number(part.of), part.finding)

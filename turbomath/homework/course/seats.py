@@ -2,6 +2,7 @@
 
 import re
 from dataclasses import dataclass
+from pathlib import Path
 
 from turbomath.disk.plain_files import Place
 from turbomath.homework.marking import tables
@@ -24,7 +25,7 @@ class Seat:
     student: str = ""
 
 
-def seat(text):
+def seat(text: object) -> str:
     """Return a seat code as it is, or refuse it.
 
     Raises
@@ -39,7 +40,7 @@ def seat(text):
     return text
 
 
-def read_seats(path):
+def read_seats(path: Path | str) -> tuple[Seat, ...]:
     """Return the `Seat` of every row of a file: one seat a line, or a head with the columns seat and student.
 
     Raises
@@ -69,7 +70,7 @@ def _rows(path):
     return [(where, row["seat"], row.get("student", "")) for where, row in table.rows]
 
 
-def seat_at(text, place):
+def seat_at(text: str, place: Place) -> str:
     """Return a seat code as `seat` does, or refuse it where it stands in a file."""
     try:
         return seat(text)

@@ -6,14 +6,17 @@ None of the three holds the secret, the key or a worked solution.
 import csv
 import io
 import json
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from turbomath import __version__, units
+from turbomath import units
 from turbomath.homework import bank
-from turbomath.homework.asking.variant import LETTERS
+from turbomath.homework.asking.variant import LETTERS, Variant
 from turbomath.homework.bank.question import Choice
+from turbomath.homework.course.assignment import Assignment
 from turbomath.homework.marking.answer_files import FIELDS, parts_of
 from turbomath.paper.page import page
+from turbomath.table.version import __version__
 
 SCHEMA = "turbomath-sheet-1"
 
@@ -42,14 +45,14 @@ class PrintedSheet:
     questions: tuple[PrintedQuestion, ...]
 
 
-def sheets_page(assignment, sheets):
+def sheets_page(assignment: Assignment, sheets: Sequence[PrintedSheet]) -> str:
     """Return one or more sheets as one HTML page, each beginning on a new page of paper."""
     one = sheets[0] if len(sheets) == 1 else None
     title = f"{assignment.title}: {f'seat {one.seat}' if one else f'all {len(sheets)} sheets'}"
     return page("homework_sheet.html", title=title, sheets=sheets)
 
 
-def printed_sheet(assignment, seat, code, variants):
+def printed_sheet(assignment: Assignment, seat: str, code: str, variants: Mapping[str, Variant]) -> PrintedSheet:
     """Return the `PrintedSheet` of a seat.
 
     Parameters
@@ -92,7 +95,7 @@ def _options(variant):
     return tuple((letter, option.words) for letter, option in zip(LETTERS, variant.asked, strict=False))
 
 
-def blank_answers(assignment):
+def blank_answers(assignment: Assignment) -> str:
     """Return the text of answers.csv before anything is filled in: a row for each value asked for."""
     out = io.StringIO()
     rows = csv.writer(out, lineterminator="\r\n")
@@ -102,7 +105,7 @@ def blank_answers(assignment):
     return out.getvalue()
 
 
-def sheet_json(assignment, seat, code, variants):
+def sheet_json(assignment: Assignment, seat: str, code: str, variants: Mapping[str, Variant]) -> str:
     """Return the text of sheet-CODE.json: what is printed on the sheet, as data; as for `printed_sheet`."""
     content = {
         "schema": SCHEMA,

@@ -6,13 +6,16 @@ All are data. Nothing in them is run, unpickled or evaluated; what does not fit 
 import difflib
 import itertools
 import json
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
+from pathlib import Path
 
 from turbomath.disk.plain_files import Place
-from turbomath.homework.bank.question import Choice
+from turbomath.homework.bank.question import Choice, Question
 from turbomath.homework.marking import tables
 from turbomath.table.errors import short
 
+Questions = Mapping[str, Question | Choice]  # of the sheet, by name
 SCHEMA = "turbomath-answers-1"
 FIELDS = ("question", "part", "answer", "unit", "remark")
 KEYS = ("schema", "seat", "sheet", "kit", "answers")
@@ -33,19 +36,19 @@ class Entry:
     decimal: str | None = None
 
     @property
-    def said(self):
+    def said(self) -> str:
         """Answer and unit on one line: two entries that say the same are no contradiction."""
         return " ".join(f"{self.answer} {self.unit}".split())
 
 
-def parts_of(question):
+def parts_of(question: Question | Choice) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """Return (names of the values asked for, names of all steps that a student may write down) of a question."""
     if isinstance(question, Choice):
         return ("",), ()
     return tuple(one.name for one in question.asked), tuple(step.result for step in question.steps)
 
 
-def from_csv(path, questions, name):
+def from_csv(path: Path, questions: Questions, name: str) -> tuple[Entry, ...]:
     """Return the entries of a filled answers.csv.
 
     Parameters
@@ -67,7 +70,7 @@ def from_csv(path, questions, name):
     return tuple(_entry(row, questions, place, decimal) for place, row in table.rows)
 
 
-def from_json(path, questions, name, seat, code):
+def from_json(path: Path, questions: Questions, name: str, seat: str, code: str) -> tuple[Entry, ...]:
     """Return the entries of an answers.json of one seat and one sheet code; as `from_csv`."""
     content, place = tables.text(path, name), Place(name)
     found = _plain_json(content, place)
@@ -133,7 +136,7 @@ def _sort(value):
     return sorts.get(type(value), "a number")
 
 
-def from_grid(path, questions, seats):
+def from_grid(path: Path, questions: Questions, seats: Collection[str]) -> dict[str, list[Entry]]:
     """Return seat -> entries of the instructor's grid: a row a seat, a column a question or "question / part".
 
     Raises
@@ -144,14 +147,16 @@ def from_grid(path, questions, seats):
     table = tables.table(path, ("seat",), path.name, GRID_BYTES)
     decimal = "," if table.separator == ";" else None
     heads = {head: _column(head, questions, table.place) for head in table.head if head != "seat"}
-    entries = {}
+    entries: dict[str, list[Entry]] = {}
     for place, row in table.rows:
         seat = class_seat(row["seat"], seats, place)
-        entries.setdefault(seat, []).extend(Entry(*heads[head], row[head], "", "", place, decimal) for head in heads)
+        entries.setdefault(seat, []).extend(
+            Entry(question, part, row[head], "", "", place, decimal) for head, (question, part) in heads.items()
+        )
     return entries
 
 
-def class_seat(text, seats, place):
+def class_seat(text: str, seats: Collection[str], place: Place) -> str:
     """Return the seat that a cell names, or refuse one that is not in the class."""
     found = next((seat for seat in seats if seat.casefold() == text.casefold()), None)
     if found is None:
@@ -160,7 +165,7 @@ def class_seat(text, seats, place):
     return found
 
 
-def asked_part(question, part, questions, place):
+def asked_part(question: str, part: str, questions: Questions, place: Place) -> tuple[str, str]:
     """Return (question, part) that two cells name, or refuse what is not asked for."""
     question = _question(question, questions, place)
     return question, _part(part, question, parts_of(questions[question])[0], place)

@@ -5,6 +5,7 @@ import re
 from dataclasses import dataclass
 
 from turbomath import units
+from turbomath.homework.bank.question import Asked
 from turbomath.table.errors import OutOfRangeError, UnitError, short
 from turbomath.table.quantities import QUANTITIES
 from turbomath.working.coherent import scale
@@ -29,7 +30,7 @@ class Answer:
     complaint: str = ""
 
 
-def parted(text):
+def parted(text: object) -> tuple[str, str]:
     """Return (number, unit) of a text such as "304 °F", both as text."""
     text = str(text) if isinstance(text, str | int | float) and not _is_huge(text) else ""
     if len(text) > LONGEST:
@@ -38,7 +39,7 @@ def parted(text):
     return (found[1].strip(), found[2].strip()) if found else (text, "")
 
 
-def taken(text, unit, asked, system, decimal=None):
+def taken(text: object, unit: object, asked: Asked, system: str, decimal: str | None = None) -> Answer:
     """Return the `Answer` that a text and a unit make, to what was asked.
 
     Parameters
@@ -71,7 +72,7 @@ def taken(text, unit, asked, system, decimal=None):
     return Answer(number, zero + number * size, half_digit * size, decimals)
 
 
-def number_in(text, decimal=None):
+def number_in(text: str, decimal: str | None = None) -> float:
     """Return the number in a text; in a file whose decimal mark is a comma, a comma alone is one."""
     return units.number(text, decimal=decimal if "." not in text else None)
 
@@ -105,8 +106,8 @@ def _is_gauge(unit):
 def _sentence(refusal, unit, asked, system):
     """Return what is wrong with a unit, and which will do."""
     offered = [one for one in units.spellings(asked.row) if not one.endswith(" gauge")][:MOST_OFFERED]
-    why = getattr(refusal, "action", str(refusal)).replace("Write one of those.", "").strip()
-    start = f"The unit '{short(unit)}' does not fit." if hasattr(refusal, "action") else ""
+    why = (refusal.action or str(refusal)).replace("Write one of those.", "").strip()
+    start = f"The unit '{short(unit)}' does not fit." if refusal.action else ""
     words = f"Asked was {asked.unit(system)}; {', '.join(offered)} will do."
     return " ".join(part for part in (start, why, words) if part)
 

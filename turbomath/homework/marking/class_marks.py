@@ -1,11 +1,14 @@
 """A whole class marked: every part of every question of every seat, with the points and what there is to say."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from turbomath.homework import bank
+from turbomath.homework.asking.variant import Variant
 from turbomath.homework.bank.question import Choice
 from turbomath.homework.marking import handed_in, marking, overrides
-from turbomath.homework.marking.answer_files import parts_of
+from turbomath.homework.marking.answer_files import Entry, parts_of
+from turbomath.homework.marking.class_folder import ClassFolder
 from turbomath.table.errors import TurbomathError, short
 
 NO_ANSWER = "No answer."
@@ -26,12 +29,12 @@ class PartMark:
     points: float
     of: float
     message: str
-    decisions: tuple = ()
+    decisions: tuple[overrides.Override, ...] = ()
     waits: bool = False
     remark: str = ""
 
     @property
-    def words(self):
+    def words(self) -> str:
         """All there is to say about it, on one line."""
         return " ".join([self.message, *map(str, self.decisions)])
 
@@ -42,22 +45,22 @@ class SeatMarks:
 
     seat: str
     code: str
-    variants: dict
+    variants: Mapping[str, Variant]
     parts: tuple[PartMark, ...]
     refused: tuple[str, ...]
     notes: tuple[str, ...]
 
     @property
-    def points(self):
+    def points(self) -> float:
         """All its points together."""
         return sum(one.points for one in self.parts)
 
-    def parts_of(self, question):
+    def parts_of(self, question: str) -> list[PartMark]:
         """Return the marks of one question."""
         return [one for one in self.parts if one.question == question]
 
 
-def class_marks(course):
+def class_marks(course: ClassFolder) -> tuple[SeatMarks, ...]:
     """Return the `SeatMarks` of every seat of the roster, in its order.
 
     Raises
@@ -114,7 +117,7 @@ def _part_mark(variant, part, hand_in, of, decisions):
     return PartMark(name, part, said, finding, points, of, message, tuple(decisions), name in hand_in.waiting, remark)
 
 
-def marked(variant, part, answers):
+def marked(variant: Variant, part: str, answers: Mapping[tuple[str, str], Entry]) -> marking.Mark:
     """Return the `Mark` of one part, with the student's own values of the steps before it.
 
     Parameters

@@ -2,11 +2,14 @@
 
 from dataclasses import dataclass
 
-from turbomath import __version__, working
+from turbomath import working
 from turbomath.homework.bank.question import Choice
+from turbomath.homework.marking.class_folder import Assigned
+from turbomath.homework.marking.class_marks import SeatMarks
 from turbomath.paper.page import page
 from turbomath.paper.parts import Head, Table
 from turbomath.table import constants
+from turbomath.table.version import __version__
 from turbomath.working.lines import Line
 
 # Finding -> its heading and the sort of the paragraph
@@ -43,10 +46,10 @@ class Answered:
     name: str
     wording: tuple[str, ...]
     replies: tuple[Reply, ...]
-    solution: tuple
+    solution: tuple[Line, ...]
 
 
-def feedback_page(marks, assignment):
+def feedback_page(marks: SeatMarks, assignment: Assigned) -> str:
     """Return the feedback of one seat as HTML.
 
     Parameters
@@ -68,7 +71,7 @@ def feedback_page(marks, assignment):
     )
 
 
-def number(points):
+def number(points: float) -> str:
     """Return points as they are shown: at most four decimals, and none that say nothing."""
     return f"{round(points, 4):g}"
 

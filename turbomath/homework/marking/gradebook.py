@@ -2,14 +2,17 @@
 
 import datetime
 import shutil
+from collections.abc import Sequence
+from pathlib import Path
 
-from turbomath import __version__
 from turbomath.disk import files
 from turbomath.homework.marking import items
-from turbomath.homework.marking.class_marks import class_marks
+from turbomath.homework.marking.class_folder import Assigned, ClassFolder
+from turbomath.homework.marking.class_marks import SeatMarks, class_marks
 from turbomath.homework.marking.feedback import feedback_page, number
 from turbomath.homework.marking.tables import csv_text
 from turbomath.table.errors import short
+from turbomath.table.version import __version__
 
 GRADES_HEAD = ("seat", "sheet code", "kit version", "question", "part", "points", "of", "finding", "comment")
 ITEMS_HEAD = ("question", "answered", "right", "finding", "count")
@@ -17,7 +20,7 @@ GRADES, ITEMS, FEEDBACK, HISTORY = "grades.csv", "items.csv", "feedback", "histo
 LONGEST_SENTENCE = 300
 
 
-def written(course):
+def written(course: ClassFolder) -> tuple[tuple[SeatMarks, ...], tuple[Path, ...]]:
     """Mark the class and write its gradebook; return (the marks, the paths that were written).
 
     Raises
@@ -35,7 +38,7 @@ def written(course):
     return marks, (grades, course.folder / ITEMS, course.folder / FEEDBACK, *kept)
 
 
-def grades_csv(marks):
+def grades_csv(marks: Sequence[SeatMarks]) -> str:
     """Return the text of grades.csv: a row for each part of each question of each seat."""
     rows = [
         (
@@ -55,7 +58,7 @@ def grades_csv(marks):
     return csv_text(GRADES_HEAD, rows)
 
 
-def items_csv(marks):
+def items_csv(marks: Sequence[SeatMarks]) -> str:
     """Return the text of items.csv: a row for each finding of each question, counted over the answers there are."""
     rows = [
         (item.question, item.answered, item.right, finding, count)
@@ -65,7 +68,7 @@ def items_csv(marks):
     return csv_text(ITEMS_HEAD, rows)
 
 
-def on_terminal(marks, assignment):
+def on_terminal(marks: Sequence[SeatMarks], assignment: Assigned) -> str:
     """Return what the terminal shows of a marked class: a line a seat, what was not read, what to teach again."""
     lines = [f"{assignment.title}: {len(marks)} seats, {number(assignment.points)} points"]
     for one in marks:

@@ -1,10 +1,13 @@
 """What one seat handed in: its answers from whichever files are there, what was refused, and what contradicts."""
 
 import datetime
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
 from turbomath.homework.marking import answer_files, tables
+from turbomath.homework.marking.answer_files import Entry, Questions
+from turbomath.homework.marking.class_folder import ClassFolder
 from turbomath.table.errors import TurbomathError, short
 
 ANSWERS_CSV, ANSWERS_JSON = "answers.csv", "answers.json"
@@ -22,20 +25,20 @@ class HandIn:
     `dated` the day of the newest file with answers, or None.
     """
 
-    answers: dict
+    answers: dict[tuple[str, str], Entry]
     refused: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
-    waiting: dict = field(default_factory=dict)
+    waiting: dict[str, str] = field(default_factory=dict)
     dated: datetime.date | None = None
 
 
-def grid_of(course, questions):
+def grid_of(course: ClassFolder, questions: Questions) -> dict[str, list[Entry]]:
     """Return seat -> entries that the instructor typed in from paper; nothing where there is no grid."""
     path = course.instructor / GRID
     return answer_files.from_grid(path, questions, tuple(course.roster())) if tables.exists(path) else {}
 
 
-def handed_in(course, seat, grid, questions):
+def handed_in(course: ClassFolder, seat: str, grid: Mapping[str, Sequence[Entry]], questions: Questions) -> HandIn:
     """Return the `HandIn` of a seat; a file that cannot be read is named in it and stops nobody.
 
     Parameters

@@ -1,7 +1,10 @@
 """The item report: per cent right for each question, and which mistakes to teach again."""
 
 from collections import Counter
+from collections.abc import Iterable
 from dataclasses import dataclass
+
+from turbomath.homework.marking.class_marks import SeatMarks
 
 FIRST_TO_TEACH = 5
 # What each code stands for, for the instructor who plans the next lesson
@@ -34,17 +37,17 @@ class Item:
     question: str
     answered: int
     right: int
-    findings: dict
+    findings: dict[str, int]
 
     @property
-    def per_cent(self):
+    def per_cent(self) -> float | None:
         """Per cent right of those answered; None where nobody answered."""
         return 100 * self.right / self.answered if self.answered else None
 
 
-def items(marks):
+def items(marks: Iterable[SeatMarks]) -> tuple[Item, ...]:
     """Return the `Item` of each question of a marked class, in the order of the assignment."""
-    found = {}
+    found: dict[str, Counter[str]] = {}
     for one in marks:
         for part in one.parts:
             found.setdefault(part.question, Counter()).update([part.finding] if part.said else [])
@@ -53,9 +56,10 @@ def items(marks):
     )
 
 
-def to_teach_again(marks):
+def to_teach_again(marks: Iterable[SeatMarks]) -> list[str]:
     """Return the lines of the item report: each question with its per cent right, then the commonest mistakes."""
-    report, mistakes = items(marks), Counter()
+    report = items(marks)
+    mistakes: Counter[str] = Counter()
     for item in report:
         mistakes.update({finding: count for finding, count in item.findings.items() if finding in MISCONCEPTIONS})
     lines = [f"  {item.question:<36} {_shown(item):>8} of {item.answered} answers" for item in report]

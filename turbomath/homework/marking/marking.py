@@ -1,13 +1,17 @@
 """Marking: right, or which usual mistake it was, or which step to look at. Never only "wrong"."""
 
+import math
+from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Any
 
 from turbomath import units
 from turbomath.homework.asking import choices
 from turbomath.homework.asking.sheet import solved
+from turbomath.homework.asking.variant import Variant
 from turbomath.homework.bank.question import Choice, tolerance_of
 from turbomath.homework.marking import answers
-from turbomath.table.errors import TurbomathError, UnitError, short
+from turbomath.table.errors import OutOfRangeError, TurbomathError, UnitError, short
 from turbomath.table.quantities import QUANTITIES
 from turbomath.working.coherent import scale
 from turbomath.working.writing import fixed, with_unit
@@ -32,7 +36,15 @@ class Mark:
     points: float
 
 
-def mark(variant, answer, unit="", *, earlier=None, part=None, decimal=None):
+def mark(
+    variant: Variant,
+    answer: Any,
+    unit: str = "",
+    *,
+    earlier: Mapping[str, Any] | None = None,
+    part: str | None = None,
+    decimal: str | None = None,
+) -> Mark:
     """Return the `Mark` of one answer to a variant.
 
     Parameters
@@ -82,9 +94,8 @@ def _judged(variant, asked, given, own):
     if _fits_another_unit(variant, asked, given.number):
         return _mark(
             "unit",
-            f"The number is right, the unit is not: in {_words(asked.unit(variant.units))} it would "
-            f"be "
-            "another number. Check which unit yours is in.",
+            f"The number is right, the unit is not: in {_words(asked.unit(variant.units))} it would be another "
+            "number. Check which unit yours is in.",
         )
     if abs(given.value - key) <= given.half_digit * (1 + 1e-9) and abs(given.value - key) <= COARSEST * abs(key):
         return _mark(
@@ -180,13 +191,21 @@ def _carried(variant, asked, value, own):
     astray = [name for name, number in before.items() if not _close(variant, name, number, variant.key[name])]
     if not astray:
         return None
-    following = float(solved(variant.question, variant.sheet, before)[asked.name])
-    if abs(value - following) > asked.allowed.width(following, variant.units):
+    following = float(_following(variant, before)[asked.name])
+    if not abs(value - following) <= asked.allowed.width(following, variant.units):
         return None
     return _mark(
         "carried",
         f"This step is right for your own {_plain(astray[0])}. {_about_step(variant, astray[0], own[astray[0]])}",
     )
+
+
+def _following(variant, own):
+    """Return the chain worked from the student's own values; nothing follows from one that cannot be."""
+    try:
+        return solved(variant.question, variant.sheet, own)
+    except OutOfRangeError:
+        return dict.fromkeys(variant.key, math.nan)
 
 
 def _close(variant, name, value, expected):
@@ -216,7 +235,7 @@ def _step_by_step(variant, asked, own):
     so_far = {}
     for step in variant.question.steps:
         if step.result in own:
-            expected = solved(variant.question, variant.sheet, so_far)[step.result]
+            expected = _following(variant, so_far)[step.result]
             if not _close(variant, step.result, own[step.result], expected):
                 good = f"Your {' and '.join(_plain(name) for name in so_far)} will do. " if so_far else ""
                 return f"{good}{_about_step(variant, step.result, own[step.result])}"

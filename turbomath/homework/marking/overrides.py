@@ -1,10 +1,13 @@
 """What the instructor decided against the marker: rows that are only ever added, of which the last one counts."""
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from turbomath import units
 from turbomath.homework.marking import answer_files, tables
+from turbomath.homework.marking.answer_files import Questions
+from turbomath.homework.marking.class_folder import ClassFolder
 from turbomath.table.errors import OutOfRangeError
 
 FILE = "overrides.csv"
@@ -21,12 +24,14 @@ class Override:
     by: str
     date: str
 
-    def __str__(self):
+    def __str__(self) -> str:
         signed = ", ".join(word for word in (self.by, self.date) if word)
         return f"Instructor ({signed}): {self.points:g} point{'' if self.points == 1 else 's'}. {self.comment}"
 
 
-def read(course, questions, most):
+def read(
+    course: ClassFolder, questions: Questions, most: Mapping[tuple[str, str], float]
+) -> dict[tuple[str, str, str], list[Override]]:
     """Return (seat, question, part) -> every `Override` of it in the order of the file; the last one counts.
 
     Parameters
@@ -46,7 +51,8 @@ def read(course, questions, most):
     path = course.instructor / FILE
     if not tables.exists(path):
         return {}
-    found, seats = {}, tuple(course.roster())
+    found: dict[tuple[str, str, str], list[Override]] = {}
+    seats = tuple(course.roster())
     table = tables.table(path, FIELDS, FILE, BYTES, ROWS)
     for place, row in table.rows:
         seat = answer_files.class_seat(row["seat"], seats, place)

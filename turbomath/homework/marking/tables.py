@@ -5,7 +5,9 @@ import io
 import os
 import re
 import stat
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from pathlib import Path
 
 from turbomath.disk.files import cell
 from turbomath.disk.plain_files import SAVE_AS_CSV, Place, decoded
@@ -27,15 +29,15 @@ class Table:
     place: Place
     separator: str
     head: tuple[str, ...]
-    rows: tuple[tuple[Place, dict], ...]
+    rows: tuple[tuple[Place, dict[str, str]], ...]
 
 
-def exists(path):
+def exists(path: Path | str) -> bool:
     """Whether there is anything at a path, be it a link that leads nowhere."""
     return os.path.lexists(path)
 
 
-def text(path, name="", most_bytes=MOST_BYTES):
+def text(path: Path | str, name: str = "", most_bytes: int = MOST_BYTES) -> str:
     """Return the text of a plain file: UTF-8 with or without a byte-order mark, or else cp1252.
 
     A link, a pipe and a device are refused before anything is read, and a large file by its size.
@@ -67,7 +69,13 @@ def text(path, name="", most_bytes=MOST_BYTES):
     return found
 
 
-def table(path, needed, name="", most_bytes=MOST_BYTES, most_rows=MOST_ROWS):
+def table(
+    path: Path | str,
+    needed: Sequence[str],
+    name: str = "",
+    most_bytes: int = MOST_BYTES,
+    most_rows: int = MOST_ROWS,
+) -> Table:
     """Return the `Table` in a CSV file, whichever of comma, semicolon and tab separates it.
 
     Parameters
@@ -97,7 +105,7 @@ def table(path, needed, name="", most_bytes=MOST_BYTES, most_rows=MOST_ROWS):
     return Table(place, mark, tuple(head), rows)
 
 
-def separator(content):
+def separator(content: str) -> str:
     """Return the mark that comes most often in the first line that is not blank."""
     first = next((line for line in content.splitlines() if line.strip(_SEPARATORS + " ")), "")
     return max(_SEPARATORS, key=first.count)
@@ -143,7 +151,7 @@ def _named(head, cells, place):
     return {name: checked(cell, place, name) for name, cell in row.items()}
 
 
-def checked(words, place, column):
+def checked(words: str, place: Place, column: str) -> str:
     """Return a text without the blanks around it, or refuse one that cannot be written down again."""
     if len(words) > LONGEST:
         raise place.at(column=column).refusal(words, f"at most {LONGEST:,} characters", "Write it shorter.")
@@ -153,7 +161,7 @@ def checked(words, place, column):
     return words.strip()
 
 
-def csv_text(head, rows):
+def csv_text(head: Sequence[str], rows: Iterable[Iterable[object]]) -> str:
     """Return the text of a CSV file that every spreadsheet reads, with no cell that a spreadsheet would run."""
     page = io.StringIO(newline="")
     writer = csv.writer(page, lineterminator="\r\n")

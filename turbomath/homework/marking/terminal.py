@@ -2,19 +2,31 @@
 
 import os
 import textwrap
+from collections.abc import Iterable
 
-from turbomath import __version__, working
+from turbomath import working
 from turbomath.homework.asking import variants
 from turbomath.homework.bank import QUESTIONS
 from turbomath.homework.bank.question import Choice
 from turbomath.homework.marking import marking
 from turbomath.table.errors import TurbomathError, short
+from turbomath.table.version import __version__
 
 PRACTICE = "practice"  # of this assignment everybody may see the numbers and the worked solutions
 SECRET = "TURBOMATH_SECRET"
 
 
-def question(*, name, seat, answer, part, earlier, worked, units, assignment):
+def question(
+    *,
+    name: str | None,
+    seat: str,
+    answer: str | None,
+    part: str | None,
+    earlier: Iterable[str],
+    worked: bool,
+    units: str,
+    assignment: str,
+) -> str:
     """Return the text of one question for one seat, with what was asked for: a mark, a worked solution."""
     if name is None:
         return listing()
@@ -34,7 +46,7 @@ def question(*, name, seat, answer, part, earlier, worked, units, assignment):
     return "\n\n".join(parts)
 
 
-def listing():
+def listing() -> str:
     """Return the names of all questions with difficulty and objective."""
     lines = [f"{one.name:<36} {one.difficulty}  {one.objective}" for one in QUESTIONS.values()]
     return "\n".join([f"{'question':<36} difficulty, objective", *lines])

@@ -4,13 +4,21 @@ Each check is a small function of a `Look` that yields a `Finding` for every rea
 its key in the two tables. Limits of the maker (35) come from `turbomath.lab.checks.limits`, before everything else.
 """
 
+from collections.abc import Collection
 from dataclasses import replace
+from pathlib import Path
 
 import numpy as np
 
 from turbomath.lab.checks import engine, fuel, instruments, limits, stations, trends, unit_slips, water
+from turbomath.lab.checks.finding import Finding
 from turbomath.lab.checks.flags import LEVELS, Flag
 from turbomath.lab.checks.look import full_look
+from turbomath.lab.run.readings import Run, as_run
+from turbomath.table.doors import door_of_room
+
+__all__ = ["check_run", "evaluated", "findings"]
+__getattr__, __dir__ = door_of_room(__name__, __path__[0], __all__)
 
 # Judge each reading by itself and by the others of its row; 21 would need a second run, 35 is in limits.py
 POINTWISE = {
@@ -55,13 +63,13 @@ BETWEEN_POINTS = {
 }
 
 
-def check_run(run):
+def check_run(run: Run | Path | str) -> tuple[Flag, ...]:
     """Return all flags of a run.
 
     Parameters
     ----------
-    run : Run
-        From `turbomath.lab.run.readings.read_run`.
+    run : Run, its folder, or the name of a shipped run
+        What `turbomath.lab.run.readings.read_run` gives or takes.
 
     Returns
     -------
@@ -69,6 +77,7 @@ def check_run(run):
         Limits passed first, then red (what stops an engine before the rest), amber, notes; each in the order of
         the rows.
     """
+    run = as_run(run)
     found = sorted(findings(run), key=lambda finding: (-1 if finding.row is None else finding.row, finding.check))
     fits = {(finding.row, finding.columns[0]): finding.fits_unit for finding in found if finding.fits_unit}
     stops = [_flag(run, finding) for finding in found if finding.stop]
@@ -77,10 +86,10 @@ def check_run(run):
     return tuple(sorted(dict.fromkeys(flags), key=lambda flag: LEVELS.index(flag.level)))
 
 
-def findings(run):
+def findings(run: Run | Path | str) -> list[Finding]:
     """Return every look that the columns of a run allow, also those that found nothing, as a list of `Finding`."""
     with np.errstate(all="ignore"):
-        look = full_look(run)
+        look = full_look(as_run(run))
         found = _all(look, POINTWISE)
         if any(finding.trouble for finding in found):
             found = unit_slips.explained(look, found, lambda other: _all(other, POINTWISE))
@@ -88,9 +97,9 @@ def findings(run):
         return found + _all(replace(look, doubtful=doubtful), BETWEEN_POINTS)
 
 
-def evaluated(run, rows=None):
+def evaluated(run: Run | Path | str, rows: Collection[int] | None = None) -> dict[tuple[int, int], str]:
     """Return {(check, row): worst level} of all pairs that could be judged, in *rows* (all rows if not given)."""
-    pairs = {}
+    pairs: dict[tuple[int, int], str] = {}
     for finding in findings(run):
         if finding.row is not None and (rows is None or finding.row in rows):
             pair = finding.check, finding.row

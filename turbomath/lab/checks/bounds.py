@@ -11,10 +11,12 @@ from functools import cache, cached_property
 import numpy as np
 
 from turbomath import units
+from turbomath.lab.run.amounts import Stated
 
 COMMON_PRACTICE = "common practice"
 OPEN = (None, None)
 ALIKE = (0, 0)  # two readings of one thing: no range to tell
+LEAST_SCALE = 0.1  # of the usual range
 
 
 @dataclass(frozen=True)
@@ -35,42 +37,46 @@ class Bound:
     impossible: str = ""
 
     @cached_property
-    def usual_in_si(self):
+    def usual_in_si(self) -> tuple[float, float]:
         """(low, high) of the usual range in SI, infinite where open."""
         return self._in_si(self.usual)
 
     @cached_property
-    def possible_in_si(self):
+    def possible_in_si(self) -> tuple[float, float]:
         """(low, high) of the possible range in SI, infinite where open."""
         return self._in_si(self.possible)
 
-    def level(self, value, width, firm=False):
+    def level(self, value: float, width: float, firm: bool = False) -> str:
         """Return "red", "amber" or "": is *value* beyond a range by more than *width*? *firm*: no width for red."""
         if _beyond(value, 0.0 if firm else width, self.possible_in_si):
             return "red"
         return "amber" if _beyond(value, width, self.usual_in_si) else ""
 
-    def distance(self, value):
-        """Return how far *value* is from typical; 1 is the end of the usual range, 0 where nothing is typical."""
+    def distance(self, value: float) -> float:
+        """Return how far *value* is from typical; 1 is the end of the usual range, 0 where nothing is typical.
+
+        A typical value that is stated at that end, or beyond it, counts as a tenth of the range away from it.
+        """
         if self.typical is None:
             return 0.0
-        typical = self._one_in_si(self.typical)
-        end = self.usual_in_si[1] if value > typical else self.usual_in_si[0]
+        typical, (low, high) = self._one_in_si(self.typical), self.usual_in_si
+        end = high if value > typical else low
         scale = abs(end - typical) if np.isfinite(end) else abs(typical)
-        return abs(value - typical) / scale
+        least = LEAST_SCALE * (high - low) if np.isfinite(high - low) else 0.0
+        return abs(value - typical) / max(scale, least)
 
-    def expecting(self, stated):
+    def expecting(self, stated: Stated | None) -> "Bound":
         """Return the same bound with the typical value that bench.toml states, if it does."""
         if stated is None:
             return self
         return replace(self, typical=units.from_si(stated.value, self.unit, self.quantity))
 
-    def at_least_as_wide_as(self, band):
+    def at_least_as_wide_as(self, band: tuple[float, float]) -> "Bound":
         """Return the same bound about the middle of a band, its usual range no narrower than that band."""
         half = units.from_si((band[1] - band[0]) / 2, self.unit, self.quantity)
         return replace(self, usual=(min(self.usual[0], -half), max(self.usual[1], half)))
 
-    def words(self, level):
+    def words(self, level: str) -> str:
         """Return why a value of this level is remarkable, with the range."""
         usual = "" if self.usual == OPEN else self.why if self.usual == ALIKE else f"{self.why} {self._range()}"
         if level != "red":
@@ -271,7 +277,7 @@ HIGH_LOAD, HALF_LOAD, FULL_LOAD = 0.75, 0.50, 0.90
 
 
 @cache
-def in_si(threshold):
+def in_si(threshold: tuple[str, float, str]) -> float:
     """Return a threshold (quantity, number, unit) in SI."""
     quantity, number, unit = threshold
     return units.to_si(number, unit, quantity)

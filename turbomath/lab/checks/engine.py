@@ -3,17 +3,19 @@
 Boost, restriction, exhaust, speed, oil and coolant.
 """
 
+from collections.abc import Iterable, Iterator
+
 import numpy as np
 
 from turbomath.lab.checks.bounds import BOUNDS, HIGH_LOAD, MOST_AGREE
-from turbomath.lab.checks.finding import judged, spoken
-from turbomath.lab.checks.look import number
+from turbomath.lab.checks.finding import Finding, judged, spoken
+from turbomath.lab.checks.look import Look, number
 
 STOP = "Stop the engine, by the shop's own procedure, and find out why; the maker's manual decides."
 HALF = 0.05  # within this share of half, or of double, a speed is one that was counted wrong
 
 
-def intake_restriction(look):
+def intake_restriction(look: Look) -> Iterable[Finding]:
     """13: what the filter and its hose cost."""
     column = "intake_restriction"
     value, width = look.run[column], look.widths(column)
@@ -27,7 +29,7 @@ def intake_restriction(look):
         yield spoken(13, row, "red", (column,), reason, action)
 
 
-def boost_at_no_load(look):
+def boost_at_no_load(look: Look) -> Iterable[Finding]:
     """16: without load there is little exhaust to drive the turbine."""
     columns = look.present("boost") or look.present("manifold_pressure")
     return judged(
@@ -42,7 +44,7 @@ def boost_at_no_load(look):
     )
 
 
-def boost_at_rated(look):
+def boost_at_rated(look: Look) -> Iterable[Finding]:
     """17: boost at rated load against the middle of the band that the maker gives, if he gives one."""
     bands = [look.bench.limits[key] for key in ("boost_load", "boost") if key in look.bench.limits]
     bands = [band for band in bands if np.isfinite(band).all() and min(band) > 0]
@@ -64,7 +66,7 @@ def boost_at_rated(look):
     )
 
 
-def sensor_and_gauge(look):
+def sensor_and_gauge(look: Look) -> Iterable[Finding]:
     """18: a sensor that reads absolute and the boost gauge with the barometer show one pressure."""
     columns = ("manifold_pressure", "boost", "barometer")
     if len(look.present(*columns)) < 3:
@@ -84,7 +86,7 @@ def sensor_and_gauge(look):
     )
 
 
-def exhaust_before_turbine(look):
+def exhaust_before_turbine(look: Look) -> Iterable[Finding]:
     """20: how hot the turbine is at load; its upper end stops the engine, whatever the ± of the thermometer."""
     column = "turbine_inlet_temperature"
     value, width = look.run[column], look.widths(column)
@@ -113,9 +115,9 @@ def exhaust_before_turbine(look):
     )
 
 
-def idle_speed(look):
+def idle_speed(look: Look) -> Iterable[Finding]:
     """26: idle speed against the maker's."""
-    for condition, usual in (("low idle", "low idle speed"), ("high idle", None)):
+    for condition, usual in (("low idle", "low idle speed"), ("high idle", "")):
         band = look.bench.limits.get(f"{condition.replace(' ', '_')}_speed", (np.nan, np.nan))
         bound, middle = BOUNDS.get(usual), 0.0
         if np.isfinite(band).all():
@@ -140,7 +142,7 @@ def _speed_words(look, row, middle):
     return words + _miscount(look.run["engine_speed"][row], middle)
 
 
-def speed_at_load(look):
+def speed_at_load(look: Look) -> Iterable[Finding]:
     """26 again, between points: a speed at load that is half or double that of nearly all others."""
     speed = look.run["engine_speed"]
     rows = [row for row in look.loaded if not np.isnan(speed[row])]
@@ -169,7 +171,7 @@ def _miscount(speed, right):
     return ""
 
 
-def oil_pressure(look):
+def oil_pressure(look: Look) -> Iterable[Finding]:
     """27: oil pressure; here the engine comes before the data, so the stop is not widened by the gauge's ±."""
     column, width = "oil_pressure", look.widths("oil_pressure")
     idle = look.named("low idle")
@@ -194,7 +196,7 @@ def oil_pressure(look):
         )
 
 
-def coolant(look):
+def coolant(look: Look) -> Iterable[Finding]:
     """28: engine coolant; too hot stops the engine, whatever the ±. Not yet warm is a note away from load."""
     column = "engine_coolant_temperature"
     bound = BOUNDS[column.replace("_", " ")]
@@ -216,7 +218,7 @@ def coolant(look):
         yield finding.but(level="note") if quiet else finding
 
 
-def stopping(found):
+def stopping(found: Iterable[Finding]) -> Iterator[Finding]:
     """Yield findings; the ones that stop an engine say so first."""
     for finding in found:
         yield finding.but(action=STOP) if finding.stop else finding

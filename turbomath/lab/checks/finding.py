@@ -1,8 +1,13 @@
 """What one check says of one reading: also that it looked and found nothing, so that the looks can be counted."""
 
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
+from typing import Any
 
 import numpy as np
+from numpy.typing import ArrayLike
+
+from turbomath.lab.checks.bounds import Bound
 
 
 @dataclass(frozen=True)
@@ -16,7 +21,7 @@ class Finding:
     """
 
     check: int
-    row: int | None
+    row: Any  # int; None for the run
     level: str
     columns: tuple[str, ...]
     reason: str = ""
@@ -27,16 +32,27 @@ class Finding:
     settled: bool = False
 
     @property
-    def trouble(self):
+    def trouble(self) -> bool:
         """Whether it is amber or red."""
         return self.level in ("amber", "red")
 
-    def but(self, **changes):
+    def but(self, **changes: Any) -> "Finding":
         """Return the same finding with other words or another level."""
         return replace(self, **changes)
 
 
-def judged(check, rows, values, widths, bound, columns, found, action, *, firm=False):
+def judged(
+    check: int,
+    rows: Iterable[int],
+    values: ArrayLike,
+    widths: ArrayLike,
+    bound: Bound,
+    columns: Iterable[str],
+    found: Callable[..., str],
+    action: str,
+    *,
+    firm: bool = False,
+) -> Iterator[Finding]:
     """Yield a `Finding` for each of *rows* that has a value, by a `Bound` widened by the row's own ±.
 
     *found* gives the words for a row. *firm* keeps the ± out of red, where red stops the engine.
@@ -60,6 +76,8 @@ def judged(check, rows, values, widths, bound, columns, found, action, *, firm=F
         )
 
 
-def spoken(check, row, level, columns, reason="", action="", **more):
+def spoken(
+    check: int, row: int | None, level: str, columns: Iterable[str], reason: str = "", action: str = "", **more: Any
+) -> Finding:
     """Return a `Finding` whose words are kept only if it has something to say."""
     return Finding(check, row, level, tuple(columns), reason if level else "", action if level else "", **more)

@@ -2,6 +2,7 @@
 
 import json
 from collections import Counter
+from collections.abc import Iterable
 from dataclasses import asdict, dataclass
 
 LEVELS = ("limit", "red", "amber", "note")
@@ -25,25 +26,25 @@ class Flag:
     fits_unit: str = ""
 
 
-def line(flag):
+def line(flag: Flag) -> str:
     """Return a flag on one line: LEVEL | point P | column | check N | reason | what to do."""
     point = f"point {flag.point}" if flag.point else "run"
     parts = (flag.level.upper(), point, flag.column.replace("_", " "), f"check {flag.check}", flag.reason, flag.action)
     return " | ".join(" ".join(part.replace("|", "/").split()) for part in parts)
 
 
-def tally(flags):
+def tally(flags: Iterable[Flag]) -> str:
     """Return how many flags of each level but notes there are: "0 limit, 2 red, 1 amber"."""
     counts = Counter(flag.level for flag in flags)
     return ", ".join(f"{counts[level]} {level}" for level in LEVELS if level != "note")
 
 
-def as_text(flags):
+def as_text(flags: Iterable[Flag]) -> str:
     """Return all flags, a line each, and the tally as the last line."""
     return "\n".join([*(line(flag) for flag in flags), tally(flags)])
 
 
-def as_json(flags):
+def as_json(flags: Iterable[Flag]) -> str:
     """Return all flags and their number by level as JSON."""
     counts = Counter(flag.level for flag in flags)
     found = {"flags": [asdict(flag) for flag in flags], "counts": {level: counts[level] for level in LEVELS}}

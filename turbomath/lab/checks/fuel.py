@@ -1,17 +1,19 @@
 """Checks of air, fuel and power: 22 to 25."""
 
+from collections.abc import Iterable
+
 import numpy as np
 
 from turbomath.lab.checks.bounds import BOUNDS, HALF_LOAD
-from turbomath.lab.checks.finding import judged
-from turbomath.lab.checks.look import number
+from turbomath.lab.checks.finding import Finding, judged
+from turbomath.lab.checks.look import Look, number
 
 AIR = ("air_flow", "air_volume_flow")
 CHARGE = ("boost", "manifold_pressure", "manifold_temperature", "barometer", "engine_speed")
 FUEL, WEIGHED = "fuel_flow", ("fuel_mass", "fuel_time")
 
 
-def volumetric_efficiency(look):
+def volumetric_efficiency(look: Look) -> Iterable[Finding]:
     """22: how well the engine fills, from measured air."""
     result, columns = "volumetric_efficiency", look.present(*AIR, *CHARGE)
     return judged(
@@ -26,7 +28,7 @@ def volumetric_efficiency(look):
     )
 
 
-def air_fuel_ratio(look):
+def air_fuel_ratio(look: Look) -> Iterable[Finding]:
     """23: air over fuel; the air is measured, or worked out from speed and charge density."""
     fuel, fuel_share, fuel_columns = _fuel(look)
     air = look.value("air_flow")
@@ -50,7 +52,7 @@ def air_fuel_ratio(look):
         )
 
 
-def specific_fuel_consumption(look):
+def specific_fuel_consumption(look: Look) -> Iterable[Finding]:
     """24: fuel for each unit of work."""
     fuel, fuel_share, fuel_columns = _fuel(look)
     power, power_share, power_columns = _power(look)
@@ -70,7 +72,7 @@ def specific_fuel_consumption(look):
     )
 
 
-def power_from_torque(look):
+def power_from_torque(look: Look) -> Iterable[Finding]:
     """25: power is torque times speed."""
     columns = ("power", "torque", "engine_speed")
     if len(look.present(*columns)) < 3:

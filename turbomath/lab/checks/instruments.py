@@ -1,10 +1,12 @@
 """Checks of the instruments and of the sheet itself: 1 to 4, 29 to 31 and 34."""
 
+from collections.abc import Iterable
+
 import numpy as np
 
 from turbomath.lab.checks.bounds import BOUNDS, CORRECTED_BAROMETER, HIGH_SITE, in_si
-from turbomath.lab.checks.finding import judged, spoken
-from turbomath.lab.checks.look import number
+from turbomath.lab.checks.finding import Finding, judged, spoken
+from turbomath.lab.checks.look import Look, number
 from turbomath.lab.run.channels import NUMBER_COLUMNS
 from turbomath.physics import atmosphere
 from turbomath.table.constants import STANDARD_PRESSURE
@@ -24,14 +26,14 @@ THERMOMETERS = (
 )
 
 
-def barometer(look):
+def barometer(look: Look) -> Iterable[Finding]:
     """1: the barometer against the standard atmosphere at the site's elevation."""
     site, reading = look.bench.site, look.run["barometer"]
     rows, action = range(len(look.run)), "Use what an open barometer shows at the engine, and its own unit."
-    corrected = site.barometer == "sea-level"
+    corrected, elevation = site.barometer == "sea-level", site.elevation or 0.0
     if corrected or site.elevation is not None:
-        standard = STANDARD_PRESSURE if corrected else atmosphere.pressure(site.elevation)
-        where = "at sea level, as corrected" if corrected else f"at {number(site.elevation, 'ft', 'elevation')}"
+        standard = STANDARD_PRESSURE if corrected else atmosphere.pressure(elevation)
+        where = "at sea level, as corrected" if corrected else f"at {number(elevation, 'ft', 'elevation')}"
         found = judged(
             1,
             rows,
@@ -46,15 +48,15 @@ def barometer(look):
             action,
         )
         for finding in found:
-            high_up = finding.level and _corrected_words(look, finding.row) and site.elevation > in_si(HIGH_SITE)
+            high_up = finding.level and _corrected_words(look, finding.row) and elevation > in_si(HIGH_SITE)
             yield finding.but(level="red") if high_up else finding
     else:
         low, high = QUANTITIES["barometer"].sensible
         outside = (reading < low) | (reading > high)
-        for row in np.flatnonzero(~np.isnan(reading)):
+        for row in map(int, np.flatnonzero(~np.isnan(reading))):
             yield spoken(
                 1,
-                int(row),
+                row,
                 "red" if outside[row] else "",
                 ("barometer",),
                 f"{look.tell('barometer', row)}; no place on land has such air pressure",
@@ -70,7 +72,7 @@ def _corrected_words(look, row):
     return ""
 
 
-def zeros(look):
+def zeros(look: Look) -> Iterable[Finding]:
     """2: each pressure gauge with the engine off."""
     for column in look.run.columns:
         if column not in NUMBER_COLUMNS or QUANTITIES[column].kind not in PRESSURE_KINDS:
@@ -96,7 +98,7 @@ def zeros(look):
                 )
 
 
-def cold_thermometers(look):
+def cold_thermometers(look: Look) -> Iterable[Finding]:
     """3: all thermometers agree before the start."""
     liquid = look.bench.engine.aftercooler in ("jacket-water", "separate-circuit")
     columns = [name for name in look.present(*THERMOMETERS) if not (liquid and name == "cooling_medium_temperature")]
@@ -119,7 +121,7 @@ def cold_thermometers(look):
             )
 
 
-def spans(look):
+def spans(look: Look) -> Iterable[Finding]:
     """4: a reading beyond, or at the very end of, what the gauge can show."""
     for column in look.run.columns:
         span = look.bench.instrument(column).span if column in NUMBER_COLUMNS else None

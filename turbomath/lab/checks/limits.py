@@ -5,7 +5,8 @@ import numpy as np
 from turbomath import units
 from turbomath.lab.checks.flags import Flag
 from turbomath.lab.reduction.stations import ENGINE_OFF
-from turbomath.lab.run.bench import LIMITED_COLUMNS
+from turbomath.lab.run.bench import LIMITED_COLUMNS, Bench
+from turbomath.lab.run.readings import Run
 from turbomath.table.quantities import QUANTITIES
 
 CHECK = 35
@@ -13,7 +14,7 @@ _CONDITIONS = {"low_idle": "low idle", "high_idle": "high idle", "_load": "load"
 STOP = "Stop and find out why before you go on; the maker's manual decides."
 
 
-def limit_flags(run):
+def limit_flags(run: Run) -> tuple[Flag, ...]:
     """Return the flags of all limits of bench.toml: each one passed, and each one without a reading."""
     return tuple(flag for key in run.bench.limits for flag in _one(run, key))
 
@@ -61,7 +62,7 @@ def _reading(run, column, row):
     return f"{QUANTITIES[column].plain_name} {run.cells[column][row]} {run.units[column]}".replace("psi gauge", "psi")
 
 
-def limit_words(bench, key):
+def limit_words(bench: Bench, key: str) -> str:
     """Return a limit of a bench in words, in its display unit; an absolute one of a pressure says so."""
     column = LIMITED_COLUMNS[key]
     unit, quantity = units.display(column, bench.run.units), column

@@ -1,8 +1,12 @@
 """The numbers of a column, had the gauge shown another unit of the same kind."""
 
+from collections.abc import Iterator
+
 import numpy as np
+from numpy.typing import NDArray
 
 from turbomath import units
+from turbomath.lab.checks.look import Look
 from turbomath.table.errors import UnitError
 from turbomath.table.quantities import QUANTITIES
 from turbomath.units.spellings import FAMILIES, UNITS
@@ -12,7 +16,7 @@ PRESSURES = ("kPa", "psi", "bar", "inHg", "inH2O", "hPa", "mmHg")
 TEMPERATURES = ("°C", "°F", "K")
 
 
-def readings_in_other_units(look, column):
+def readings_in_other_units(look: Look, column: str) -> Iterator[tuple[str, NDArray]]:
     """Yield (unit, the column's numbers read in that unit [SI, as the run keeps them]).
 
     Units only scale: a negative reading is left out, save of temperature.

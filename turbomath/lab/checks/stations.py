@@ -1,5 +1,7 @@
 """Checks of the air path, station by station: 5 to 11, 19 and 36."""
 
+from collections.abc import Iterable
+
 import numpy as np
 
 from turbomath.lab.checks.bounds import (
@@ -11,8 +13,8 @@ from turbomath.lab.checks.bounds import (
     NARROW_EFFICIENCY,
     in_si,
 )
-from turbomath.lab.checks.finding import judged, spoken
-from turbomath.lab.checks.look import number
+from turbomath.lab.checks.finding import Finding, judged, spoken
+from turbomath.lab.checks.look import Look, number
 
 OUTLET, INLET, MANIFOLD = "compressor_outlet_temperature", "compressor_inlet_temperature", "manifold_temperature"
 MEDIUM, COOLANT, AMBIENT = "cooling_medium_temperature", "engine_coolant_temperature", "ambient_temperature"
@@ -28,7 +30,7 @@ EFFICIENCY = "compressor_efficiency"
 TOO_LITTLE_BOOST = "too little boost to judge the compressor from these gauges"
 
 
-def compressor_rise(look):
+def compressor_rise(look: Look) -> Iterable[Finding]:
     """5: squeezed air leaves the compressor hotter than it came in."""
     inlet = _inlet(look)
     rows = [row for row in look.steady if look.boost[row] > in_si(LEAST_BOOST_TO_HEAT)]
@@ -45,7 +47,7 @@ def compressor_rise(look):
     )
 
 
-def compressor_efficiency(look):
+def compressor_efficiency(look: Look) -> Iterable[Finding]:
     """6: the efficiency that the readings imply, where boost and gauges are enough to judge it."""
     columns, width = look.present(OUTLET, *PRESSURES[:3], _inlet(look), *PRESSURES[3:]), look.result_width(EFFICIENCY)
 
@@ -77,7 +79,7 @@ def compressor_efficiency(look):
             )
 
 
-def manifold_against_medium(look):
+def manifold_against_medium(look: Look) -> Iterable[Finding]:
     """7: the charge leaves the aftercooler between its inlet and the medium, whichever is hotter."""
     outlet, manifold, medium = _cooler_temperatures(look)
     columns, above = _cooler_columns(look), manifold - medium
@@ -110,7 +112,7 @@ def manifold_against_medium(look):
     )
 
 
-def cooling_of_the_charge(look):
+def cooling_of_the_charge(look: Look) -> Iterable[Finding]:
     """8: an aftercooler cools the charge, unless its medium is hotter than what comes in."""
     outlet, manifold, medium = _cooler_temperatures(look)
     medium = np.where(
@@ -132,7 +134,7 @@ def cooling_of_the_charge(look):
         )
 
 
-def effectiveness(look):
+def effectiveness(look: Look) -> Iterable[Finding]:
     """9: the effectiveness that the readings imply; where inlet and medium hardly differ its own ± is wide."""
     kind = look.bench.engine.aftercooler
     if kind in ("none", None):
@@ -151,7 +153,7 @@ def effectiveness(look):
     )
 
 
-def pressures_of_the_aftercooler(look):
+def pressures_of_the_aftercooler(look: Look) -> Iterable[Finding]:
     """10: the compressor outlet is above the manifold, by as much as the differential gauge says if there is one."""
     outlet, manifold = "compressor_outlet_pressure", "boost" if look.run.has("boost") else "manifold_pressure"
     if len(look.present(outlet, manifold)) < 2 or look.bench.engine.aftercooler == "none":
@@ -187,7 +189,7 @@ def pressures_of_the_aftercooler(look):
         )
 
 
-def cooler_pressure_loss(look):
+def cooler_pressure_loss(look: Look) -> Iterable[Finding]:
     """11: what the charge loses in the aftercooler."""
     gauges = look.present("cooler_pressure_loss") or look.present("compressor_outlet_pressure", "boost")
     bound = BOUNDS["cooler pressure loss"].expecting(look.bench.design.cooler_pressure_loss)
@@ -203,7 +205,7 @@ def cooler_pressure_loss(look):
     )
 
 
-def pressure_ratio(look):
+def pressure_ratio(look: Look) -> Iterable[Finding]:
     """19: what the compressor can do in one stage, and that it does something at load."""
     columns = look.present(*PRESSURES)
     for rows, bound in ((look.loaded, "pressure ratio at load"), (look.others(look.loaded), "pressure ratio")):
@@ -219,7 +221,7 @@ def pressure_ratio(look):
         )
 
 
-def inlet_against_ambient(look):
+def inlet_against_ambient(look: Look) -> Iterable[Finding]:
     """36: the air at the compressor, and at the core face of an air-to-air aftercooler, is near that in the room."""
     yield from _against_ambient(look, INLET)
     if look.bench.engine.aftercooler == "air-to-air":

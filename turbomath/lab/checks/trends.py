@@ -1,13 +1,14 @@
 """Checks between the points of one run: 12, 14, 15, 29, 30, 31 and 34."""
 
 import re
+from collections.abc import Iterable
 from itertools import pairwise
 
 import numpy as np
 
 from turbomath.lab.checks.bounds import BOUNDS, LIKE_AMBIENT, MOST_AGREE, in_si
-from turbomath.lab.checks.finding import judged, spoken
-from turbomath.lab.checks.look import number
+from turbomath.lab.checks.finding import Finding, judged, spoken
+from turbomath.lab.checks.look import Look, number
 from turbomath.lab.checks.other_units import readings_in_other_units
 from turbomath.lab.checks.unit_slips import fitting
 from turbomath.lab.run.channels import NUMBER_COLUMNS
@@ -33,7 +34,7 @@ SURROUNDINGS = ("load", "barometer", "ambient_temperature", "relative_humidity",
 _CLOCK = re.compile(r"(?:.*\s)?(\d{1,2}):(\d{2})(?::(\d{2}))?\s*")
 
 
-def loss_against_flow(look):
+def loss_against_flow(look: Look) -> Iterable[Finding]:
     """12: pressure loss times mean charge density grows with the square of the mass flow."""
     if look.bench.engine.aftercooler == "none":
         return ()
@@ -41,7 +42,7 @@ def loss_against_flow(look):
     return _against_flow(look, 12, "cooler_pressure_loss", look.at.cooler_pressure_loss, density)
 
 
-def restriction_against_flow(look):
+def restriction_against_flow(look: Look) -> Iterable[Finding]:
     """14: intake restriction grows with the square of the mass flow."""
     return _against_flow(look, 14, "intake_restriction", look.run["intake_restriction"], 1.0)
 
@@ -94,7 +95,7 @@ def _alike(look):
     return [row for row in rows if abs(ambient[row] - middle) <= in_si(LIKE_AMBIENT)]
 
 
-def boost_against_load(look):
+def boost_against_load(look: Look) -> Iterable[Finding]:
     """15: at one speed boost rises with load."""
     load, speed, boost, width = look.run["load"], look.run["engine_speed"], look.boost, look.widths("boost")
     rows = sorted((row for row in _alike(look) if np.isfinite(load[row] + boost[row])), key=lambda row: load[row])
@@ -125,7 +126,7 @@ def _same_speed(speeds):
     return bool(np.isnan(speeds).any() or np.ptp(speeds) <= LIKE_SPEED * np.max(speeds))
 
 
-def repeated_passes(look):
+def repeated_passes(look: Look) -> Iterable[Finding]:
     """29: a point that was read twice shows the same, within its gauges."""
     passes = look.run.cells.get("pass", ())
     for first, second in _repeats(look):
@@ -148,7 +149,7 @@ def repeated_passes(look):
             )
 
 
-def steadiness(look):
+def steadiness(look: Look) -> Iterable[Finding]:
     """30: charge temperatures of one point do not drift."""
     minutes = [_minutes(text) for text in look.run.cells.get("time", ())]
     for first, second in _repeats(look) if minutes else ():
@@ -187,7 +188,7 @@ def _minutes(text):
     return int(clock[1]) * 60 + int(clock[2]) + int(clock[3] or 0) / 60 if clock else None
 
 
-def copies(look):
+def copies(look: Look) -> Iterable[Finding]:
     """31: rows that repeat each other to the digit, and a gauge that never moves while the load does."""
     yield from _identical_rows(look)
     load = look.run["load"][look.loaded]
@@ -226,7 +227,7 @@ def _identical_rows(look):
         )
 
 
-def order_and_gaps(look):
+def order_and_gaps(look: Look) -> Iterable[Finding]:
     """34: the clock runs forward, and no cell is empty that the other points at load have."""
     minutes = [_minutes(text) for text in look.run.cells.get("time", ())]
     timed = [row for row, minute in enumerate(minutes) if minute is not None]

@@ -1,11 +1,14 @@
 """Check 32: does a reading that cannot be fit another unit? The kit asks; it never converts."""
 
 from collections import Counter, defaultdict
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
-from turbomath.lab.checks.finding import spoken
+from turbomath.lab.checks.finding import Finding, spoken
+from turbomath.lab.checks.look import Look
 from turbomath.lab.checks.other_units import readings_in_other_units
 from turbomath.lab.run.channels import NUMBER_COLUMNS
 from turbomath.table.quantities import QUANTITIES
@@ -19,7 +22,7 @@ SWAPS = (
 )
 
 
-def outside_the_sensible(look):
+def outside_the_sensible(look: Look) -> Iterable[Finding]:
     """Look at every reading of a running engine: is it outside the range that an instructor meets?"""
     for column in look.run.columns:
         if column not in NUMBER_COLUMNS:
@@ -38,7 +41,7 @@ def outside_the_sensible(look):
                 )
 
 
-def explained(look, found, pointwise):
+def explained(look: Look, found: list[Finding], pointwise: Callable[[Look], list[Finding]]) -> list[Finding]:
     """Return findings with the slip named that would explain them: another unit, or two columns swapped.
 
     A slip explains a row if, with it put right, none of the findings that lean on those readings is left, nor any
@@ -73,7 +76,7 @@ class Slip:
     column: str
     unit: str
     swapped_with: str
-    values: dict
+    values: dict[str, NDArray]
 
 
 @dataclass(frozen=True)
@@ -153,7 +156,7 @@ def _said(look, finding, slip):
     return fitting(look, finding, slip.column, slip.unit)
 
 
-def fitting(look, finding, column, unit):
+def fitting(look: Look, finding: Finding, column: str, unit: str) -> Finding:
     """Return the finding with the unit named that the reading of *column* would fit."""
     number = look.run.cells[column][finding.row].strip()
     others = tuple(other for other in finding.columns if other != column)

@@ -1,12 +1,14 @@
 """Check 33: water in a cold aftercooler. No error of reading, but worth knowing."""
 
+from collections.abc import Iterable
+
 import numpy as np
 
-from turbomath.lab.checks.finding import spoken
-from turbomath.lab.checks.look import number
+from turbomath.lab.checks.finding import Finding, spoken
+from turbomath.lab.checks.look import Look, number
 
 
-def dew_point(look):
+def dew_point(look: Look) -> Iterable[Finding]:
     """33: the charge is colder than its dew point at manifold pressure, so water forms."""
     columns = look.present("manifold_temperature", "relative_humidity", "wet_bulb_temperature", "boost")
     if look.bench.engine.aftercooler == "none":

@@ -1,6 +1,7 @@
 """How far each gauge has moved from its zero between the start and the end of a run: said, never corrected."""
 
 from dataclasses import dataclass
+from pathlib import Path
 
 import numpy as np
 
@@ -8,6 +9,7 @@ from turbomath.lab.checks.flags import Flag
 from turbomath.lab.checks.instruments import PRESSURE_KINDS
 from turbomath.lab.reduction.stations import ENGINE_OFF
 from turbomath.lab.run.channels import NUMBER_COLUMNS
+from turbomath.lab.run.readings import Run, as_run
 from turbomath.table.quantities import QUANTITIES
 from turbomath.uncertainty import accuracy, resolution_step
 
@@ -30,23 +32,24 @@ class Drift:
     flag: Flag | None
 
     @property
-    def moved(self):
+    def moved(self) -> float:
         """After less before."""
         return self.after - self.before
 
     @property
-    def steady(self):
+    def steady(self) -> bool:
         """Whether it moved no further than allowed."""
         return self.flag is None
 
 
-def drifts(run):
+def drifts(run: Run | Path | str) -> tuple[Drift, ...]:
     """Return the `Drift` of each pressure gauge that was read with the engine off before and after.
 
     Parameters
     ----------
-    run : Run
-        From `turbomath.lab.run.readings.read_run`, with rows "zero" and "zero after"; of several the last counts.
+    run : Run, its folder, or the name of a shipped run
+        What `turbomath.lab.run.readings.read_run` gives or takes, with rows "zero" and "zero after"; of several the
+        last counts.
 
     Returns
     -------
@@ -54,6 +57,7 @@ def drifts(run):
         In the order of the columns. Amber beyond one step of the scale, red beyond that and the gauge's accuracy
         (common practice). Thermometers have no place here: an engine that has run is warm.
     """
+    run = as_run(run)
     before, after = (_last(run, condition) for condition in ENGINE_OFF)
     gauges = [name for name in run.columns if name in NUMBER_COLUMNS and QUANTITIES[name].kind in PRESSURE_KINDS]
     if before is None or after is None:

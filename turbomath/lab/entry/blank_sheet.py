@@ -3,53 +3,30 @@
 from dataclasses import dataclass
 from pathlib import Path
 
-from turbomath import __version__, units
+from turbomath import units
 from turbomath.disk.files import write_whole
 from turbomath.lab.checks.limits import LIMITED_COLUMNS, limit_words
-from turbomath.lab.run.bench import read_bench
+from turbomath.lab.run.bench import Bench, read_bench
 from turbomath.lab.run.blank import columns
 from turbomath.lab.run.channels import NUMBER_COLUMNS
 from turbomath.lab.run.instrument_words import accuracy_words, amount_words
 from turbomath.lab.run.readings import run_folder
 from turbomath.paper.page import page
 from turbomath.paper.parts import Head, Table
-from turbomath.table import cautions, constants
+from turbomath.table import cautions, constants, prose
 from turbomath.table.errors import RefusedFileError, short
 from turbomath.table.quantities import QUANTITIES
+from turbomath.table.version import __version__
 
 ROWS = ("zero", "low idle", "high idle", *("load",) * 7, "cool down", "zero after")
 MOST_COLUMNS = 7  # number boxes side by side that a gloved hand can still write in; large print has two fewer
 USUAL_AFTERCOOLER = "air-to-air"
 
-BEFORE_THE_START = (
-    "Exhaust led outside, hose tight; the room ventilated as well",
-    "Extinguisher and exits in reach of those who know them; load bank and guards in place",
-    "Normal stop rehearsed",
-    "Second stop rehearsed",
-    "Means to cut the air ready before the start (shut-off made for it, or rigid cover plate)",
-    "Who acts on a runaway, and in which order; when everybody leaves",
-    "Fuel bled, no leak; oil and coolant level",
-    "Every gauge read with the engine off: the row “zero” is filled in",
-    "Signals agreed, so that nobody has to shout",
+_WORDS = prose.read(__file__, "blank_sheet.toml")
+BEFORE_THE_START, AFTER_THE_START, HEADER = (
+    _WORDS.texts(name) for name in ("before_the_start", "after_the_start", "header")
 )
-AFTER_THE_START = (
-    "Oil pressure came up within the maker's time: seconds",
-    "Low idle, high idle against the maker's limits (see the list)",
-    "Warm before load: coolant",
-    "Cooled down at idle, as long as the maker says: minutes",
-)
-HEADER = (
-    "Date",
-    "Start, stop",
-    "Engine (shop number)",
-    "Site, elevation",
-    "Barometer: which one, and station or sea-level",
-    "Operator",
-    "Readers",
-    "Recorder",
-    "Safety watch",
-    "Load by",
-)
+_WORDS.finished()
 
 
 @dataclass(frozen=True)
@@ -61,7 +38,7 @@ class Box:
     step: str = ""
 
 
-def write(folder, out=None, *, large=False):
+def write(folder: Path | str, out: Path | str | None = None, *, large: bool = False) -> Path:
     """Write the blank sheet of the bench in *folder* whole, and return its path.
 
     Parameters
@@ -86,7 +63,7 @@ def write(folder, out=None, *, large=False):
     return path
 
 
-def sheet(bench, *, large=False):
+def sheet(bench: Bench, *, large: bool = False) -> str:
     """Return the blank sheet of a bench as HTML."""
     names = sheet_columns(bench)
     return page(
@@ -107,7 +84,7 @@ def sheet(bench, *, large=False):
     )
 
 
-def sheet_columns(bench):
+def sheet_columns(bench: Bench) -> tuple[str, ...]:
     """Return the number columns of the sheet: the usual ones, and those that the bench has a gauge or a limit for."""
     usual = columns(bench.engine.aftercooler or USUAL_AFTERCOOLER)
     named = {*usual, *bench.instruments, *(LIMITED_COLUMNS[key] for key in bench.limits)}

@@ -6,6 +6,7 @@ from pathlib import Path
 
 from turbomath.disk.journal import Journal
 from turbomath.lab.entry import entry as entries_of
+from turbomath.lab.entry.entry import Entry
 from turbomath.lab.entry.grid import Plan
 from turbomath.lab.run.channels import CONDITIONS, NUMBER_COLUMNS
 
@@ -31,14 +32,14 @@ class EntryJournal:
         The run folder; its file is ``readings.journal``.
     """
 
-    def __init__(self, folder):
+    def __init__(self, folder: Path | str) -> None:
         self._journal = Journal(Path(folder) / FILE)
 
-    def begin(self, plan):
+    def begin(self, plan: Plan) -> None:
         """Put the plan on the disk; of several the first counts."""
         self._journal.append({"plan": {"conditions": list(plan.conditions), "units": plan.units}})
 
-    def append(self, entry):
+    def append(self, entry: Entry) -> None:
         """Put one entry on the disk; when this returns, it is there to stay.
 
         Raises
@@ -48,11 +49,11 @@ class EntryJournal:
         """
         self._journal.append({"entry": entries_of.record(entry)})
 
-    def will_write(self, content):
+    def will_write(self, content: bytes) -> None:
         """Note that a file of this content (bytes) is about to be written, so that it is known as our own later."""
         self._journal.append({"written": checksum(content)})
 
-    def read(self):
+    def read(self) -> Kept:
         """Return `Kept`: of an entry that stands there twice the first, and a note on what is not whole or not ours.
 
         Raises
@@ -74,7 +75,7 @@ class EntryJournal:
         )
 
 
-def checksum(content):
+def checksum(content: bytes) -> str:
     """Return the SHA-256 of bytes as text."""
     return hashlib.sha256(content).hexdigest()
 

@@ -4,19 +4,23 @@ A run folder with its bench.toml is opened; ``readings.journal`` in it holds eve
 made from it. Nothing is blocked and nothing is changed: what cannot be read is kept, and said.
 """
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from turbomath.disk import files
-from turbomath.lab.checks import zero_drift
+from turbomath.lab.checks import check_run, zero_drift
 from turbomath.lab.checks.flags import Flag
 from turbomath.lab.entry import grid as entry_grid
-from turbomath.lab.entry import kept_files, while_entering
+from turbomath.lab.entry import readings_file
+from turbomath.lab.entry.cell_flags import cell_flags, left_out_flag
 from turbomath.lab.entry.entry import Entry
 from turbomath.lab.entry.entry_journal import FILE
 from turbomath.lab.entry.entry_sheet import LeftOut
 from turbomath.lab.entry.grid import CONDITION, MOST_POINTS, PASSES, point_of
 from turbomath.lab.entry.keeping import Keeping
+from turbomath.lab.entry.run_of_entries import taken
+from turbomath.lab.reduction.reduce import Reduced, reduce_run
 from turbomath.lab.run.bench import read_bench
 from turbomath.lab.run.channels import CONDITIONS
 from turbomath.lab.run.headers import is_missing
@@ -43,7 +47,7 @@ class Results:
     """What the entries so far give: `rows` are the grid rows of the elements of `run` and `reduced`."""
 
     run: Run
-    reduced: object
+    reduced: Reduced
     flags: tuple[Flag, ...]
     drift: tuple[zero_drift.Drift, ...]
     rows: tuple[str, ...]
@@ -78,40 +82,42 @@ class EntryRun:
         If bench.toml or the journal cannot be read, or the run is a shipped one.
     """
 
-    def __init__(self, folder, conditions=None, units=None):
+    def __init__(
+        self, folder: Path | str, conditions: Sequence[str] | None = None, units: Mapping[str, str] | None = None
+    ) -> None:
         self.folder = Path(folder)
-        self.bench = read_bench(self.folder / kept_files.BENCH)
-        self._bench_text = (self.folder / kept_files.BENCH).read_bytes()
+        self.bench = read_bench(self.folder / readings_file.BENCH)
+        self._bench_text = (self.folder / readings_file.BENCH).read_bytes()
         self._refuse_shipped()
-        units = kept_files.blank_heads(self.folder) if units is None else units
+        units = readings_file.blank_heads(self.folder) if units is None else units
         self._keeping = Keeping(self.folder, entry_grid.plan(self.bench, conditions, units))
         self.note, self.restored = self._keeping.kept.note, sum(bool(text.strip()) for text in self.texts.values())
 
     @property
-    def entries(self):
+    def entries(self) -> tuple[Entry, ...]:
         """Every entry, in order: those on the disk, then those that the disk has refused so far."""
         return self._keeping.entries
 
     @property
-    def texts(self):
+    def texts(self) -> dict[tuple[str, str], str]:
         """{(row, column): text exactly as typed} of what stands in each cell, saved or not."""
         return {cell: entry.text for cell, entry in self._keeping.cells.items()}
 
     @property
-    def grid(self):
+    def grid(self) -> entry_grid.Grid:
         """The `Grid` to enter into; it grows with the points that are added."""
         return entry_grid.grid(self._keeping.plan, self._keeping.cells)
 
     @property
-    def unsaved(self):
+    def unsaved(self) -> dict[tuple[str, str], str]:
         """{(row, column): why it is not on the disk}."""
         return self._keeping.unsaved
 
-    def history(self, row, column):
+    def history(self, row: str, column: str) -> tuple[Entry, ...]:
         """Return every entry of one cell, the oldest first, also those taken back or entered in another window."""
         return tuple(one for one in self.entries if one.cell == (row, column))
 
-    def enter(self, row, column, text, reader="", remark="", *, look=True):
+    def enter(self, row: str, column: str, text: str, reader: str = "", remark: str = "", *, look: bool = True) -> Told:
         """Put one entry on the disk and look at its cell.
 
         Parameters
@@ -143,7 +149,7 @@ class EntryRun:
             return Told(False, f"Not saved: a text of more than {LONGEST:,} letters. Write it shorter.")
         return self._keep(Entry(row, column, texts[0], grid.unit(column), *texts[1:]), look=look)
 
-    def add_point(self, condition="load", reader=""):
+    def add_point(self, condition: str = "load", reader: str = "") -> Told:
         """Add a point behind the last one, with both passes; it is an entry too."""
         choice(CONDITION, condition, dict.fromkeys(CONDITIONS))
         last = max(point_of(row.key) for row in self.grid.rows)
@@ -151,27 +157,22 @@ class EntryRun:
             return Told(False, f"Not added: a run has at most {MOST_POINTS} points. Begin another folder.")
         return self._keep(Entry(f"{last + 1}{PASSES[0]}", CONDITION, condition, reader=reader))
 
-    @property
-    def undoable(self):
-        """The entry that `undo` would take back, or None."""
-        return self._keeping.last()
-
-    def undo(self, reader="", name=""):
+    def undo(self, reader: str = "", name: str = "") -> Told:
         """Take back the entry of that name, or the last one that counts and was not made in another window."""
         last = self._keeping.last(name)
         return self._keep(last.taken_back(reader), "Taken back") if last else Told(False, "Nothing to take back.")
 
-    def redo(self, reader=""):
+    def redo(self, reader: str = "") -> Told:
         """Bring back what the last undo took back, if nothing was entered since."""
         last = self._keeping.last_taken_back()
         return self._keep(last.taken_back(reader), "Brought back") if last else Told(False, "Nothing to bring back.")
 
-    def again(self):
+    def again(self) -> Told:
         """Try once more to save what the disk refused."""
         self._keeping.save()
         return Told(not self.unsaved, self._keeping.fault or SAVED)
 
-    def refresh(self):
+    def refresh(self) -> int:
         """Take up what another window wrote to the journal, and return how many entries were new.
 
         Raises
@@ -181,24 +182,21 @@ class EntryRun:
         """
         return self._keeping.refresh()
 
-    def flags(self, row, column):
+    def flags(self, row: str, column: str) -> tuple[Flag, ...]:
         """Return the flags of one cell, the worst first: what is odd, why, and what to read again."""
         found, cells = self._taken(), self._keeping.cells
         point = next((one.point for one in self.grid.rows if one.key == row), row)
         left_out = [one for one in found.sheet.left_out if (one.row, one.column) == (row, column)]
         if left_out:
-            return (while_entering.left_out_flag(left_out[0], point),)
+            return (left_out_flag(left_out[0], point),)
         entry = cells.get((row, column))
         if found.run is None or entry is None or not entry.unit or is_missing(entry.text):
             return ()
         alone = {cell: one for cell, one in cells.items() if cell[0] == row or cell[1] == CONDITION}
-        return while_entering.cell_flags(found.run, found.sheet.keys.index(row), column, self._taken(alone).run)
+        return cell_flags(found.run, found.sheet.keys.index(row), column, self._taken(alone).run)
 
-    def results(self):
+    def results(self) -> Results | None:
         """Return the `Results` of what was entered so far, or None where there is no number yet."""
-        from turbomath.lab.checks import check_run  # slow to import, and needed only once there are readings
-        from turbomath.lab.reduction.reduce import reduce_run
-
         found = self._taken()
         if found.run is None:
             return None
@@ -211,7 +209,7 @@ class EntryRun:
             found.sheet.left_out,
         )
 
-    def write(self):
+    def write(self) -> Written:
         """Write what was entered as readings.csv, whole; beside it if that holds what was not written here.
 
         Returns
@@ -219,12 +217,12 @@ class EntryRun:
         Written
             `saved` is false where the disk refused: what was there before is as it was, and the journal has it all.
         """
-        path = self.folder / kept_files.READINGS
+        path = self.folder / readings_file.READINGS
         try:
             for _ in range(MOST_TIMES):
                 self.refresh()
                 seen, found = self._keeping.kept.entries, self._taken()
-                path, beside = kept_files.target(self.folder, self._keeping.journal)
+                path, beside = readings_file.target(self.folder, self._keeping.journal)
                 if not found.sheet.rows and not path.exists():
                     return Written(path, False, "Nothing was entered yet, so nothing was written.")
                 self._write_whole(path, found.sheet.text().encode())
@@ -245,7 +243,7 @@ class EntryRun:
     def _taken(self, cells=None):
         """Return what the reader takes of all that stands, or of the *cells* given."""
         cells = self._keeping.cells if cells is None else cells
-        return kept_files.taken(self.folder, self.bench, self._bench_text, self.grid, cells)
+        return taken(self.folder, self.bench, self._bench_text, self.grid, cells)
 
     def _keep(self, entry, done="", *, look=True):
         """Save an entry behind those that still wait, and tell what there is to say of its cell."""

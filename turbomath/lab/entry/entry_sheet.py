@@ -5,14 +5,16 @@ What the reader of readings.csv would refuse is left out there, said in the rema
 
 import csv
 import io
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from turbomath import units
 from turbomath.disk import files
-from turbomath.lab.entry.grid import CONDITION, PASSES, TEXTS
-from turbomath.lab.run.cell_figures import bare
+from turbomath.lab.entry.entry import Entry
+from turbomath.lab.entry.grid import CONDITION, PASSES, TEXTS, Grid
 from turbomath.lab.run.channels import CONDITIONS
 from turbomath.lab.run.headers import is_missing, known_name
+from turbomath.lab.run.numbers import bare
 from turbomath.table.errors import OutOfRangeError, short
 
 FIRST_ROW = 2  # of a spreadsheet, below the head
@@ -40,20 +42,20 @@ class EntrySheet:
     columns: tuple[str, ...]
     left_out: tuple[LeftOut, ...]
 
-    def text(self):
+    def text(self) -> str:
         """Return the text of readings.csv; no cell of it is one that a spreadsheet would run."""
         page = io.StringIO(newline="")
         csv.writer(page, lineterminator="\n").writerows([self.heads, *self.rows])
         return "\ufeff" + page.getvalue()
 
-    def cell_at(self, spreadsheet_row, head):
+    def cell_at(self, spreadsheet_row: int | None, head: str | None) -> tuple[str | None, str | None]:
         """Return (grid row or None for a whole column, column or None) of a place in readings.csv."""
         index = (spreadsheet_row or 1) - FIRST_ROW
         column = self.columns[self.heads.index(head)] if head in self.heads else None
         return self.keys[index] if index >= 0 else None, column
 
 
-def entry_sheet(grid, cells, refused=()):
+def entry_sheet(grid: Grid, cells: Mapping[tuple[str, str], Entry], refused: Iterable[LeftOut] = ()) -> EntrySheet:
     """Return the `EntrySheet` of the standing entries.
 
     Parameters
@@ -155,7 +157,7 @@ def _remark(key, here, left_out):
     return harmless("; ".join((*own, *beside, *lost)))
 
 
-def harmless(text):
+def harmless(text: object) -> str:
     """Return free text on one line, every mark of it visible, and none of it a formula to a spreadsheet."""
     from turbomath.paper.page import visible  # pages are slow to import
 

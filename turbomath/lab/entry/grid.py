@@ -1,14 +1,17 @@
 """The grid to enter readings in: what is read at this engine, and when, with the units in the heads."""
 
 import re
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
 from turbomath import units
 from turbomath.disk.plain_files import Place
 from turbomath.lab.entry.blank_sheet import ROWS, sheet_columns
+from turbomath.lab.entry.entry import Entry
 from turbomath.lab.reduction.stations import ENGINE_OFF
 from turbomath.lab.run import headers
+from turbomath.lab.run.bench import Bench
 from turbomath.lab.run.cells import Sheet
 from turbomath.lab.run.channels import CONDITIONS, NUMBER_COLUMNS
 from turbomath.table.formulas import choice
@@ -38,7 +41,7 @@ class Row:
     condition: str
 
     @property
-    def key(self):
+    def key(self) -> str:
         """The row's name: "3A", "zero"."""
         return self.point + self.reading_pass
 
@@ -59,17 +62,17 @@ class Grid:
     rows: tuple[Row, ...]
 
     @cached_property
-    def cells(self):
+    def cells(self) -> set[tuple[str, str]]:
         """Every (row, column) that can be entered; the condition of a point goes with its pass A."""
         named = {(row.key, CONDITION) for row in self.rows if row.reading_pass == PASSES[0]}
         return named | {(row.key, column.name) for row in self.rows for column in self.columns}
 
-    def unit(self, column):
+    def unit(self, column: str) -> str:
         """Return the unit in the head of a column, "" for words."""
         return next((one.unit for one in self.columns if one.name == column), "")
 
 
-def plan(bench, conditions=None, chosen_units=None):
+def plan(bench: Bench, conditions: Sequence[str] | None = None, chosen_units: Mapping[str, str] | None = None) -> Plan:
     """Return the plan for a bench.
 
     Parameters
@@ -96,7 +99,7 @@ def plan(bench, conditions=None, chosen_units=None):
     return Plan(conditions, {name: chosen_units.get(name) or units.display(name, bench.run.units) for name in names})
 
 
-def grid(planned, cells):
+def grid(planned: Plan, cells: Mapping[tuple[str, str], Entry]) -> Grid:
     """Return the grid of a plan with the points that the standing entries in *cells* have added, or named anew."""
     numbers = [Column(name, f"{name.replace('_', ' ')} [{unit}]", unit) for name, unit in planned.units.items()]
     points = [one for one in planned.conditions if one not in ENGINE_OFF]
@@ -111,7 +114,7 @@ def grid(planned, cells):
     return Grid((*numbers, *(Column(name, name) for name in TEXTS)), (*before, *rows, *after))
 
 
-def point_of(row):
+def point_of(row: str) -> int:
     """Return the number of the point that a row's name means, 0 for none."""
     found = _PASS_OF_POINT.fullmatch(row)
     return int(found[1]) if found and int(found[1]) <= MOST_POINTS else 0

@@ -1,8 +1,14 @@
 """What fuel, torque and the cooling medium add to a reduced run: air-fuel ratio, consumption, corrected power, UA."""
 
-import numpy as np
+from collections.abc import Mapping
+from typing import Any
 
-from turbomath.lab.reduction.stations import above_zero
+import numpy as np
+from numpy.typing import NDArray
+
+from turbomath.lab.reduction.stations import AtStations, above_zero
+from turbomath.lab.run.bench import Engine
+from turbomath.lab.run.readings import Run
 from turbomath.physics import correction, exchanger, fuel, humidity
 from turbomath.table.constants import AIR_SPECIFIC_HEAT
 from turbomath.working.coherent import COOLANT_DENSITY, COOLANT_SPECIFIC_HEAT
@@ -11,7 +17,7 @@ NEAR_FULL_LOAD = 0.90  # the standard corrects full load only
 ARRANGEMENT = "crossflow, both unmixed"  # the usual build of a charge air aftercooler, common practice
 
 
-def fuel_results(run, at, read, dry_air):
+def fuel_results(run: Run, at: AtStations, read: Mapping[str, Any], dry_air: NDArray) -> dict[str, NDArray]:
     """Return the results that need fuel or power, by name; *dry_air* is the flow of dry air [kg/s]."""
     burnt = fuel_flow(read)
     power = shaft_power(read)
@@ -26,7 +32,7 @@ def fuel_results(run, at, read, dry_air):
     }
 
 
-def conductance(at, read, engine, charge_flow):
+def conductance(at: AtStations, read: Mapping[str, Any], engine: Engine, charge_flow: NDArray) -> NDArray:
     """Return the conductance (UA) of the aftercooler; *charge_flow* is the flow of charge into it [kg/s]."""
     charge = above_zero(charge_flow * AIR_SPECIFIC_HEAT)
     balance = exchanger.medium_capacity_rate(
@@ -46,18 +52,18 @@ def conductance(at, read, engine, charge_flow):
     )
 
 
-def fuel_flow(read):
+def fuel_flow(read: Mapping[str, Any]) -> NDArray:
     """Return the fuel flow as read, or from scale and stopwatch."""
     weighed = fuel.weighed_fuel_flow(_not_negative(read["fuel_mass"]), _not_negative(read["fuel_time"]))
     return above_zero(_first(read["fuel_flow"], weighed))
 
 
-def shaft_power(read):
+def shaft_power(read: Mapping[str, Any]) -> NDArray:
     """Return the power as read, or from torque and speed."""
     return _first(read["power"], fuel.power(read["torque"], _not_negative(read["engine_speed"])))
 
 
-def stoichiometric(engine):
+def stoichiometric(engine: Engine) -> float:
     """Return the stoichiometric air-fuel ratio of diesel fuel, `nan` for another."""
     known = engine.fuel.strip().lower() == "diesel"
     return fuel.stoichiometric_air_fuel_ratio(fuel.DIESEL_HYDROGEN_CARBON_RATIO) if known else np.nan

@@ -4,7 +4,10 @@ Measured and theoretical share the same gauges, so both are worked out in one fu
 and the uncertainty is carried through that one function.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
 
 import numpy as np
 
@@ -15,49 +18,55 @@ from turbomath.engine.charge_air import mixture
 from turbomath.lab.reduction.fuel_and_core import conductance, fuel_results
 from turbomath.lab.reduction.results import AFTERCOOLER_RESULTS, missing
 from turbomath.lab.reduction.stations import above_zero, at_stations, gauge_readings
+from turbomath.lab.run.readings import Run, as_run
+from turbomath.paper.records import Sheet
 from turbomath.physics import airflow, cooling
-from turbomath.table.errors import unwarned
+from turbomath.table.errors import short, unwarned
+from turbomath.table.records import Record, item
 from turbomath.uncertainty import Estimate
 
 
-@dataclass(frozen=True)
-class Reduced:
+@dataclass(frozen=True, repr=False)
+class Reduced(Record):
     """The results of a run. ``reduced[name]`` is an `Estimate` (SI, fractions), one element a row of readings.
 
     `agree` is "yes", "no" or "" row by row. `sources` says for each station quantity which reading or assumption
     stands behind it, with the rows it serves. `missing` names the results no row allows, with the reason.
     """
 
-    run: object
-    estimates: dict
-    agree: tuple
+    HEADLINE = ("measured_charge_gain", "theoretical_charge_gain", "agree")
+
+    run: Run
+    estimates: dict[str, Estimate]
+    agree: tuple[str, ...]
     sources: dict
-    missing: dict
+    missing: dict[str, str]
     air: str
 
-    def __getitem__(self, name):
-        return self.estimates[name]
+    def __getitem__(self, name: str) -> Estimate:
+        return item(self.estimates, name, "result")
 
-    def to_frame(self):
-        """The results as a pandas table, SI units and fractions, one row a reading."""
-        import pandas
+    def sheet(self) -> Sheet:
+        """Return the results laid out to be shown, each with its ±."""
+        return Sheet(
+            f"Reduced '{short(self.run.name)}', air {self.air}",
+            {name: one.value for name, one in self.estimates.items()},
+            {name: one.plus_or_minus for name, one in self.estimates.items()},
+            before={"point": self.run.points, "condition": self.run.conditions},
+            after={"agree": self.agree},
+            system=self.run.bench.run.units,
+        )
 
-        columns = {"point": self.run.points, "condition": self.run.conditions}
-        for name, estimate in self.estimates.items():
-            columns[name] = estimate.value
-            columns[f"{name} ±"] = estimate.plus_or_minus
-        return pandas.DataFrame({**columns, "agree": self.agree})
 
-
-def reduce_run(run, *, air=None, method="linear"):
+def reduce_run(run: Run | Path | str, *, air: Any = None, method: str = "linear") -> Reduced:
     """Work out every result that the columns of a run allow.
 
     Parameters
     ----------
-    run : Run
-        From `turbomath.lab.run.readings.read_run`.
-    air : air model, optional
-        From `turbomath.air.choose`; that of `usual_air` if not given.
+    run : Run, its folder, or the name of a shipped run
+        What `turbomath.lab.run.readings.read_run` gives or takes.
+    air : air model or its name, optional
+        From `turbomath.air.choose`, or what it takes, such as "ideal"; that of `usual_air` if not given.
     method : "linear" or "sobol"
         How uncertainty is carried through; see `turbomath.uncertainty.propagate`.
 
@@ -66,7 +75,8 @@ def reduce_run(run, *, air=None, method="linear"):
     Reduced
         Measured and theoretical results, `nan` where a reading is missing.
     """
-    air = air or usual_air(run)
+    run = as_run(run)
+    air = air_models.chosen(air) or usual_air(run)
     values, standard_uncertainties = gauge_readings(run)
 
     def results(**read):
@@ -85,13 +95,14 @@ def reduce_run(run, *, air=None, method="linear"):
     )
 
 
-def usual_air(run):
+def usual_air(run: Run | Path | str) -> Any:
     """Return the best model of air for a run: moist where humidity was read, else real dry air."""
+    run = as_run(run)
     humid = run.has("relative_humidity") or run.has("wet_bulb_temperature")
     return air_models.choose("moist" if humid else "real")
 
 
-def measured_and_theoretical(run, air, read):
+def measured_and_theoretical(run: Run, air: Any, read: Mapping[str, Any]) -> dict[str, Any]:
     """Return every result by name from the raw readings of each gauge (SI arrays that broadcast together)."""
     at, engine = at_stations(run, read), run.bench.engine
     gas = mixture(air)
@@ -104,7 +115,7 @@ def measured_and_theoretical(run, air, read):
         vapour,
     )
     measured, theory = _measured(at, efficiency, gas, vapour), _theoretical(at, read, air)
-    swept = dict(
+    swept: dict[str, Any] = dict(
         displacement=np.nan if engine.displacement is None else engine.displacement,
         engine_speed=above_zero(read["engine_speed"]),
         strokes=engine.strokes,
@@ -148,7 +159,7 @@ def measured_and_theoretical(run, air, read):
     return results
 
 
-def agreement(difference: Estimate):
+def agreement(difference: Estimate) -> tuple[str, ...]:
     """Return "yes", "no" or "" for each row: does the difference lie within its own ±?"""
     with np.errstate(invalid="ignore"):
         inside = np.abs(difference.value) <= difference.plus_or_minus

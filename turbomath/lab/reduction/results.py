@@ -1,8 +1,14 @@
 """The results of a run in the order of reduced.csv, what each needs, and why one could not be worked out."""
 
+from collections.abc import Mapping
+from typing import Any
+
 import numpy as np
 
 from turbomath.lab.reduction.fuel_and_core import NEAR_FULL_LOAD, fuel_flow, shaft_power, stoichiometric
+from turbomath.lab.reduction.stations import AtStations
+from turbomath.lab.run.readings import Run
+from turbomath.uncertainty import Estimate
 
 _GAIN = ("ambient_pressure", "ambient_temperature", "manifold_pressure")
 _OUTLET = ("compressor_outlet_pressure", "compressor_outlet_temperature")
@@ -79,7 +85,7 @@ _REASONS = {
 _MIXED = "exhaust gas is mixed in before the manifold thermometer (egr = true)"
 
 
-def missing(run, at, read, estimates):
+def missing(run: Run, at: AtStations, read: Mapping[str, Any], estimates: Mapping[str, Estimate]) -> dict[str, str]:
     """Return result name -> why no row of the run allows it, in words."""
     absent = {name for name, here in _known(run, at, read).items() if not np.any(here)}
     reasons = {}

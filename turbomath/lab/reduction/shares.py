@@ -1,14 +1,18 @@
 """What each gauge contributes to a ±: its share of the variance, largest first, in words."""
 
+from collections.abc import Mapping
+
 import numpy as np
 
+from turbomath.lab.reduction.reduce import Reduced
 from turbomath.table.quantities import QUANTITIES
+from turbomath.uncertainty import Estimate
 
 GAINS = ("measured_charge_gain", "theoretical_charge_gain", "charge_gain_difference")
 LEAST = 0.005  # a smaller share is not worth a line
 
 
-def shares(estimate, row):
+def shares(estimate: Estimate, row: int) -> dict[str, float]:
     """Return {input: its share of the variance of one result in one row}, largest first."""
     parts = {
         name: float(np.broadcast_to(part, np.shape(estimate.value))[row] ** 2)
@@ -21,7 +25,7 @@ def shares(estimate, row):
     return dict(sorted(found.items(), key=lambda item: -item[1]))
 
 
-def input_words(name):
+def input_words(name: str) -> str:
     """Return an input of the reduction in words: a gauge, or a number that bench.toml states."""
     if name.startswith("design_"):
         return f"design {QUANTITIES[name.removeprefix('design_')].plain_name} (bench.toml)"
@@ -32,17 +36,17 @@ def input_words(name):
     return plain_name if name == "barometer" else f"{plain_name} {word}"
 
 
-def share_words(found, most=2):
+def share_words(found: Mapping[str, float], most: int = 2) -> str:
     """Return the largest shares in words: "boost gauge 62 %, manifold thermometer 30 %"."""
     return ", ".join(f"{input_words(name)} {per_cent(share)}" for name, share in list(found.items())[:most])
 
 
-def per_cent(share):
+def per_cent(share: float) -> str:
     """Return a share as whole per cent."""
     return f"{100 * share:.0f} %"
 
 
-def row_of_most_gain(reduced):
+def row_of_most_gain(reduced: Reduced) -> int | None:
     """Return the row of the greatest charge gain, of those that can be compared if there are any; else None."""
     gain = np.fmax(reduced["measured_charge_gain"].value, reduced["theoretical_charge_gain"].value)
     compared = np.isfinite(reduced["charge_gain_difference"].value)

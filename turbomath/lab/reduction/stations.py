@@ -3,12 +3,16 @@
 A measured value goes before an assumed one, and one differential gauge before the difference of two gauges.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
+from numpy.typing import ArrayLike, NDArray
 
 from turbomath import uncertainty
 from turbomath.lab.run.amounts import Stated
+from turbomath.lab.run.readings import Run
 from turbomath.physics import humidity
 from turbomath.table.errors import unwarned
 
@@ -60,10 +64,10 @@ class AtStations:
     manifold_pressure: np.ndarray
     manifold_temperature: np.ndarray
     medium_temperature: np.ndarray
-    sources: dict
+    sources: dict[str, dict[str, np.ndarray]]
 
 
-def gauge_readings(run):
+def gauge_readings(run: Run) -> tuple[dict[str, Any], dict[str, Any]]:
     """Return (values, standard uncertainties) of every channel and stated number, as each instrument shows it.
 
     Rows with the engine off and missing readings are `nan`. A gauge that reads above the barometer is kept as
@@ -83,7 +87,7 @@ def gauge_readings(run):
 
 
 @unwarned()
-def at_stations(run, read):
+def at_stations(run: Run, read: Mapping[str, Any]) -> AtStations:
     """Return `AtStations` from the readings of each gauge; *read* holds arrays that broadcast together."""
     bench, choice = run.bench, _Choice()
     none = bench.engine.aftercooler == "none"
@@ -185,7 +189,7 @@ def _from_wet_bulb(ambient, read):
     return humidity.relative_humidity_from_wet_bulb(ambient, read["ambient_temperature"], read["wet_bulb_temperature"])
 
 
-def above_zero(values):
+def above_zero(values: ArrayLike) -> NDArray:
     """A reading of the wrong unit or sign can make a pressure or a flow that cannot be: nothing comes of it."""
     return np.where(np.asarray(values) > 0, values, np.nan)
 

@@ -1,14 +1,19 @@
 """Two or three runs side by side: the same load step, each with its own boost."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from turbomath import uncertainty, units
+from turbomath.lab.reduction.reduce import Reduced
 from turbomath.lab.reduction.stations import ENGINE_OFF
 from turbomath.lab.report.tables import result_texts
+from turbomath.lab.run.readings import Run
 from turbomath.paper.parts import Head, Table
 from turbomath.pictures.comparison import picture_comparison
+from turbomath.pictures.picture import Picture
 from turbomath.table.errors import short
 from turbomath.table.quantities import QUANTITIES
 from turbomath.units.rounding import with_plus_or_minus
@@ -34,27 +39,27 @@ class Step:
     rows: tuple[int, ...]
 
 
-def steps(runs):
+def steps(runs: Sequence[Run]) -> list[Step]:
     """Return the load steps that all runs share, in the order of the first: the same condition and load."""
     first, *others = runs
     found = []
     for row in _running_rows(first):
         partners = [_partner(first, row, other) for other in others]
         if None not in partners:
-            found.append(Step(step_name(first, row), (row, *partners)))
+            found.append(Step(load_step(first, row), (row, *partners)))
     return found
 
 
-def labels(runs):
+def labels(runs: Sequence[Run]) -> list[str]:
     """Return a name for each run: its aftercooler, or the name of its folder where that does not tell them apart."""
-    names = [_AFTERCOOLERS.get(run.bench.engine.aftercooler, "") for run in runs]
+    names = [_AFTERCOOLERS.get(run.bench.engine.aftercooler or "", "") for run in runs]
     if len(set(names)) == len(names) and all(names):
         return names
     folders = [short(run.name, 30) for run in runs]
     return folders if len(set(folders)) == len(folders) else [f"{name} ({n})" for n, name in enumerate(folders, 1)]
 
 
-def compared_table(reduced, system):
+def compared_table(reduced: Sequence[Reduced], system: str) -> Table:
     """Return the table of the shared load steps; *reduced* holds each run's results, this run's first."""
     runs = [one.run for one in reduced]
     names = [name for name in COMPARED if any(np.isfinite(one[name].value).any() for one in reduced)]
@@ -71,7 +76,7 @@ def compared_table(reduced, system):
     return Table("The runs side by side at the load steps they share", tuple(heads), tuple(rows), group=len(runs))
 
 
-def compared_picture(reduced, system):
+def compared_picture(reduced: Sequence[Reduced], system: str) -> Picture:
     """Return the picture of manifold density against boost, one line for each run."""
     names, roles = labels([one.run for one in reduced]), _roles(reduced)
     series = [
@@ -81,7 +86,7 @@ def compared_picture(reduced, system):
     return picture_comparison("boost", "manifold_density", series, system)
 
 
-def summary(reduced, system):
+def summary(reduced: Sequence[Reduced], system: str) -> str:
     """Return in one sentence how much denser this run's charge is at the same boost, or why that cannot be said."""
     runs = [one.run for one in reduced]
     shared = steps(runs)
@@ -104,7 +109,7 @@ def summary(reduced, system):
     )
 
 
-def held_sentences(runs):
+def held_sentences(runs: Sequence[Run]) -> list[str]:
     """Say what was the same in all runs at every shared step, and what was not, as far as the gauges tell."""
     shared = steps(runs)
     read = [name for name in HELD if all(run.has(name) for run in runs)]
@@ -116,14 +121,14 @@ def held_sentences(runs):
     return [f"{words}: {', '.join(QUANTITIES[name].plain_name for name in names)}." for words, names in told if names]
 
 
-def boost_text(run, row, system):
+def boost_text(run: Run, row: int, system: str) -> str:
     """Return the boost of one row with its ± in the units of *system*."""
     value, unsure = (float(array[row]) for array in as_read(run, "boost"))
     shown = (units.from_si(number, units.display("boost", system), "boost") for number in (value, 2 * unsure))
     return with_plus_or_minus(*shown)
 
 
-def result_head(name, system):
+def result_head(name: str, system: str) -> Head:
     """Return the head of a column of results."""
     unit = units.display(name, system)
     return Head(QUANTITIES[name].plain_name, "no unit" if unit == "-" else unit)
@@ -144,12 +149,13 @@ def _partner(first, row, other):
     return None
 
 
-def step_name(run, row):
+def load_step(run: Run, row: int) -> str:
+    """Return the condition and load of a reading, which a step of another run may share."""
     load = f"{100 * run['load'][row]:.0f}\u00a0%" if run["load"][row] > 0 else ""
     return f"{run.conditions[row] or 'load'} {load}".strip()
 
 
-def as_read(run, column):
+def as_read(run: Run, column: str) -> tuple[NDArray, NDArray]:
     """Return a column as its gauge shows it, and its standard uncertainty."""
     values = run[column]
     return values, uncertainty.standard(run.bench.instrument(column), values)

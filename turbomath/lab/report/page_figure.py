@@ -2,9 +2,10 @@
 
 from turbomath.paper.parts import Figure, Head, Table
 from turbomath.pictures import printed
+from turbomath.pictures.picture import Picture
 
 
-def page_figure(picture):
+def page_figure(picture: Picture) -> Figure:
     """Return a `Picture` ready for a page that prints."""
     heads = tuple(Head(head) for head in picture.heads)
     return Figure(picture.title, picture.alt, printed.svg(picture), Table(picture.title, heads, picture.rows))

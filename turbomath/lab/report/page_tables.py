@@ -4,10 +4,13 @@ import numpy as np
 
 from turbomath import uncertainty, units
 from turbomath.lab.reduction import shares
+from turbomath.lab.reduction.reduce import Reduced
+from turbomath.lab.reduction.shares import GAINS
 from turbomath.lab.report.comparison import boost_text, result_head
-from turbomath.lab.report.tables import GAINS, judged_rows, result_texts
+from turbomath.lab.report.tables import judged_rows, result_texts
 from turbomath.lab.run.channels import NUMBER_COLUMNS
 from turbomath.lab.run.instrument_words import accuracy_words, amount_words
+from turbomath.lab.run.readings import Run
 from turbomath.paper.parts import Head, Table
 from turbomath.table.errors import short
 from turbomath.table.quantities import QUANTITIES
@@ -50,13 +53,13 @@ MOST_COLUMNS = 6  # of a table of readings, beside the point, on a portrait page
 CELL_LENGTH = 60
 
 
-def headline_table(reduced, system):
+def headline_table(reduced: Reduced, system: str) -> Table:
     """Return the table of measured and theoretical charge gain and their difference, by load step."""
     rows = judged_rows(reduced)
     boost = [boost_text(reduced.run, row, system) for row in rows]
     agree = [reduced.agree[row] or "not known" for row in rows]
     columns = [
-        [step_name(reduced.run, row) for row in rows],
+        [reading_name(reduced.run, row) for row in rows],
         boost,
         *(result_texts(reduced, name, rows, system) for name in GAINS),
         agree,
@@ -74,7 +77,7 @@ def headline_table(reduced, system):
     )
 
 
-def result_tables(reduced, system):
+def result_tables(reduced: Reduced, system: str) -> list[Table]:
     """Return the tables of all other results, each narrow enough for a portrait page; empty columns are left out."""
     rows = judged_rows(reduced)
     tables = []
@@ -82,14 +85,14 @@ def result_tables(reduced, system):
         texts = {name: result_texts(reduced, name, rows, system) for name in names}
         known = [name for name in names if any(text != NO_VALUE for text in texts[name])]
         if known:
-            columns = [[step_name(reduced.run, row) for row in rows], *(texts[name] for name in known)]
+            columns = [[reading_name(reduced.run, row) for row in rows], *(texts[name] for name in known)]
             tables.append(
                 Table(caption, (Head("point"), *(result_head(name, system) for name in known)), _rows(columns))
             )
     return tables
 
 
-def share_table(reduced, row):
+def share_table(reduced: Reduced, row: int) -> Table | None:
     """Return what each gauge contributes to the ± of each gain in one row, or None if no ± is known."""
     found = {name: shares.shares(reduced[name], row) for name in GAINS}
     known = [name for name in GAINS if found[name]]
@@ -102,24 +105,28 @@ def share_table(reduced, row):
     ]
     heads = (Head("from"), *(Head(f"of the ± of the {QUANTITIES[name].plain_name}", "% of variance") for name in known))
     return (
-        Table(f"Where the ± comes from, at point {step_name(reduced.run, row)}", heads, tuple(rows)) if rows else None
+        Table(f"Where the ± comes from, at point {reading_name(reduced.run, row)}", heads, tuple(rows))
+        if rows
+        else None
     )
 
 
-def share_lines(reduced):
+def share_lines(reduced: Reduced) -> Table | None:
     """Return for each row, in words, the two gauges that make most of the ± of the difference."""
     found = {row: shares.shares(reduced["charge_gain_difference"], row) for row in judged_rows(reduced)}
-    rows = tuple((step_name(reduced.run, row), shares.share_words(shared)) for row, shared in found.items() if shared)
+    rows = tuple(
+        (reading_name(reduced.run, row), shares.share_words(shared)) for row, shared in found.items() if shared
+    )
     heads = (Head("point"), Head("most of the ± of the difference, in % of variance"))
     return Table("What to improve first", heads, rows, style="words") if rows else None
 
 
-def reading_tables(run):
+def reading_tables(run: Run) -> list[Table]:
     """Return every cell as it was written, in tables narrow enough for a portrait page."""
     columns = [name for name in (*run.columns, *run.unknown_columns) if name not in ("point", "condition")]
     numbers = [name for name in columns if name in NUMBER_COLUMNS]
     words = [name for name in columns if name not in NUMBER_COLUMNS]
-    names = [step_name(run, row) for row in range(len(run))]
+    names = [reading_name(run, row) for row in range(len(run))]
     tables = []
     for group, style in ((numbers, "numbers"), (words, "free")):
         for part in (group[at : at + MOST_COLUMNS] for at in range(0, len(group), MOST_COLUMNS)):
@@ -129,7 +136,7 @@ def reading_tables(run):
     return tables
 
 
-def instrument_table(run, system):
+def instrument_table(run: Run, system: str) -> Table:
     """Return the instrument of each column, the widest tolerance over its readings, and when it was calibrated."""
     names = [name for name in run.columns if name in NUMBER_COLUMNS]
     assumed = run.bench.assumed_instruments(names)
@@ -155,7 +162,7 @@ def instrument_table(run, system):
     )
 
 
-def step_name(run, row):
+def reading_name(run: Run, row: int) -> str:
     """Return a reading's point with its condition and load, as the head of its row."""
     load = run.cells["load"][row].strip() if run.has("load") and run["load"][row] > 0 else ""
     parts = [run.conditions[row], f"{load}\u00a0{run.units['load']}" if load else ""]

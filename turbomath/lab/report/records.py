@@ -3,9 +3,11 @@
 import csv
 import hashlib
 import io
+from collections.abc import Iterable, Mapping
 from datetime import date
 from itertools import islice
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 
@@ -13,7 +15,7 @@ from turbomath.disk import files
 from turbomath.disk.journal import Journal
 from turbomath.lab.entry.entry_journal import FILE as ENTRIES
 from turbomath.lab.run.channels import NUMBER_COLUMNS
-from turbomath.lab.run.readings import read_run
+from turbomath.lab.run.readings import Run, read_run
 from turbomath.table.errors import RefusedFileError, TurbomathError, short
 from turbomath.table.formulas import choice
 
@@ -23,7 +25,7 @@ MOST_RUNS, DEEPEST, LONGEST = 500, 5, 300
 SHOWN = 16  # figures of a checksum that tell two files apart
 
 
-def checksums(run):
+def checksums(run: Run) -> str:
     """Return in words the files of a run and the first figures of their SHA-256, those that are there."""
     found = []
     for name in ("bench.toml", run.file, ENTRIES):
@@ -33,7 +35,7 @@ def checksums(run):
     return ", ".join(found) or "no file"
 
 
-def note_instrument(folder, instrument, note):
+def note_instrument(folder: Path | str, instrument: str, note: str) -> tuple[list[str], list[str], tuple[Path, Path]]:
     """Write down that an instrument was out of tolerance, with every run below *folder* in which it was read.
 
     Parameters
@@ -72,7 +74,7 @@ def note_instrument(folder, instrument, note):
     return [run["run"] for run in touched], unread, (folder / NOTES, folder / NOTES_CSV)
 
 
-def notes_csv(records):
+def notes_csv(records: Iterable[Mapping[str, Any]]) -> str:
     """Return all notes as text for a spreadsheet, a row for each run that one touched."""
     out = io.StringIO(newline="")
     writer = csv.writer(out, lineterminator="\r\n")

@@ -1,65 +1,41 @@
 """What a report says in words; the terminal and the page say the same."""
 
+from collections.abc import Iterable, Mapping, Sequence
+
 import numpy as np
 
 from turbomath import units
 from turbomath.lab.checks import limits
-from turbomath.lab.checks.flags import LEVELS
+from turbomath.lab.checks.flags import LEVELS, Flag
+from turbomath.lab.reduction.reduce import Reduced
+from turbomath.lab.reduction.shares import GAINS
 from turbomath.lab.reduction.stations import CHANNELS
 from turbomath.lab.report import tables
+from turbomath.lab.run.readings import Run
+from turbomath.table import prose
 from turbomath.table.errors import short
 from turbomath.table.quantities import QUANTITIES
+from turbomath.uncertainty import Estimate
 
-CONVENTION = (
-    "Each ± has coverage factor 2: a tolerance is a rectangular half-width, u = a/√3. Measured and theoretical come "
-    "from the same gauges, so the difference has its own ±; they agree when the difference is no greater than that. "
-    "An instrument's error is one and the same at all points of a run."
-)
-WORN_COMPRESSOR = (
-    "Take care with the aftercooling density gain: a worn compressor makes hotter air, which leaves the aftercooler "
-    "more to cool, so this number gets bigger while the engine gets less air. Judge by the charge gain."
-)
-AIR_WORDS = {
-    "perfect": "a perfect gas",
-    "ideal": "an ideal gas",
-    "real": "real dry air",
-    "moist": "real air with its humidity",
-    "coolprop": "real dry air, by CoolProp",
-}
-CORRECTED_POWER = (
-    "Corrected power is what the engine would give on the day of ISO 1585 (99 kPa dry, 25 °C). It is worked out at "
-    "full load only, and only within the standard's own limits: 10 to 40 °C, 80 to 110 kPa dry, a factor of 0.9 to "
-    "1.1. An engine whose controls measure its own air corrects itself; for such an engine leave this number alone."
-)
-NO_SECOND_WAY = (
-    "The ± could not be worked out a second way: a gauge is so coarse at some point that its own error gives states "
-    "of the air that cannot be. Take the ± there as a rough one."
-)
-OWN_LIMITS = (
-    "A thermometer in a moving stream reads close to the temperature of the air brought to rest, while a tap in the "
-    "wall reads the pressure of the moving air: at 60 m/s the two are 1.8 K apart, and no correction is made.",
-    "Heat from the turbine side warms the air in the compressor. At light load this makes the compressor look worse "
-    "than it is.",
-    "Boost rises and falls with every cylinder; the gauge shows some middle of it.",
-    "Unless the air flow was measured, it rests on the volumetric efficiency stated in bench.toml: one per cent of "
-    "error there is one per cent of air flow, of heat and of power.",
-    "The conductance (UA) takes the aftercooler for a crossflow core with both sides unmixed, and the excess air takes "
-    "diesel fuel to have 1.8 hydrogen atoms for each carbon atom; both are the usual case (common practice).",
-    "The error of an instrument is common to all points. Differences between points are better known than the points.",
-    "Where boost is small, a small error of a gauge is a large part of the temperature rise and of the pressure "
-    "ratio: the report then says that it cannot tell, and gives no number to trust.",
-    "The numbers say how dense the charge is. They do not say why, and they do not say that the engine is sound.",
-)
+_WORDS = prose.read(__file__, "sentences.toml")
+CONVENTION = _WORDS.text("convention")
+WORN_COMPRESSOR = _WORDS.text("worn_compressor")
+CORRECTED_POWER = _WORDS.text("corrected_power")
+NO_SECOND_WAY = _WORDS.text("no_second_way")
+OWN_LIMITS = _WORDS.texts("own_limits")
+_AIR = _WORDS.table("air")
+AIR_WORDS = {name: _AIR.text(name) for name in _AIR.names()}
+_WORDS.finished()
 
 
-def limit_sentences(found, run):
+def limit_sentences(found: Sequence[Flag], run: Run) -> tuple[list[str], list[str], str]:
     """Return (the limits that were passed, those without a reading), or that none was passed or stated."""
     passed = passed_limits(found)
     unread = [as_sentence(flag) for flag in found if flag.level == "note" and flag.check == limits.CHECK]
     return passed, unread, "" if passed else _no_limit_passed(run)
 
 
-def passed_limits(found):
+def passed_limits(found: Iterable[Flag]) -> list[str]:
     """Return a sentence for each limit that was passed."""
     return [f"point {short(flag.point)}: {as_sentence(flag)}" for flag in found if flag.level == "limit"]
 
@@ -70,12 +46,12 @@ def _no_limit_passed(run):
     return "No stated limit was passed."
 
 
-def findings(found):
+def findings(found: Iterable[Flag]) -> tuple[tuple[str, tuple[tuple[str, str], ...], str], ...]:
     """Return what the checks found beside the limits, the worst first: (level, ((point, reason), ...), what to do).
 
     Findings of one check with one remedy are told together.
     """
-    groups = {}
+    groups: dict[tuple, list[tuple[str, str]]] = {}
     for flag in sorted(found, key=lambda flag: LEVELS.index(flag.level)):
         if flag.level != "limit" and flag.check != limits.CHECK:
             key = flag.level, flag.check, flag.column, flag.action, flag.fits_unit
@@ -86,27 +62,12 @@ def findings(found):
     )
 
 
-def as_sentence(flag):
+def as_sentence(flag: Flag) -> str:
     """Return what a flag of a limit found and what to do about it."""
     return f"{flag.reason.rstrip('.')}. {flag.action}".strip()
 
 
-def agreement_sentence(reduced):
-    """Return one sentence: at how many points measured and theoretical gain agree."""
-    judged = [answer for answer in reduced.agree if answer]
-    if not judged:
-        return "Measured and theoretical gain cannot be compared: see below for what is missing."
-    apart = [short(point) for point, answer in zip(reduced.run.points, reduced.agree, strict=True) if answer == "no"]
-    if not apart:
-        points = "the one point" if len(judged) == 1 else f"all {len(judged)} points"
-        return f"Measured and theoretical charge gain agree at {points}, as far as these gauges tell."
-    return (
-        f"Measured and theoretical charge gain agree at {len(judged) - len(apart)} of {len(judged)} points; they "
-        f"differ by more than their own ± at point {', '.join(apart)}."
-    )
-
-
-def cannot_judge_sentence(reduced):
+def cannot_judge_sentence(reduced: Reduced) -> str:
     """Say where the gauges are too coarse to judge the compressor or the aftercooler, or return ""."""
     found = []
     for name, width in tables.CANNOT_JUDGE.items():
@@ -117,7 +78,7 @@ def cannot_judge_sentence(reduced):
     return f"These gauges cannot tell: {'; '.join(found)}. reduced.csv has the bare numbers." if found else ""
 
 
-def water_sentence(reduced, system):
+def water_sentence(reduced: Reduced, system: str) -> str:
     """Say what the weather does: the highest dew point at boost pressure, and how much water forms; "" if not known."""
     dew, water = reduced["dew_point"], reduced["condensate_flow"]
     if not np.isfinite(dew.value).any():
@@ -142,13 +103,13 @@ def _amount(reduced, name, row, system):
     return f"{tables.result_texts(reduced, name, [row], system)[0]} {units.display(name, system)}"
 
 
-def methods_sentence(linear, sobol):
+def methods_sentence(linear: Mapping[str, Estimate] | Reduced, sobol: Mapping[str, Estimate] | Reduced) -> str:
     """Say whether the ± of a run hold when worked out a second way.
 
     *linear* and *sobol* are the run reduced with each method of `uncertainty.propagate`. They agree if
     both ends of the interval lie within half a unit of the first figure of the uncertainty (JCGM 101, section 8).
     """
-    apart = [QUANTITIES[name].plain_name for name in tables.GAINS if not _methods_agree(linear[name], sobol[name])]
+    apart = [QUANTITIES[name].plain_name for name in GAINS if not _methods_agree(linear[name], sobol[name])]
     way = "a second way, with 4,096 points of the joint distribution of all gauges (JCGM 101)"
     if not apart:
         return f"The ± of the three gains were worked out {way}; they are the same to the figure that counts."
@@ -167,7 +128,7 @@ def _methods_agree(linear, sobol):
         return not np.any(np.maximum(*apart) > tolerance)
 
 
-def origin_lines(reduced):
+def origin_lines(reduced: Reduced) -> list[str]:
     """Return, in words, which reading or assumption stands behind each station, and which instruments are assumed."""
     lines = []
     for quantity, used in reduced.sources.items():
@@ -181,12 +142,12 @@ def origin_lines(reduced):
     return lines
 
 
-def missing_lines(reduced):
+def missing_lines(reduced: Reduced) -> list[str]:
     """Return each result that no row allows, with the reason."""
     return [f"{QUANTITIES[name].plain_name}: {reason}" for name, reason in reduced.missing.items()]
 
 
-def unknown_columns_sentence(run):
+def unknown_columns_sentence(run: Run) -> str:
     """Name the columns that the kit does not know, or return ""."""
     names = ", ".join(f"'{short(name)}'" for name in run.unknown_columns)
     return f"Columns kept but used for nothing, as the kit does not know them: {names}." if names else ""

@@ -1,1 +1,5 @@
 """A run folder read: bench, readings, units of each column."""
+
+from turbomath.table.doors import door_of_room
+
+__getattr__, __dir__ = door_of_room(__name__, __path__[0])

@@ -5,11 +5,14 @@ Every reader takes (value, place): what tomllib read, and where it stands, to re
 
 import math
 import re
+from collections.abc import Callable, Collection, Iterable
 from dataclasses import dataclass
 from datetime import date
 from difflib import get_close_matches
+from typing import Any
 
 from turbomath import units
+from turbomath.disk.plain_files import Place
 from turbomath.table.errors import OutOfRangeError, UnitError
 from turbomath.table.quantities import KINDS, QUANTITIES, possible
 
@@ -30,21 +33,21 @@ class Stated:
     tolerance: float = 0.0
 
 
-def words(value, place):
+def words(value: object, place: Place) -> str:
     """Return free text."""
     if not isinstance(value, str):
         raise place.refusal(written(value), "text in quotes", CORRECT)
     return value
 
 
-def yes_or_no(value, place):
+def yes_or_no(value: object, place: Place) -> bool:
     """Return True or False."""
     if not isinstance(value, bool):
         raise place.refusal(written(value), "true or false, without quotes", CORRECT)
     return value
 
 
-def day(value, place):
+def day(value: object, place: Place) -> str:
     """Return a date as text, year first."""
     try:
         return date.fromisoformat(str(value)).isoformat()
@@ -52,14 +55,14 @@ def day(value, place):
         raise place.refusal(written(value), "a date such as 2026-03-12", CORRECT) from None
 
 
-def count(value, place):
+def count(value: object, place: Place) -> int:
     """Return a whole number from 1 to 100."""
     if not isinstance(value, int) or isinstance(value, bool) or not 1 <= value <= 100:
         raise place.refusal(written(value), "a whole number from 1 to 100, without quotes", CORRECT)
     return value
 
 
-def one_of(*options):
+def one_of(*options: Any) -> Callable[[Any, Place], Any]:
     """Return a reader that takes one of *options* only."""
 
     def read(value, place):
@@ -71,14 +74,14 @@ def one_of(*options):
     return read
 
 
-def nearest(word, options):
+def nearest(word: object, options: Iterable[object]) -> str:
     """Return "; the nearest is '...'" for the option spelled most like *word*, or "" if none is close."""
     spelled = {str(option).lower(): option for option in options}
     close = get_close_matches(str(word).lower(), spelled, 1, 0.6)
     return f"; the nearest is '{spelled[close[0]]}'" if close else ""
 
 
-def closed(table, keys, place):
+def closed(table: object, keys: Collection[str], place: Place) -> None:
     """Refuse a table that is none, or that holds a key that is not one of *keys*."""
     if not isinstance(table, dict):
         raise place.refusal(written(table), f"a table, written {place.column} above its keys", CORRECT)
@@ -88,12 +91,12 @@ def closed(table, keys, place):
             raise place.refusal(key, f"{listed}{nearest(key, keys)}", CORRECT)
 
 
-def written(value):
+def written(value: object) -> str:
     """Return a value as bench.toml would show it."""
     return str(value).lower() if isinstance(value, bool) else str(value)
 
 
-def amount(quantity):
+def amount(quantity: str) -> Callable[[Any, Place], float]:
     """Return a reader of one amount of *quantity*, without ±."""
 
     def read(value, place):
@@ -105,7 +108,7 @@ def amount(quantity):
     return read
 
 
-def stated(quantity):
+def stated(quantity: str) -> Callable[[Any, Place], Stated]:
     """Return a reader of an amount of *quantity* that may carry its own ±."""
 
     def read(value, place):
@@ -121,7 +124,9 @@ def stated(quantity):
     return read
 
 
-def limit(quantity, convert=None):
+def limit(
+    quantity: str, convert: Callable[[float, str, str, Place], float] | None = None
+) -> Callable[[Any, Place], tuple[float, float]]:
     """Return a reader of a limit on *quantity*: (low, high) in SI, infinite where it is open.
 
     A limit in a gauge unit stays gauge, as `says_gauge` tells. *convert* stands in for `in_si`.
@@ -153,20 +158,25 @@ def _ends(text, place):
     return [(middle - width, unit), (middle + width, unit)]
 
 
-def says_gauge(text, quantity):
+def says_gauge(text: str, quantity: str) -> bool:
     """Return whether a limit on a pressure that may be gauge or absolute is written in a gauge unit."""
-    unit = _NUMBER_AND_UNIT.fullmatch(re.split(r"±|\+/-|\.\.", text)[-1].strip())[2]
-    return unit_is_gauge(unit, quantity)
+    return unit_is_gauge(_parted(re.split(r"±|\+/-|\.\.", text)[-1])[1], quantity)
 
 
-def unit_is_gauge(unit, quantity):
+def _parted(text: str) -> tuple[str | None, str]:
+    """Return the number, None where there is none, and what follows it."""
+    found = _NUMBER_AND_UNIT.fullmatch(text.strip())
+    return (found[1], found[2]) if found else (None, text.strip())
+
+
+def unit_is_gauge(unit: str, quantity: str) -> bool:
     """Return whether a reading of 0 in *unit* stands for the barometer; refuse a unit that does not say."""
     return QUANTITIES[quantity].kind == "pressure" and units.to_si(0.0, unit, quantity, barometer=1e5) > 0
 
 
-def split(text, mark, place, expected):
+def split(text: str, mark: re.Pattern[str], place: Place, expected: str) -> list[tuple[float | None, str]]:
     """Return the (number or None, unit) on each side of *mark*; a unit on one side serves both."""
-    parts = [_NUMBER_AND_UNIT.fullmatch(part.strip()).groups() for part in mark.split(text)]
+    parts = [_parted(part) for part in mark.split(text)]
     named = {unit for _, unit in parts if unit}
     if len(parts) > 2 or len(named) > 1:
         raise place.refusal(text, expected, CORRECT)
@@ -174,7 +184,7 @@ def split(text, mark, place, expected):
     return [(None if number is None else _number(number, place), unit) for number, _ in parts]
 
 
-def in_si(number, unit, quantity, place):
+def in_si(number: float, unit: str, quantity: str, place: Place) -> float:
     """Return one number in SI; a gauge pressure stays gauge."""
     if not unit and KINDS[QUANTITIES[quantity].kind].unit == "-":
         return number
@@ -186,7 +196,7 @@ def in_si(number, unit, quantity, place):
         raise place.refusal(unit or written(number), error.expected, f"{error.action} {CORRECT}") from None
 
 
-def as_shown(number, unit, quantity, place):
+def as_shown(number: float, unit: str, quantity: str, place: Place) -> float:
     """Return one number in SI as the instrument shows it: a pressure need not say gauge or absolute."""
     if QUANTITIES[quantity].kind == "pressure":
         try:
@@ -196,7 +206,7 @@ def as_shown(number, unit, quantity, place):
     return in_si(number, unit, quantity, place)
 
 
-def step(text, quantity, place):
+def step(text: str, quantity: str, place: Place) -> float:
     """Return an amount above 0 by which readings of *quantity* may differ; of a temperature, a difference."""
     (number, unit), *more = split(text, _PLUS_OR_MINUS, place, _form(quantity))
     if more or number is None or number <= 0:

@@ -6,16 +6,20 @@ error, since a report can say what it lacks; `Bench.stated` tells what was writt
 
 import dataclasses
 import functools
+from collections.abc import Iterable
 from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
 
 from turbomath.disk.plain_files import Place, toml
 from turbomath.lab.run import amounts, rated
 from turbomath.lab.run.amounts import Stated
 from turbomath.lab.run.cells import plain_text
-from turbomath.lab.run.channels import NUMBER_COLUMNS
+from turbomath.lab.run.channels import AFTERCOOLERS, NUMBER_COLUMNS
 from turbomath.lab.run.instruments import instrument, says_accuracy, usual_instrument
 from turbomath.lab.run.rated import Rated, check_rated
 from turbomath.physics import atmosphere
+from turbomath.table.kinds_of_value import Values
 from turbomath.uncertainty import Instrument
 
 MOST_BYTES = 100_000
@@ -91,7 +95,7 @@ class Bench:
     gauge_limits: frozenset[str] = frozenset()
     stated: frozenset[str] = frozenset()
 
-    def instrument(self, column):
+    def instrument(self, column: str) -> Instrument:
         """Return the instrument of a column; what bench.toml leaves out is as a shop usually has it."""
         found = self.instruments.get(column, Instrument())
         if says_accuracy(found):
@@ -99,12 +103,12 @@ class Bench:
         said = {entry.name: getattr(found, entry.name) for entry in dataclasses.fields(found)}
         return dataclasses.replace(usual_instrument(column), **{name: value for name, value in said.items() if value})
 
-    def assumed_instruments(self, columns):
+    def assumed_instruments(self, columns: Iterable[str]) -> tuple[str, ...]:
         """Return those of *columns* whose accuracy bench.toml does not state, so that a report can say so."""
         numbers = (column for column in columns if column in NUMBER_COLUMNS)
         return tuple(column for column in numbers if not says_accuracy(self.instruments.get(column, Instrument())))
 
-    def station_pressure(self, barometer):
+    def station_pressure(self, barometer: Values) -> Any:
         """Return station pressure [Pa] from barometer readings [Pa], by the kind of barometer the site has."""
         if self.site.barometer == "station":
             return barometer
@@ -133,7 +137,7 @@ _TABLES = {
             "displacement": amounts.amount("displacement"),
             "cylinders": amounts.count,
             "strokes": amounts.one_of(2, 4),
-            "aftercooler": amounts.one_of("none", "jacket-water", "air-to-air", "separate-circuit"),
+            "aftercooler": amounts.one_of(*AFTERCOOLERS),
             "egr": amounts.yes_or_no,
             "volumetric_efficiency": amounts.stated("volumetric_efficiency"),
             "compression_ratio": amounts.amount("compression_ratio"),
@@ -149,7 +153,7 @@ _LIMITS = {key: amounts.limit(column) for key, column in LIMITED_COLUMNS.items()
 _INSTRUMENTS = {column: functools.partial(instrument, column) for column in NUMBER_COLUMNS}
 
 
-def read_bench(path):
+def read_bench(path: Path | str) -> Bench:
     """Return the `Bench` of a bench.toml, or refuse it with the key and the nearest known spelling."""
     place = Place(str(path))
     content = toml(plain_text(path, MOST_BYTES), place, 'displacement = "12.0 L"')

@@ -34,7 +34,6 @@ _DESIGN = {
 _DESIGN["air-to-air"] = _DESIGN["separate-circuit"] = (
     _DESIGN["jacket-water"].replace("0.75", "0.80").replace("0.8 psi", "1.5 psi")
 )
-AFTERCOOLERS = ("none", "jacket-water", "air-to-air", "separate-circuit")
 
 _BENCH = """\
 # What does not change during the run. Take the # away from a line and put your own value in it.
@@ -61,6 +60,13 @@ egr = false                 # true if exhaust gas is mixed in before the manifol
 
 [design]                    # what the maker or you expect: the theoretical side needs all of these
 {design}
+[rated]                     # the maker's sheet, for its rated point and no other: what the boost should be
+# boost = "24 psi ± 1 psi"
+# engine_speed = "1800 rpm"
+# fuel_flow = "131 lb/h"                   # or power = "290 kW"
+# barometer = "29.6 inHg"                  # of that sheet; without them the standard day, 100 kPa and 25 °C
+# ambient_temperature = "77 °F"
+
 # Instruments. Without an entry the usual shop instrument is assumed, and the report says so.
 {instruments}
 [limits]                    # from the maker's manual; a limit passed is shown before any result
@@ -73,7 +79,7 @@ egr = false                 # true if exhaust gas is mixed in before the manifol
 """
 
 
-def new_run(folder, aftercooler="air-to-air"):
+def new_run(folder: Path | str, aftercooler: str = "air-to-air") -> list[Path]:
     """Write a new bench.toml and readings.csv into *folder* and return their paths; never over existing ones."""
     folder = Path(folder)
     texts = {"bench.toml": bench_text(aftercooler), "readings.csv": head(aftercooler)}
@@ -87,18 +93,18 @@ def new_run(folder, aftercooler="air-to-air"):
     return [folder / name for name in texts]
 
 
-def bench_text(aftercooler):
+def bench_text(aftercooler: str) -> str:
     """Return the text of a bench.toml to fill in for an engine with this aftercooler."""
     instruments = "".join(_instrument(name) for name in columns(aftercooler))
     return _BENCH.format(aftercooler=aftercooler, design=_DESIGN[aftercooler], instruments=instruments)
 
 
-def columns(aftercooler):
+def columns(aftercooler: str) -> tuple[str, ...]:
     """Return the number columns of a readings sheet for an engine with this aftercooler."""
     return tuple(name for name in SHEET if aftercooler != "none" or name not in AFTERCOOLER_COLUMNS)
 
 
-def head(aftercooler):
+def head(aftercooler: str) -> str:
     """Return the header row of readings.csv, in US shop units: change the unit in the bracket if yours differ."""
     numbers = (f"{name.replace('_', ' ')} [{units.display(name, 'us')}]" for name in columns(aftercooler))
     return ",".join(["point", "condition", *numbers, "reader", "remark"]) + "\n"

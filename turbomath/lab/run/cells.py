@@ -3,6 +3,7 @@
 import csv
 import io
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -23,7 +24,7 @@ class Sheet:
     rows: tuple[tuple[int, tuple[str, ...]], ...]
 
 
-def plain_text(path, most_bytes):
+def plain_text(path: Path | str, most_bytes: int) -> str:
     """Return the text of a file: UTF-8 with or without a byte-order mark, or else cp1252."""
     place, path = Place(str(path)), Path(path)
     if not path.is_file():
@@ -41,14 +42,14 @@ def plain_text(path, most_bytes):
     return decoded(raw, place)
 
 
-def read_sheet(path):
+def read_sheet(path: Path | str) -> Sheet:
     """Return the `Sheet` of a CSV file; its separator is the one mark that stands between the names of its header."""
     text, place = plain_text(path, MOST_BYTES), Place(str(path))
     separator = _separator(text, place)
     return table(_records(text, separator, place), separator, place)
 
 
-def table(records, separator, place):
+def table(records: Sequence[tuple[int, list[str]]], separator: str, place: Place) -> Sheet:
     """Return the `Sheet` of (spreadsheet row, cells) of every row that is not blank, the header first."""
     if not records:
         raise place.refusal("an empty file", "a header row and one row for each reading", SAVE_AS_CSV)

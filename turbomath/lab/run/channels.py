@@ -6,6 +6,8 @@ not say what is fitted, and a report then says that they are assumed.
 
 TEXT_COLUMNS = ("point", "condition", "time", "pass", "reader", "remark")
 
+AFTERCOOLERS = ("none", "jacket-water", "air-to-air", "separate-circuit")
+
 CONDITIONS = ("zero", "low idle", "high idle", "no load", "load", "cool down", "zero after")
 
 _THERMOCOUPLE = {"kind": "thermocouple", "type": "K", "class": "standard", "resolution": "1 °F"}

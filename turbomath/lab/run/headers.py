@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from difflib import SequenceMatcher
 
 from turbomath import units
+from turbomath.lab.run.cells import Sheet
 from turbomath.lab.run.channels import NUMBER_COLUMNS, TEXT_COLUMNS
 from turbomath.table.errors import UnitError
 from turbomath.table.quantities import QUANTITIES
@@ -32,12 +33,12 @@ class Column:
     gauge: bool = False
 
     @property
-    def holds_numbers(self):
+    def holds_numbers(self) -> bool:
         """Whether its cells are readings of a quantity."""
         return self.name in NUMBER_COLUMNS
 
 
-def columns(sheet):
+def columns(sheet: Sheet) -> tuple[list[Column], list[int]]:
     """Return (columns, spreadsheet rows) of a sheet; a second header row that holds the units is taken up."""
     texts = zip(*(cells for _, cells in sheet.rows), strict=True) if sheet.rows else [()] * len(sheet.header)
     found = [_column(header.strip(), cells, sheet.place) for header, cells in zip(sheet.header, texts, strict=True)]
@@ -49,12 +50,12 @@ def columns(sheet):
     return [_with_sound_unit(column, place) for column in found], rows
 
 
-def is_missing(cell):
+def is_missing(cell: str) -> bool:
     """Return whether a cell says that there is no reading."""
     return cell.strip().lower() in _MISSING
 
 
-def known_name(words):
+def known_name(words: str) -> str:
     """Return the kit's spelling of a name: small letters and underscores."""
     return "_".join(words.replace("_", " ").lower().split())
 
@@ -150,7 +151,7 @@ def _with_sound_unit(column, place):
     return replace(column, gauge=QUANTITIES[column.name].kind == "pressure" and zero > 0)
 
 
-def is_volume_flow(unit):
+def is_volume_flow(unit: str) -> bool:
     """Return whether a unit is one of volume flow, as of fuel in L/h."""
     try:
         return units.family(unit) == "volume flow"

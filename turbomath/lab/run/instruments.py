@@ -3,6 +3,7 @@
 import functools
 import math
 import re
+from typing import Any
 
 from turbomath.disk.plain_files import Place
 from turbomath.lab.run import amounts
@@ -16,26 +17,26 @@ _SHARE = re.compile(r"(.*%)\s*of\s+(span|reading)\s*")
 _STEP_FORMS = "a step such as '0.5 psi', or by range such as ['..30 psi: 0.5 psi', '30..100 psi: 1 psi']"
 
 
-def instrument(column, table, place):
+def instrument(column: str, table: Any, place: Place) -> Instrument:
     """Return the `Instrument` that *table* states for *column*, or refuse what cannot be."""
     amounts.closed(table, _READERS, place)
-    found = {
+    stated = {
         key: _READERS[key](value, column, place.at(column=f"{place.column} {key}")) for key, value in table.items()
     }
-    thermocouple = _thermocouple(found.pop("type", None), found.pop("class", None), place)
-    found = Instrument(thermocouple=thermocouple, **found)
+    thermocouple = _thermocouple(stated.pop("type", None), stated.pop("class", None), place)
+    found = Instrument(thermocouple=thermocouple, **stated)
     _check(found, column, place)
     return found
 
 
 @functools.cache
-def usual_instrument(column):
+def usual_instrument(column: str) -> Instrument:
     """Return the instrument that a shop usually has on *column*."""
     place = Place("usual instruments", column=f"[instruments.{column}]")
     return instrument(column, USUAL_INSTRUMENTS[column], place)
 
 
-def says_accuracy(found):
+def says_accuracy(found: Instrument) -> bool:
     """Return whether an instrument's accuracy is stated, in whichever way."""
     return any(way is not None for way in (found.grade, found.accuracy, found.thermocouple))
 

@@ -11,6 +11,7 @@ from difflib import get_close_matches
 from pathlib import Path
 
 import numpy as np
+from numpy.typing import NDArray
 
 from turbomath import units
 from turbomath.disk import files
@@ -18,16 +19,18 @@ from turbomath.disk.plain_files import Place
 from turbomath.lab.run import headers
 from turbomath.lab.run.amounts import nearest
 from turbomath.lab.run.bench import Bench, read_bench
-from turbomath.lab.run.cell_figures import decimal_mark, figures
 from turbomath.lab.run.cells import MOST_ROWS, read_sheet
 from turbomath.lab.run.channels import CONDITIONS, NUMBER_COLUMNS, TEXT_COLUMNS
+from turbomath.lab.run.numbers import decimal_mark, figures
 from turbomath.lab.run.workbook import read_workbook
-from turbomath.table.errors import RefusedFileError
+from turbomath.paper.records import Sheet
+from turbomath.table.errors import RefusedFileError, short
 from turbomath.table.quantities import KINDS, QUANTITIES
+from turbomath.table.records import Record, unknown
 
 
-@dataclass(frozen=True, eq=False)
-class Run:
+@dataclass(frozen=True, eq=False, repr=False)
+class Run(Record):
     """One run: `run[column]` is an array in SI, one element a reading; `run.has(column)` tells if it was there.
 
     Attributes
@@ -43,6 +46,8 @@ class Run:
     gauge_columns : columns read as gauge pressure and made absolute with `station_pressure` [Pa].
     without_barometer : (row, column) of gauge readings that stay `nan`, as their row has no barometer.
     """
+
+    HEADLINE = ("load", "boost", "manifold_temperature")
 
     name: str
     folder: Path
@@ -63,21 +68,43 @@ class Run:
     without_barometer: tuple[tuple[int, str], ...]
     values: dict[str, np.ndarray]
 
-    def __len__(self):
+    def __len__(self) -> int:
         return len(self.rows)
 
-    def __getitem__(self, column):
+    def __getitem__(self, column: str) -> NDArray:
         """Return a column's readings in SI, `nan` where missing or pegged; all `nan` if there is no such column."""
         if column not in NUMBER_COLUMNS:
-            raise KeyError(f"{column!r} is not a column of numbers{nearest(column, NUMBER_COLUMNS)}")
+            raise unknown(column, NUMBER_COLUMNS, "column of numbers")
         return self.values.get(column, np.full(len(self), np.nan))
 
-    def has(self, column):
+    def has(self, column: str) -> bool:
         """Return whether the sheet has this column, of numbers or of text."""
         return column in self.columns
 
+    def sheet(self) -> Sheet:
+        """Return the readings laid out to be shown: the columns that the kit knows, pressures absolute."""
+        told = [name for name in ("time", "pass", "reader", "remark") if name in self.columns]
+        return Sheet(
+            f"Run '{short(self.name)}'",
+            {name: self.values[name] for name in self.columns if name in self.values},
+            before={"point": self.points, "condition": self.conditions},
+            after={name: self.cells[name] for name in told},
+            system=self.bench.run.units,
+        )
 
-def read_run(folder):
+
+def as_run(run: Run | Path | str) -> Run:
+    """Return the `Run` that *run* is, or the one in that folder, or the shipped run of that name.
+
+    Raises
+    ------
+    RefusedFileError
+        If it is none of them, or the folder cannot be read as a run.
+    """
+    return run if isinstance(run, Run) else read_run(run)
+
+
+def read_run(folder: Path | str) -> Run:
     """Return the `Run` in a folder, or the shipped run of that name.
 
     Raises
@@ -111,16 +138,18 @@ def read_run(folder):
     )
 
 
-def run_folder(folder):
+def run_folder(folder: Path | str) -> Path:
     """Return the path of a run: a folder, or else the shipped run of that name."""
-    if os.path.isdir(folder):
+    names, is_path = files.shipped_runs(), isinstance(folder, str | os.PathLike)
+    if is_path and os.path.isdir(folder):
         return Path(folder)
-    names = files.shipped_runs()
-    if str(folder) in names:
+    if is_path and str(folder) in names:
         return files.shipped("data") / str(folder)
     expected = f"a run folder, or a shipped run ({', '.join(names) or 'none here'})"
     near = get_close_matches(str(folder), names, 1)
     action = f"The nearest shipped run is '{near[0]}'." if near else "Check the name of the folder."
+    if not is_path:
+        raise RefusedFileError("the run", folder, expected, "Give one of them.")
     raise RefusedFileError(folder, "no such folder", expected, action)
 
 

@@ -10,12 +10,13 @@ import io
 import warnings
 import zipfile
 import zlib
+from collections.abc import Collection, Sequence
 from pathlib import Path
 
 import numpy as np
 
 from turbomath.disk.plain_files import Place
-from turbomath.lab.run.cells import MOST_ROWS, table
+from turbomath.lab.run.cells import MOST_ROWS, Sheet, table
 from turbomath.table.errors import RefusedFileError
 
 MOST_BYTES = 5_000_000
@@ -29,7 +30,7 @@ _FORBIDDEN = {"vbaproject.bin": "macros", "externallinks/": "links to other file
 _BROKEN = (zipfile.BadZipFile, zlib.error, OSError, NotImplementedError, RuntimeError, EOFError)
 
 
-def read_workbook(path):
+def read_workbook(path: Path | str) -> Sheet:
     """Return the `Sheet` of a workbook: its only sheet, or the one named "readings".
 
     A number comes as its shortest text, a time as hours and minutes, and a cell shown in per cent as a per cent.
@@ -46,7 +47,7 @@ def read_workbook(path):
         return table(_records(path, place), ",", place)
 
 
-def workbook(rows, title, text_columns=()):
+def workbook(rows: Sequence[Sequence[str]], title: str, text_columns: Collection[str] = ()) -> bytes:
     """Return the bytes of a workbook with one sheet: *rows* of texts, the head first.
 
     Below the head a text is written as a number, but for the columns of these names; none is ever a formula.

@@ -1,11 +1,16 @@
 """The trend of one engine from term to term: the same load step on several dates, and what moved more than its ±."""
 
+from collections.abc import Sequence
+from pathlib import Path
+
 import numpy as np
 
 from turbomath import units
+from turbomath.lab.reduction.reduce import Reduced
 from turbomath.lab.report.page_figure import page_figure
-from turbomath.lab.several import several_runs
-from turbomath.lab.several.several_runs import amount, head, judged_by
+from turbomath.lab.run.readings import Run
+from turbomath.lab.several import shared_steps
+from turbomath.lab.several.shared_steps import Compared, amount, head, judged_by
 from turbomath.paper.parts import Head, Table
 from turbomath.pictures.run_by_run import picture_run_by_run
 from turbomath.table.errors import TurbomathError, short
@@ -22,7 +27,7 @@ NOTES = (
 )
 
 
-def write(reduced, folder, system):
+def write(reduced: Sequence[Reduced], folder: Path | str, system: str) -> tuple[list[str], list[Path]]:
     """Write trend.html and trend.csv into *folder*; return (sentences, paths).
 
     Parameters
@@ -40,13 +45,13 @@ def write(reduced, folder, system):
         If a run has no date, or the runs are not of one engine or share no load step.
     """
     reduced = in_order(reduced)
-    runs, found = [one.run for one in reduced], several_runs.compared(reduced)
-    said = [_sentence(one, runs, system) for one in several_runs.at_most_boost(found)]
+    runs, found = [one.run for one in reduced], shared_steps.compared(reduced)
+    said = [_sentence(one, runs, system) for one in shared_steps.at_most_boost(found)]
     texts = {"trend.html": _page(reduced, found, said, system), "trend.csv": trend_csv(found, runs, system)}
-    return said, several_runs.write(folder, runs, texts)
+    return said, shared_steps.write(folder, runs, texts)
 
 
-def in_order(reduced):
+def in_order(reduced: Sequence[Reduced]) -> list[Reduced]:
     """Return the runs in the order of their dates, or refuse one without."""
     for one in reduced:
         if one.run.bench.run.date is None:
@@ -57,13 +62,13 @@ def in_order(reduced):
     return sorted(reduced, key=lambda one: str(one.run.bench.run.date))
 
 
-def change(one):
+def change(one: Compared) -> tuple[float, float]:
     """Return (last less first, its ±) of a quantity [SI]."""
     first, last = one.known[0], one.known[-1]
     return one.values[last] - one.values[first], float(np.hypot(one.widths[first], one.widths[last]))
 
 
-def trend_csv(found, runs, system):
+def trend_csv(found: Sequence[Compared], runs: Sequence[Run], system: str) -> str:
     """Return trend.csv as text: a row for each date, step and quantity."""
     rows = [("step", "quantity", "unit", "date", "run", "value", "±")]
     for one in found:
@@ -75,15 +80,15 @@ def trend_csv(found, runs, system):
                 unit,
                 str(runs[place].bench.run.date),
                 runs[place].name,
-                *several_runs.figures(one.name, one.values[place], one.widths[place], system),
+                *shared_steps.figures(one.name, one.values[place], one.widths[place], system),
             )
             for place in one.known
         ]
-    return several_runs.csv_text(rows)
+    return shared_steps.csv_text(rows)
 
 
 def _sentence(one, runs, system):
-    name, unit = QUANTITIES[one.name].plain_name, several_runs.unit_of_a_difference(one.name, system)
+    name, unit = QUANTITIES[one.name].plain_name, shared_steps.unit_of_a_difference(one.name, system)
     if not judged_by(one):
         return f"At {one.step}, {name}: these gauges cannot tell."
     moved, allowed = change(one)
@@ -96,8 +101,8 @@ def _sentence(one, runs, system):
 
 def _page(reduced, found, said, system):
     runs = [one.run for one in reduced]
-    pictures = [_picture(one, system) for one in several_runs.at_most_boost(found) if judged_by(one)]
-    return several_runs.page_of(
+    pictures = [_picture(one, system) for one in shared_steps.at_most_boost(found) if judged_by(one)]
+    return shared_steps.page_of(
         reduced,
         title=TITLE,
         sentences=said,
@@ -120,7 +125,7 @@ def _table(here, runs, system):
     rows = [
         (
             f"{run.bench.run.date} {short(run.name, 24)}",
-            *(several_runs.text(one, place, system) if place in one.known else "–" for one in here),
+            *(shared_steps.text(one, place, system) if place in one.known else "–" for one in here),
         )
         for place, run in enumerate(runs)
     ]

@@ -1,10 +1,12 @@
 """Lesson 06, second panel: volumetric efficiency from a measured air flow, and which density it stands on."""
 
 from dataclasses import replace
+from typing import Any
 
 import numpy as np
 
-from turbomath.panels.air_fuel_and_power.same_swallow import (
+from turbomath.panels.air_fuel_and_power import LESSON
+from turbomath.panels.air_fuel_and_power.swallow import (
     AMBIENT,
     BAROMETER,
     BOOST,
@@ -15,19 +17,18 @@ from turbomath.panels.air_fuel_and_power.same_swallow import (
     manifold_pressure,
 )
 from turbomath.physics import airflow, charge
+from turbomath.pictures.bar_scales import FLOW
 from turbomath.pictures.lying_bars import picture_lying_bars
 from turbomath.units.rounding import NO_VALUE, fixed
-from turbomath.widgets.answers import Answer, Readout, Table
-from turbomath.widgets.asking import Option, Question
+from turbomath.units.shop import pounds_per_minute
+from turbomath.widgets.answers import Answer, Readout, Table, readout
 from turbomath.widgets.controls import Control, at_start
-from turbomath.widgets.desk import Sheet
 from turbomath.widgets.panel import Panel
-from turbomath.widgets.told import FLOW, pounds
 
 USUAL = (0.85, 0.98)  # on manifold density, at load (common practice)
 MOST = 1.1  # more than this can hardly be (common practice)
 CONTROLS = (
-    Control("mass_flow", pounds(58.0), 0.0, pounds(110.0), us="lb/min", si="kg/min"),
+    Control("mass_flow", pounds_per_minute(58.0), 0.0, pounds_per_minute(110.0), us="lb/min", si="kg/min"),
     MANIFOLD,
     BOOST,
     SPEED,
@@ -37,12 +38,12 @@ CONTROLS = (
 )
 
 
-def panel_filling():
+def panel() -> Panel:
     """Return the live panel of volumetric efficiency."""
-    return Panel(Sheet("58 lb/min: how full are the cylinders?", PREDICTION, CONTROLS, answer))
+    return Panel(LESSON.words["filling"].sheet(CONTROLS, answer, _outcome))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: three bars of air, whether the efficiency can be, read-outs and a table."""
     full, outside = brimful(controls)
     on_manifold, on_ambient = efficiencies(controls)
@@ -52,25 +53,25 @@ def answer(controls, system):
         ("ambient", "full of outside air", outside),
     )
     picture = picture_lying_bars(
-        "What the cylinders could take, and what they took", (FLOW.group("air", bars, system),)
+        "What the cylinders could take, and what they took", (FLOW.group_of("air", bars, system),)
     )
     readouts = (
-        FLOW.readout("full", full, system),
-        FLOW.readout("measured", controls.mass_flow, system),
+        readout("full", FLOW, full, system),
+        readout("measured", FLOW, controls.mass_flow, system),
         Readout("on manifold density", _number(on_manifold), ""),
         Readout("on density outside", _number(on_ambient), ""),
     )
     return Answer((picture,), _sentence(on_manifold, on_ambient), readouts, (_table(controls, system),))
 
 
-def brimful(controls):
+def brimful(controls: Any) -> tuple[float, float]:
     """Return the mass flow [kg/s] of cylinders filled to the brim with manifold air, and with outside air."""
     return tuple(
         airflow.mass_flow(one, controls.displacement, controls.engine_speed, 1.0) for one in _densities(controls)
     )
 
 
-def efficiencies(controls):
+def efficiencies(controls: Any) -> tuple[float, float]:
     """Return the volumetric efficiency on manifold density and on the density outside."""
     return tuple(
         airflow.volumetric_efficiency(controls.mass_flow, one, controls.displacement, controls.engine_speed)
@@ -113,33 +114,4 @@ def _table(controls, system):
 
 def _outcome(system):
     on_manifold, on_ambient = efficiencies(at_start(CONTROLS))
-    return (
-        f"On the density outside it is {_number(on_ambient)}, on that in the manifold {_number(on_manifold)}. One "
-        "flow, two numbers: say which density is meant."
-    )
-
-
-PREDICTION = Question(
-    "The same engine, manifold at 130 °F (54 °C) and 22 psi (152 kPa). A flow meter shows 58 lb/min (26.3 kg/min). "
-    "Somebody works out a volumetric efficiency of 206 %. What happened?",
-    (
-        Option(
-            "nothing: a turbocharger fills a cylinder twice",
-            "It packs the air before the cylinder. The cylinder holds its own volume, and of that it took 87 %.",
-            "M16",
-        ),
-        Option(
-            "the ÷ 2 of the four-stroke was forgotten",
-            "Then it would be half of the right number: 0.44, not 2.06.",
-            "M11",
-        ),
-        Option(
-            "the density outside was used",
-            "The number is not false, but it tells of the turbocharger more than of the cylinders.",
-            right=True,
-        ),
-        Option("the flow meter is wrong", "Perhaps, but look first at what was divided by what.", "M18"),
-        Option("something else", "Good that you said so. Compare the three bars, then tell the class."),
-    ),
-    outcome=_outcome,
-)
+    return {"outside": _number(on_ambient), "manifold": _number(on_manifold)}

@@ -1,18 +1,20 @@
 """Lesson 06, third panel: fuel makes the power, air says how much fuel burns without smoke."""
 
+from typing import Any
+
 import numpy as np
 
 from turbomath import units
-from turbomath.panels.air_fuel_and_power.picture_power_and_smoke import picture_power_and_smoke
+from turbomath.panels.air_fuel_and_power import LESSON
+from turbomath.panels.air_fuel_and_power.picture_power_and_smoke import picture_power_and_smoke, ratios_shown
 from turbomath.physics import fuel
+from turbomath.pictures.bar_scales import BURNT, FLOW, POWER
 from turbomath.table.errors import OutOfRangeError
 from turbomath.units.rounding import fixed
-from turbomath.widgets.answers import Answer, Readout, Table
-from turbomath.widgets.asking import Option, Question
+from turbomath.units.shop import pounds_per_minute
+from turbomath.widgets.answers import Answer, Readout, Table, readout
 from turbomath.widgets.controls import Control
-from turbomath.widgets.desk import Sheet
 from turbomath.widgets.panel import Panel
-from turbomath.widgets.told import BURNT, FLOW, POWER, pounds
 
 
 def _power(horses):
@@ -31,27 +33,27 @@ SETTING = {
 RATED = _power(400.0)
 AIR = RATED * SETTING["specific_fuel_consumption"] * SETTING["smoke_limit"]  # what those 400 hp need at the limit
 CONTROLS = (
-    Control("mass_flow", AIR, pounds(20.0), pounds(110.0), us="lb/min", si="kg/min"),
+    Control("mass_flow", AIR, pounds_per_minute(20.0), pounds_per_minute(110.0), us="lb/min", si="kg/min"),
     Control("power", RATED, _power(50.0), _power(650.0)),
     Control("specific_fuel_consumption", *(_consumption(number) for number in (0.345, 0.30, 0.45))),
     Control("smoke_limit", SETTING["smoke_limit"], 16.0, 30.0),
 )
-CASES = (
-    ("400 hp", {**SETTING, "mass_flow": AIR, "power": RATED}),
-    ("430 hp", {**SETTING, "mass_flow": pounds(61.3), "power": _power(430.0)}),
-    ("435 hp", {**SETTING, "mass_flow": pounds(60.0), "power": _power(435.0)}),
-    ("30 % more air", {**SETTING, "mass_flow": 1.30 * AIR, "power": RATED}),
-)
+CASES = {
+    "rated": {**SETTING, "mass_flow": AIR, "power": RATED},
+    "more_power_and_air": {**SETTING, "mass_flow": pounds_per_minute(61.3), "power": _power(430.0)},
+    "more_power": {**SETTING, "mass_flow": pounds_per_minute(60.0), "power": _power(435.0)},
+    "more_air": {**SETTING, "mass_flow": 1.30 * AIR, "power": RATED},
+}
 VISIBLE = fuel.SMOKE_LIMIT_AIR_FUEL_RATIO
 RICHEST, LEANEST = 5.0, 200.0  # air-fuel ratios outside of which no diesel burns at work
 
 
-def panel_smoke_limit():
+def panel() -> Panel:
     """Return the live panel of fuel, power and the smoke limit."""
-    return Panel(Sheet("30 % more air: how much more power?", PREDICTION, CONTROLS, answer, CASES))
+    return Panel(LESSON.words["smoke_limit"].sheet(CONTROLS, answer, _outcome, CASES))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: power against air-fuel ratio, a sentence, read-outs and a table."""
     burnt, ratio, allowed = found(controls)
     if not RICHEST <= ratio <= LEANEST:
@@ -59,9 +61,10 @@ def answer(controls, system):
             f"the air-fuel ratio would be {fixed(ratio, 1)}, and no diesel runs so. Set the air flow "
             "or the power nearer to the other."
         )
+    along = ratios_shown(controls.smoke_limit, ratio)
     picture = picture_power_and_smoke(
-        controls.mass_flow,
-        controls.specific_fuel_consumption,
+        along,
+        fuel.power_potential(controls.mass_flow, along, controls.specific_fuel_consumption),
         controls.smoke_limit,
         STOICHIOMETRIC,
         (ratio, controls.power),
@@ -70,16 +73,16 @@ def answer(controls, system):
     )
     excess = fuel.excess_air_ratio(ratio, STOICHIOMETRIC)
     readouts = (
-        BURNT.readout("fuel", burnt, system),
+        readout("fuel", BURNT, burnt, system),
         Readout("air-fuel ratio", fixed(ratio, 1), ""),
         Readout("air to spare", fixed(100 * (excess - 1), 0), "%"),
-        POWER.readout("air allows", allowed, system),
+        readout("air allows", POWER, allowed, system),
     )
     sentence = _sentence(controls, ratio, allowed, system)
     return Answer((picture,), sentence, readouts, (_table(controls, system), _limits(controls, system)), ("yours",))
 
 
-def found(controls):
+def found(controls: Any) -> tuple[float, float, float]:
     """Return the fuel flow [kg/s], the air-fuel ratio, and the power that the air allows at the smoke limit [W]."""
     burnt = fuel.fuel_flow(controls.power, controls.specific_fuel_consumption)
     ratio = fuel.air_fuel_ratio(controls.mass_flow, burnt) if burnt > 0 else float("nan")
@@ -141,34 +144,4 @@ def _limits(controls, system):
 
 def _outcome(system):
     allowed = fuel.power_potential(1.30 * AIR, SETTING["smoke_limit"], SETTING["specific_fuel_consumption"])
-    return (
-        f"The air allows {POWER.words(allowed, system)} in place of {POWER.words(RATED, system)}, with the fuel to "
-        "match. Peak cylinder pressure, heat, turbocharger speed and the maker's rating may not."
-    )
-
-
-PREDICTION = Question(
-    "An engine gives 400 hp (298 kW) at its smoke limit. An aftercooler makes the charge 30 % denser. Air-fuel ratio "
-    "and specific fuel consumption may stay as they are. What power now?",
-    (
-        Option(
-            "520 hp (388 kW), as soon as the air is there",
-            "Air alone makes no power. The same fuel gives 400 hp "
-            "still, with more air to spare: go to 30 % more air and read the ratio.",
-            "M17",
-        ),
-        Option(
-            "400 hp (298 kW) as it is; the air allows 520 hp (388 kW) if more fuel is injected",
-            "Now find what a worse consumption takes of it.",
-            right=True,
-        ),
-        Option(
-            "460 hp (343 kW): half of the gain",
-            "At equal air-fuel ratio and consumption power follows the air one for one.",
-            "M14",
-        ),
-        Option("it depends on how much boost rose", "Boost is not air. Density is, and that rose by 30 %.", "M4"),
-        Option("something else", "Good that you said so. Go through the three cases below, then tell the class."),
-    ),
-    outcome=_outcome,
-)
+    return {"allowed": POWER.words(allowed, system), "rated": POWER.words(RATED, system)}

@@ -2,20 +2,21 @@
 
 from collections import namedtuple
 from dataclasses import replace
+from typing import Any
 
 from turbomath import units
-from turbomath.panels.air_fuel_and_power.same_swallow import BAROMETER, BOOST, fahrenheit, manifold_pressure
+from turbomath.panels.air_fuel_and_power import LESSON
+from turbomath.panels.air_fuel_and_power.swallow import BAROMETER, BOOST, manifold_pressure
 from turbomath.physics import compression, turbine
+from turbomath.pictures.bar_scales import ABOVE, ABSOLUTE, CHANGE, FINE_POWER, POWER
 from turbomath.pictures.lying_bars import picture_lying_bars
 from turbomath.table.errors import OutOfRangeError
 from turbomath.units.rounding import NO_VALUE, fixed
+from turbomath.units.shop import fahrenheit, pounds_per_minute
 from turbomath.units.shown import words
 from turbomath.widgets.answers import Answer, Table, readout
-from turbomath.widgets.asking import Option, Question
 from turbomath.widgets.controls import Control, at_start
-from turbomath.widgets.desk import Sheet
 from turbomath.widgets.panel import Panel
-from turbomath.widgets.told import ABOVE, ABSOLUTE, CHANGE, POWER, pounds
 
 
 def _mercury(inches):
@@ -24,11 +25,12 @@ def _mercury(inches):
 
 # Burnt gas as a perfect gas, for hand work: the usual values of Saravanamuttoo and others, section 2.2
 SPECIFIC_HEAT, HEAT_CAPACITY_RATIO = 1148.0, 4 / 3  # J/(kg K), -
+FLOW, LEAST_FLOW, MOST_FLOW = (pounds_per_minute(number) for number in (60.0, 10.0, 110.0))
 CONTROLS = (
     Control("turbine_inlet_temperature", *(fahrenheit(number) for number in (1100.0, 600.0, 1400.0))),
     Control("turbine_efficiency", 0.70, 0.45, 0.85),
     Control("compressor_outlet_temperature", *(fahrenheit(number) for number in (330.0, 100.0, 450.0))),
-    Control("mass_flow", *(pounds(number) for number in (60.0, 10.0, 110.0)), us="lb/min", si="kg/min"),
+    Control("mass_flow", FLOW, LEAST_FLOW, MOST_FLOW, us="lb/min", si="kg/min"),
     Control("compressor_inlet_temperature", fahrenheit(85.0), more=True),
     Control("air_fuel_ratio", 24.0, 18.0, 60.0, more=True),
     Control("shaft_efficiency", 0.96, 0.90, 1.0, more=True),
@@ -36,32 +38,31 @@ CONTROLS = (
     replace(BOOST, more=True),
     BAROMETER,
 )
-CASES = (("good turbine", {"turbine_efficiency": 0.70}), ("worn turbine", {"turbine_efficiency": 0.55}))
+CASES = {"good_turbine": {"turbine_efficiency": 0.70}, "worn_turbine": {"turbine_efficiency": 0.55}}
 EFFICIENCIES = (0.50, 0.55, 0.60, 0.65, 0.70, 0.75, 0.80)
 MOST_RATIO = 20.0  # no single turbine works at more
-FINE = replace(POWER, us=("hp", 1), si=("kW", 1))  # so that the balance can be added up
 Shaft = namedtuple("Shaft", "taken given cooled ratio before after manifold")
 
 
-def panel_who_pays():
+def panel() -> Panel:
     """Return the live panel of the turbine and the shaft."""
-    return Panel(Sheet("Who pays for the boost?", PREDICTION, CONTROLS, answer, CASES))
+    return Panel(LESSON.words["who_pays"].sheet(CONTROLS, answer, _outcome, CASES))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: powers, temperatures and pressures as bars, a sentence, read-outs and tables."""
     found = shaft(controls)
     readouts = (
-        POWER.readout("compressor takes", found.taken, system),
+        readout("compressor takes", POWER, found.taken, system),
         readout("exhaust out", "turbine_outlet_temperature", found.cooled, system),
-        ABSOLUTE.readout("before turbine", found.before, system),
-        ABOVE.readout("over manifold", found.before - found.manifold, system),
+        readout("before turbine", ABSOLUTE, found.before, system),
+        readout("over manifold", ABOVE, found.before - found.manifold, system),
     )
     tables = _balance(controls, found, system), _by_efficiency(controls, system)
     return Answer((_picture(controls, found, system),), _sentence(controls, found, system), readouts, tables)
 
 
-def shaft(controls):
+def shaft(controls: Any) -> Shaft:
     """Return the balance of the shaft: powers [W], exhaust after the turbine [K], expansion ratio, pressures [Pa]."""
     hot, efficiency, mass = controls.turbine_inlet_temperature, controls.turbine_efficiency, exhaust(controls)
     taken = controls.mass_flow * _work(controls)
@@ -92,7 +93,7 @@ def _pressure_after(controls):
     return after
 
 
-def exhaust(controls):
+def exhaust(controls: Any) -> float:
     """Return the mass flow of exhaust [kg/s]: the air and its fuel."""
     return controls.mass_flow * (1 + 1 / controls.air_fuel_ratio)
 
@@ -100,10 +101,10 @@ def exhaust(controls):
 def _picture(controls, found, system):
     rise = controls.compressor_outlet_temperature - controls.compressor_inlet_temperature
     groups = (
-        POWER.group(
+        POWER.group_of(
             "power", (("measured", "turbine gives", found.given), ("hot", "compressor takes", found.taken)), system
         ),
-        CHANGE.group(
+        CHANGE.group_of(
             "change of temperature",
             (
                 ("measured", "exhaust cools by", controls.turbine_inlet_temperature - found.cooled),
@@ -111,7 +112,7 @@ def _picture(controls, found, system):
             ),
             system,
         ),
-        ABSOLUTE.group(
+        ABSOLUTE.group_of(
             "absolute pressure",
             (
                 ("measured", "before the turbine", found.before),
@@ -151,7 +152,7 @@ def _balance(controls, found, system):
     )
     rows = (
         *(
-            (name, FINE.text(value, system), FINE.unit(system))
+            (name, FINE_POWER.text(value, system), FINE_POWER.unit(system))
             for name, value in (
                 ("compressor takes", found.taken),
                 ("bearings take", found.given - found.taken),
@@ -203,37 +204,8 @@ def _by_efficiency(controls, system):
 
 def _outcome(system):
     found = shaft(at_start(CONTROLS))
-    cold = words("turbine_outlet_temperature", found.cooled, system)
-    return (
-        f"The exhaust pays {POWER.words(found.taken, system)} and the friction of the shaft. It leaves at {cold}, "
-        f"and before the turbine it stands at {ABSOLUTE.words(found.before, system)}: there the pistons "
-        "push."
-    )
-
-
-PREDICTION = Question(
-    "A compressor warms 60 lb/min (27.2 kg/min) of air from 85 to 330 °F (29 to 166 °C). That takes 83 hp (62 kW). Who "
-    "pays?",
-    (
-        Option(
-            "nobody: the exhaust goes out anyway, so it is free",
-            "Its heat would be lost, that is true. But the "
-            "turbine dams the exhaust, and the pistons push against what stands before it.",
-            "M17",
-        ),
-        Option(
-            "the crankshaft, by way of a belt",
-            "That would be a mechanically driven blower. Nothing but exhaust gas turns this shaft.",
-        ),
-        Option(
-            "the exhaust: it leaves cooler, and presses on the pistons",
-            "Now make the turbine worse, and look at the pressure before it.",
-            right=True,
-        ),
-        Option(
-            "the aftercooler gives it back", "An aftercooler throws heat away. It gives no work to the shaft.", "M5"
-        ),
-        Option("something else", "Good that you said so. Compare it with the bars, then tell the class."),
-    ),
-    outcome=_outcome,
-)
+    return {
+        "taken": POWER.words(found.taken, system),
+        "cold": words("turbine_outlet_temperature", found.cooled, system),
+        "before": ABSOLUTE.words(found.before, system),
+    }

@@ -2,25 +2,23 @@
 
 import warnings
 from collections import namedtuple
+from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
-from turbomath import units
+from turbomath.panels.altitude_heat_humidity import LESSON
 from turbomath.panels.altitude_heat_humidity.picture_power_factors import picture_power_factors
 from turbomath.physics import correction, fuel, humidity
 from turbomath.table.errors import OutOfRangeError, RangeWarning, unwarned
+from turbomath.units import to_si
 from turbomath.units.rounding import NO_VALUE, fixed
+from turbomath.units.shop import fahrenheit, psi
 from turbomath.units.shown import words
 from turbomath.widgets.answers import Answer, Readout, Table, readout
-from turbomath.widgets.asking import Option, Question, sentence
+from turbomath.widgets.asking import sentence
 from turbomath.widgets.controls import Choice, Control, at_start
-from turbomath.widgets.desk import Sheet
 from turbomath.widgets.panel import Panel
-
-
-def _si(number, unit, name):
-    return units.to_si(number, unit, name)
-
 
 DISPLACEMENT, ENGINE_SPEED = 0.0120, 30.0  # m^3 and rev/s of the INVENTED engine
 NONE, TURBO, COOLED = "naturally aspirated", "turbocharged", "turbocharged and aftercooled"
@@ -29,14 +27,14 @@ PUMP, HOLDS = "pump", "holds"
 CONTROLS_OF = ((PUMP, "by the pedal alone"), (HOLDS, "by controls that hold the power"))
 ISO3046 = {NONE: "naturally aspirated, excess air", TURBO: TURBO, COOLED: COOLED}
 CONTROLS = (
-    Control("barometer", _si(24.64, "inHg", "barometer")),
-    Control("ambient_temperature", *(_si(end, "°F", "ambient_temperature") for end in (77.0, -30.0, 120.0))),
+    Control("barometer", to_si(24.64, "inHg", "barometer")),
+    Control("ambient_temperature", *(fahrenheit(end) for end in (77.0, -30.0, 120.0))),
     Control("relative_humidity", 0.30),
     Choice("fuel", "fuel is set", CONTROLS_OF, PUMP),
     Choice("engine", "engine", ENGINES, COOLED, more=True),
-    Control("power", _si(390.0, "hp", "power"), 0.0, _si(600.0, "hp", "power"), more=True),
-    Control("fuel_flow", _si(132.0, "lb/h", "fuel_flow"), _si(20.0, "lb/h", "fuel_flow"), more=True),
-    Control("boost", _si(24.0, "psi", "boost"), 0.0, _si(40.0, "psi", "boost"), more=True),
+    Control("power", to_si(390.0, "hp", "power"), 0.0, to_si(600.0, "hp", "power"), more=True),
+    Control("fuel_flow", to_si(132.0, "lb/h", "fuel_flow"), to_si(20.0, "lb/h", "fuel_flow"), more=True),
+    Control("boost", psi(24.0), 0.0, psi(40.0), more=True),
 )
 ISO1585, J1349 = "ISO 1585", "SAE J1349"
 STANDARDS = {
@@ -48,12 +46,12 @@ _LIMITS = dict.fromkeys((ISO1585, J1349), "within")
 Found = namedtuple("Found", "name direction factor beyond")  # beyond: the words on why it does not go so far
 
 
-def panel_corrected_power():
+def panel() -> Panel:
     """Return the live panel of corrected power."""
-    return Panel(Sheet("Power of another day: which factor, and when none?", PREDICTION, CONTROLS, answer))
+    return Panel(LESSON.words["corrected_power"].sheet(CONTROLS, answer, _outcome))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: three factors against the barometer, a sentence, read-outs and a table."""
     found = standards(controls)
     barometers = np.linspace(60e3, 106e3, 93)
@@ -79,7 +77,7 @@ def answer(controls, system):
     )
 
 
-def standards(controls):
+def standards(controls: Any) -> tuple[Found, ...]:
     """Return what each standard makes of the day: its factor and, where it does not go so far, its own words."""
     if not controls.barometer > _vapour_pressure(controls):
         raise OutOfRangeError("vapour alone would make up the whole barometer. Set a lower temperature.")
@@ -93,7 +91,7 @@ def standards(controls):
     return (*two, last if last.factor > 0 else last._replace(beyond=("no power would be left.",)))
 
 
-def along(controls, barometers):
+def along(controls: Any, barometers: NDArray) -> dict[str, NDArray]:
     """Return the factors of each standard along barometers by its name, `nan` where it does not go so far."""
     line = controls._replace(barometer=barometers)
     dry = _dry_pressure(line)
@@ -192,34 +190,8 @@ def _table(controls, found, system):
 def _outcome(system):
     start = at_start(CONTROLS)
     factor = standards(start)[0].factor
-    power = words("power", start.power, system)
-    return (
-        f"{power}. Its controls kept the power. A factor of {fixed(factor, 3)} on top would promise "
-        f"{words('power', factor * start.power, system)} that it never gives."
-    )
-
-
-PREDICTION = Question(
-    "At 5,280 ft (1,609 m) an engine with its own air sensors gives 390 hp (291 kW), the same as at sea level. The "
-    "standard's factor for the day is 1.039. What is its power on the standard day?",
-    (
-        Option(
-            "405 hp (302 kW): multiply",
-            "The controls have already put back what the thin air took. Your factor does it a second time.",
-            "M2",
-        ),
-        Option(
-            "375 hp (280 kW): divide",
-            "A factor above 1 is for a power that the day made smaller. This day made "
-            "it no smaller, so there is nothing to turn round.",
-            "M14",
-        ),
-        Option(
-            "390 hp (291 kW): nothing to correct",
-            "Now look at what the factors do for an engine that cannot hold its power.",
-            right=True,
-        ),
-        Option("something else", "Good that you said so. Read the sentence beside the picture, then tell the class."),
-    ),
-    outcome=_outcome,
-)
+    return {
+        "power": words("power", start.power, system),
+        "factor": fixed(factor, 3),
+        "promised": words("power", factor * start.power, system),
+    }

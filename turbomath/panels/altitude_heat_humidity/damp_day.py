@@ -1,18 +1,20 @@
 """Lesson 07, third panel: how much dry air the vapour of a damp day takes, beside what heat and height take."""
 
+from typing import Any
+
 import numpy as np
 
 from turbomath import units
+from turbomath.panels.altitude_heat_humidity import LESSON
 from turbomath.panels.altitude_heat_humidity.picture_vapour_share import picture_vapour_share
 from turbomath.physics import atmosphere, charge, humidity
 from turbomath.table.constants import STANDARD_PRESSURE
 from turbomath.table.errors import OutOfRangeError
 from turbomath.units.rounding import NO_VALUE, fixed
+from turbomath.units.shop import fahrenheit
 from turbomath.units.shown import head, shown, words
 from turbomath.widgets.answers import Answer, Readout, Table, readout
-from turbomath.widgets.asking import Option, Question
 from turbomath.widgets.controls import Control, at_start
-from turbomath.widgets.desk import Sheet
 from turbomath.widgets.panel import Panel
 
 
@@ -24,21 +26,21 @@ DAMP = {"ambient_temperature": _celsius(32.0), "relative_humidity": 0.70, "barom
 STEAMY = {"ambient_temperature": _celsius(35.0), "relative_humidity": 0.90, "barometer": STANDARD_PRESSURE}
 COLD = {"ambient_temperature": _celsius(-10.0), "relative_humidity": 0.90, "barometer": STANDARD_PRESSURE}
 COOL = _celsius(25.0)  # against which heat is counted
-ENDS = tuple(units.to_si(end, "°F", "ambient_temperature") for end in (-20.0, 120.0))
+ENDS = tuple(fahrenheit(end) for end in (-20.0, 120.0))
 CONTROLS = (
     Control("ambient_temperature", DAMP["ambient_temperature"], *ENDS),
     Control("relative_humidity", DAMP["relative_humidity"]),
     Control("barometer", DAMP["barometer"]),
 )
-CASES = (("the question", DAMP), ("95 °F (35 °C), 90 %", STEAMY), ("14 °F (−10 °C), 90 %", COLD))
+CASES = {"the_question": DAMP, "steamy": STEAMY, "cold": COLD}
 
 
-def panel_damp_day():
+def panel() -> Panel:
     """Return the live panel of a damp day."""
-    return Panel(Sheet("A damp day: how much air does the vapour push out?", PREDICTION, CONTROLS, answer, CASES))
+    return Panel(LESSON.words["damp_day"].sheet(CONTROLS, answer, _outcome, CASES))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: the loss against temperature, a sentence, five read-outs and a table."""
     vapour = vapour_pressure(controls)
     if not vapour < controls.barometer:
@@ -64,17 +66,17 @@ def answer(controls, system):
     )
 
 
-def vapour_pressure(controls):
+def vapour_pressure(controls: Any) -> Any:
     """Return the part of the barometer that is vapour [Pa]."""
     return controls.relative_humidity * humidity.saturation_pressure(controls.ambient_temperature)
 
 
-def humidity_ratio(controls):
+def humidity_ratio(controls: Any) -> Any:
     """Return the vapour with each kilogram of dry air [kg/kg]."""
     return humidity.humidity_ratio(controls.barometer, controls.ambient_temperature, controls.relative_humidity)
 
 
-def climb(barometer, fall):
+def climb(barometer: float, fall: float) -> float:
     """Return how high one climbs from this barometer until it has fallen so far [m]; `nan` off the atmosphere."""
     return atmosphere.elevation(barometer - fall) - atmosphere.elevation(barometer)
 
@@ -158,33 +160,9 @@ def _outcome(system):
     start = at_start(CONTROLS)
     vapour = vapour_pressure(start)
     part, whole = (words("barometer", one, system) for one in (vapour, start.barometer))
-    return (
-        f"{fixed(100 * vapour / start.barometer, 1)} % less: the vapour is {part} of {whole}. In each kilogram of "
-        f"dry air ride {fixed(1e3 * humidity_ratio(start), 0)} g of water."
-    )
-
-
-PREDICTION = Question(
-    "A damp day: 90 °F (32 °C), relative humidity 70 %, station barometer 28.61 inHg (96.9 kPa). At that temperature "
-    "air can hold 1.41 inHg (4.76 kPa) of vapour. How much less dry air is there than on a dry day as hot?",
-    (
-        Option(
-            "70 % less", "That is the share of what the air could hold, not of the air. We could not breathe it.", "M16"
-        ),
-        Option("4.9 % less", "That would be saturated air. Multiply by the relative humidity first.", "M16"),
-        Option("3.4 % less", "Now find out on which days it matters at all.", right=True),
-        Option(
-            "2.2 % less",
-            "That is the water by weight: 22 g in each kilogram. Vapour is light, and takes more room "
-            "than its weight says.",
-            "M16",
-        ),
-        Option(
-            "no less: vapour comes on top",
-            "The barometer stays as it is. What part of it the vapour takes, the dry air has not.",
-            "M4",
-        ),
-        Option("something else", "Good that you said so. Compare it with the picture, then tell the class."),
-    ),
-    outcome=_outcome,
-)
+    return {
+        "less": fixed(100 * vapour / start.barometer, 1),
+        "part": part,
+        "whole": whole,
+        "water": fixed(1e3 * humidity_ratio(start), 0),
+    }

@@ -1,6 +1,9 @@
 """Factors of power against the barometer: two that bring a measured power to a standard day, one that takes it away."""
 
+from collections.abc import Iterable, Sequence
+
 import numpy as np
+from numpy.typing import NDArray
 
 from turbomath import units
 from turbomath.pictures.picture import Axis, Picture
@@ -9,7 +12,9 @@ from turbomath.pictures.scales import series, shown
 LOW, HIGH = 0.6, 1.2
 
 
-def picture_power_factors(barometers, lines, here, system):
+def picture_power_factors(
+    barometers: NDArray, lines: Iterable[tuple[str, str, NDArray]], here: tuple[float, Sequence[float]], system: str
+) -> Picture:
     """Return the picture.
 
     Parameters

@@ -1,9 +1,10 @@
 """Sea level beside a site: columns of pressure, and pairs of bars for what the compressor does and what it delivers."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from turbomath.pictures.picture import Axis, Series, Text
-from turbomath.pictures.pressure_columns import LADDER, PressureColumns, picture_pressure_columns
+from turbomath.pictures.pressure_columns import LADDER, Column, PressureColumns, picture_pressure_columns
 
 SITES = ("sea level", "your site")
 ZONE = LADDER + 2.2  # where the bars begin, in widths of a column
@@ -34,13 +35,15 @@ class TwoSites(PressureColumns):
     pairs: tuple[tuple[str, str, str], ...] = ()
 
     @property
-    def alt(self):
+    def alt(self) -> str:
         """The columns, then each pair of bars."""
         told = " ".join(f"{name}: {SITES[0]} {first}, {SITES[1]} {second}." for name, first, second in self.pairs)
         return f"{super().alt} Beside them pairs of bars. {told}"
 
 
-def picture_two_sites(title, columns, bars, system, *, most):
+def picture_two_sites(
+    title: str, columns: Sequence[Column], bars: Sequence[Bars], system: str, *, most: float
+) -> TwoSites:
     """Return the picture.
 
     Parameters

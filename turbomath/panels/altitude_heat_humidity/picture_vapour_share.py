@@ -1,6 +1,9 @@
 """How much dry air vapour takes away, against the temperature outside: nothing in the cold, a few per cent in heat."""
 
+from collections.abc import Iterable
+
 import numpy as np
+from numpy.typing import NDArray
 
 from turbomath.pictures.picture import Axis, Picture
 from turbomath.pictures.scales import axis, series, shown
@@ -8,7 +11,13 @@ from turbomath.pictures.scales import axis, series, shown
 MOST = 14.0  # per cent, so that the picture stands still
 
 
-def picture_vapour_share(temperatures, lines, here, ends, system):
+def picture_vapour_share(
+    temperatures: NDArray,
+    lines: Iterable[tuple[str, str, NDArray]],
+    here: tuple[float, float],
+    ends: tuple[float, float],
+    system: str,
+) -> Picture:
     """Return the picture.
 
     Parameters

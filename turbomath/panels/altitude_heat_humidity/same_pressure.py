@@ -1,53 +1,48 @@
 """Lesson 07: one engine at sea level and at your site; what the gauge, the compressor and the manifold say there."""
 
 import functools
+from typing import Any
 
 import numpy as np
 
 from turbomath import units
 from turbomath.air import choose
 from turbomath.engine import path
+from turbomath.panels.altitude_heat_humidity import LESSON
 from turbomath.panels.altitude_heat_humidity.picture_two_sites import SITES, Bars, picture_two_sites
 from turbomath.physics import atmosphere
 from turbomath.pictures.pressure_columns import Block, Column
 from turbomath.table.constants import STANDARD_PRESSURE
 from turbomath.table.errors import OutOfRangeError
+from turbomath.units import to_si
 from turbomath.units.rounding import NO_VALUE, fixed
-from turbomath.units.shown import shown, words
+from turbomath.units.shop import fahrenheit, psi
+from turbomath.units.shown import RISE, shown, words
 from turbomath.widgets.answers import Answer, Readout, Table, readout
-from turbomath.widgets.asking import Option, Question
 from turbomath.widgets.controls import Choice, Control, at_start
-from turbomath.widgets.desk import Sheet
 from turbomath.widgets.panel import Panel
-
-
-def si(number, unit, name):
-    """Return a number in a shop unit as SI."""
-    return units.to_si(number, unit, name)
-
 
 GAUGE, PRESSURE, RATIO = "gauge boost", "manifold absolute pressure", "pressure ratio"
 HOLDS = tuple((one, one) for one in (GAUGE, PRESSURE, RATIO))
-SEA_TEMPERATURE = si(77.0, "°F", "ambient_temperature")  # and dry
+SEA_TEMPERATURE = fahrenheit(77.0)  # and dry
 LIMIT = 3.2  # pressure ratio that the INVENTED compressor may reach
-MOST = si(60.0, "psi", "boost")
-RISE = {"us": "F°", "si": "C°"}
+MOST = psi(60.0)
 PERFECT = choose("perfect")
-QUESTION = {"boost": si(25.0, "psi", "boost"), "intake_restriction": 0.0, "cooler_pressure_loss": 0.0}
+QUESTION = {"boost": psi(25.0), "intake_restriction": 0.0, "cooler_pressure_loss": 0.0}
 WORKED = {
-    "boost": si(24.0, "psi", "boost"),
-    "intake_restriction": si(12.0, "inH2O", "intake_restriction"),
-    "cooler_pressure_loss": si(1.5, "psi", "cooler_pressure_loss"),
+    "boost": psi(24.0),
+    "intake_restriction": to_si(12.0, "inH2O", "intake_restriction"),
+    "cooler_pressure_loss": psi(1.5),
 }
-CASES = (("the question", QUESTION), ("the worked engine", WORKED))
+CASES = {"the_question": QUESTION, "the_worked_engine": WORKED}
 
 
-def controls_from(hold):
+def controls_from(hold: str) -> tuple[Control | Choice, ...]:
     """Return the controls, with what is held at both places at the start."""
     return (
-        Control("elevation", *(si(feet, "ft", "elevation") for feet in (5280.0, 0.0, 10_000.0))),
-        Control("ambient_temperature", SEA_TEMPERATURE, *(si(end, "°F", "ambient_temperature") for end in (-30, 120))),
-        Control("boost", QUESTION["boost"], 0.0, si(40.0, "psi", "boost")),
+        Control("elevation", *(to_si(feet, "ft", "elevation") for feet in (5280.0, 0.0, 10_000.0))),
+        Control("ambient_temperature", SEA_TEMPERATURE, *(fahrenheit(end) for end in (-30, 120))),
+        Control("boost", QUESTION["boost"], 0.0, psi(40.0)),
         Choice("hold", "same in both", HOLDS, hold),
         Control("relative_humidity", 0.0, more=True),
         Control("effectiveness", 0.80, more=True),
@@ -57,26 +52,18 @@ def controls_from(hold):
     )
 
 
-def panel_same_manifold_pressure():
+def panel() -> Panel:
     """Return the live panel of the same manifold pressure in thinner air."""
-    return Panel(
-        Sheet(
-            "25 psi at sea level: what does the same pressure take up high?",
-            PREDICTION,
-            controls_from(PRESSURE),
-            answer,
-            CASES,
-        )
-    )
+    return Panel(LESSON.words["same_manifold_pressure"].sheet(controls_from(PRESSURE), answer, _outcome, CASES))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: sea level beside the site in a picture, a sentence, five read-outs and a table."""
     sea, site = places(controls, system)
     more = float(site.manifold_dry_air_density / sea.manifold_dry_air_density - 1)
     readouts = (
         readout("on the gauge", "boost", gauge(site), system),
-        Readout("pressure ratio", fixed(site.pressure_ratio, 2), ""),
+        Readout("pressure ratio", fixed(float(site.pressure_ratio), 2), ""),
         readout("compressor outlet", "compressor_outlet_temperature", site.compressor_outlet_temperature, system),
         readout("dry air", "manifold_dry_air_density", site.manifold_dry_air_density, system),
         Readout("against sea level", fixed(100 * more, 1), "%"),
@@ -86,7 +73,7 @@ def answer(controls, system):
     return Answer((picture,), _sentence(controls, site, more, system), readouts, (_table(sea, site, system), columns))
 
 
-def places(controls, system):
+def places(controls: Any, system: str) -> tuple[path.ChargePath, path.ChargePath]:
     """Return the `ChargePath` at sea level, on a dry day of 77 °F, and the one at the site."""
     station = atmosphere.pressure(controls.elevation)
     _refuse_vacuum(controls, min(station, STANDARD_PRESSURE), system)
@@ -105,7 +92,7 @@ def places(controls, system):
     )
 
 
-def gauge(place):
+def gauge(place: path.ChargePath) -> Any:
     """Return what the boost gauge shows at a place [Pa]."""
     return place.manifold_pressure - place.ambient_pressure
 
@@ -145,7 +132,7 @@ def _picture(sea, site, system):
         )
         for name, one in zip(SITES, (sea, site), strict=True)
     )
-    ends = si(np.array([-40.0, 450.0]), "°F", "manifold_temperature")
+    ends = fahrenheit(np.array([-40.0, 450.0]))
     bars = (
         Bars(
             f"pressure ratio; INVENTED limit {LIMIT}",
@@ -248,34 +235,10 @@ def _outcome(system):
     sea, site = places(at_start(controls_from(PRESSURE)), system)
     ratios = [fixed(one.pressure_ratio, 2) for one in (sea, site)]
     hot = [words("compressor_outlet_temperature", one.compressor_outlet_temperature, system) for one in (sea, site)]
-    return (
-        f"{words('boost', gauge(site), system)}: the boost makes up what the barometer lost. The pressure ratio "
-        f"goes from {ratios[0]} to {ratios[1]}, the compressor outlet from {hot[0]} to {hot[1]}."
-    )
-
-
-PREDICTION = Question(
-    "At sea level the gauge shows 25 psi (172 kPa). At 5,280 ft (1,609 m) the barometer is 2.6 psi (17.9 kPa) lower. "
-    "What must the gauge show there for the same absolute pressure in the manifold?",
-    (
-        Option(
-            "25.0 psi (172 kPa): pressure is pressure",
-            "The gauge counts from the barometer, and that is lower up "
-            "there. The same 25 psi is less pressure in the manifold.",
-            "M4",
-        ),
-        Option(
-            "22.4 psi (154 kPa)",
-            "You went down with the barometer. What the air outside no longer gives, the compressor has to make up.",
-            "M14",
-        ),
-        Option("27.6 psi (190 kPa)", "Now look at what that asks of the turbocharger.", right=True),
-        Option(
-            "30.4 psi (209 kPa)",
-            "You scaled the gauge by the barometers. Add them: absolute pressure is barometer plus boost.",
-            "M16",
-        ),
-        Option("something else", "Good that you said so. Compare the two columns, then tell the class."),
-    ),
-    outcome=_outcome,
-)
+    return {
+        "boost": words("boost", gauge(site), system),
+        "sea_ratio": ratios[0],
+        "site_ratio": ratios[1],
+        "sea_outlet": hot[0],
+        "site_outlet": hot[1],
+    }

@@ -1,22 +1,27 @@
 """Lesson 10: one engine with three aftercoolers, compared with one thing held equal at a time."""
 
-from turbomath import units
+from typing import Any
+
+from turbomath.panels.compare_three_engines import LESSON
+from turbomath.panels.compare_three_engines.bars_and_table import (
+    CHARGE,
+    EXHAUST,
+    GAUGE,
+    HOTTEST,
+    RATIO,
+    bars,
+    signed,
+    table,
+)
 from turbomath.panels.compare_three_engines.held import AIR, AIR_FLOW, BOOST, FUEL, NONE, OWN, REMATCHED, WATER, three
 from turbomath.panels.compare_three_engines.picture_bars_side_by_side import picture_bars_side_by_side
-from turbomath.panels.compare_three_engines.told import CHARGE, EXHAUST, GAUGE, HOTTEST, RATIO, bars, signed, table
+from turbomath.units import to_si
 from turbomath.units.rounding import NO_VALUE, fixed
-from turbomath.units.shown import words
+from turbomath.units.shop import fahrenheit
+from turbomath.units.shown import RISE, words
 from turbomath.widgets.answers import Answer, Readout
-from turbomath.widgets.asking import Option, Question
 from turbomath.widgets.controls import Choice, Control, at_start
-from turbomath.widgets.desk import Sheet
 from turbomath.widgets.panel import Panel
-
-
-def si(number, unit, name):
-    """Return a number in a shop unit as SI."""
-    return units.to_si(number, unit, name)
-
 
 HELD = (
     (FUEL, "fuel, with one turbine"),
@@ -25,20 +30,19 @@ HELD = (
     (REMATCHED, "fuel and boost: a turbine found for each"),
     (OWN, "nothing: each its own turbine and rating"),
 )
-HEIGHT = Control("elevation", *(si(feet, "ft", "elevation") for feet in (750.0, 0.0, 5000.0)))
-OUTSIDE = Control("ambient_temperature", *(si(end, "°F", "ambient_temperature") for end in (77.0, -10.0, 115.0)))
+HEIGHT = Control("elevation", *(to_si(feet, "ft", "elevation") for feet in (750.0, 0.0, 5000.0)))
+OUTSIDE = Control("ambient_temperature", *(fahrenheit(end) for end in (77.0, -10.0, 115.0)))
 CONTROLS = (Choice("equal", "held equal", HELD, FUEL), Control("load", 1.0, 0.1, 1.1), OUTSIDE, HEIGHT)
-CASES = (("full load", {"load": 1.0}), ("quarter load", {"load": 0.25}))
-DEGREES = {"us": "F°", "si": "C°"}
+CASES = {"full_load": {"load": 1.0}, "quarter_load": {"load": 0.25}}
 SHORT = {NONE: "no aftercooler", WATER: "jacket-water", AIR: "air-to-air"}
 
 
-def panel_compare_three_engines():
+def panel() -> Panel:
     """Return the live panel of three aftercoolers on the engine balance."""
-    return Panel(Sheet("A cooler is fitted: what does the boost gauge do?", PREDICTION, CONTROLS, answer, CASES))
+    return Panel(LESSON.words["compare_three_engines"].sheet(CONTROLS, answer, _outcome, CASES))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: bars of the three engines, what was held equal, read-outs of change, a table."""
     engines = three(controls.equal, controls.load, controls.elevation, controls.ambient_temperature)
     found = {name: one for name, (_, one) in engines.items()}
@@ -65,7 +69,7 @@ def _changes(found, system):
         ("fuel, none to air-to-air", "%", "fuel_flow", None, 1),
         ("air", "%", "mass_flow", None, 1),
         ("boost", GAUGE.unit(system), "boost", GAUGE, 1),
-        ("exhaust", DEGREES[system], "turbine_inlet_temperature", EXHAUST, 0),
+        ("exhaust", RISE[system], "turbine_inlet_temperature", EXHAUST, 0),
         ("air-fuel ratio", "", "air_fuel_ratio", RATIO, 1),
     )
     return tuple(
@@ -118,7 +122,7 @@ def _found(held, bare, cooled, system):
         AIR_FLOW: f"This air takes {before} without an aftercooler and {after} with air-to-air, at {fuel} fuel.",
         BOOST: f"At {after} air-to-air draws {air} air than no aftercooler, and burns {fuel} fuel.",
         REMATCHED: f"At {after} air-to-air draws {air} air than no aftercooler; its exhaust is {cooler} "
-        f"{DEGREES[system]} cooler.",
+        f"{RISE[system]} cooler.",
         OWN: "Turbine, fuel and power differ too, so no difference belongs to the aftercooler alone.",
     }[held]
 
@@ -133,46 +137,9 @@ def _outcome(system):
     found = three(FUEL, start.load, start.elevation, start.ambient_temperature)
     bare, cooled = found[NONE][1], found[AIR][1]
     before, after = (GAUGE.words(one.boost, system) for one in (bare, cooled))
-    return (
-        f"It falls by {GAUGE.words(bare.boost - cooled.boost, system)}, from {before} to {after}, and the engine "
-        f"draws {_per_cent(cooled.mass_flow / bare.mass_flow - 1)} air (INVENTED engine). A gauge shows pressure, "
-        "not air."
-    )
-
-
-PREDICTION = Question(
-    "A turbocharged diesel has no aftercooler. An air-to-air one is fitted. Fuel, speed and turbine stay as they were, "
-    "at full load. What does the boost gauge do?",
-    (
-        Option(
-            "it rises: more air goes in, so it shows more",
-            "More air does go in. But the cooler exhaust brings the "
-            "shaft no more power, and that power has more air to squeeze: each pound is squeezed less.",
-            "M4",
-        ),
-        Option(
-            "it stays: the same turbine makes the same boost",
-            "The turbine is the same. What drives it is not: the "
-            "exhaust is cooler. And the compressor has more air to squeeze.",
-            "M4",
-        ),
-        Option(
-            "it falls by 1 or 2 psi (10 kPa), what the core takes",
-            "You counted the loss of the core, and nothing "
-            "else. The cooler changes what the turbine brings and how much air there is to squeeze.",
-        ),
-        Option(
-            "it falls by about 10 psi (70 kPa), and the air falls too",
-            "The gauge is right. But falling boost is "
-            "not falling air: the charge got denser by more than the pressure fell.",
-            "M4",
-        ),
-        Option(
-            "it falls by about 10 psi (70 kPa), and the air rises",
-            "Now see what becomes of it when something else is held equal.",
-            right=True,
-        ),
-        Option("something else", "Good that you said so. Compare it with the bars, then tell the class."),
-    ),
-    outcome=_outcome,
-)
+    return {
+        "fall": GAUGE.words(bare.boost - cooled.boost, system),
+        "before": before,
+        "after": after,
+        "air": _per_cent(cooled.mass_flow / bare.mass_flow - 1),
+    }

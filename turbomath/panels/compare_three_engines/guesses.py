@@ -1,58 +1,60 @@
 """Lesson 10, second panel: why this engine makes this boost: guess, follow the air, compare two powers, guess again."""
 
 from dataclasses import replace
+from typing import Any
 
 from turbomath.engine import balance, guessing
-from turbomath.panels.compare_three_engines.fitted_cooler import HEIGHT, OUTSIDE, SHORT, si
+from turbomath.panels.compare_three_engines import LESSON
+from turbomath.panels.compare_three_engines.bars_and_table import EXHAUST, GAUGE, MANIFOLD, signed
+from turbomath.panels.compare_three_engines.fitted_cooler import HEIGHT, OUTSIDE, SHORT
 from turbomath.panels.compare_three_engines.held import AIR, NAMES, SAME, site_of
 from turbomath.panels.compare_three_engines.picture_closing_in import picture_closing_in
-from turbomath.panels.compare_three_engines.told import EXHAUST, GAUGE, MANIFOLD, signed
+from turbomath.pictures.bar_scales import FINE_POWER, FLOW
 from turbomath.table.errors import OutOfRangeError
+from turbomath.units import to_si
 from turbomath.units.rounding import fixed
-from turbomath.widgets.answers import Answer, Readout, Table
-from turbomath.widgets.asking import Option, Question
+from turbomath.units.shop import psi
+from turbomath.widgets.answers import Answer, Readout, Table, readout
 from turbomath.widgets.controls import Choice, Control, at_start
-from turbomath.widgets.desk import Sheet
 from turbomath.widgets.panel import Panel
-from turbomath.widgets.told import FLOW, POWER
 
 CONTROLS = (
     Choice("cooler", "aftercooler", tuple((name, SHORT[name]) for name in NAMES), AIR),
     Control("pressure_ratio", 2.0, 1.1, 4.9),
-    Control("fuel_flow", SAME[AIR].rated_fuel_flow, *(si(pounds, "lb/h", "fuel_flow") for pounds in (20.0, 160.0))),
+    Control("fuel_flow", SAME[AIR].rated_fuel_flow, *(to_si(pounds, "lb/h", "fuel_flow") for pounds in (20.0, 160.0))),
     OUTSIDE,
     replace(HEIGHT, more=True),
 )
 NEXT = {guessing.MORE: "higher", guessing.LESS: "lower", guessing.BALANCED: "stop"}
 TITLE = "Two powers on one shaft; 1 to 4 are the first guesses in turn"
 LOWEST, HIGHEST = 1.0, 5.0  # pressure ratios between which a guess may lie
-MOST = (si(50.0, "psi", "boost"), si(140.0, "hp", "power"))
+MOST = (psi(50.0), to_si(140.0, "hp", "power"))
 CLOSE = 0.01  # share of the compressor's power within which a guess is near enough
-FINE = replace(POWER, us=("hp", 1), si=("kW", 1))  # so that the difference can be followed
 
 
-def panel_closing_in():
+def panel() -> Panel:
     """Return the live panel of guesses that close in on the boost."""
-    return Panel(Sheet("Who sets the boost?", PREDICTION, CONTROLS, answer))
+    return Panel(LESSON.words["closing_in"].sheet(CONTROLS, answer, _outcome))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: two powers at each guess, what they come to, read-outs, and the guesses in turn."""
     worked, rest = guesses(controls), settled(controls)
-    shaft = [(one.boost, one.compressor_power + one.power_to_spare, one.compressor_power) for one in worked]
-    shaft.append((rest.boost, rest.compressor_power, rest.compressor_power))
-    picture = picture_closing_in(TITLE, *zip(*shaft, strict=True), system, MOST)
+    boosts = [*(one.boost for one in worked), rest.boost]
+    brought = [*(one.compressor_power + one.power_to_spare for one in worked), rest.compressor_power]
+    taken = [*(one.compressor_power for one in worked), rest.compressor_power]
+    picture = picture_closing_in(TITLE, boosts, brought, taken, system, MOST)
     readouts = (
         Readout("guesses", str(len(worked)), ""),
-        GAUGE.readout("boost", rest.boost, system),
-        FLOW.readout("air", rest.mass_flow, system),
-        EXHAUST.readout("exhaust", rest.turbine_inlet_temperature, system),
-        FINE.readout("compressor takes", rest.compressor_power, system),
+        readout("boost", GAUGE, rest.boost, system),
+        readout("air", FLOW, rest.mass_flow, system),
+        readout("exhaust", EXHAUST, rest.turbine_inlet_temperature, system),
+        readout("compressor takes", FINE_POWER, rest.compressor_power, system),
     )
     return Answer((picture,), _sentence(worked, rest, system), readouts, (_table(worked, rest, system),))
 
 
-def guesses(controls):
+def guesses(controls: Any) -> tuple[guessing.Guess, ...]:
     """Return the guesses, one after another, from the reader's first to the one that is in balance."""
     if not LOWEST < controls.pressure_ratio < HIGHEST:
         raise OutOfRangeError(
@@ -70,7 +72,7 @@ def guesses(controls):
     return worked
 
 
-def settled(controls):
+def settled(controls: Any) -> balance.Balance:
     """Return the balance that the guesses come to."""
     return balance.solve(**_given(controls))
 
@@ -82,7 +84,7 @@ def _given(controls):
 
 def _sentence(worked, rest, system):
     first = worked[0]
-    spare = FINE.words(abs(first.power_to_spare), system)
+    spare = FINE_POWER.words(abs(first.power_to_spare), system)
     end = f"At {GAUGE.words(rest.boost, system)} the shaft brings what the compressor takes: that is the boost."
     if first.verdict == guessing.BALANCED:
         return f"Your first guess is near enough. {end}"
@@ -98,13 +100,13 @@ def _table(worked, rest, system):
         (FLOW, "air", "mass_flow"),
         (MANIFOLD, "T3", "manifold_temperature"),
         (EXHAUST, "exhaust", "turbine_inlet_temperature"),
-        (FINE, "compressor takes", "compressor_power"),
+        (FINE_POWER, "compressor takes", "compressor_power"),
     )
     heads = (
         "guess",
         "outlet over ambient",
         *(f"{name} [{told.unit(system)}]" for told, name, _ in columns),
-        f"to spare [{FINE.unit(system)}]",
+        f"to spare [{FINE_POWER.unit(system)}]",
         "next guess",
     )
 
@@ -113,7 +115,7 @@ def _table(worked, rest, system):
             name,
             fixed(one.compressor_outlet_pressure / rest.ambient_pressure, 2),
             *(told.text(getattr(one, field), system) for told, _, field in columns),
-            signed(FINE.number(spare, system), 1),
+            signed(FINE_POWER.number(spare, system), 1),
             verdict,
         )
 
@@ -124,37 +126,8 @@ def _table(worked, rest, system):
 def _outcome(system):
     start = at_start(CONTROLS)
     first = guesses(start)[0]
-    spare = FINE.words(first.power_to_spare, system)
-    return (
-        f"The balance. At {GAUGE.words(first.boost, system)} the shaft has {spare} to spare and speeds up. The "
-        f"boost climbs until nothing is to spare, at {GAUGE.words(settled(start).boost, system)}."
-    )
-
-
-PREDICTION = Question(
-    "An engine without a wastegate pulls at a steady load. Who sets its boost?",
-    (
-        Option(
-            "the compressor: it squeezes by its own ratio",
-            "A compressor has no ratio of its own. How hard it "
-            "squeezes follows from its speed, and that follows from the power it is given.",
-        ),
-        Option(
-            "a setting of the maker: the rated boost",
-            "The rated boost is what came out on the maker's test day. This engine has no part that holds it.",
-        ),
-        Option(
-            "the fuel alone: the same fuel, the same boost",
-            "You saw one fuel at three boosts. Fuel brings the "
-            "heat; the air it meets decides how hot the exhaust gets.",
-            "M4",
-        ),
-        Option(
-            "the balance: what the turbine brings and the compressor takes",
-            "Now guess for yourself, too low and too high, and follow the guesses.",
-            right=True,
-        ),
-        Option("something else", "Good that you said so. Make a guess, and follow it."),
-    ),
-    outcome=_outcome,
-)
+    return {
+        "first": GAUGE.words(first.boost, system),
+        "spare": FINE_POWER.words(first.power_to_spare, system),
+        "boost": GAUGE.words(settled(start).boost, system),
+    }

@@ -1,14 +1,18 @@
 """Three aftercoolers on the engine balance: what is held equal, and what the engines then do."""
 
+from collections.abc import Callable
 from dataclasses import replace
+from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from turbomath.engine import balance
 from turbomath.engine.ready_engines import AIR_TO_AIR, JACKET_WATER, READY
-from turbomath.engine.turbocharged_engine import Aftercooler
+from turbomath.engine.turbocharged_engine import Aftercooler, TurbochargedEngine
 from turbomath.physics import atmosphere
 from turbomath.table.errors import OutOfRangeError
+from turbomath.table.kinds_of_value import Values
 from turbomath.units.rounding import fixed
 
 NONE, WATER, AIR = NAMES = "none", "jacket-water", "air-to-air"
@@ -20,7 +24,9 @@ AREAS = 0.5, 2.5  # of the turbine's own, between which a turbine is looked for
 SAMPLES, ROUNDS = 17, 3
 
 
-def three(held, load, elevation, temperature):
+def three(
+    held: str, load: float, elevation: float, temperature: float
+) -> dict[str, tuple[TurbochargedEngine, balance.Balance | None]]:
     """What the three engines do with one thing held equal.
 
     Parameters
@@ -53,7 +59,7 @@ def three(held, load, elevation, temperature):
     return others | {AIR: (AIR_TO_AIR, guide)}
 
 
-def site_of(elevation, temperature):
+def site_of(elevation: Values, temperature: float) -> dict[str, Any]:
     """Return the site as `balance.solve` takes it, on a day of standard pressure, at rated speed."""
     return dict(
         ambient_pressure=atmosphere.pressure(elevation),
@@ -62,7 +68,7 @@ def site_of(elevation, temperature):
     )
 
 
-def carried(engine, site, load):
+def carried(engine: TurbochargedEngine, site: dict[str, Any], load: float) -> balance.Balance | None:
     """Return the balance at a share of an engine's own rated power, or None where it cannot carry that."""
     found = balance.solve(engine, **site, power=load * engine.rated_power)
     if not found.converged:
@@ -100,7 +106,7 @@ def _rematched(engine, site, guide):
     return engine, balance.solve(engine, **site, fuel_flow=guide.fuel_flow)
 
 
-def place(values_at, target, low, high):
+def place(values_at: Callable[[NDArray], NDArray], target: float, low: float, high: float) -> float | None:
     """Return where between *low* and *high* a steadily changing quantity has a value, or None if nowhere.
 
     `values_at` takes an array of places and returns the quantity at each.

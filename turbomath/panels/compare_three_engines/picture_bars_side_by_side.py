@@ -1,14 +1,15 @@
 """Two stacks of lying bars beside each other, for more groups than one stack has room for."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 
-from turbomath.pictures.lying_bars import LABELS, picture_lying_bars
+from turbomath.pictures.lying_bars import LABELS, Group, LyingBars, picture_lying_bars
 
 APART, WIDE = 0.52, 0.48  # from one stack to the other, and the width of one; shares of the whole
 NAMES = 0.36  # of a stack, for the names before its bars: words do not shrink with it
 
 
-def picture_bars_side_by_side(title, left, right):
+def picture_bars_side_by_side(title: str, left: Sequence[Group], right: Sequence[Group]) -> LyingBars:
     """Return the picture of two stacks of groups of bars; units stand in the headings, so that numbers stay short."""
     stacks = [
         _narrow(picture_lying_bars(title, [_unit_above(group) for group in groups]), turn * APART)

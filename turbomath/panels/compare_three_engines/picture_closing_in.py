@@ -1,6 +1,8 @@
 """Power that a turbine brings and power that its compressor takes, at guessed boosts that close in on the crossing."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
@@ -18,7 +20,14 @@ class ClosingIn(Picture):
     height: int = 290
 
 
-def picture_closing_in(title, boosts, brought, taken, system, most):
+def picture_closing_in(
+    title: str,
+    boosts: Sequence[Any],
+    brought: Sequence[Any],
+    taken: Sequence[Any],
+    system: str,
+    most: tuple[float, float],
+) -> Picture:
     """Return the picture.
 
     Parameters

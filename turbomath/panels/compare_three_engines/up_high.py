@@ -1,28 +1,37 @@
 """Lesson 10, third panel: the same fuel up high; the gauge hardly moves, and the engine has less air."""
 
 from dataclasses import replace
+from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from turbomath.engine import balance
-from turbomath.panels.compare_three_engines.fitted_cooler import DEGREES, HEIGHT, OUTSIDE, SHORT, si
+from turbomath.panels.compare_three_engines import LESSON
+from turbomath.panels.compare_three_engines.bars_and_table import (
+    CHARGE,
+    EXHAUST,
+    GAUGE,
+    HOTTEST,
+    PRESSURES,
+    RATIO,
+    signed,
+)
+from turbomath.panels.compare_three_engines.fitted_cooler import HEIGHT, OUTSIDE, SHORT
 from turbomath.panels.compare_three_engines.held import AIR, NAMES, SAME, site_of
 from turbomath.panels.compare_three_engines.picture_bars_side_by_side import picture_bars_side_by_side
-from turbomath.panels.compare_three_engines.told import CHARGE, EXHAUST, GAUGE, HOTTEST, PRESSURES, RATIO, signed
-from turbomath.pictures.lying_bars import Bar, Group
 from turbomath.table.errors import OutOfRangeError
+from turbomath.units import to_si
 from turbomath.units.rounding import fixed
-from turbomath.units.shown import words
+from turbomath.units.shown import RISE, words
 from turbomath.widgets.answers import Answer, Readout, Table, readout
-from turbomath.widgets.asking import Option, Question
 from turbomath.widgets.controls import Choice, Control, at_start
-from turbomath.widgets.desk import Sheet
 from turbomath.widgets.panel import Panel
 
 STEPS = {"us": ("ft", np.arange(0.0, 10_001.0, 2000.0)), "si": ("m", np.arange(0.0, 3001.0, 600.0))}
 CONTROLS = (
-    replace(HEIGHT, start=si(8000.0, "ft", "elevation"), high=si(10_000.0, "ft", "elevation")),
-    Control("fuel_flow", SAME[AIR].rated_fuel_flow, *(si(pounds, "lb/h", "fuel_flow") for pounds in (30.0, 160.0))),
+    replace(HEIGHT, start=to_si(8000.0, "ft", "elevation"), high=to_si(10_000.0, "ft", "elevation")),
+    Control("fuel_flow", SAME[AIR].rated_fuel_flow, *(to_si(pounds, "lb/h", "fuel_flow") for pounds in (30.0, 160.0))),
     OUTSIDE,
     Choice("cooler", "aftercooler", tuple((name, SHORT[name]) for name in NAMES), AIR),
 )
@@ -34,12 +43,12 @@ SHOWN = (
 )
 
 
-def panel_up_high():
+def panel() -> Panel:
     """Return the live panel of one engine at sea level and up high, with the same fuel."""
-    return Panel(Sheet("Same fuel, 8,000 ft up: what does the gauge show?", PREDICTION, CONTROLS, answer))
+    return Panel(LESSON.words["up_high"].sheet(CONTROLS, answer, _outcome))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: sea level beside your height as bars, a sentence, read-outs and a table."""
     sea, high = settled(controls, np.array([0.0, controls.elevation]))
     groups = [_group(told, heading, name, role, (sea, high), system) for told, heading, name, role in SHOWN]
@@ -52,12 +61,12 @@ def answer(controls, system):
         Readout("boost", signed(GAUGE.number(high["boost"] - sea["boost"], system), 1), GAUGE.unit(system)),
         Readout("pressure ratio", signed(high["pressure_ratio"] - sea["pressure_ratio"], 2), ""),
         Readout("air", signed(100 * (high["mass_flow"] / sea["mass_flow"] - 1), 1), "%"),
-        Readout("exhaust", signed(degrees, 0), DEGREES[system]),
+        Readout("exhaust", signed(degrees, 0), RISE[system]),
     )
     return Answer((picture,), _sentence(sea, high, system), readouts, (_table(controls, system),))
 
 
-def settled(controls, elevations):
+def settled(controls: Any, elevations: NDArray) -> list[dict[str, float]]:
     """Return what the engine does at each elevation [m] with the fuel as it is set: a dict of fields for each."""
     engine = SAME[controls.cooler]
     if not 0 < controls.fuel_flow <= engine.greatest_fuel_flow:
@@ -74,11 +83,8 @@ def settled(controls, elevations):
 
 
 def _group(told, heading, name, role, both, system):
-    made = tuple(
-        Bar(role, place, told.number(one[name], system), told.text(one[name], system))
-        for place, one in zip(("sea level", "your height"), both, strict=True)
-    )
-    return Group(heading, told.unit(system), told.number(told.most, system), made)
+    places = zip(("sea level", "your height"), both, strict=True)
+    return told.group_of(heading, [(role, place, one[name]) for place, one in places], system)
 
 
 def _sentence(sea, high, system):
@@ -97,7 +103,7 @@ def _sentence(sea, high, system):
 def _table(controls, system):
     """Return the engine from sea level up, and at the reader's height."""
     unit, steps = STEPS[system]
-    elevations = np.array([si(step, unit, "elevation") for step in steps])
+    elevations = np.array([to_si(step, unit, "elevation") for step in steps])
     columns = [*SHOWN, (RATIO, "air-fuel ratio", "air_fuel_ratio", "")]
     heads = (f"height [{unit}]", *(f"{name} [{told.unit(system)}]".removesuffix(" [-]") for told, name, *_ in columns))
     rows = tuple(
@@ -112,39 +118,4 @@ def _outcome(system):
     sea, high = settled(start, np.array([0.0, start.elevation]))
     before, after = (GAUGE.words(one["boost"], system) for one in (sea, high))
     fall = fixed(100 * (1 - high["mass_flow"] / sea["mass_flow"]), 0)
-    return (
-        f"{before} at sea level, {after} up there: a gauge hardly tells them apart. The engine has {fall} % less "
-        "air, and the compressor works much harder for it."
-    )
-
-
-PREDICTION = Question(
-    "The air-to-air engine goes from sea level to 8,000 ft (2,440 m): the same fuel, the same outside temperature, no "
-    "wastegate. What does the boost gauge show?",
-    (
-        Option(
-            "about 25 % less boost, like the barometer",
-            "The air outside has 25 % less pressure, that is "
-            "true. But the exhaust is hotter, and the turbine has less behind it: that makes up for most.",
-            "M1",
-        ),
-        Option(
-            "nearly the same boost, so the engine has nearly the same air",
-            "The gauge counts from the barometer, "
-            "and that stands 25 % lower. The same boost on less is less in all: less air.",
-            "M1",
-        ),
-        Option(
-            "nearly the same boost, and yet the engine has less air",
-            "Now look at what the compressor and the exhaust do for it, and try the engine without an aftercooler.",
-            right=True,
-        ),
-        Option(
-            "much more boost: the turbocharger makes up for all of it",
-            "It makes up for a part. If it did for all, the exhaust would be no hotter than at sea level.",
-            "M4",
-        ),
-        Option("something else", "Good that you said so. Compare it with the bars, then tell the class."),
-    ),
-    outcome=_outcome,
-)
+    return {"before": before, "after": after, "less": fall}

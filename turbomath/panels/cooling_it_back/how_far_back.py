@@ -1,23 +1,18 @@
 """Lesson 04: how far an aftercooler cools the charge back; its effectiveness and the medium decide."""
 
+from typing import Any
+
 from turbomath import units
+from turbomath.panels.cooling_it_back import LESSON
 from turbomath.panels.cooling_it_back.picture_temperature_bars import picture_temperature_bars
 from turbomath.physics import compression, cooling
 from turbomath.units.rounding import NO_VALUE, fixed
-from turbomath.units.shown import shown, words
+from turbomath.units.shop import fahrenheit
+from turbomath.units.shown import DEGREE, RISE, shown, words
 from turbomath.widgets.answers import Answer, Readout, Table, readout
-from turbomath.widgets.asking import Option, Question
 from turbomath.widgets.controls import Choice, Control
-from turbomath.widgets.desk import Sheet
 from turbomath.widgets.panel import Panel
 
-
-def fahrenheit(number):
-    """Return a temperature in °F as SI."""
-    return units.to_si(number, "°F", "manifold_temperature")
-
-
-RISE, DEGREE = {"us": "F°", "si": "C°"}, {"us": "°F", "si": "°C"}
 NONE, AIR = "no aftercooler", "air-to-air"
 JACKET, SEPARATE = "jacket-water", "separate circuit"
 WATERS = ((JACKET, "the engine's jacket"), (SEPARATE, "a separate circuit"))
@@ -25,7 +20,7 @@ ENDS = fahrenheit(-40.0), fahrenheit(400.0)
 NEARLY_ONE = 0.995
 
 
-def controls_from(hot, air, water, effectiveness):
+def controls_from(hot: float, air: float, water: float, effectiveness: float) -> tuple[Control | Choice, ...]:
     """Return the controls with these temperatures [°F] and this effectiveness at the start."""
     return (
         Control("effectiveness", effectiveness, 0.0, 0.95),
@@ -39,7 +34,7 @@ def controls_from(hot, air, water, effectiveness):
     )
 
 
-def case(hot, air, water, effectiveness):
+def case(hot: float, air: float, water: float, effectiveness: float) -> dict[str, float]:
     """Return the values of a named case; temperatures in °F."""
     return {one.name: one.start for one in controls_from(hot, air, water, effectiveness) if isinstance(one, Control)}
 
@@ -50,15 +45,15 @@ _HOT = compression.outlet_temperature(1.0, fahrenheit(110.0), 2.6, 0.74)
 HOT_OUTLET = units.from_si(_HOT, "°F", "manifold_temperature")
 QUESTION, HOT_DAY = (336.0, 77.0, 185.0, 0.80), (float(HOT_OUTLET), 104.0, 185.0, 0.78)
 LIGHT_LOAD, COLD_MORNING = (160.0, 77.0, 190.0, 0.75), (60.0, -20.0, 160.0, 0.80)
-CASES = (("the question", case(*QUESTION)), ("hot day, 104 °F", case(*HOT_DAY)))
+CASES = {"the_question": case(*QUESTION), "hot_day": case(*HOT_DAY)}
 
 
-def panel_cooling_it_back():
+def panel() -> Panel:
     """Return the live panel of the aftercooler at load."""
-    return Panel(Sheet("How far does an aftercooler cool 336 °F back?", PREDICTION, CONTROLS, answer, CASES))
+    return Panel(LESSON.words["cooling_it_back"].sheet(CONTROLS, answer, _outcome, CASES))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: bars of three aftercoolers, a sentence, read-outs and a table."""
     hot, air, water = (
         controls.compressor_outlet_temperature,
@@ -78,14 +73,15 @@ def answer(controls, system):
     return Answer((picture,), _sentence(controls, by_water, by_air, system), readouts, (_table(groups, system),))
 
 
-def outlets(controls):
+def outlets(controls: Any) -> tuple[float, float]:
     """Return the temperature behind the water-cooled and behind the air-to-air aftercooler [K]."""
     media = controls.engine_coolant_temperature, controls.core_face_temperature
     hot, share = controls.compressor_outlet_temperature, controls.effectiveness
-    return tuple(float(cooling.outlet_temperature(hot, medium, share)) for medium in media)
+    by_water, by_air = (float(cooling.outlet_temperature(hot, medium, share)) for medium in media)
+    return by_water, by_air
 
 
-def fixed_share(hot, cool, system):
+def fixed_share(hot: float, cool: float, system: str) -> str:
     """Return the drop as per cent of the thermometer's number, which means nothing: it differs between °F and °C."""
     number = units.from_si(hot, DEGREE[system], "manifold_temperature")
     after = units.from_si(cool, DEGREE[system], "manifold_temperature")
@@ -109,7 +105,7 @@ def _sentence(controls, by_water, by_air, system):
             f"The charge comes at {before}, colder than the water: the water heats it to {wet}. "
             f"Air-to-air leaves {dry}."
         )
-    drop, most = (fixed((hot - end) * (1.8 if system == "us" else 1.0), 0) for end in (by_air, air))
+    drop, most = (fixed(units.from_si(hot - end, RISE[system], "temperature_rise"), 0) for end in (by_air, air))
     return (
         f"Air-to-air takes {drop} of {most} {RISE[system]}: {before} becomes {dry}. With the same effectiveness "
         f"water leaves {wet}."
@@ -142,28 +138,4 @@ def _outcome(system):
     hot, air, share = fahrenheit(QUESTION[0]), fahrenheit(QUESTION[1]), QUESTION[3]
     behind = cooling.outlet_temperature(hot, air, share)
     most, drop = (words("temperature_rise", hot - end, system, RISE[system]) for end in (air, behind))
-    told = words("manifold_temperature", behind, system)
-    return f"{told}. The greatest possible drop is {most}; 80 % of it is {drop}."
-
-
-PREDICTION = Question(
-    "Air leaves the compressor at 336 °F (169 °C). Air at 77 °F (25 °C) enters the core of an air-to-air aftercooler; "
-    "its effectiveness is 0.80. How hot is the charge behind it?",
-    (
-        Option(
-            "67 °F (19 °C)",
-            "You took 80 % off the thermometer's number. That would be colder than the air that "
-            "cools it, which cannot be.",
-            "M5",
-        ),
-        Option("129 °F (54 °C)", "Now see what happens when the air at the core gets hotter.", right=True),
-        Option(
-            "269 °F (132 °C)",
-            "You left 80 % of the number. Effectiveness is a share of the greatest possible "
-            "drop, not of the temperature.",
-            "M5",
-        ),
-        Option("something else", "Good that you said so. Compare it with the bars, then tell the class."),
-    ),
-    outcome=_outcome,
-)
+    return {"behind": words("manifold_temperature", behind, system), "most": most, "drop": drop}

@@ -1,10 +1,14 @@
 """Effectiveness on the charge side against the flow of the cooling medium, and what the medium could carry at most."""
 
+from numpy.typing import NDArray
+
 from turbomath.pictures.picture import Axis, Picture, Series
 from turbomath.pictures.scales import axis, series, shown
 
 
-def picture_fan_off(flows, exact, rule, most, here, system):
+def picture_fan_off(
+    flows: NDArray, exact: NDArray, rule: NDArray, most: NDArray, here: tuple[float, float], system: str
+) -> Picture:
     """Return the picture of the exact line, the textbooks' rule, the limit of the medium, and the reader's point.
 
     Parameters

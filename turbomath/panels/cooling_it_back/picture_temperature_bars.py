@@ -1,16 +1,17 @@
 """Bars of temperature, a group for each aftercooler: compressor outlet, manifold, and the medium where it enters."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from turbomath import units
 from turbomath.pictures.picture import Axis, Picture, Series, Text
 from turbomath.units.rounding import fixed
+from turbomath.units.shown import DEGREE
 
 HEIGHT = 330  # px
 BARS = (("T2", "hot", "compressor outlet"), ("T3", "cooled", "manifold"), ("Tm", "ambient", "medium"))
 MANIFOLD = 1  # of the bars
 KEY = "T2 compressor outlet, T3 manifold, Tm medium where it enters"
-DEGREE = {"us": "°F", "si": "°C"}
 GROUP = 3.6  # widths of a bar from one group to the next
 LINE = 0.068  # a line of words, in heights of the picture
 
@@ -24,7 +25,7 @@ class TemperatureBars(Picture):
     height: int = HEIGHT
 
     @property
-    def alt(self):
+    def alt(self) -> str:
         """Each group with its temperatures, from left to right."""
         told = " ".join(
             f"{name}: "
@@ -37,17 +38,19 @@ class TemperatureBars(Picture):
         return f"{self.title}. Bars of temperature, from left to right. {told}"
 
     @property
-    def heads(self):
+    def heads(self) -> tuple[str, ...]:
         """The heads of the table twin."""
         return ("aftercooler", *(f"{words} [{self.unit}]" for *_, words in BARS))
 
     @property
-    def rows(self):
+    def rows(self) -> tuple[tuple[str, ...], ...]:
         """The rows of the table twin."""
         return self.facts
 
 
-def picture_temperature_bars(title, groups, system, *, ends):
+def picture_temperature_bars(
+    title: str, groups: Sequence[tuple[str, Sequence[float | None]]], system: str, *, ends: tuple[float, float]
+) -> TemperatureBars:
     """Return the picture of groups of bars.
 
     Parameters
@@ -65,14 +68,17 @@ def picture_temperature_bars(title, groups, system, *, ends):
     low = min(0.0, *(_shown(value, system) for value in (*known, ends[0])))
     high = max(_shown(value, system) for value in (*known, ends[1]))
     tall = high - low
-    series, texts, facts = [], [], []
+    series: list[Series] = []
+    texts: list[Text] = []
+    facts: list[tuple[str, ...]] = []
     for place, (name, values) in enumerate(groups):
         told = ["–" if value is None else fixed(_shown(value, system), 0) for value in values]
         facts.append((name, *told))
         texts.append(Text(GROUP * place + 0.05, low - 3 * LINE * tall, name))
         for turn, (value, text) in enumerate(zip(values, told, strict=True)):
             if value is not None:
-                role = "hot" if turn == MANIFOLD and value >= values[0] else BARS[turn][1]  # nothing was cooled
+                uncooled = turn == MANIFOLD and values[0] is not None and value >= values[0]
+                role = "hot" if uncooled else BARS[turn][1]
                 drawn, words = _bar(GROUP * place + turn, _shown(value, system), text, turn, low, tall, role)
                 series, texts = [*series, *drawn], [*texts, *words]
     wide = GROUP * len(groups)

@@ -1,15 +1,17 @@
 """Lesson 04, last panel: what limits effectiveness, the core or the flow of the medium; exact series and usual rule."""
 
+from typing import Any
+
 import numpy as np
 
+from turbomath.panels.cooling_it_back import LESSON
 from turbomath.panels.cooling_it_back.picture_fan_off import picture_fan_off
 from turbomath.physics import exchanger
 from turbomath.table.errors import OutOfRangeError
+from turbomath.table.kinds_of_value import Values
 from turbomath.units.rounding import fixed
 from turbomath.widgets.answers import Answer, Readout, Table
-from turbomath.widgets.asking import Option, Question
 from turbomath.widgets.controls import Control
-from turbomath.widgets.desk import Sheet
 from turbomath.widgets.panel import Panel
 
 # An INVENTED air-to-air core with the fan on
@@ -21,18 +23,18 @@ CONTROLS = (
     Control("charge_flow_ratio", 1.0, 0.3, 1.5),
     Control("conductance", CONDUCTANCE, 200.0, 3000.0),
 )
-CASES = (
-    ("fan on", {"medium_flow_ratio": 1.0, "charge_flow_ratio": 1.0, "conductance": CONDUCTANCE}),
-    ("fan off", {"medium_flow_ratio": 0.15, "charge_flow_ratio": 1.0, "conductance": CONDUCTANCE}),
-)
+CASES = {
+    "fan_on": {"medium_flow_ratio": 1.0, "charge_flow_ratio": 1.0, "conductance": CONDUCTANCE},
+    "fan_off": {"medium_flow_ratio": 0.15, "charge_flow_ratio": 1.0, "conductance": CONDUCTANCE},
+}
 
 
-def panel_what_limits():
+def panel() -> Panel:
     """Return the live panel of what limits effectiveness."""
-    return Panel(Sheet("Fan off: does a bigger core help?", PREDICTION, CONTROLS, answer, CASES))
+    return Panel(LESSON.words["what_limits"].sheet(CONTROLS, answer, cases=CASES))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: effectiveness against the flow of the medium, which side limits, and the rule."""
     if controls.conductance > MOST_CONDUCTANCE or not LEAST_FLOW <= controls.charge_flow_ratio <= MOST_FLOW:
         raise OutOfRangeError("no aftercooler is like that. Set a smaller conductance, and flows nearer to 1.")
@@ -58,7 +60,7 @@ def answer(controls, system):
     return Answer((picture,), _sentence(here, limit), readouts, (table,), own=("yours",))
 
 
-def effectivenesses(controls, medium_flow_ratio):
+def effectivenesses(controls: Any, medium_flow_ratio: Values) -> tuple[Any, Any, Any]:
     """Return the exact charge effectiveness, that by the textbooks' rule, and what the medium could carry at most."""
     charge, medium = CHARGE * controls.charge_flow_ratio, MEDIUM * np.asarray(medium_flow_ratio)
     conductance = exchanger.conductance_at_flows(
@@ -82,29 +84,3 @@ def _sentence(here, limit):
             f"stops at {fixed(limit, 2)}."
         )
     return f"{told} The core limits: the cooling air could carry all the heat. More core would help."
-
-
-PREDICTION = Question(
-    "The fan stops while the engine pulls. The core gets a seventh of its cooling air. Would a core of twice the size "
-    "bring the effectiveness back?",
-    (
-        Option(
-            "yes: twice the core, twice the cooling",
-            "The core is not what is short. The little air that comes is "
-            "soon as hot as the charge, and then carries no more.",
-            "M5",
-        ),
-        Option(
-            "no: the air that is left cannot carry the heat",
-            "Move the flow, then double the conductance, and look at the limit.",
-            right=True,
-        ),
-        Option(
-            "nothing to bring back: effectiveness belongs to the core",
-            "It is no number of the core alone. Both flows change it.",
-            "M5",
-        ),
-        Option("something else", "Good that you said so. Move the flow and look."),
-    ),
-    outcome=lambda system: "No. With the fan off the medium limits, and no core gets past that.",
-)

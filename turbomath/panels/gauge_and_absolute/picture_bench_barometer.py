@@ -3,6 +3,7 @@
 import math
 
 import numpy as np
+from numpy.typing import NDArray
 
 from turbomath import units
 from turbomath.pictures.picture import Axis, Picture, Series
@@ -11,7 +12,9 @@ from turbomath.pictures.scales import axis, series, shown
 _STEP = {"us": 2.0, "si": 10.0}
 
 
-def picture_bench_barometer(elevations, station, rule, report, here, system):
+def picture_bench_barometer(
+    elevations: NDArray, station: NDArray, rule: NDArray, report: float, here: tuple[float, float], system: str
+) -> Picture:
     """Return the picture of three lines and the reader's point.
 
     Parameters

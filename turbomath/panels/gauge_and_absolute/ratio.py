@@ -1,30 +1,33 @@
 """Lesson 01, third panel: the pressure ratio is outlet over inlet, both absolute. Boost over barometer is not it."""
 
-from turbomath.panels.gauge_and_absolute.two_places import MOST, refuse_vacuum, si
+from typing import Any
+
+from turbomath.panels.gauge_and_absolute import LESSON
+from turbomath.panels.gauge_and_absolute.two_places import MOST, refuse_vacuum
 from turbomath.physics import compression
 from turbomath.pictures.pressure_columns import Block, Column, picture_pressure_columns
+from turbomath.units import to_si
 from turbomath.units.rounding import fixed
+from turbomath.units.shop import psi
 from turbomath.units.shown import words
 from turbomath.widgets.answers import Answer, Readout, Table, readout
-from turbomath.widgets.asking import Option, Question
 from turbomath.widgets.controls import Control, at_start
-from turbomath.widgets.desk import Sheet
 from turbomath.widgets.panel import Panel
 
 CONTROLS = (
-    Control("boost", si(24.0, "psi", "boost"), 0.0, si(40.0, "psi", "boost")),
-    Control("barometer", si(29.10, "inHg", "barometer")),
-    Control("intake_restriction", si(12.0, "inH2O", "intake_restriction")),
-    Control("cooler_pressure_loss", *(si(psi, "psi", "cooler_pressure_loss") for psi in (1.5, 0.0, 4.0))),
+    Control("boost", psi(24.0), 0.0, psi(40.0)),
+    Control("barometer", to_si(29.10, "inHg", "barometer")),
+    Control("intake_restriction", to_si(12.0, "inH2O", "intake_restriction")),
+    Control("cooler_pressure_loss", *(psi(number) for number in (1.5, 0.0, 4.0))),
 )
 
 
-def panel_pressure_ratio():
+def panel() -> Panel:
     """Return the live panel of the pressure ratio."""
-    return Panel(Sheet("24 psi of boost: what is the pressure ratio of the compressor?", PREDICTION, CONTROLS, answer))
+    return Panel(LESSON.words["pressure_ratio"].sheet(CONTROLS, answer, _outcome))
 
 
-def stations(controls):
+def stations(controls: Any) -> tuple[float, float]:
     """Return the absolute pressure at the compressor inlet and outlet [Pa]."""
     return (
         controls.barometer - controls.intake_restriction,
@@ -32,7 +35,7 @@ def stations(controls):
     )
 
 
-def ratios(controls):
+def ratios(controls: Any) -> tuple[tuple[str, float], ...]:
     """Return (what was divided, the ratio) of the right way, then of the usual wrong ones."""
     inlet, outlet = stations(controls)
     manifold = controls.barometer + controls.boost
@@ -45,7 +48,7 @@ def ratios(controls):
     )
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: inlet and outlet as columns, the ratio, and what the usual slips make of it."""
     refuse_vacuum(controls, controls.barometer, system)
     inlet, outlet = stations(controls)
@@ -99,27 +102,4 @@ def _picture(controls, inlet, outlet, system):
 def _outcome(system):
     right, slip, *_ = (fixed(value, 2) for _, value in ratios(at_start(CONTROLS)))
     inlet, outlet = (_absolute(pressure, system) for pressure in stations(at_start(CONTROLS)))
-    return f"{right}: {outlet} over {inlet}. Boost ÷ barometer is {slip}."
-
-
-PREDICTION = Question(
-    "Boost in the manifold 24 psi (165 kPa), station barometer 29.10 inHg (98.5 kPa), intake restriction 12 inH2O "
-    "(3.0 kPa). The aftercooler takes 1.5 psi (10.3 kPa). What is the pressure ratio of the compressor?",
-    (
-        Option(
-            "1.68",
-            "That is boost ÷ barometer. With the engine off it would be 0, though the air is there. A ratio "
-            "takes absolute pressures.",
-            "M1",
-        ),
-        Option(
-            "2.68",
-            "Both absolute, good. But the compressor sits between the filter and the aftercooler: it sucks "
-            "behind the one and pushes against the other.",
-            "M8",
-        ),
-        Option("2.87", "Now move one thing at a time, and see which of the four counts most.", right=True),
-        Option("something else", "Good that you said so. Compare it with the table (key t): your way may be there."),
-    ),
-    outcome=_outcome,
-)
+    return {"ratio": right, "outlet": outlet, "inlet": inlet, "slip": slip}

@@ -1,42 +1,38 @@
 """Lesson 01: the same gauge reading at sea level and up high. A gauge counts from the barometer, air from vacuum."""
 
-from turbomath import units
+from typing import Any
+
+from turbomath.panels.gauge_and_absolute import LESSON
 from turbomath.physics import atmosphere
 from turbomath.pictures.pressure_columns import Block, Column, picture_pressure_columns
 from turbomath.table.errors import OutOfRangeError
+from turbomath.units import to_si
 from turbomath.units.rounding import fixed
+from turbomath.units.shop import psi
 from turbomath.units.shown import words
 from turbomath.widgets.answers import Answer, Readout, readout
-from turbomath.widgets.asking import Option, Question
 from turbomath.widgets.controls import Choice, Control, at_start
-from turbomath.widgets.desk import Sheet
 from turbomath.widgets.panel import Panel
-
-
-def si(number, unit, name):
-    """Return a number in a shop unit as SI."""
-    return units.to_si(number, unit, name)
-
 
 STATION, CORRECTED = "station", "corrected"
 BAROMETERS = ((STATION, "open, in your shop"), (CORRECTED, "sea-level-corrected"))
-BOOST = si(25.0, "psi", "boost")
-MOST = si(60.0, "psi", "boost")
+BOOST = psi(25.0)
+MOST = psi(60.0)
 CONTROLS = (
-    Control("elevation", *(si(feet, "ft", "elevation") for feet in (5280.0, 0.0, 10_000.0))),
-    Control("boost", BOOST, 0.0, si(40.0, "psi", "boost")),
-    Control("intake_restriction", si(12.0, "inH2O", "intake_restriction")),
+    Control("elevation", *(to_si(feet, "ft", "elevation") for feet in (5280.0, 0.0, 10_000.0))),
+    Control("boost", BOOST, 0.0, psi(40.0)),
+    Control("intake_restriction", to_si(12.0, "inH2O", "intake_restriction")),
     Choice("taken", "barometer taken", BAROMETERS, STATION),
-    Control("sea_level_pressure", si(101.325, "kPa", "sea_level_pressure"), more=True),
+    Control("sea_level_pressure", to_si(101.325, "kPa", "sea_level_pressure"), more=True),
 )
 
 
-def panel_gauge_and_absolute():
+def panel() -> Panel:
     """Return the live panel of one gauge reading in two places."""
-    return Panel(Sheet("One gauge, 25 psi, in two places: is it the same pressure?", PREDICTION, CONTROLS, answer))
+    return Panel(LESSON.words["gauge_and_absolute"].sheet(CONTROLS, answer, _outcome))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: columns of pressure, a sentence, five read-outs."""
     station = station_barometer(controls)
     here, sea = station + controls.boost, controls.sea_level_pressure + controls.boost
@@ -53,12 +49,12 @@ def answer(controls, system):
     return Answer((picture,), _sentence(controls, (sea, here, reckoned), station, system), readouts)
 
 
-def station_barometer(controls):
+def station_barometer(controls: Any) -> Any:
     """Return what an open barometer reads at the elevation set [Pa]: the ratio of the standard atmosphere."""
     return atmosphere.station_pressure(controls.sea_level_pressure, controls.elevation)
 
 
-def refuse_vacuum(controls, barometer, system):
+def refuse_vacuum(controls: Any, barometer: float, system: str) -> None:
     """Refuse a boost or an intake restriction that would leave less than no air."""
     if controls.boost + barometer <= 0:
         raise OutOfRangeError(
@@ -119,34 +115,8 @@ def _sentence(controls, pressures, station, system):
 def _outcome(system):
     start = at_start(CONTROLS)
     here, sea = station_barometer(start) + start.boost, start.sea_level_pressure + start.boost
-    return (
-        f"No: {_absolute(here, system)} up there, {_absolute(sea, system)} at sea level. That is "
-        f"{fixed(100 * (1 - here / sea), 1)} % less."
-    )
-
-
-PREDICTION = Question(
-    "At 5,280 ft (1,609 m) the boost gauge shows 25 psi (172 kPa). Is the air in the manifold at the same pressure as "
-    "at sea level with 25 psi on the gauge?",
-    (
-        Option(
-            "yes: 25 psi is 25 psi",
-            "The gauge shows the same, but it starts counting at the air outside. Up there it starts lower.",
-            "M1",
-        ),
-        Option(
-            "no: there is less up there",
-            "The gauge counts from the barometer, and the barometer is lower. Now "
-            "find out what a wrong barometer costs you.",
-            right=True,
-        ),
-        Option(
-            "no: there is more up there",
-            "The thin air outside does press less on the gauge. But that means the "
-            "gauge starts counting lower, so what it shows is worth less.",
-            "M1",
-        ),
-        Option("something else", "Good that you said so. Compare the first two columns, then tell the class."),
-    ),
-    outcome=_outcome,
-)
+    return {
+        "here": _absolute(here, system),
+        "sea": _absolute(sea, system),
+        "less": fixed(100 * (1 - here / sea), 1),
+    }

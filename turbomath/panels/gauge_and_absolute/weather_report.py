@@ -1,49 +1,50 @@
 """Lesson 01, second panel: from the weather report's barometer, corrected to sea level, to the one on the bench."""
 
+from typing import Any
+
 import numpy as np
 
 from turbomath import units
+from turbomath.panels.gauge_and_absolute import LESSON
 from turbomath.panels.gauge_and_absolute.picture_bench_barometer import picture_bench_barometer
-from turbomath.panels.gauge_and_absolute.two_places import si, station_barometer
+from turbomath.panels.gauge_and_absolute.two_places import station_barometer
 from turbomath.table.errors import OutOfRangeError
+from turbomath.units import to_si
 from turbomath.units.rounding import fixed
+from turbomath.units.shop import psi
 from turbomath.units.shown import words
 from turbomath.widgets.answers import Answer, Readout, Table, readout
-from turbomath.widgets.asking import Option, Question
 from turbomath.widgets.controls import Control, at_start
-from turbomath.widgets.desk import Sheet
 from turbomath.widgets.panel import Panel
 
-INCH_EACH_1000_FEET = si(1.0, "inHg", "barometer") / si(1000.0, "ft", "elevation")  # Pa/m: the shop's rule of thumb
+INCH_EACH_1000_FEET = to_si(1.0, "inHg", "barometer") / to_si(
+    1000.0, "ft", "elevation"
+)  # Pa/m: the shop's rule of thumb
 CONTROLS = (
-    Control("sea_level_pressure", *(si(inches, "inHg", "sea_level_pressure") for inches in (30.05, 28.5, 31.0))),
-    Control("elevation", *(si(feet, "ft", "elevation") for feet in (3550.0, 0.0, 10_000.0))),
-    Control("boost", si(24.0, "psi", "boost"), 0.0, si(40.0, "psi", "boost")),
+    Control("sea_level_pressure", *(to_si(inches, "inHg", "sea_level_pressure") for inches in (30.05, 28.5, 31.0))),
+    Control("elevation", *(to_si(feet, "ft", "elevation") for feet in (3550.0, 0.0, 10_000.0))),
+    Control("boost", psi(24.0), 0.0, psi(40.0)),
 )
-PLACES = si(np.array([1000.0, 2200.0, 3500.0, 5280.0, 7000.0, 10_000.0]), "ft", "elevation")
+PLACES = to_si(np.array([1000.0, 2200.0, 3500.0, 5280.0, 7000.0, 10_000.0]), "ft", "elevation")
 
 
-def panel_bench_barometer():
+def panel() -> Panel:
     """Return the live panel of the weather report and the barometer on the bench."""
-    return Panel(
-        Sheet(
-            "The weather report says 30.05 inHg. What does a barometer on the bench read?", PREDICTION, CONTROLS, answer
-        )
-    )
+    return Panel(LESSON.words["bench_barometer"].sheet(CONTROLS, answer, _outcome))
 
 
-def rule_of_thumb(controls):
+def rule_of_thumb(controls: Any) -> Any:
     """Return the barometer on the bench by the rule of thumb [Pa]: 1 inHg less for each 1000 ft."""
     return controls.sea_level_pressure - INCH_EACH_1000_FEET * controls.elevation
 
 
-def errors(controls):
+def errors(controls: Any) -> tuple[float, float]:
     """Return how far density outside and manifold pressure come out too high with the report's barometer [-]."""
     station, report = station_barometer(controls), controls.sea_level_pressure
     return report / station - 1, (report - station) / (station + controls.boost)
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: the barometer against elevation by law and by rule, and what an error costs."""
     station, rule = station_barometer(controls), rule_of_thumb(controls)
     if station + controls.boost <= 0:
@@ -100,35 +101,4 @@ def _outcome(system):
     exact, thumb = (
         words("barometer", pressure, system) for pressure in (station_barometer(start), rule_of_thumb(start))
     )
-    return f"{exact}. The rule of thumb, 1 inHg for each 1,000 ft, says {thumb}: close enough at this height."
-
-
-PREDICTION = Question(
-    "The weather report says 30.05 inHg (101.8 kPa). Your shop stands at 3,550 ft (1,082 m). What does an open "
-    "barometer on your bench read?",
-    (
-        Option(
-            "30.05 inHg (101.8 kPa), as reported",
-            "A weather report is corrected to sea level, so that towns on "
-            "hills can be compared. Your engine does not breathe that air.",
-            "M2",
-        ),
-        Option(
-            "29.92 inHg (101.3 kPa), the standard",
-            "That is sea level on a standard day: neither your height nor today's weather.",
-            "M2",
-        ),
-        Option(
-            "26.4 inHg (89.4 kPa)",
-            "Now see how far the rule of thumb carries, and what the report's number would have cost.",
-            right=True,
-        ),
-        Option(
-            "33.6 inHg (113.8 kPa)",
-            "You added 1 inHg for each 1,000 ft. Up high there is less air above you, so the barometer reads less.",
-            "M14",
-        ),
-        Option("something else", "Good that you said so. Compare it with the chart, then tell the class."),
-    ),
-    outcome=_outcome,
-)
+    return {"exact": exact, "thumb": thumb}

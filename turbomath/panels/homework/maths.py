@@ -1,5 +1,6 @@
 """Equations for the page: MathML taken apart, so that the script can make its nodes and needs no markup."""
 
+from typing import Any
 from xml.etree import ElementTree
 
 from turbomath.paper.equations import mathml
@@ -7,7 +8,7 @@ from turbomath.paper.equations import mathml
 NAMESPACE = "http://www.w3.org/1998/Math/MathML"
 
 
-def tree(latex):
+def tree(latex: str) -> list[Any]:
     """Return an equation written in LaTeX as [tag, attributes, text, parts], each part of the same shape.
 
     Examples

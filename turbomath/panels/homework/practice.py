@@ -2,23 +2,26 @@
 
 import secrets
 from datetime import datetime
+from typing import Any
 
-from turbomath import __version__, working
+from turbomath import working
 from turbomath.homework import bank
 from turbomath.homework.asking import variants
 from turbomath.homework.asking.variant import LETTERS
 from turbomath.homework.bank.question import Choice
 from turbomath.homework.marking import marking
 from turbomath.homework.marking.terminal import PRACTICE
+from turbomath.panels.homework import LESSON
 from turbomath.panels.homework.exercise import exercise
 from turbomath.panels.homework.maths import NAMESPACE, tree
 from turbomath.panels.homework.practice_record import Record
 from turbomath.table.errors import TurbomathError
 from turbomath.table.formulas import choice
+from turbomath.table.version import __version__
 from turbomath.widgets.asking import sentence
 from turbomath.widgets.panel import Panel
 
-SUBJECTS = {one.__name__.rpartition(".")[2].replace("_", " "): one.QUESTIONS for one in bank._FILES}
+SUBJECTS = bank.SUBJECTS
 HEADS = {
     "right": "Right.",
     "unit": "Look at the unit.",
@@ -28,18 +31,19 @@ HEADS = {
 }
 
 
-def panel_homework():
+def panel() -> Panel:
     """Return the panel to practise on: any question, fresh numbers whenever wanted, an answer to each try."""
-    return Panel("Practise: which question?", PracticeDesk)
+    return Panel(LESSON.words["homework"].title, PracticeDesk)
 
 
 class PracticeDesk:
     """One reader's practice: which question with which numbers, what was tried, which hints were asked for."""
 
-    def __init__(self, title):
+    def __init__(self, title: str) -> None:
         self.title, self.system, self.seat, self.fault = title, "us", f"P{secrets.randbelow(9000) + 1000}", ""
         self.subject = next(iter(SUBJECTS))
         self.record = Record()
+        self.retry, self.hints, self.tried, self.worked = 0, 0, False, False
         self._heard = {
             "subject": self.pick_subject,
             "question": self.pick,
@@ -53,27 +57,27 @@ class PracticeDesk:
         }
         self._begin(SUBJECTS[self.subject][0].name)
 
-    def hear(self, say, **words):
+    def hear(self, say: str, **words: Any) -> None:
         """Do what the reader did; an unknown doing is refused."""
         choice("say", say, self._heard)(**words)
 
-    def pick_subject(self, key):
+    def pick_subject(self, key: str) -> None:
         """Go to the first question of a subject."""
         questions = choice("key", key, SUBJECTS)
         self.subject = key
         self._begin(questions[0].name)
 
-    def pick(self, key):
+    def pick(self, key: str) -> None:
         """Go to a question of the subject."""
         names = {one.name: one.name for one in SUBJECTS[self.subject]}
         self._begin(choice("key", key, names))
 
-    def switch(self, system):
+    def switch(self, system: str) -> None:
         """Put the same question in the other units."""
         self.system = choice("system", system, {"us": "us", "si": "si"})
         self._put()
 
-    def sit(self, text):
+    def sit(self, text: str) -> None:
         """Take the numbers of a seat; those of a seat code are the same on any machine."""
         before, self.seat, self.fault = self.seat, text.strip(), ""
         try:
@@ -81,11 +85,11 @@ class PracticeDesk:
         except TurbomathError as refusal:
             self.seat, self.fault = before, sentence(refusal)
 
-    def fresh(self):
+    def fresh(self) -> None:
         """Put the same question with other numbers."""
         self._put(self.retry + 1)
 
-    def check(self, texts):
+    def check(self, texts: dict[str, str]) -> None:
         """Mark what was typed into each box; an empty one is left alone."""
         self.texts = {part: str(texts.get(part, "")) for part in self._parts()}
         self.marks = {part: self._mark(part) for part, text in self.texts.items() if text.strip()}
@@ -93,11 +97,11 @@ class PracticeDesk:
         for part, mark in self.marks.items():
             self.record.keep(self._told(part, mark))
 
-    def hint(self):
+    def hint(self) -> None:
         """Give one more hint."""
         self.hints = min(self.hints + 1, len(self.variant.question.hints))
 
-    def work(self):
+    def work(self) -> None:
         """Show the worked solution, or put it away; there has to be a try before."""
         self.worked = self.tried and not self.worked
 
@@ -135,7 +139,7 @@ class PracticeDesk:
             "finding": mark.finding,
         }
 
-    def opening(self):
+    def opening(self) -> dict[str, Any]:
         """Return what never changes."""
         return {
             "title": self.title,
@@ -146,7 +150,7 @@ class PracticeDesk:
             "maths": NAMESPACE,
         }
 
-    def frame(self):
+    def frame(self) -> dict[str, Any]:
         """Return all that is shown now."""
         question = self.variant.question
         return {

@@ -1,10 +1,12 @@
 """The sheet of an assignment in the notebook: opened, answered, kept on the disk at each step, handed in."""
 
 from pathlib import Path
+from typing import Any
 
 from turbomath.disk import files
-from turbomath.panels.homework.answer_read import read_as
+from turbomath.panels.homework import LESSON
 from turbomath.panels.homework.exercise import box, plain
+from turbomath.panels.homework.read_back import read_as
 from turbomath.panels.homework.sheet_answers import LONGEST_REMARK, REMARK, SheetAnswers
 from turbomath.panels.homework.sheet_file import found_sheets, path_of, read_sheet
 from turbomath.table.errors import TurbomathError, refused
@@ -16,9 +18,9 @@ KEPT = "Your text stays in its box. Make room, or let your instructor help; then
 NOTE = {**box(REMARK, "a note to your instructor, if you like", ""), "longest": LONGEST_REMARK}
 
 
-def panel_sheet():
+def panel() -> Panel:
     """Return the panel for the sheet of an assignment. It marks nothing: the key is the instructor's."""
-    return Panel("Your assignment: open your sheet", SheetDesk)
+    return Panel(LESSON.words["sheet"].title, SheetDesk)
 
 
 class SheetDesk:
@@ -27,8 +29,10 @@ class SheetDesk:
     It begins with the sheet that was worked on last, so that after a crash all stands there again by itself.
     """
 
-    def __init__(self, title):
-        self.title, self.typed, self.fault, self.answers, self.hints = title, "", "", None, {}
+    def __init__(self, title: str) -> None:
+        self.title, self.typed, self.fault = title, "", ""
+        self.answers: SheetAnswers | None = None
+        self.hints: dict[str, int] = {}
         self._heard = {
             "open": self.open,
             "look": self.look,
@@ -42,16 +46,16 @@ class SheetDesk:
         if begun:
             self.open(str(max(begun, key=lambda path: _journal(path).stat().st_mtime)))
 
-    def hear(self, say, **words):
+    def hear(self, say: str, **words: Any) -> None:
         """Do what the reader did; an unknown doing is refused."""
         choice("say", say, self._heard)(**words)
 
-    def look(self):
+    def look(self) -> None:
         """Look again which sheets there are."""
         work = files.work_folder().absolute()
         self.found = [[str(path), path.relative_to(work).as_posix()] for path in found_sheets()]
 
-    def open(self, path):
+    def open(self, path: str) -> None:
         """Open a sheet by its path, with every answer that was kept before."""
         self.typed, self.fault = path, ""
         if self.answers and self.answers.unsaved:
@@ -65,19 +69,19 @@ class SheetDesk:
         else:
             self.hints = {one.name: 0 for one in self.answers.sheet.questions}
 
-    def enter(self, question, part, text):
+    def enter(self, question: str, part: str, text: str) -> None:
         """Save one answer."""
         self._open().enter(question, part, text)
 
-    def again(self):
+    def again(self) -> None:
         """Save what the disk refused before."""
         self._open().again()
 
-    def hint(self, question):
+    def hint(self, question: str) -> None:
         """Give one more hint, if the sheet holds any."""
         self.hints[question] = choice("question", question, self.hints) + 1
 
-    def hand_in(self):
+    def hand_in(self) -> None:
         """Write answers.json beside the sheet."""
         self._open().hand_in()
 
@@ -86,11 +90,11 @@ class SheetDesk:
             raise TurbomathError("no sheet is open. Open yours first.")
         return self.answers
 
-    def opening(self):
+    def opening(self) -> dict[str, Any]:
         """Return what never changes."""
         return {"title": self.title, "questions": [], "controls": [], "screen": "sheet"}
 
-    def frame(self):
+    def frame(self) -> dict[str, Any]:
         """Return all that is shown now."""
         return {"found": self.found, "typed": self.typed, "fault": self.fault, "sheet": self._shown()}
 

@@ -3,13 +3,15 @@
 import json
 from contextlib import suppress
 from datetime import datetime
+from typing import Any
 
-from turbomath import __version__
 from turbomath.disk import files
 from turbomath.disk.journal import Journal
 from turbomath.homework.marking import answer_files, answers, tables
+from turbomath.panels.homework.sheet_file import SheetFile
 from turbomath.table.errors import RefusedFileError, TurbomathError, refused, short
 from turbomath.table.formulas import choice
+from turbomath.table.version import __version__
 
 REMARK = "remark"
 LONGEST_REMARK = 300
@@ -26,22 +28,24 @@ class SheetAnswers:
         If there is a journal beside the sheet that cannot be read.
     """
 
-    def __init__(self, sheet):
+    def __init__(self, sheet: SheetFile) -> None:
         self.sheet, self.journal = sheet, Journal(sheet.path.parent / f"sheet-{sheet.code}.journal")
-        self.texts, self.unsaved, self.handed, self.fault, self.changed = {}, {}, "", "", False
+        self.texts: dict[tuple[str, str], str] = {}
+        self.unsaved: dict[tuple[str, str], str] = {}
+        self.handed, self.fault, self.changed = "", "", False
         self._parts = {one.name: tuple(name for name, _ in one.parts) or ("",) for one in sheet.questions}
         records, self.note = self.journal.read()
         self._restore([one for one in records if one.get("sheet") == sheet.code])
         self.restored = self._filled(self.texts)
 
     @property
-    def filled(self):
+    def filled(self) -> tuple[int, int]:
         """How many boxes for answers have something in them, and how many there are."""
         return self._filled({key: self.texts[key] for key in self.texts if key[1] != REMARK}), sum(
             len(parts) for parts in self._parts.values()
         )
 
-    def enter(self, question, part, text):
+    def enter(self, question: str, part: str, text: str) -> None:
         """Put what stands in one box on the disk, or keep in mind why that failed."""
         box = self._box(question, part)
         self.texts[box] = text = str(text)
@@ -53,12 +57,12 @@ class SheetAnswers:
             self.unsaved.pop(box, None)
             self.changed = True
 
-    def again(self):
+    def again(self) -> None:
         """Try once more to save what the disk refused."""
-        for box in tuple(self.unsaved):
-            self.enter(*box, self.texts[box])
+        for question, part in tuple(self.unsaved):
+            self.enter(question, part, self.texts[question, part])
 
-    def hand_in(self):
+    def hand_in(self) -> None:
         """Write answers.json beside the sheet, whole."""
         path, self.handed, self.fault = self.sheet.path.parent / "answers.json", "", ""
         try:
@@ -71,7 +75,7 @@ class SheetAnswers:
         with suppress(OSError, TurbomathError):  # the answers are handed in, whether this note of it is kept or not
             self._keep(handed=self.handed)
 
-    def content(self):
+    def content(self) -> dict[str, Any]:
         """Return what is handed in: text only, each on one line, and no empty box."""
         entries = []
         for question, parts in self._parts.items():

@@ -47,14 +47,14 @@ class SheetFile:
     questions: tuple[SheetQuestion, ...]
 
 
-def found_sheets():
+def found_sheets() -> list[Path]:
     """Return the sheets in the work folder and in the folders in it, a few levels down."""
     work = work_folder().absolute()
     every = chain.from_iterable(sorted(work.glob("*/" * depth + "sheet-*.json")) for depth in range(DEEPEST))
     return list(islice(every, MOST_FOUND))
 
 
-def path_of(typed):
+def path_of(typed: str) -> Path:
     """Return the file that a typed path means: itself, or the one sheet in the folder of that name.
 
     Raises
@@ -75,7 +75,7 @@ def path_of(typed):
     return inside[0]
 
 
-def read_sheet(path):
+def read_sheet(path: Path | str) -> SheetFile:
     """Return the `SheetFile` at a path.
 
     Raises

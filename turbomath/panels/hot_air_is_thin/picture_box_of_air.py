@@ -2,6 +2,7 @@
 
 import functools
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -24,22 +25,22 @@ class BoxOfAir(Picture):
     counts: tuple[tuple[str, int], ...] = ()
 
     @property
-    def alt(self):
+    def alt(self) -> str:
         """What one dot is, and how many each box holds."""
         return f"{self.title}. " + " ".join(f"{label}: {count} dots." for label, count in self.counts)
 
     @property
-    def heads(self):
+    def heads(self) -> tuple[str, ...]:
         """The heads of the table twin."""
         return "box", "dots"
 
     @property
-    def rows(self):
+    def rows(self) -> tuple[tuple[str, ...], ...]:
         """The rows of the table twin."""
         return tuple((label, str(count)) for label, count in self.counts)
 
 
-def picture_box_of_air(cases, system):
+def picture_box_of_air(cases: Sequence[tuple[str, str, float]], system: str) -> BoxOfAir:
     """Return the picture of one box for each case, side by side.
 
     Parameters

@@ -2,6 +2,7 @@
 
 import itertools
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
@@ -10,12 +11,13 @@ from turbomath.engine import path
 from turbomath.physics import charge, compression
 from turbomath.table.errors import OutOfRangeError
 from turbomath.uncertainty import COVERAGE_FACTOR, Instrument, propagate, standard
+from turbomath.units.shop import psi
 
 MODELS = ("perfect", "ideal", "real", "moist")
 MEANING = {"perfect": "γ = 1.4", "ideal": "ideal", "real": "real, dry", "moist": "real, wet"}
 TAKEN = ("γ = 1.4", "ideal gas", "dry air")  # what each step of hand work takes the air to be
 COLDEST, HOTTEST_AIR, HOTTEST, MOST_PRESSURE = 233.15, 328.15, 700.0, 900e3  # K, K, K, Pa
-SPAN = units.to_si(60.0, "psi", "boost")
+SPAN = psi(60.0)
 BAROMETER = Instrument("aneroid", accuracy=(units.to_si(0.03, "inHg", "barometer"), "plain"))
 
 
@@ -29,7 +31,7 @@ class Air:
     condensate: float
 
 
-def airs(controls):
+def airs(controls: Any) -> dict[str, Air]:
     """Return the four answers, by the name of the model, or refuse what no model reaches."""
     _refuse_outside(controls)
     return {name: _air(controls, name) for name in MODELS}
@@ -73,14 +75,14 @@ def _refuse_outside(controls):
         raise OutOfRangeError("air so hot is beyond these models. Set a smaller ratio or a better compressor.")
 
 
-def apart(found):
+def apart(found: dict[str, Air]) -> tuple[tuple[float, ...], tuple[float, ...]]:
     """Return how far each thing that hand work takes puts the outlet off [K], and the charge as a share of itself."""
     pairs = [(found[first], found[second]) for first, second in itertools.pairwise(MODELS)]
     outlet = tuple(one.outlet - other.outlet for one, other in pairs)
     return outlet, tuple((one.charge - other.charge) / found["moist"].charge for one, other in pairs)
 
 
-def gauges(controls, found):
+def gauges(controls: Any, found: Air) -> tuple[float, float]:
     """Return the ± of the outlet thermometer [K], and that of the charge density read from gauges, as a share."""
     thermometer = Instrument("thermocouple", thermocouple=("K", controls.thermocouple))
     gauge = Instrument("bourdon", (0.0, SPAN), controls.grade)

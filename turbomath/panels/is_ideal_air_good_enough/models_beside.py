@@ -1,15 +1,16 @@
 """Lesson 11: what hand work leaves out of the air, how far that puts its numbers off, and whether gauges can tell."""
 
+from typing import Any
+
 from turbomath import units
+from turbomath.panels.is_ideal_air_good_enough import LESSON
 from turbomath.panels.is_ideal_air_good_enough.models import COLDEST, MEANING, MODELS, TAKEN, airs, apart, gauges
 from turbomath.panels.is_ideal_air_good_enough.picture_left_out import WITHIN, picture_left_out, verdict
 from turbomath.table.constants import STANDARD_PRESSURE
 from turbomath.units.rounding import fixed
-from turbomath.units.shown import head, shown
+from turbomath.units.shown import RISE, head, shown
 from turbomath.widgets.answers import Answer, Readout, Table, readout
-from turbomath.widgets.asking import Option, Question
 from turbomath.widgets.controls import Choice, Control, at_start
-from turbomath.widgets.desk import Sheet
 from turbomath.widgets.panel import Panel
 
 
@@ -17,7 +18,6 @@ def _air(celsius):
     return units.to_si(celsius, "°C", "ambient_temperature")
 
 
-RISE = {"us": "F°", "si": "C°"}
 GRADES = (
     ("B", "grade B: ± 3, 2, 3 % of span"),
     ("A", "grade A: ± 2, 1, 2 % of span"),
@@ -51,20 +51,20 @@ def _case(temperature, ratio, humidity, effectiveness=0.80):
     }
 
 
-CASES = (
-    ("wet day", _case(300.0, 3.0, 1.0)),
-    ("dry day", _case(300.0, 3.0, 0.0)),
-    ("hard squeeze", _case(300.0, 5.0, 0.0)),
-    ("deep cold", _case(COLDEST, 5.0, 1.0, 0.90)),
-)
+CASES = {
+    "wet_day": _case(300.0, 3.0, 1.0),
+    "dry_day": _case(300.0, 3.0, 0.0),
+    "hard_squeeze": _case(300.0, 5.0, 0.0),
+    "deep_cold": _case(COLDEST, 5.0, 1.0, 0.90),
+}
 
 
-def panel_is_ideal_air_good_enough():
+def panel() -> Panel:
     """Return the live panel of four models of air beside the gauges."""
-    return Panel(Sheet("Is ideal air good enough?", PREDICTION, CONTROLS, answer, CASES))
+    return Panel(LESSON.words["is_ideal_air_good_enough"].sheet(CONTROLS, answer, _outcome, CASES))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: two pictures of what is left out, a sentence, read-outs and two tables."""
     found = airs(controls)
     (outlet, charge), (thermometer, density) = apart(found), gauges(controls, found["moist"])
@@ -150,36 +150,5 @@ def _models(found, system):
 def _outcome(system):
     found = airs(at_start(CONTROLS))
     _, charge = apart(found)
-    sizes = [fixed(abs(100 * off), 2 if abs(off) < 0.01 else 1) for off in charge]
-    gamma, ideal, water = sizes
-    return f"The water: left out, the dry air is {water} % too much. γ = 1.4 costs {gamma} %, the ideal gas {ideal} %."
-
-
-PREDICTION = Question(
-    "A wet day: 80 °F (27 °C), the air saturated with vapour. Pressure ratio 3, compressor efficiency 0.74, an "
-    "aftercooler of effectiveness 0.80. Hand work takes γ = 1.4, an ideal gas and dry air. Which of "
-    "the three puts the dry air in the manifold most off?",
-    (
-        Option(
-            "γ = 1.4: hot air takes more heat than that",
-            "So the outlet comes out 2 F° (1 C°) too hot, and the aftercooler takes most of that away again.",
-        ),
-        Option(
-            "ideal gas: squeezed molecules pull at each other",
-            "At three times the pressure they are still far "
-            "apart. Look at the bar; then make it very cold and squeeze harder.",
-        ),
-        Option(
-            "dry air: there is water in it",
-            "Now see when it counts beside the ± of your gauges, and when nothing of the three does.",
-            right=True,
-        ),
-        Option(
-            "none: hand work is good to a tenth of a per cent",
-            "On a dry day, yes. But vapour is a part of the barometer, and what it takes the dry air has not.",
-            "M16",
-        ),
-        Option("something else", "Good that you said so. Compare it with the bars, then tell the class."),
-    ),
-    outcome=_outcome,
-)
+    gamma, ideal, water = (fixed(abs(100 * off), 2 if abs(off) < 0.01 else 1) for off in charge)
+    return {"water": water, "gamma": gamma, "ideal": ideal}

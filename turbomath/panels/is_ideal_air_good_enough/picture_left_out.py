@@ -1,6 +1,7 @@
 """How far a number is off for each thing that hand work leaves out, on one line with the ± of the gauges."""
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from turbomath.pictures.picture import Axis, Picture, Series, Text
@@ -24,28 +25,30 @@ class LeftOut(Picture):
     height: int = HEIGHT
 
     @property
-    def alt(self):
+    def alt(self) -> str:
         """Each thing left out with its size, and what the gauges can tell."""
         told = " ".join(f"{name}: {text} {self.unit}, {verdict}." for name, text, verdict in self.facts)
         return f"{self.title}. Bars from zero, too low to the left, too high to the right. {self.gauges}. {told}"
 
     @property
-    def heads(self):
+    def heads(self) -> tuple[str, ...]:
         """The heads of the table twin."""
         return "hand work takes", f"off by [{self.unit}]", f"beside {self.gauges}"
 
     @property
-    def rows(self):
+    def rows(self) -> tuple[tuple[str, ...], ...]:
         """The rows of the table twin."""
         return self.facts
 
 
-def verdict(off, plus_or_minus):
+def verdict(off: float, plus_or_minus: float) -> str:
     """Return whether so much counts beside the ± of the gauges, or lies within it."""
     return COUNTS if abs(off) > plus_or_minus else WITHIN
 
 
-def picture_left_out(title, offs, plus_or_minus, gauges, unit, *, most):
+def picture_left_out(
+    title: str, offs: Sequence[tuple[str, float]], plus_or_minus: float, gauges: str, unit: str, *, most: float
+) -> LeftOut:
     """Return the picture.
 
     Parameters

@@ -3,15 +3,18 @@
 import os
 from itertools import chain, islice
 from pathlib import Path
+from typing import Any
 
 from turbomath.disk.files import work_folder
 from turbomath.lab.entry.entry_journal import FILE
-from turbomath.lab.entry.entry_run import EntryRun
-from turbomath.panels.live_lab.lab_shown import readings_of, sheet_frame, shown
+from turbomath.lab.entry.entry_run import EntryRun, Results, Written
+from turbomath.panels.live_lab import LESSON
+from turbomath.panels.live_lab.shown import readings_of, sheet_frame, shown
 from turbomath.table.errors import TurbomathError, refused
 from turbomath.table.formulas import choice
+from turbomath.widgets import own_run
 from turbomath.widgets.answers import MARKS
-from turbomath.widgets.asking import Asked, Option, Question, sentence
+from turbomath.widgets.asking import Asked, sentence
 from turbomath.widgets.panel import Panel
 
 MOST_FOUND, DEEPEST = 50, 4
@@ -23,9 +26,12 @@ CLOSED = (
 )
 
 
-def panel_live_lab():
+WORDS = LESSON.words["live_lab"]
+
+
+def panel() -> Panel:
     """Return the panel in which a run is entered at the engine."""
-    return Panel("What does your engine gain? Enter what the gauges show", LabDesk)
+    return Panel(WORDS.title, LabDesk)
 
 
 class LabDesk:
@@ -34,9 +40,17 @@ class LabDesk:
     It begins with the run that was entered last, so that after a crash all stands there again by itself.
     """
 
-    def __init__(self, title):
+    entries: EntryRun | None
+    results: Results | None
+    readings: own_run.Readings | None
+    wrote: Written | None
+    written: Path | None
+    fresh: set[tuple[str, str]]
+    twice: set[str]
+
+    def __init__(self, title: str) -> None:
         self.title, self.typed, self.reader = title, "", ""
-        self.asked = Asked(PREDICTION)
+        self.asked = Asked(WORDS.asked())
         self._close()
         self._heard = {
             "open": self.open,
@@ -58,11 +72,11 @@ class LabDesk:
         if begun:
             self.open(max(begun, key=lambda path: (Path(path) / FILE).stat().st_mtime))
 
-    def hear(self, say, **words):
+    def hear(self, say: str, **words: Any) -> None:
         """Do what the reader did; an unknown doing is refused."""
         choice("say", say, self._heard)(**words)
 
-    def look(self):
+    def look(self) -> None:
         """Look again which run folders there are, and what another window entered."""
         work = work_folder().absolute()
         benches = chain.from_iterable(sorted(work.glob("*/" * depth + "bench.toml")) for depth in range(1, DEEPEST))
@@ -71,7 +85,7 @@ class LabDesk:
             self._try(self.entries.refresh)
             self.work_out()
 
-    def open(self, path):
+    def open(self, path: str) -> None:
         """Open a run folder, with every reading that was kept before."""
         self.typed, self.fault = path, ""
         if self.entries and self.entries.unsaved:
@@ -89,37 +103,37 @@ class LabDesk:
         else:
             self.work_out()
 
-    def read_by(self, text):
+    def read_by(self, text: str) -> None:
         """Take the initials of who reads from now on."""
         self.reader = text.strip()
 
-    def enter(self, row, column, text):
+    def enter(self, row: str, column: str, text: str) -> None:
         """Keep what was typed into one box; it is looked at when all is worked out."""
         self._open().enter(row, column, text, self.reader, look=False)
         self.fresh.add((row, column))
         self.said = ""
 
-    def save_again(self):
+    def save_again(self) -> None:
         """Save what the disk refused before."""
         self._told(self._open().again())
 
-    def undo(self):
+    def undo(self) -> None:
         """Take the last entry back."""
         self._told(self._open().undo(self.reader))
 
-    def redo(self):
+    def redo(self) -> None:
         """Bring back what was taken back last."""
         self._told(self._open().redo(self.reader))
 
-    def add(self, condition):
+    def add(self, condition: str) -> None:
         """Add a point behind the last one."""
         self._told(self._open().add_point(condition, self.reader))
 
-    def second(self, point):
+    def second(self, point: str) -> None:
         """Show the row for a second pass of a point."""
         self.twice.add(point)
 
-    def work_out(self):
+    def work_out(self) -> None:
         """Write readings.csv from the entries, check it, and work out what it allows."""
         own = self._open()
         self.results, self.readings, self.fresh = None, None, set()
@@ -133,18 +147,18 @@ class LabDesk:
             self.wrote = own.write()
             self.readings = readings_of(self.results)
 
-    def report(self):
+    def report(self) -> None:
         """Write the report of what was entered into the work folder."""
         self.written = None
         self.work_out()
         if self.readings:
             self._try(self._write_report)
 
-    def predict(self, text, why="", question=0):
+    def predict(self, text: str, why: str = "", question: int = 0) -> None:
         """Take the prediction, which opens the results."""
         self.asked.answer(text, why)
 
-    def again(self, question=0):
+    def again(self, question: int = 0) -> None:
         """Forget the prediction."""
         self.asked.again()
 
@@ -156,7 +170,7 @@ class LabDesk:
         self.said = told.sentence
         self.work_out()
 
-    def _close(self):
+    def _close(self) -> None:
         self.entries, self.results, self.readings, self.wrote, self.written = None, None, None, None, None
         self.fresh, self.twice, self.said, self.fault = set(), set(), "", ""
 
@@ -172,11 +186,11 @@ class LabDesk:
             raise TurbomathError("no run is open. Open yours first.")
         return self.entries
 
-    def opening(self):
+    def opening(self) -> dict[str, Any]:
         """Return what never changes."""
         return {
             "title": self.title,
-            "questions": [PREDICTION.sheet()],
+            "questions": [self.asked.question.sheet()],
             "controls": [],
             "screen": "lab",
             "predict": True,
@@ -184,7 +198,7 @@ class LabDesk:
             "closed": CLOSED,
         }
 
-    def frame(self):
+    def frame(self) -> dict[str, Any]:
         """Return all that is shown now."""
         own, written = self.entries, self.written
         system = own.bench.run.units if own else "us"
@@ -200,40 +214,3 @@ class LabDesk:
             "sheet": own and sheet_frame(self),
             "shown": shown(self.readings, system) if self.readings and self.asked.open else None,
         }
-
-
-def _outcome(_system):
-    return (
-        "Less than the pressure says: the charge is still warmer than the air outside. Work it out with your own "
-        "readings below."
-    )
-
-
-PREDICTION = Question(
-    "At full load the boost gauge will stand where your maker says. The pressure in the manifold is then so many times "
-    "that of the air outside. How many times denser is the charge?",
-    (
-        Option(
-            "as many times: twice the pressure, twice the density",
-            "That leaves the heat out. Squeezed air is hot, and hot air is thin, even after an aftercooler.",
-            "M4",
-        ),
-        Option(
-            "fewer times",
-            "Yes: what is left of the heat takes its share back. A good aftercooler leaves little.",
-            right=True,
-        ),
-        Option(
-            "more times: the aftercooler adds to it",
-            "The aftercooler gives back density that heat took. It would "
-            "have to cool below the air outside to give more.",
-            "M5",
-        ),
-        Option(
-            "as the boost gauge over the barometer says",
-            "The gauge counts from the air outside. Add the barometer before you compare pressures.",
-            "M1",
-        ),
-    ),
-    outcome=_outcome,
-)

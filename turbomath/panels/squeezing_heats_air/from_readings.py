@@ -1,72 +1,61 @@
 """Lesson 02, second panel: the compressor efficiency that readings imply, your own or those of a run."""
 
 import functools
+from typing import Any
 
 import numpy as np
 
-from turbomath import units
 from turbomath.lab.checks.bounds import BOUNDS, LEAST_BOOST, in_si
 from turbomath.lab.reduction import stations
 from turbomath.lab.report import tables
 from turbomath.lab.report.sentences import AIR_WORDS
-from turbomath.panels.squeezing_heats_air.ideal_and_real import RISE, fahrenheit, table_outlet
-from turbomath.panels.squeezing_heats_air.picture_temperature_rise import BAND, outlet, picture_temperature_rise
+from turbomath.panels.squeezing_heats_air import LESSON
+from turbomath.panels.squeezing_heats_air.heated_air import BAND, chart, outlet
+from turbomath.panels.squeezing_heats_air.ideal_and_real import table_outlet
 from turbomath.physics import compression
 from turbomath.table.errors import OutOfRangeError, short
+from turbomath.units import to_si
 from turbomath.units.rounding import NO_VALUE, fixed
-from turbomath.units.shown import words
+from turbomath.units.shop import fahrenheit, psi
+from turbomath.units.shown import RISE, words
 from turbomath.widgets import own_run
 from turbomath.widgets.answers import Answer, Readout, Table, readout
-from turbomath.widgets.asking import Option, Question
 from turbomath.widgets.controls import Control
-from turbomath.widgets.desk import Sheet
 from turbomath.widgets.panel import Panel
-from turbomath.widgets.run_desk import RunDesk
+from turbomath.widgets.run_desk import Chosen, RunDesk
 
-
-def _si(number, unit, name):
-    return units.to_si(number, unit, name)
-
-
-def _boost(psi):
-    return _si(psi, "psi", "boost")
-
-
-LOSS = _si(1.5, "psi", "cooler_pressure_loss")
+LOSS = psi(1.5)
 CONTROLS = (
     Control("compressor_inlet_temperature", *(fahrenheit(number) for number in (80.0, -20.0, 130.0))),
     Control("compressor_outlet_temperature", *(fahrenheit(number) for number in (336.0, 50.0, 500.0))),
-    Control("boost", _boost(24.0), 0.0, _boost(40.0)),
-    Control("barometer", _si(29.10, "inHg", "barometer")),
-    Control("intake_restriction", _si(12.0, "inH2O", "intake_restriction"), more=True),
+    Control("boost", psi(24.0), 0.0, psi(40.0)),
+    Control("barometer", to_si(29.10, "inHg", "barometer")),
+    Control("intake_restriction", to_si(12.0, "inH2O", "intake_restriction"), more=True),
     Control("cooler_pressure_loss", LOSS, more=True),
 )
 _WHEEL = {
     "compressor_inlet_temperature": fahrenheit(77.0),
-    "boost": _boost(18.8),
-    "barometer": _si(29.10, "inHg", "barometer"),
-    "intake_restriction": _si(12.0, "inH2O", "intake_restriction"),
+    "boost": psi(18.8),
+    "barometer": to_si(29.10, "inHg", "barometer"),
+    "intake_restriction": to_si(12.0, "inH2O", "intake_restriction"),
     "cooler_pressure_loss": LOSS,
 }
-CASES = tuple(
-    (label, {**_WHEEL, "compressor_outlet_temperature": fahrenheit(number)})
-    for label, number in (("new wheel", 300.0), ("worn wheel", 345.0))
-)
+CASES = {
+    name: {**_WHEEL, "compressor_outlet_temperature": fahrenheit(number)}
+    for name, number in (("new_wheel", 300.0), ("worn_wheel", 345.0))
+}
 BOUND = BOUNDS["compressor efficiency"]
 RUN, POINT = "run", "this point"
 
 
-def panel_compressor_efficiency():
+def panel() -> Panel:
     """Return the live panel of compressor efficiency from readings."""
-    sheet = Sheet(
-        "From gauges to compressor efficiency: can these readings be true?", PREDICTION, CONTROLS, answer, CASES
-    )
+    sheet = LESSON.words["compressor_efficiency"].sheet(CONTROLS, answer, _outcome, CASES)
     return Panel(sheet, functools.partial(RunDesk, follow=follow))
 
 
-def answer(controls, system):
-    """Return what the panel shows: the reader's point on the chart, a run's points, the efficiency and whether it "
-    "can be."""
+def answer(controls: Any, system: str) -> Answer:
+    """Return what the panel shows: the reader's point on the chart, a run's points, and whether readings can be."""
     inlet, hot = controls.compressor_inlet_temperature, controls.compressor_outlet_temperature
     ratio, efficiency = implied(controls)
     ideal = outlet(ratio, inlet)
@@ -77,13 +66,13 @@ def answer(controls, system):
         readout("real rise", "temperature_rise", hot - inlet, system, RISE[system]),
         Readout("efficiency", _percent(efficiency), "%"),
     )
-    picture = picture_temperature_rise(inlet, points, system, height=280)
+    picture = chart(inlet, points, system, height=280)
     told = (_run_table(controls.chosen, system),) if controls.chosen else ()
     sentence = _sentence(efficiency, ratio, controls.boost, system)
     return Answer((picture,), sentence, readouts, (*told, table_outlet(inlet, system)), own=("yours",))
 
 
-def implied(controls):
+def implied(controls: Any) -> tuple[float, float]:
     """Return the pressure ratio and the compressor efficiency that readings imply; no efficiency is `nan`."""
     inlet = controls.barometer - controls.intake_restriction
     out = controls.barometer + controls.boost + controls.cooler_pressure_loss
@@ -98,7 +87,7 @@ def implied(controls):
     return ratio, efficiency if ratio > 1 else float("nan")
 
 
-def follow(chosen):
+def follow(chosen: Chosen) -> dict[str, Any]:
     """Return what the controls are at one reading of a run."""
     run, names = chosen.readings.run, {one.name for one in CONTROLS}
     at = stations.at_stations(run, stations.gauge_readings(run)[0])
@@ -178,31 +167,4 @@ def _outcome(system):
     new, worn = (
         words("outlet_temperature", outlet(2.5, fahrenheit(77.0), efficiency), system) for efficiency in (0.72, 0.60)
     )
-    return f"Hotter: {worn}, against {new} before. The boost gauge shows nothing of it."
-
-
-PREDICTION = Question(
-    "A compressor wheel wears: its efficiency falls from 72 to 60 %. Boost is as before, pressure ratio 2.5, and air "
-    "still enters at 77 °F (25 °C). Does the air leave hotter, cooler or the same?",
-    (
-        Option(
-            "the same: the boost is the same",
-            "Boost tells the pressure, not the heat. A poorer wheel works "
-            "harder for the same boost, and all of that work ends as heat in the air.",
-            "M4",
-        ),
-        Option(
-            "cooler: a poorer wheel does less",
-            "You took 60 % of the rise where 72 % was. It is the other way "
-            "round: divide by the efficiency. The losses are heat, too.",
-            "M6",
-        ),
-        Option(
-            "hotter",
-            "So a rising outlet temperature at the same boost points at the compressor. Now see what readings tell.",
-            right=True,
-        ),
-        Option("something else", "Good that you said so. Go to the new and to the worn wheel below, and look."),
-    ),
-    outcome=_outcome,
-)
+    return {"worn": worn, "new": new}

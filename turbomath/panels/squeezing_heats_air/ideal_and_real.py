@@ -1,54 +1,46 @@
 """Lesson 02: how hot does squeezed air get? Pressure ratio, inlet temperature and compressor efficiency decide."""
 
+from typing import Any
+
 from turbomath import units
-from turbomath.panels.squeezing_heats_air.picture_temperature_rise import MOST_RATIO, outlet, picture_temperature_rise
+from turbomath.panels.squeezing_heats_air import LESSON
+from turbomath.panels.squeezing_heats_air.heated_air import chart, outlet
+from turbomath.panels.squeezing_heats_air.picture_temperature_rise import MOST_RATIO
 from turbomath.table.errors import OutOfRangeError
 from turbomath.units.rounding import fixed
-from turbomath.units.shown import shown, words
+from turbomath.units.shop import fahrenheit
+from turbomath.units.shown import DEGREE, RISE, shown, words
 from turbomath.widgets.answers import Answer, Table, readout
-from turbomath.widgets.asking import Option, Question
 from turbomath.widgets.controls import Choice, Control, at_start
-from turbomath.widgets.desk import Sheet
 from turbomath.widgets.panel import Panel
-
-
-def fahrenheit(number):
-    """Return a temperature in °F as SI."""
-    return units.to_si(number, "°F", "compressor_inlet_temperature")
-
 
 ABSOLUTE, THERMOMETER = "absolute", "thermometer"
 SCALES = (
     (ABSOLUTE, {"us": "absolute temperature, °R", "si": "absolute temperature, K"}),
     (THERMOMETER, {"us": "°F as the thermometer shows it", "si": "°C as the thermometer shows it"}),
 )
-RISE, DEGREE = {"us": "F°", "si": "C°"}, {"us": "°F", "si": "°C"}
 CONTROLS = (
     Control("pressure_ratio", 2.0, 1.0, MOST_RATIO),
     Control("compressor_inlet_temperature", *(fahrenheit(number) for number in (77.0, -20.0, 130.0))),
     Control("compressor_efficiency", 0.72, 0.50, 0.85),
     Choice("scale", "ratio taken of", SCALES, ABSOLUTE),
 )
-CASES = (
-    (
-        "the question",
-        {"pressure_ratio": 2.0, "compressor_inlet_temperature": fahrenheit(77.0), "compressor_efficiency": 0.72},
-    ),
-    (
-        "ratio 2.87, 80 °F",
-        {"pressure_ratio": 2.871, "compressor_inlet_temperature": fahrenheit(80.0), "compressor_efficiency": 0.74},
-    ),
-)
+CASES = {
+    name: {"pressure_ratio": ratio, "compressor_inlet_temperature": inlet, "compressor_efficiency": efficiency}
+    for name, ratio, inlet, efficiency in (
+        ("the_question", 2.0, fahrenheit(77.0), 0.72),
+        ("ratio_of_lesson_1", 2.871, fahrenheit(80.0), 0.74),
+    )
+}
 RATIOS, EFFICIENCIES = (1.5, 2.0, 2.5, 3.0, 3.5, 4.0), (0.80, 0.76, 0.72, 0.65, 0.60)
 
 
-def panel_squeezing_heats_air():
+def panel() -> Panel:
     """Return the live panel of the heat of compression."""
-    title = "Squeezed to twice the pressure, air from 77 °F leaves the compressor how hot?"
-    return Panel(Sheet(title, PREDICTION, CONTROLS, answer, CASES))
+    return Panel(LESSON.words["squeezing_heats_air"].sheet(CONTROLS, answer, _outcome, CASES))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: the chart with the reader's point, a sentence, read-outs and two tables."""
     ratio, inlet = controls.pressure_ratio, controls.compressor_inlet_temperature
     ideal, real = outlet(ratio, inlet), outlet(ratio, inlet, controls.compressor_efficiency)
@@ -62,25 +54,24 @@ def answer(controls, system):
         readout("real outlet", "outlet_temperature", real, system),
     )
     tables = (table_outlet(inlet, system), _table(controls, ideal, real, system))
-    picture = picture_temperature_rise(inlet, points, system)
+    picture = chart(inlet, points, system)
     return Answer((picture,), _sentence(controls, ideal, real, system), readouts, tables, own=("yours",))
 
 
-def ghost(inlet_temperature, outlet_temperature, system):
+def ghost(inlet_temperature: float, outlet_temperature: float, system: str) -> float:
     """Return what comes of multiplying the thermometer's number by the ratio of the true temperatures [K]."""
     unit, name = DEGREE[system], "outlet_temperature"
     number = units.from_si(inlet_temperature, unit, name) * outlet_temperature / inlet_temperature
     absurd = units.to_si(number, unit, name)
     if absurd <= 0:
         raise OutOfRangeError(
-            f"{DEGREE[system]} as it stands gives a temperature below absolute zero here. That "
-            f"alone shows "
-            "that it cannot be done."
+            f"{DEGREE[system]} as it stands gives a temperature below absolute zero here. That alone shows that it "
+            "cannot be done."
         )
     return absurd
 
 
-def table_outlet(inlet_temperature, system):
+def table_outlet(inlet_temperature: float, system: str) -> Table:
     """Return the table of outlet temperatures for air at an inlet temperature."""
     heads = ("pressure ratio", "ideal", *(f"{100 * efficiency:.0f} %" for efficiency in EFFICIENCIES))
     rows = []
@@ -129,28 +120,4 @@ def _outcome(system):
         words("outlet_temperature", outlet(start.pressure_ratio, inlet, efficiency), system)
         for efficiency in (None, start.compressor_efficiency)
     )
-    return f"{real}. Squeezing alone makes it {ideal}; the losses of this compressor add the rest."
-
-
-PREDICTION = Question(
-    "A compressor doubles the absolute pressure: pressure ratio 2.0. Air enters at 77 °F (25 °C); the compressor "
-    "efficiency is 72 %. How hot does it leave?",
-    (
-        Option(
-            "A: 77 °F (25 °C), unchanged",
-            "Work goes into the air, and there is nowhere else for it to go: it gets hot. Feel a bicycle pump.",
-        ),
-        Option(
-            "B: 154 °F (50 °C), doubled",
-            "Twice the pressure is not twice the temperature, and °F and °C do not "
-            "start at no heat. They cannot be multiplied.",
-            "M3",
-        ),
-        Option(
-            "C: 195 °F (90 °C)", "That is the ideal: a compressor without losses. A real one makes more heat.", "M6"
-        ),
-        Option("D: 240 °F (116 °C)", "Now see what happens to the heat when the compressor gets worse.", right=True),
-        Option("something else", "Good that you said so. Compare it with the chart, then tell the class."),
-    ),
-    outcome=_outcome,
-)
+    return {"real": real, "ideal": ideal}

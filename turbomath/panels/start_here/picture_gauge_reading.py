@@ -1,6 +1,7 @@
 """How sure one reading of a pressure gauge is: the band on its scale, and the same as a share of the reading."""
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -8,7 +9,6 @@ import numpy as np
 from turbomath import units
 from turbomath.pictures.picture import Axis, Picture, Series, Text
 from turbomath.pictures.scales import axis, series, shown
-from turbomath.uncertainty import GRADES, accuracy
 from turbomath.units.rounding import rounded
 
 SAMPLES = 240
@@ -25,35 +25,39 @@ class GaugeScale(Picture):
     height: int = 140
 
     @property
-    def alt(self):
+    def alt(self) -> str:
         """What the scale shows, in words."""
         return f"{self.title}. " + " ".join(f"{name}: {text}." for name, text in self.facts)
 
     @property
-    def heads(self):
+    def heads(self) -> tuple[str, ...]:
         """The heads of the table twin."""
         return "mark", "where"
 
     @property
-    def rows(self):
+    def rows(self) -> tuple[tuple[str, ...], ...]:
         """The rows of the table twin."""
         return self.facts
 
 
-def picture_gauge_scale(gauge, reading, division, system):
+def picture_gauge_scale(
+    span: float, shares: Sequence[float], reading: float, half: float, division: float, system: str
+) -> GaugeScale:
     """Return the scale of a gauge laid straight, with the reading and the band its grade allows.
 
     Parameters
     ----------
-    gauge : Instrument
-        With a span [Pa] and a grade of ASME B40.100.
-    reading, division : float [Pa]
-        What it shows, and the step between two marks.
+    span : float [Pa]
+        Where the scale ends; it starts at 0.
+    shares : three floats [% of span]
+        What the grade allows in the lowest quarter, the middle half and the highest quarter.
+    reading, half, division : float [Pa]
+        What it shows, half of the band, and the step between two marks.
     system : "us" or "si"
         The units shown.
     """
-    unit, half = units.display("boost", system), accuracy(gauge, reading)
-    end, at, edge, step = shown("boost", [gauge.span[1], reading, float(half), division], system).tolist()
+    unit = units.display("boost", system)
+    end, at, edge, step = shown("boost", [span, reading, half, division], system).tolist()
     low, high = at - edge, at + edge
     marks = [_mark(value, 0.50, 0.42) for value in _divisions(end, step)]
     numbers = _numbers(end)
@@ -67,7 +71,6 @@ def picture_gauge_scale(gauge, reading, division, system):
         _line((high, high), (0.50, 0.72)),
         _mark(at, 0.50, 0.80),
     )
-    shares = GRADES[gauge.grade]
     texts = [Text(value - 0.008 * end * len(rounded(value)), 0.22, rounded(value)) for value in numbers]
     texts += [Text(end * place, 0.06, words) for place, words in _quarters(shares)]
     said = f"{_amount(low)} to {_amount(high)} {unit}"
@@ -82,19 +85,33 @@ def picture_gauge_scale(gauge, reading, division, system):
     return GaugeScale(title, Axis("", "", -0.03 * end, 1.04 * end), Axis("", "", 0.0, 1.0), scale, tuple(texts), facts)
 
 
-def picture_share_of_reading(gauge, reading, system):
+def pressures_shown(span: float) -> np.ndarray:
+    """Return the pressures along a scale [Pa], with both sides of the steps from one part of it to the next."""
+    return span * np.unique([*np.linspace(0, 1, SAMPLES + 1)[1:], 0.25 + 1e-6, 0.75 - 1e-6])
+
+
+def picture_share_of_reading(
+    grade: str, pressures: np.ndarray, halves: np.ndarray, reading: float, half: float, system: str
+) -> Picture:
     """Return the picture of the band as a share of the reading, along the scale, with the reader's point.
 
-    Parameters are those of `picture_gauge_scale`.
+    Parameters
+    ----------
+    grade : str
+        What the line is called.
+    pressures, halves : array [Pa]
+        Readings along the scale, the last at its end, and half of the band at each.
+    reading, half : float [Pa]
+        Those of the reader.
+    system : "us" or "si"
+        The units shown.
     """
-    start, end = gauge.span
-    pressures = start + (end - start) * np.unique([*np.linspace(0, 1, SAMPLES + 1)[1:], 0.25 + 1e-6, 0.75 - 1e-6])
-    share = 100 * accuracy(gauge, pressures) / pressures
+    share = 100 * halves / pressures
     kept = share <= SHOWN_SHARE
-    own = np.array([100 * accuracy(gauge, reading) / reading if reading > 0 else np.nan])
-    x = axis("boost", system, shown("boost", [start, end], system))
+    own = np.array([100 * half / reading if reading > 0 else np.nan])
+    x = axis("boost", system, shown("boost", [0.0, pressures[-1]], system))
     y = axis("load", system, [SHOWN_SHARE], own, label="± as a share of the reading")
-    line = series("line", "theory", f"grade {gauge.grade}", shown("boost", pressures[kept], system), share[kept])
+    line = series("line", "theory", f"grade {grade}", shown("boost", pressures[kept], system), share[kept])
     point = series("points", "measured", "yours", shown("boost", [reading], system), own)
     return Picture("The lower the reading, the bigger its share", x, y, (line, point))
 

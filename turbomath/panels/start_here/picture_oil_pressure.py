@@ -1,10 +1,19 @@
 """Oil pressure against engine speed, with the least that the maker asks at each idle speed."""
 
+from collections.abc import Sequence
+
+from numpy.typing import NDArray
+
 from turbomath.pictures.picture import Picture
 from turbomath.pictures.scales import axis, series, shown
 
 
-def picture_oil_pressure(speed, readings, least, system):
+def picture_oil_pressure(
+    speed: NDArray,
+    readings: Sequence[tuple[str, str, NDArray]],
+    least: Sequence[tuple[str, tuple[float, float], float]],
+    system: str,
+) -> Picture:
     """Return the picture of oil pressure over engine speed.
 
     Parameters

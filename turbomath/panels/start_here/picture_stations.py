@@ -1,5 +1,6 @@
 """The way of the air from the open to the cylinders, with words at its four stations; dots show how dense it is."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from turbomath.pictures.picture import Axis, Picture, Series, Text
@@ -21,7 +22,7 @@ class Station:
     pipe: tuple[float, float]
 
     @property
-    def words(self):
+    def words(self) -> str:
         """Name first, number second."""
         return f"{self.name} ({self.number})"
 
@@ -50,7 +51,7 @@ class PathOfAir(Picture):
     height: int = HEIGHT
 
     @property
-    def alt(self):
+    def alt(self) -> str:
         """The way of the air in order, with what is read at each station and how many dots stand for it."""
         told = " ".join(
             f"{one.words}: {one.air}, {count} dots; read there: {' '.join(one.read)}."
@@ -63,12 +64,12 @@ class PathOfAir(Picture):
         )
 
     @property
-    def heads(self):
+    def heads(self) -> tuple[str, ...]:
         """The heads of the table twin."""
         return "station", "the air", "read there", "dots"
 
     @property
-    def rows(self):
+    def rows(self) -> tuple[tuple[str, ...], ...]:
         """The rows of the table twin."""
         return tuple(
             (one.words, one.air, " ".join(one.read), str(count))
@@ -76,7 +77,7 @@ class PathOfAir(Picture):
         )
 
 
-def picture_stations(densities):
+def picture_stations(densities: Sequence[float]) -> PathOfAir:
     """Return the drawing of the stations; each dot is the same mass of air.
 
     Parameters

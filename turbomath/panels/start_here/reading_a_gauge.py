@@ -1,35 +1,38 @@
 """Lesson 00: how sure is one reading? The grade of a gauge speaks of its whole span, not of what it reads."""
 
-import functools
+from typing import Any
 
 import numpy as np
 
 from turbomath import units
-from turbomath.panels.start_here.picture_gauge_reading import PARTS, picture_gauge_scale, picture_share_of_reading
+from turbomath.panels.start_here import LESSON
+from turbomath.panels.start_here.picture_gauge_reading import (
+    PARTS,
+    picture_gauge_scale,
+    picture_share_of_reading,
+    pressures_shown,
+)
 from turbomath.table.errors import OutOfRangeError
 from turbomath.uncertainty import GRADES, Instrument, accuracy, tolerance
 from turbomath.units.rounding import NO_VALUE, rounded
+from turbomath.units.shop import psi
 from turbomath.units.shown import words
 from turbomath.widgets.answers import Answer, Readout, Table
-from turbomath.widgets.asking import Option, Question
 from turbomath.widgets.controls import Choice, Control
-from turbomath.widgets.desk import Sheet
 from turbomath.widgets.panel import Panel
-
-
-@functools.cache
-def _psi(number):
-    return units.to_si(float(number), "psi", "boost")
 
 
 def _spans(*ends):
     return tuple(
-        (end, {"us": f"0 to {end} psi", "si": f"0 to {rounded(_psi(end) / 1e3)} kPa (0 to {end} psi)"}) for end in ends
+        (end, {"us": f"0 to {end} psi", "si": f"0 to {rounded(psi(float(end)) / 1e3)} kPa (0 to {end} psi)"})
+        for end in ends
     )
 
 
 def _divisions(*steps):
-    return tuple((step, {"us": f"{step} psi", "si": f"{rounded(_psi(step) / 1e3)} kPa ({step} psi)"}) for step in steps)
+    return tuple(
+        (step, {"us": f"{step} psi", "si": f"{rounded(psi(float(step)) / 1e3)} kPa ({step} psi)"}) for step in steps
+    )
 
 
 def _grade_words(grade):
@@ -38,30 +41,33 @@ def _grade_words(grade):
 
 
 CONTROLS = (
-    Control("boost", _psi(22), 0.0, _psi(60)),
+    Control("boost", psi(22.0), 0.0, psi(60.0)),
     Choice("grade", "grade", tuple((grade, _grade_words(grade)) for grade in GRADES), "B"),
     Choice("span", "scale", _spans("15", "30", "60", "100"), "60"),
     Choice("division", "smallest division", _divisions("0.2", "0.5", "1", "2", "5"), "1"),
 )
-CASES = (
-    ("22 psi, at load", {"boost": _psi(22), "grade": "B", "span": "60", "division": "1"}),
-    ("3 psi, no load", {"boost": _psi(3), "grade": "B", "span": "60", "division": "1"}),
-)
+CASES = {
+    "at_load": {"boost": psi(22.0), "grade": "B", "span": "60", "division": "1"},
+    "no_load": {"boost": psi(3.0), "grade": "B", "span": "60", "division": "1"},
+}
 
 
-def panel_start_here():
-    """Return the live panel of the lesson: one gauge, one reading, and how sure it is."""
-    title = "Boost gauge 0 to 60 psi, grade B, reads 22 psi: how sure are we?"
-    return Panel(Sheet(title, PREDICTION, CONTROLS, answer, CASES))
+def panel() -> Panel:
+    """Return the live panel: one gauge, one reading, and how sure it is."""
+    return Panel(LESSON.words["start_here"].sheet(CONTROLS, answer, _outcome, CASES))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: the scale with its band, the share of the reading, and both in numbers."""
-    reading, end, division = controls.boost, _psi(controls.span), _psi(controls.division)
+    reading, end, division = controls.boost, psi(float(controls.span)), psi(float(controls.division))
     gauge = Instrument("bourdon", (0.0, end), controls.grade, resolution=((np.inf, division / 2),))
     _refuse_off_the_scale(reading, end, system)
     half, whole = float(accuracy(gauge, reading)), tolerance(gauge, reading)
-    pictures = (picture_gauge_scale(gauge, reading, division, system), picture_share_of_reading(gauge, reading, system))
+    along = pressures_shown(end)
+    pictures = (
+        picture_gauge_scale(end, GRADES[controls.grade], reading, half, division, system),
+        picture_share_of_reading(controls.grade, along, accuracy(gauge, along), reading, half, system),
+    )
     readouts = (
         Readout("grade allows ±", *amount(half, system)),
         Readout("of reading ±", share(half, reading), "%" if reading else ""),
@@ -73,18 +79,18 @@ def answer(controls, system):
     )
 
 
-def amount(half_width, system):
+def amount(half_width: float, system: str) -> tuple[str, str]:
     """Return half of a band as (text, unit): two figures say all that it knows."""
     unit = units.display("boost", system)
     return two_figures(units.from_si(half_width, unit, "boost")), unit
 
 
-def share(half_width, reading):
+def share(half_width: float, reading: float) -> str:
     """Return half of a band in per cent of the reading as text; a reading of 0 has none."""
     return two_figures(100 * half_width / reading) if reading else NO_VALUE
 
 
-def two_figures(number):
+def two_figures(number: float) -> str:
     """Return a number as text with two figures that count.
 
     Examples
@@ -95,7 +101,7 @@ def two_figures(number):
     return rounded(float(f"{number:.2g}"))
 
 
-def place(reading, end):
+def place(reading: float, end: float) -> int:
     """Return in which part of its scale a gauge reads: 0, 1 or 2. The outer parts take their own edge."""
     return 0 if reading <= 0.25 * end * (1 + 1e-9) else 2 if reading >= 0.75 * end * (1 - 1e-9) else 1
 
@@ -139,40 +145,12 @@ def _table(gauge, controls, system):
 
 
 def _outcome(system):
-    half = float(accuracy(Instrument(span=(0.0, _psi(60)), grade="B"), _psi(22)))
-    low, high = (words("boost", _psi(22) + sign * half, system) for sign in (-1, 1))
-    return (
-        f"±\u00a0{' '.join(amount(half, system))}: grade B allows 2 % of span in the middle half, and the span is "
-        f"{words('boost', _psi(60), system)}. So anything from {low} to {high} is an honest 22, which is "
-        f"±\u00a0{share(half, _psi(22))} % of the reading."
-    )
-
-
-PREDICTION = Question(
-    "The pointer stands at 22 psi (152 kPa). How far off can the true pressure be, if the gauge is within its grade?",
-    (
-        Option(
-            "not at all: it reads 22",
-            "A pointer always stands somewhere. The maker promises a band, not a point.",
-            "M18",
-        ),
-        Option(
-            "0.4 psi (3 kPa): 2 % of 22",
-            "The per cent of a gauge is of its whole span, not of what it reads. A "
-            "small reading carries the error of the whole scale.",
-            "M13",
-        ),
-        Option(
-            "0.5 psi (3 kPa): half a division",
-            "That is how finely you can read it. How true the gauge is, is a different question.",
-            "M18",
-        ),
-        Option(
-            "1.2 psi (8 kPa): 2 % of 60",
-            "Per cent of span it is. Now see what that does to a small reading.",
-            right=True,
-        ),
-        Option("something else", "Good that you said so. Compare it with the band below, then tell the class."),
-    ),
-    outcome=_outcome,
-)
+    half = float(accuracy(Instrument(span=(0.0, psi(60.0)), grade="B"), psi(22.0)))
+    low, high = (words("boost", psi(22.0) + sign * half, system) for sign in (-1, 1))
+    return {
+        "half": " ".join(amount(half, system)),
+        "span": words("boost", psi(60.0), system),
+        "low": low,
+        "high": high,
+        "share": share(half, psi(22.0)),
+    }

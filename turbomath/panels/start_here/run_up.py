@@ -1,38 +1,40 @@
 """The run-up of lesson 00: zeros before the start, then oil pressure and idle speeds against the maker's limits."""
 
+from typing import Any
+
 import numpy as np
 
 from turbomath import units
 from turbomath.lab.checks import findings
 from turbomath.lab.checks.limits import limit_flags
-from turbomath.lab.run.readings import read_run
+from turbomath.lab.run.readings import Run, read_run
+from turbomath.panels.start_here import LESSON
 from turbomath.panels.start_here.picture_oil_pressure import picture_oil_pressure
 from turbomath.panels.start_here.reading_a_gauge import two_figures
 from turbomath.table.quantities import QUANTITIES
 from turbomath.uncertainty import accuracy
 from turbomath.units.rounding import rounded
+from turbomath.units.shop import fahrenheit
 from turbomath.widgets.answers import Answer, Table
-from turbomath.widgets.asking import Option, Question
-from turbomath.widgets.desk import Sheet
 from turbomath.widgets.panel import Panel
 
 RUN = "stand_unloaded_run_up"
-WARM = units.to_si(160.0, "°F", "engine_coolant_temperature")  # where a warm engine begins, common practice
+WARM = fahrenheit(160.0)  # where a warm engine begins, common practice
 ZEROS, COLD_THERMOMETERS = 2, 3  # numbers of the checks
 IDLES = ("low idle", "high idle")
 
 
-def panel_run_up():
+def panel() -> Panel:
     """Return the live panel: a question on a gauge at its stop, then the whole run-up against its limits."""
-    return Panel(Sheet("Oil pressure and idle speeds against the maker's limits", PREDICTION, (), answer))
+    return Panel(LESSON.words["run_up"].sheet((), answer))
 
 
-def answer(_controls, system):
+def answer(_controls: Any, system: str) -> Answer:
     """Return what the panel shows of the shipped run-up."""
     return told(read_run(RUN), system)
 
 
-def told(run, system):
+def told(run: Run, system: str) -> Answer:
     """Return what the panel shows of a run-up; readings stay as they were written."""
     judged = judged_rows(run)
     passed = [f"Point {first.split(':')[0]}: {words}" for first, *_, words in judged if words != "within"]
@@ -56,14 +58,14 @@ def told(run, system):
     return Answer((_picture(run, system),), f"{found}. {stops}".strip(), (), tables)
 
 
-def idle_rows(run):
+def idle_rows(run: Run) -> list[int]:
     """Return the rows that were read at an idle speed."""
     return [row for row, condition in enumerate(run.conditions) if condition in IDLES]
 
 
-def judged_rows(run):
+def judged_rows(run: Run) -> tuple[tuple[str, ...], ...]:
     """Return a row of text for each reading at idle: what was read, what the maker asks, what `limit_flags` says."""
-    flags = {}
+    flags: dict[tuple[str, str], str] = {}
     for flag in limit_flags(run):
         flags.setdefault((flag.point, flag.column), flag.reason)
     rows = []
@@ -92,7 +94,7 @@ def _unflagged(run, row):
     return "cannot be judged: the stop lies below the limit" if known < least else "within"
 
 
-def zero_rows(run):
+def zero_rows(run: Run) -> tuple[tuple[str, ...], ...]:
     """Return a row of text for each pressure gauge and thermometer at rest, as the kit's own checks judge it."""
     rows = []
     for one in findings(run):
@@ -151,34 +153,3 @@ def _limit(run, key, unit, quantity):
 
 def _psi(value):
     return f"{rounded(units.from_si(value, 'psi', 'oil_pressure'))} psi"
-
-
-PREDICTION = Question(
-    "Cold engine, high idle. The oil gauge, 0 to 100 psi (0 to 690 kPa), stands against its stop. The maker of this "
-    "INVENTED engine wants at least 40 psi (276 kPa) there. What goes on the sheet, and is it enough?",
-    (
-        Option(
-            "100, and it is enough",
-            "100 is a reading that was never made: the pointer could go no further. The "
-            "judgement is right, the number is not.",
-            "M18",
-        ),
-        Option(
-            ">100, and it is enough",
-            "At least 100 is more than 40, so the least is met. Nobody can say by how much.",
-            right=True,
-        ),
-        Option(
-            ">100, and it cannot be judged",
-            "It cannot be reckoned with, but it can be judged: whatever it is, it is at least 100, and 40 is asked.",
-            "M18",
-        ),
-        Option(
-            "leave it empty: the gauge is broken",
-            "It may be healthy: cold oil is thick. An empty cell loses what you do know. Write >100 and a remark.",
-            "M18",
-        ),
-        Option("something else", "Good that you said so. Compare it with the table below, then tell the class."),
-    ),
-    outcome=lambda system: ">100 it is. It counts as at least 100: enough to judge a least, not to average.",
-)

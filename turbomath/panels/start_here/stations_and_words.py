@@ -1,4 +1,4 @@
-"""The stations of lesson 00: a drawing of the way of the air, the same in numbers, and two questions on it."""
+"""The stations of lesson 00: a drawing of the way of the air, and the same in numbers."""
 
 import numpy as np
 
@@ -9,24 +9,18 @@ from turbomath.panels.start_here.picture_stations import STATIONS, picture_stati
 from turbomath.physics import mixture
 from turbomath.units.shown import in_unit
 from turbomath.widgets.answers import Answer, Table
-from turbomath.widgets.asking import Option, Question
-from turbomath.widgets.panel import Figure, Ticket
+from turbomath.widgets.panel import Figure
 
 RUN = "generator_air_to_air"
 _COLUMNS = (("pressure", "psi abs", "kPa abs"), ("temperature", "°F", "°C"), ("density", "lb/ft³", "kg/m³"))
 
 
-def figure_stations():
+def figure() -> Figure:
     """Return the drawing with its table: an INVENTED engine at full load."""
     return Figure("Four places where the air is read", answer())
 
 
-def ticket_stations():
-    """Return two questions that send the student along the path."""
-    return Ticket(TICKET, title="Where are you?")
-
-
-def answer():
+def answer() -> Answer:
     """Return the drawing, its sentence, and its table in US and SI units."""
     states = full_load()
     outlet, manifold = states[2], states[3]
@@ -45,7 +39,7 @@ def answer():
     return Answer((picture_stations([state["density"] for state in states]),), sentence, (), (table,))
 
 
-def full_load():
+def full_load() -> list[dict[str, float]]:
     """Return pressure, temperature and density at each station of the shipped run's highest load, in SI."""
     run = read_run(RUN)
     at, row = at_stations(run, gauge_readings(run)[0]), int(np.nanargmax(run["load"]))
@@ -64,43 +58,3 @@ def _both(value, name, *, bare=False):
     us, si = next((us, si) for found, us, si in _COLUMNS if found == name)
     first, second = (in_unit(units.from_si(value, unit, name), unit) for unit in (us, si))
     return f"{first} ({second})" if bare else f"{first} {us} ({second} {si})"
-
-
-TICKET = (
-    Question(
-        "A thermometer sits in the pipe between the compressor and the aftercooler. At which station does it read?",
-        (
-            Option(
-                "ambient (0)",
-                "That is the air outside, before the filter. Follow the pipe: this air has been squeezed already.",
-                "M12",
-            ),
-            Option("compressor inlet (1)", "The inlet is before the compressor. You are behind it.", "M12"),
-            Option("compressor outlet (2)", "Right: squeezed, hot, and not yet cooled.", right=True),
-            Option("manifold (3)", "The manifold is behind the aftercooler, where the air has cooled again.", "M12"),
-            Option("my answer is not here", "Show your instructor the place on the drawing."),
-        ),
-    ),
-    Question(
-        "The restriction gauge shows 12 inH2O (3.0 kPa). Between which two stations does the pressure fall by it?",
-        (
-            Option(
-                "ambient and compressor inlet", "Right: the filter and its pipe hold the air back a little.", right=True
-            ),
-            Option(
-                "compressor inlet and compressor outlet",
-                "There the pressure rises, and by far more: the compressor squeezes.",
-                "M7",
-            ),
-            Option(
-                "compressor outlet and manifold",
-                "That fall is the aftercooler's pressure loss. Restriction is said of the intake side.",
-                "M8",
-            ),
-            Option(
-                "manifold and exhaust", "The cylinders are between those. Restriction is said of the intake side.", "M7"
-            ),
-            Option("my answer is not here", "Show your instructor the place on the drawing."),
-        ),
-    ),
-)

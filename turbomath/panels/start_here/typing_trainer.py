@@ -21,17 +21,17 @@ class Typed(Question):
     quantity: str = ""
     stays: bool = True
 
-    def said(self, text):
+    def said(self, text: str) -> str:
         """Return the text as it was typed, or refuse what is no reading of the quantity."""
         reading(text, self.quantity)
         return text.strip()
 
-    def reply(self, said):
+    def reply(self, said: str) -> str:
         """Return how the kit reads an accepted text, in the units of the shop."""
         return told(said, self.quantity) if said else ""
 
 
-def reading(text, quantity):
+def reading(text: str, quantity: str) -> float:
     """Return the SI value of one reading typed with its unit.
 
     Raises
@@ -61,7 +61,7 @@ def reading(text, quantity):
     return value
 
 
-def told(text, quantity):
+def told(text: str, quantity: str) -> str:
     """Return the sentence that says how the kit reads an accepted text."""
     value, row = reading(text, quantity), QUANTITIES[quantity]
     shown = dict.fromkeys(_words(value, one, quantity) for one in (row.us, row.si))
@@ -71,12 +71,12 @@ def told(text, quantity):
     return f"Read as {row.plain_name}{stop} {' = '.join(shown)}.{odd}"
 
 
-def said_at_stop(text):
+def said_at_stop(text: str) -> bool:
     """Return whether a text says that the pointer stood at its stop."""
     return text.strip().startswith(AT_STOP)
 
 
-def trainer():
+def trainer() -> Ticket:
     """Return the boxes to try."""
     return Ticket(BOXES, title="Type it as you write it on the sheet")
 

@@ -1,54 +1,48 @@
 """Lesson 05, third panel: an aftercooler gives density for heat and takes pressure for it. Is it worth it?"""
 
+from typing import Any
+
 import numpy as np
 
 from turbomath import units
+from turbomath.panels.what_the_engine_gains import LESSON
 from turbomath.panels.what_the_engine_gains.picture_cooler_trade import picture_cooler_trade
 from turbomath.physics import charge, cooling
 from turbomath.table.errors import OutOfRangeError
+from turbomath.units import to_si
 from turbomath.units.rounding import fixed
+from turbomath.units.shop import fahrenheit, psi
 from turbomath.units.shown import head, shown, words
 from turbomath.widgets.answers import Answer, Readout, Table, readout
-from turbomath.widgets.asking import Option, Question
 from turbomath.widgets.controls import Control, at_start
-from turbomath.widgets.desk import Sheet
 from turbomath.widgets.panel import Panel
 
-
-def _si(number, unit, name):
-    return units.to_si(number, unit, name)
-
-
-def _fahrenheit(number):
-    return _si(number, "°F", "manifold_temperature")
-
-
-BAROMETER = _si(28.6, "inHg", "barometer")
-MOST = (_si(12.0, "psi", "cooler_pressure_loss"), 0.4)
+BAROMETER = to_si(28.6, "inHg", "barometer")
+MOST = (psi(12.0), 0.4)
 CONTROLS = (
     Control(
         "compressor_outlet_pressure",
-        BAROMETER + _si(23.8, "psi", "boost"),
-        _si(16.0, "psi", "boost"),
-        _si(60.0, "psi", "boost"),
+        BAROMETER + psi(23.8),
+        psi(16.0),
+        psi(60.0),
         us="psi abs",
         si="kPa abs",
     ),
-    Control("compressor_outlet_temperature", _fahrenheit(330.0), _fahrenheit(100.0), _fahrenheit(450.0)),
-    Control("manifold_temperature", _fahrenheit(130.0), _fahrenheit(40.0), _fahrenheit(450.0)),
-    Control("cooler_pressure_loss", _si(1.8, "psi", "cooler_pressure_loss"), 0.0, MOST[0]),
-    Control("mass_flow", _si(60.0, "lb/min", "mass_flow"), more=True),
+    Control("compressor_outlet_temperature", fahrenheit(330.0), fahrenheit(100.0), fahrenheit(450.0)),
+    Control("manifold_temperature", fahrenheit(130.0), fahrenheit(40.0), fahrenheit(450.0)),
+    Control("cooler_pressure_loss", psi(1.8), 0.0, MOST[0]),
+    Control("mass_flow", to_si(60.0, "lb/min", "mass_flow"), more=True),
     Control("barometer", BAROMETER, locked=True),
 )
 HEAT = {"us": ("Btu/min", 0), "si": ("kW", 1)}
 
 
-def panel_cooler_trade():
+def panel() -> Panel:
     """Return the live panel of the aftercooler's trade: heat against pressure."""
-    return Panel(Sheet("The aftercooler takes pressure. Is it worth it?", PREDICTION, CONTROLS, answer))
+    return Panel(LESSON.words["cooler_trade"].sheet(CONTROLS, answer, _outcome))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: the gain that is left against the loss, break-even, heat, and boost for the same."""
     left, alone, even, heat = trade(controls)
     losses = np.linspace(0.0, min(max(MOST[0], 1.2 * even), 0.95 * controls.compressor_outlet_pressure), 41)
@@ -66,7 +60,7 @@ def answer(controls, system):
     return Answer((picture,), _sentence(left, alone, even, system), readouts, tables, own=("yours",))
 
 
-def trade(controls):
+def trade(controls: Any) -> tuple[float, float, float, float]:
     """Return (gain left, gain of cooling alone, break-even loss [Pa], heat to carry away [W])."""
     if controls.cooler_pressure_loss >= controls.compressor_outlet_pressure:
         raise OutOfRangeError("that pressure loss is more than the whole pressure at the compressor outlet. Set less.")
@@ -76,7 +70,7 @@ def trade(controls):
     return _gain(controls, controls.cooler_pressure_loss), _gain(controls, 0.0), even, heat
 
 
-def equal_density(controls):
+def equal_density(controls: Any) -> tuple[float, float]:
     """Return the boost [Pa] that holds, cooled, the air of this manifold uncooled; and, hot, that of it cooled."""
     manifold = controls.compressor_outlet_pressure - controls.cooler_pressure_loss
     hot, cold = controls.compressor_outlet_temperature, controls.manifold_temperature
@@ -131,27 +125,8 @@ def _table(controls, system):
 
 def _outcome(system):
     left, alone, even, _ = trade(at_start(CONTROLS))
-    return (
-        f"Yes: {fixed(100 * left, 1)} % more air is left of {fixed(100 * alone, 1)} %. Only a loss of "
-        f"{words('break_even_pressure_loss', even, system)} would undo it."
-    )
-
-
-PREDICTION = Question(
-    "The compressor gives 23.8 psi (164 kPa) of boost at 330 °F (166 °C). The aftercooler cools to 130 °F (54 °C) and "
-    "loses 1.8 psi (12 kPa). The barometer reads 28.6 inHg (96.9 kPa). Is it worth it?",
-    (
-        Option(
-            "no: less boost is less air",
-            "Boost falls, and many people stop there. But the air got colder, and that counts for more.",
-            "M4",
-        ),
-        Option("yes: about 28 % more air", "Now find the pressure loss at which it stops being worth it.", right=True),
-        Option("yes: about 34 % more air", "That is cooling alone. The pressure loss takes a part of it back.", "M8"),
-        Option(
-            "yes: more than twice the air", "You divided 330 by 130. °F does not start at no heat: add 460 first.", "M3"
-        ),
-        Option("something else", "Good that you said so. Compare with what you see below."),
-    ),
-    outcome=_outcome,
-)
+    return {
+        "left": fixed(100 * left, 1),
+        "alone": fixed(100 * alone, 1),
+        "even": words("break_even_pressure_loss", even, system),
+    }

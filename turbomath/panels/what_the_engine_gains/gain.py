@@ -1,45 +1,42 @@
 """Lesson 05: theory beside the gauges. Sliders draw the charge gain of any setting; a run shows what was gained."""
 
 import functools
+from typing import Any
 
 import numpy as np
+from numpy.typing import ArrayLike
 
-from turbomath import units
 from turbomath.engine import path
+from turbomath.panels.what_the_engine_gains import LESSON
 from turbomath.panels.what_the_engine_gains.picture_gain_beside_gauges import (
     SLIDERS,
     RunGains,
     pictures_gain_beside_gauges,
 )
 from turbomath.table.errors import OutOfRangeError, short
+from turbomath.units import to_si
 from turbomath.units.rounding import fixed
+from turbomath.units.shop import fahrenheit, psi
 from turbomath.units.shown import head, shown, words
 from turbomath.widgets import own_run, readings_told
 from turbomath.widgets.answers import Answer, Table, readout
-from turbomath.widgets.asking import Option, Question
 from turbomath.widgets.controls import Choice, Control, at_start
-from turbomath.widgets.desk import Sheet
 from turbomath.widgets.panel import Panel
-from turbomath.widgets.run_desk import RunDesk
+from turbomath.widgets.run_desk import Chosen, RunDesk
 
-
-def _si(number, unit, name):
-    return units.to_si(number, unit, name)
-
-
-MOST = (_si(40.0, "psi", "boost"), 2.5)
+MOST = (psi(40.0), 2.5)
 COOLERS = (("air-to-air", "air-to-air"), ("liquid", "jacket-water or separate"), ("none", "none"))
 CONTROLS = (
-    Control("boost", _si(24.0, "psi", "boost"), 0.0, MOST[0]),
-    Control("ambient_temperature", *(_si(number, "°F", "ambient_temperature") for number in (77.0, -30.0, 120.0))),
-    Control("barometer", _si(29.10, "inHg", "barometer")),
+    Control("boost", psi(24.0), 0.0, MOST[0]),
+    Control("ambient_temperature", *(fahrenheit(number) for number in (77.0, -30.0, 120.0))),
+    Control("barometer", to_si(29.10, "inHg", "barometer")),
     Control("effectiveness", 0.80),
     Choice("aftercooler", "aftercooler", COOLERS, "air-to-air", more=True),
     Control("relative_humidity", 0.0, more=True),
     Control("compressor_efficiency", 0.74, more=True),
-    Control("cooler_pressure_loss", _si(1.5, "psi", "cooler_pressure_loss"), more=True),
-    Control("intake_restriction", _si(12.0, "inH2O", "intake_restriction"), more=True),
-    Control("cooling_medium_temperature", _si(185.0, "°F", "cooling_medium_temperature"), more=True),
+    Control("cooler_pressure_loss", psi(1.5), more=True),
+    Control("intake_restriction", to_si(12.0, "inH2O", "intake_restriction"), more=True),
+    Control("cooling_medium_temperature", fahrenheit(185.0), more=True),
 )
 BESIDE = {
     "density_ratio": "density ratio",
@@ -47,15 +44,15 @@ BESIDE = {
     "manifold_temperature": "manifold",
     "compressor_outlet_temperature": "compressor outlet",
 }
-TITLE = "What does the engine gain from its boost, and do the gauges agree?"
 
 
-def panel_what_the_engine_gains():
+def panel() -> Panel:
     """Return the live panel of the lesson."""
-    return Panel(Sheet(TITLE, PREDICTION, CONTROLS, answer), functools.partial(RunDesk, follow=follow))
+    sheet = LESSON.words["what_the_engine_gains"].sheet(CONTROLS, answer, _outcome)
+    return Panel(sheet, functools.partial(RunDesk, follow=follow))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: the sliders' line, a run's readings on it, and what both say in numbers."""
     found, chosen = theory(controls, controls.boost), controls.chosen
     boosts = np.linspace(0.0, max(MOST[0], controls.boost), 41)
@@ -74,7 +71,7 @@ def answer(controls, system):
     return Answer(pictures, readings_told.sentence(chosen, system), readouts, tables, own=(SLIDERS,))
 
 
-def theory(controls, boost):
+def theory(controls: Any, boost: ArrayLike) -> path.ChargePath:
     """Return the `ChargePath` that the sliders promise at a boost [Pa]; inlet and core see the air outside."""
     _refuse_vacuum(controls, boost)
     cooled = controls.aftercooler != "none"
@@ -91,9 +88,11 @@ def theory(controls, boost):
     )
 
 
-def follow(chosen):
+def follow(chosen: Chosen) -> dict[str, Any]:
     """Return what the sliders are at one reading of a run."""
-    kind = {"none": "none", "air-to-air": "air-to-air"}.get(chosen.readings.run.bench.engine.aftercooler, "liquid")
+    kind = {"none": "none", "air-to-air": "air-to-air"}.get(
+        chosen.readings.run.bench.engine.aftercooler or "", "liquid"
+    )
     read = own_run.conditions(chosen.readings, chosen.row)
     return {"aftercooler": kind, **{name: value for name, value in read.items() if name in _NAMES}}
 
@@ -106,6 +105,8 @@ def _refuse_vacuum(controls, boost):
         raise OutOfRangeError("that boost is below a full vacuum, where there is no air left. Set more boost.")
     if controls.intake_restriction >= controls.barometer:
         raise OutOfRangeError("that intake restriction is more than the whole barometer. Set less.")
+    if controls.aftercooler != "none" and np.min(boost) + controls.barometer + controls.cooler_pressure_loss <= 0:
+        raise OutOfRangeError("that pressure loss leaves no pressure at the compressor outlet. Set 0 or more.")
 
 
 def _gains(chosen):
@@ -136,7 +137,7 @@ def _sentence(controls, found, system):
 
 
 def _table(controls, system):
-    boosts = _si(np.arange(0.0, 41.0, 5.0), "psi", "boost")
+    boosts = psi(np.arange(0.0, 41.0, 5.0))
     boosts = np.unique([*boosts, controls.boost])
     found = theory(controls, boosts)
     names = (
@@ -159,40 +160,8 @@ def _table(controls, system):
 def _outcome(system):
     start = at_start(CONTROLS)
     cooled, hot = (theory(start._replace(aftercooler=kind), start.boost) for kind in ("air-to-air", "none"))
-    gains = [fixed(100 * one.charge_gain, 0) for one in (cooled, hot)]
     before, after = (
         words(name, getattr(cooled, name), system) for name in ("compressor_outlet_temperature", "manifold_temperature")
     )
-    return (
-        f"About {gains[0]} % denser: it leaves the compressor at {before} and enters the manifold at {after}. "
-        f"Without an aftercooler it would be {gains[1]} %."
-    )
-
-
-PREDICTION = Question(
-    "An engine with an air-to-air aftercooler. The boost gauge shows 24 psi (165 kPa), the barometer 14.3 psi "
-    "(98.5 kPa), and it is 77 °F (25 °C) outside. How much denser is the charge than the air outside?",
-    (
-        Option(
-            "about 68 % denser",
-            "You divided gauge by barometer: 24 ÷ 14.3 is 1.68. Gauge pressure has to be made "
-            "absolute first: 38.3 ÷ 14.3 is 2.68.",
-            "M1",
-        ),
-        Option("about 84 % denser", "That is right for an engine without aftercooler. Now see what cooling adds."),
-        Option(
-            "about 145 % denser",
-            "Squeezing packs it in, heat and pressure losses take some back. Now see "
-            "whether an engine's gauges say the same.",
-            right=True,
-        ),
-        Option(
-            "about 168 % denser",
-            "That is pressure alone: 38.3 ÷ 14.3 is 2.68. The charge is still warmer than the "
-            "air outside, and that takes part of it back.",
-            "M4",
-        ),
-        Option("something else", "Good that you said so. Write down how you got it, and compare."),
-    ),
-    outcome=_outcome,
-)
+    with_it, without = (fixed(100 * one.charge_gain, 0) for one in (cooled, hot))
+    return {"cooled": with_it, "before": before, "after": after, "hot": without}

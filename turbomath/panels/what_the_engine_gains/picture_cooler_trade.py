@@ -1,12 +1,15 @@
 """What is left of the gain of cooling, against the pressure that the aftercooler takes for it."""
 
 import numpy as np
+from numpy.typing import NDArray
 
 from turbomath.pictures.picture import Picture, Series
 from turbomath.pictures.scales import axis, series, shown
 
 
-def picture_cooler_trade(losses, gains, here, even, system, most):
+def picture_cooler_trade(
+    losses: NDArray, gains: NDArray, here: tuple[float, float], even: float, system: str, most: tuple[float, float]
+) -> Picture:
     """Return the picture of the gain that is left, the reader's point on it, and where nothing is left.
 
     Parameters

@@ -1,8 +1,10 @@
 """Theory for any setting, as a line of charge gain against boost, and beside it the readings of a run."""
 
 from dataclasses import dataclass, fields
+from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from turbomath.pictures.charge_gain import picture_difference
 from turbomath.pictures.picture import Picture
@@ -33,7 +35,15 @@ class RunGains:
     name: str
 
 
-def pictures_gain_beside_gauges(curve, here, role, system, *, run=None, most=(0.0, 0.0)):
+def pictures_gain_beside_gauges(
+    curve: tuple[NDArray, Any],
+    here: tuple[float, Any],
+    role: str,
+    system: str,
+    *,
+    run: RunGains | None = None,
+    most: tuple[float, float] = (0.0, 0.0),
+) -> tuple[Picture, ...]:
     """Return the picture of the sliders' line and point; and of a run its dots with bars, and the differences.
 
     Parameters
@@ -49,13 +59,13 @@ def pictures_gain_beside_gauges(curve, here, role, system, *, run=None, most=(0.
     most : (float, float) [Pa, -]
         Boost and gain that the axes reach at least, so that they stand still.
     """
-    line, point = (_pair(*pair, system) for pair in (curve, [np.atleast_1d(value) for value in here]))
+    line, point = _pair(*curve, system), _pair(np.atleast_1d(here[0]), np.atleast_1d(here[1]), system)
     drawn = [series("points", role, SLIDERS, *point), series("line", role, SLIDERS, *line)]  # the label is the line's
     ends_x, ends_y = [line[0], point[0]], [line[1], point[1]]
     if run is not None:
         more, x, y = _of_run(run, system)
         drawn, ends_x, ends_y = [*drawn, *more], [*ends_x, x], [*ends_y, *y]
-    top_x, top_y = _pair(*(np.atleast_1d(value) for value in most), system)
+    top_x, top_y = _pair(np.atleast_1d(most[0]), np.atleast_1d(most[1]), system)
     ends_y = [np.where((values > SLIGHT) & (values < 0), 0.0, values) for values in ends_y]
     across, up = axis("boost", system, *ends_x, top_x), axis("charge_gain", system, *ends_y, top_y)
     picture = Picture("Charge gain against boost", across, up, tuple(one for one in drawn if one.x))

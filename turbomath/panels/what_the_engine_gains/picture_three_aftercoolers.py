@@ -1,12 +1,24 @@
 """Charge density against boost without aftercooler, with a jacket-water one and with an air-to-air one."""
 
+from collections.abc import Sequence
+
+from numpy.typing import NDArray
+
 from turbomath.pictures.picture import Picture, Series
 from turbomath.pictures.scales import axis, series, shown
 
 ROLES = ("hot", "measured", "cooled")
 
 
-def picture_three_aftercoolers(names, boosts, densities, here, guide, system, most):
+def picture_three_aftercoolers(
+    names: Sequence[str],
+    boosts: NDArray,
+    densities: NDArray,
+    here: tuple[NDArray, NDArray],
+    guide: tuple[str, str],
+    system: str,
+    most: tuple[float, float],
+) -> Picture:
     """Return the picture of three lines, a point on each, and the guide on which the points lie.
 
     Parameters

@@ -1,33 +1,32 @@
 """Lesson 05, second panel: the same engine with three aftercoolers, at equal boost, at equal air, at equal density."""
 
-import numpy as np
+from typing import Any
 
-from turbomath import air, units
+import numpy as np
+from numpy.typing import NDArray
+
+from turbomath import air
 from turbomath.engine import path
+from turbomath.panels.what_the_engine_gains import LESSON
 from turbomath.panels.what_the_engine_gains.picture_three_aftercoolers import picture_three_aftercoolers
 from turbomath.physics import cooling
 from turbomath.table.errors import OutOfRangeError
+from turbomath.units import to_si
 from turbomath.units.rounding import fixed
+from turbomath.units.shop import fahrenheit, psi
 from turbomath.units.shown import head, shown, words
 from turbomath.widgets.answers import Answer, Table, readout
-from turbomath.widgets.asking import Option, Question
 from turbomath.widgets.controls import Choice, Control, at_start
-from turbomath.widgets.desk import Sheet
 from turbomath.widgets.panel import Panel
-
-
-def _si(number, unit, name):
-    return units.to_si(number, unit, name)
-
 
 BY_HAND = air.choose("perfect")
 NAMES = ("no aftercooler", "jacket-water", "air-to-air")
 EFFECTIVENESS = np.array([0.0, 0.75, 0.80])
-LOSS = _si(np.array([0.0, 0.8, 1.5]), "psi", "cooler_pressure_loss")
-RESTRICTION = _si(12.0, "inH2O", "intake_restriction")
-WARMING = 3.0 / 1.8  # K from the air outside to the compressor inlet
+LOSS = psi(np.array([0.0, 0.8, 1.5]))
+RESTRICTION = to_si(12.0, "inH2O", "intake_restriction")
+WARMING = to_si(3.0, "F°", "temperature_rise")  # from the air outside to the compressor inlet
 MOST_STEPS = 20
-MOST = (_si(40.0, "psi", "boost"), 4.0)
+MOST = (psi(40.0), 4.0)
 EQUALS = (
     ("boost", "equal boost"),
     ("air", "equal air: that of no aftercooler"),
@@ -35,41 +34,43 @@ EQUALS = (
 )
 CONTROLS = (
     Choice("equal", "compare at", EQUALS, "boost"),
-    Control("boost", _si(24.0, "psi", "boost"), _si(2.0, "psi", "boost"), MOST[0]),
-    Control("ambient_temperature", *(_si(number, "°F", "ambient_temperature") for number in (77.0, -30.0, 120.0))),
+    Control("boost", psi(24.0), psi(2.0), MOST[0]),
+    Control("ambient_temperature", *(fahrenheit(number) for number in (77.0, -30.0, 120.0))),
     Control("compressor_efficiency", 0.74),
-    Control("engine_coolant_temperature", _si(185.0, "°F", "engine_coolant_temperature"), more=True),
-    Control("barometer", _si(29.10, "inHg", "barometer"), more=True),
+    Control("engine_coolant_temperature", fahrenheit(185.0), more=True),
+    Control("barometer", to_si(29.10, "inHg", "barometer"), more=True),
 )
 
 
-def panel_three_aftercoolers():
+def panel() -> Panel:
     """Return the live panel of three aftercoolers side by side."""
-    return Panel(Sheet("One engine, three aftercoolers: who gets more air?", PREDICTION, CONTROLS, answer))
+    return Panel(LESSON.words["three_aftercoolers"].sheet(CONTROLS, answer, _outcome))
 
 
-def answer(controls, system):
+def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: three lines with their points, a sentence, read-outs and a table."""
     if controls.boost + controls.barometer <= 0:
         raise OutOfRangeError("that boost is below a full vacuum, where there is no air left. Set more boost.")
     boost = boosts(controls)
     found = charges(controls, boost)
     wide = np.linspace(0.0, max(MOST[0], boost.max()), 31)
-    lines = charges(controls, wide[:, None]).manifold_density.T
+    lines = _densities(charges(controls, wide[:, None])).T
     guide = dict(EQUALS)[controls.equal].split(":")[0], "boost" if controls.equal == "boost" else "density"
-    picture = picture_three_aftercoolers(NAMES, wide, lines, (boost, found.manifold_density), guide, system, MOST)
+    picture = picture_three_aftercoolers(NAMES, wide, lines, (boost, _densities(found)), guide, system, MOST)
     labels = ("boost, none", "boost, jacket-water", "boost, air-to-air")
     readouts = (
         *(readout(label, "boost", value, system) for label, value in zip(labels, boost, strict=True)),
         readout("air against none", "mass_flow_gain", _against(found, 2), system),
-        readout("aftercooling gain", "aftercooling_density_gain", found.aftercooling_density_gain[2], system),
+        readout(
+            "aftercooling gain", "aftercooling_density_gain", np.asarray(found.aftercooling_density_gain)[2], system
+        ),
     )
     return Answer(
         (picture,), _sentence(controls, boost, found, system), readouts, (_table(boost, found, system),), own=NAMES
     )
 
 
-def charges(controls, boost):
+def charges(controls: Any, boost: NDArray) -> path.ChargePath:
     """Return the `ChargePath` of the three engines at these boosts [Pa]; the last axis is the three."""
     outside = controls.ambient_temperature
     return path.charge_path(
@@ -86,12 +87,12 @@ def charges(controls, boost):
     )
 
 
-def boosts(controls):
+def boosts(controls: Any) -> NDArray:
     """Return the boost [Pa] of the three engines: equal, or that which gives each the wanted density."""
     same = np.full(3, controls.boost)
     if controls.equal == "boost":
         return same
-    wanted = charges(controls, same).manifold_density[0 if controls.equal == "air" else 2]
+    wanted = _densities(charges(controls, same))[0 if controls.equal == "air" else 2]
     return _of_density(controls, same, wanted)
 
 
@@ -106,6 +107,10 @@ def _of_density(controls, boost, wanted):
         slope = np.where(short == missed, np.inf, (short - missed) / np.where(boost == before, 1.0, boost - before))
         before, boost = boost, boost - short / slope
     return boost
+
+
+def _densities(found: path.ChargePath) -> NDArray:
+    return np.asarray(found.manifold_density)
 
 
 def _against(found, which):
@@ -158,21 +163,4 @@ def _table(boost, found, system):
 def _outcome(system):
     boost = boosts(at_start(CONTROLS)._replace(equal="air"))
     hot, cold = (words("boost", boost[which], system) for which in (0, 2))
-    return f"It falls, here from {hot} to {cold}: cooler air needs less pressure to be as dense."
-
-
-PREDICTION = Question(
-    "An engine without aftercooler is given an air-to-air one. Fuel and air stay as they were. What does the boost "
-    "gauge do?",
-    (
-        Option(
-            "it rises", "More boost would be more air. But the air is to stay as it was, and it is cooler now.", "M4"
-        ),
-        Option(
-            "it stays", "The same boost with cooler air is more air. To get the same air, boost must come down.", "M4"
-        ),
-        Option("it falls", "So low boost may follow a good repair. Boost alone is no measure of health.", right=True),
-        Option("something else", 'Good that you said so. Pick "equal air" and look.'),
-    ),
-    outcome=_outcome,
-)
+    return {"hot": hot, "cold": cold}

@@ -1,0 +1,103 @@
+"""What a report says first: is the boost right, do the machines do their work, does the charge fit that boost?
+
+The runs are the shipped INVENTED ones, and copies with a fault put in.
+"""
+
+import shutil
+from pathlib import Path
+
+import pytest
+
+from tests.lab.page_reader import Report
+from turbomath.disk import files
+from turbomath.lab.reduction.reduce import reduce_run
+from turbomath.lab.report.folder import write
+from turbomath.lab.report.terminal import on_terminal
+from turbomath.lab.run.readings import read_run
+
+SHIPPED = "generator_air_to_air"
+BOOST = "boost [psi]"
+
+
+@pytest.fixture
+def copy(tmp_path):
+    """Return a function that copies the shipped run, with its boost times a factor, with or without [rated]."""
+
+    def made(name, *, factor=1.0, rated=True, renamed=("", "")):
+        folder = tmp_path / name
+        shutil.copytree(files.shipped("data") / SHIPPED, folder)
+        bench, sheet = folder / "bench.toml", folder / "readings.csv"
+        text = bench.read_text(encoding="utf-8").replace(*renamed)
+        if not rated:
+            start = text.index("[rated]")
+            text = text[:start] + text[text.index("[instruments.", start) :]
+        bench.write_text(text, encoding="utf-8")
+        head, *rows = [line.split(",") for line in sheet.read_text(encoding="utf-8-sig").splitlines()]
+        for row in rows:
+            row[head.index(BOOST)] = f"{float(row[head.index(BOOST)]) * factor:g}"
+        sheet.write_text("\n".join(",".join(row) for row in (head, *rows)), encoding="utf-8")
+        return reduce_run(read_run(folder))
+
+    return made
+
+
+def answers(reduced, *baselines):
+    """Return the words of the terminal that come before the tables, on one line."""
+    return " ".join(on_terminal(reduced, "us", baselines).partition("Charge gain: how much")[0].split())
+
+
+def test_a_sound_run_is_told_so_before_any_number_of_the_tables():
+    told = answers(reduce_run(SHIPPED))
+    assert "YES. The boost is what this engine should make: at point 7 it is 24.0 psi" in told
+    assert "YES. The machines do what they were designed for" in told
+    assert "YES. The charge fits this boost" in told
+    assert "by the maker's figure for the rated point" in told
+
+
+def test_half_the_boost_is_seen_by_the_maker_s_figure(copy):
+    told = answers(copy("halved", factor=0.5))
+    assert "The boost is too low for this engine" in told
+    assert "NO. The boost is too low: at point 7 it is 12.0 psi, and should be 23.8 ±" in told
+
+
+def test_half_the_boost_is_seen_beside_an_earlier_run_of_the_engine(copy):
+    sound, halved = copy("autumn", rated=False), copy("halved", factor=0.5, rated=False)
+    assert "NO. The boost is too low" in answers(halved, sound)
+    assert "by this engine's own run autumn" in answers(halved, sound)
+    assert "YES. The boost is what this engine should make" in answers(sound, copy("spring", rated=False))
+
+
+def test_without_either_the_boost_is_said_to_be_taken_as_given(copy):
+    told = answers(copy("halved", factor=0.5, rated=False))
+    assert "Nothing here says what the boost should be, so it was taken as given" in told
+    assert "CANNOT TELL. Nothing here says what the boost should be" in told
+
+
+def test_another_engine_beside_the_run_says_nothing_of_its_boost(copy):
+    other = copy("other", rated=False, renamed=('displacement = "12.0 L"', 'displacement = "9.0 L"'))
+    assert "CANNOT TELL. Nothing here says what the boost should be" in answers(copy("this", rated=False), other)
+
+
+@pytest.mark.usefixtures("one_way")
+def test_the_page_says_the_same_before_its_tables_and_shows_the_boost_by_point(copy, tmp_path):
+    halved = copy("halved", factor=0.5)
+    page = Path(write(halved, tmp_path / "out", "us")[0]).read_text(encoding="utf-8")
+    assert page.index("The boost is too low for this engine") < page.index('id="gain"')
+    by_point = {row[0]: row[1:] for row in Report(page).table("Boost")["rows"]}
+    assert by_point["7"][0] == "12.0"
+    assert by_point["7"][1].startswith("23.8 ±")
+    assert (by_point["7"][2], by_point["6"][2]) == ("the maker", "a model")
+    assert list(by_point) == sorted(by_point)
+
+
+@pytest.mark.usefixtures("one_way")
+def test_a_name_that_is_a_script_is_text_in_the_verdicts(copy, tmp_path):
+    evil = copy("<script>alert(1)<script>", rated=False)
+    page = Path(write(copy("this", rated=False), tmp_path / "out", "us", [evil])[0]).read_text(encoding="utf-8")
+    assert "<script>alert" not in page
+
+
+def test_the_maker_s_own_units_are_the_reader_s(copy):
+    told = " ".join(on_terminal(copy("sound"), "si").split())
+    assert "kPa, and should be" in told
+    assert "psi, and should be" not in told

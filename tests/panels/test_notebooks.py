@@ -1,0 +1,187 @@
+"""Each lesson's notebook and notes: held against its record, thin, safe under the fingers, and plain to read."""
+
+import ast
+import itertools
+import re
+from pathlib import Path
+
+import nbformat
+import pytest
+
+from tests.panels.opening import BY_NAME, notes
+from turbomath.disk import files
+from turbomath.panels.registry import LESSONS
+from turbomath.table.cautions import CAUTIONS, STANDING, STOP_TRIGGERS
+from turbomath.widgets.cautions import cautions
+
+HOUSE = Path(__file__).parents[2]
+MASTERS = files.shipped("lessons")
+TEXTS = {one.name: nbformat.read(MASTERS / f"{one.notebook}.ipynb", as_version=4) for one in LESSONS}
+each_lesson = pytest.mark.parametrize("name", TEXTS)
+
+
+def cells(name, kind):
+    return [cell for cell in TEXTS[name].cells if cell.cell_type == kind]
+
+
+def words(name):
+    return "\n".join(cell.source for cell in cells(name, "markdown"))
+
+
+def imported(name):
+    """Return (module, what is taken from it) for each import of a notebook's code."""
+    tree = ast.parse("\n".join(cell.source for cell in cells(name, "code")))
+    assert not [node for node in ast.walk(tree) if isinstance(node, ast.Import)]
+    found = [node for node in ast.walk(tree) if isinstance(node, ast.ImportFrom)]
+    return [(node.module, alias.name) for node in found for alias in node.names]
+
+
+# Held against the record of the lesson
+
+
+def syllabus(folder):
+    """Return the table of lessons as README prints it, with links to the teaching notes in *folder*."""
+    rows = [
+        f"| {one.number} [{one.title}]({folder}/{one.notebook}.md) | {one.question} | {one.minutes} | {one.needs} |"
+        for one in LESSONS
+    ]
+    return "\n".join(["| number | the shop question | minutes | needs |", "|---|---|---|---|", *rows]) + "\n"
+
+
+@pytest.mark.parametrize(
+    ("page", "folder"), [("README.md", "lessons/teaching_notes"), ("lessons/README.md", "teaching_notes")]
+)
+def test_the_syllabus_is_that_of_the_lessons(page, folder):
+    assert f"\n\n{syllabus(folder)}\n" in (HOUSE / page).read_text(encoding="utf-8")
+
+
+def test_every_notebook_and_every_note_belongs_to_a_lesson():
+    known = {one.notebook for one in LESSONS}
+    assert {path.stem for path in MASTERS.glob("*.ipynb")} == known
+    without_a_screen = {"from_boost_to_gain_with_a_report"}
+    assert {path.stem for path in (MASTERS / "teaching_notes").glob("*.md")} == known | without_a_screen
+
+
+@each_lesson
+def test_the_head_of_a_notebook_is_that_of_its_lesson(name):
+    lesson = BY_NAME[name]
+    assert words(name).startswith(f"# {lesson.heading}\n\n**{lesson.head}**\n\n")
+    assert lesson.heading.lower() in notes(name).splitlines()[0].lower()
+    assert f"(teaching_notes/{lesson.notebook}.md)" in words(name)
+
+
+@each_lesson
+def test_a_notebook_shows_each_panel_of_its_lesson_once_and_its_ticket(name):
+    own = [what for module, what in imported(name) if module == f"turbomath.panels.{name}"]
+    lesson = BY_NAME[name]
+    assert sorted(one for one in own if one.startswith("panel_")) == sorted(one.__name__ for one in lesson.panels)
+    assert sorted(one for one in own if one.startswith("ticket_")) == sorted(f"ticket_{one}" for one in lesson.tickets)
+    shared = {module for module, _ in imported(name)} - {f"turbomath.panels.{name}"}
+    assert shared <= {"turbomath.widgets.cautions"}
+    called = [line.partition("(")[0] for cell in cells(name, "code") for line in cell.source.splitlines()[1:] if line]
+    assert called == [what for _, what in imported(name)]
+
+
+@each_lesson
+def test_the_cautions_follow_the_sheet_and_the_notes_tell_the_time(name):
+    order = [cell.id for cell in TEXTS[name].cells]
+    if "cautions" in order and name not in ("start_here", "live_lab"):  # there they come before anything else
+        assert order.index("cautions") == order.index("write") + 1
+    if name != "homework":
+        assert "cautions" in order
+    minutes = re.match(r"\d+", BY_NAME[name].minutes)[0]
+    if f"{minutes} minutes" in BY_NAME[name].head:
+        assert f"{minutes} minutes" in notes(name)
+
+
+# What a notebook is like
+
+
+@pytest.mark.process
+@each_lesson
+def test_a_lesson_runs_from_top_to_bottom(name):
+    from nbclient import NotebookClient  # slow to import, and only this test runs a notebook
+
+    lesson = nbformat.from_dict(TEXTS[name].copy())
+    NotebookClient(lesson, kernel_name="python3", timeout=120, resources={"metadata": {"path": str(HOUSE)}}).execute()
+    for cell in (one for one in lesson.cells if one.cell_type == "code"):
+        kinds = {output.output_type for output in cell.outputs}
+        assert kinds == {"display_data"} or kinds == {"execute_result"}, cell.source
+        assert "application/vnd.jupyter.widget-view+json" in cell.outputs[0].data
+
+
+@each_lesson
+def test_a_lesson_is_valid_and_holds_no_saved_output(name):
+    nbformat.validate(TEXTS[name])
+    for cell in cells(name, "code"):
+        assert cell.outputs == []
+        assert cell.execution_count is None
+    assert TEXTS[name].metadata.kernelspec.name == "python3"
+    assert "widgets" not in TEXTS[name].metadata
+
+
+@each_lesson
+def test_a_lesson_holds_little_code_and_builds_nothing(name):
+    code = "\n".join(cell.source for cell in cells(name, "code"))
+    assert len([line for line in code.splitlines() if line.strip()]) <= 30
+    built = (ast.FunctionDef, ast.AsyncFunctionDef, ast.ClassDef, ast.Lambda, ast.For, ast.While, ast.comprehension)
+    assert not [node for node in ast.walk(ast.parse(code)) if isinstance(node, built)]
+
+
+@each_lesson
+def test_no_keystroke_can_delete_a_cell_and_the_code_is_out_of_sight(name):
+    for cell in TEXTS[name].cells:
+        assert cell.metadata.deletable is False
+        assert cell.metadata.editable is False
+        if cell.cell_type == "code":
+            assert cell.metadata.jupyter.source_hidden is True
+    ids = [cell.id for cell in TEXTS[name].cells]
+    assert len(set(ids)) == len(ids)
+
+
+@each_lesson
+def test_headings_form_a_tree_below_one_title(name):
+    levels = [len(marks) for marks in re.findall(r"^(#+) ", words(name), re.MULTILINE)]
+    assert levels[0] == 1
+    assert levels.count(1) == 1
+    assert all(after <= before + 1 for before, after in itertools.pairwise(levels))
+    headings = re.findall(r"^#+ (.+)$", words(name), re.MULTILINE)
+    for target in re.findall(r"\]\(#([^)]+)\)", words(name)):
+        assert target in [heading.replace(" ", "-") for heading in headings]
+
+
+@each_lesson
+def test_links_to_files_lead_somewhere(name):
+    for target in re.findall(r"\]\((?!#)([^)]+)\)", words(name)):
+        assert (MASTERS / target).is_file(), target
+
+
+@each_lesson
+def test_a_lesson_speaks_plainly(name):
+    text = words(name)
+    assert not re.findall(r"\b(?:just|simply|obviously|clearly|of course|intercooler)\b", text, re.IGNORECASE)
+    assert "INVENTED" in text
+    for part in (
+        "What you will be able to do",
+        "What you need",
+        "Pitfalls",
+        "Write it down",
+        "Exit ticket",
+        "What we learned",
+        "Sources",
+    ):
+        assert f"## {part}" in text
+
+
+@each_lesson
+def test_sentences_are_short(name):
+    """At most 30 words to a sentence outside tables and lists of links."""
+    prose = [line for line in words(name).splitlines() if line and line[0] not in "|#" and "](" not in line]
+    for sentence in (one for line in prose for one in re.split(r"(?<=[.!?:;])[*_]*\s+", line)):
+        assert len(sentence.split()) <= 30, sentence
+
+
+def test_the_cautions_stand_whole_where_the_reader_is_sent_to_an_engine():
+    shown = cautions().value.replace("&#x27;", "'")
+    for said in (STANDING, *STOP_TRIGGERS, *(part for one in CAUTIONS for part in (one.hazard, one.text, one.source))):
+        assert said in shown

@@ -1,0 +1,170 @@
+"""The printed report: everything a run says, as one self-contained page."""
+
+import inspect
+from collections.abc import Sequence
+
+import numpy as np
+
+from turbomath import air
+from turbomath.lab.checks.flags import Flag
+from turbomath.lab.checks.limits import limit_flags
+from turbomath.lab.reduction import shares
+from turbomath.lab.reduction.reduce import Reduced, reduce_run
+from turbomath.lab.report import comparison, page_tables, sentences, verdicts_shown
+from turbomath.lab.report.for_whom import for_whom
+from turbomath.lab.report.page_figure import page_figure
+from turbomath.lab.report.records import checksums
+from turbomath.paper.page import page
+from turbomath.paper.parts import Equation
+from turbomath.physics import airflow, charge, compression, cooling, correction, fuel, humidity
+from turbomath.pictures.charge_gain import picture_charge_gain, picture_difference
+from turbomath.pictures.densities import picture_densities
+from turbomath.table import constants
+from turbomath.table.errors import OutOfRangeError, short
+from turbomath.table.quantities import QUANTITIES
+from turbomath.table.sources import SOURCES
+from turbomath.table.version import __version__
+
+EQUATIONS = {
+    "pressure ratio": compression.pressure_ratio,
+    "ideal outlet temperature of the compressor": compression.ideal_outlet_temperature,
+    "compressor efficiency": compression.isentropic_efficiency,
+    "outlet temperature of the compressor": compression.outlet_temperature,
+    "effectiveness of the aftercooler": cooling.effectiveness,
+    "outlet temperature of the aftercooler": cooling.outlet_temperature,
+    "density": charge.density,
+    "gain of density between two places": charge.density_gain,
+    "humidity ratio": humidity.humidity_ratio,
+    "air flow, where it was not measured": airflow.mass_flow,
+    "air-fuel ratio": fuel.air_fuel_ratio,
+    "excess air ratio": fuel.excess_air_ratio,
+    "specific fuel consumption": fuel.specific_consumption,
+    "factor of power correction": correction.iso1585_factor,
+}
+OTHER_LETTERS = (
+    ("R", "gas constant of dry air"),
+    (r"R_\mathrm{v}", "gas constant of water vapour"),
+    (r"\gamma", "heat capacity ratio"),
+    (r"f_\mathrm{m}", "engine factor"),
+    (r"p_\mathrm{sat}(T)", "saturation pressure"),
+)
+MOST_READINGS_TWICE = 50  # more readings than these are not worked out a second way: it would take minutes
+
+
+def report_page(
+    reduced: Reduced, system: str, flags: Sequence[Flag], baselines: Sequence[Reduced] = (), reader: str = ""
+) -> str:
+    """Return the report of a run as HTML; *baselines* are one or two other runs, reduced, to set beside it.
+
+    A *reader*, "student" or "instructor", gets boxes to write in or records besides; see `for_whom`.
+    """
+    run = reduced.run
+    passed, unread, none_passed = sentences.limit_sentences(flags, run)
+    verdicts = verdicts_shown.verdicts(reduced, baselines, system)
+    return page(
+        "report.html",
+        title=run.bench.run.title or run.name,
+        own=for_whom(reduced, reader, system),
+        invented=run.bench.run.invented or any(one.run.bench.run.invented for one in baselines),
+        passed=passed,
+        unread=unread,
+        none_passed=none_passed,
+        findings=sentences.findings(flags),
+        verdicts=verdicts,
+        answers=verdicts_shown.answered(verdicts),
+        boost=verdicts_shown.boost_table(verdicts, system),
+        headline=page_tables.headline_table(reduced, system),
+        figures=_figures(reduced, system),
+        comparison=_comparison((reduced, *baselines), system) if baselines else None,
+        cannot_judge=sentences.cannot_judge_sentence(reduced),
+        water=sentences.water_sentence(reduced, system),
+        results=page_tables.result_tables(reduced, system),
+        worn_compressor="" if "measured_aftercooling_density_gain" in reduced.missing else sentences.WORN_COMPRESSOR,
+        corrected_power="" if "corrected_power" in reduced.missing else sentences.CORRECTED_POWER,
+        shares=_shares(reduced),
+        methods=_methods(reduced),
+        convention=sentences.CONVENTION,
+        readings=page_tables.reading_tables(run),
+        instruments=page_tables.instrument_table(run, system),
+        unknown_columns=sentences.unknown_columns_sentence(run),
+        origins=sentences.origin_lines(reduced),
+        missing=sentences.missing_lines(reduced),
+        equations=[_equation(name, function) for name, function in EQUATIONS.items()],
+        other_letters=OTHER_LETTERS,
+        own_limits=sentences.OWN_LIMITS,
+        colophon=_colophon(reduced, baselines),
+    )
+
+
+def _figures(reduced, system):
+    def pair(name):
+        return reduced[name].value, reduced[name].plus_or_minus
+
+    run, manifold = reduced.run, pair("manifold_density")
+    boost = np.where(np.isnan(run["boost"]), run["manifold_pressure"] - run.station_pressure, run["boost"])
+    if run.bench.engine.aftercooler == "none":  # the same air as at the compressor outlet
+        manifold = (np.nan * boost, np.nan * boost)
+    pictures = (
+        picture_charge_gain(boost, pair("measured_charge_gain"), pair("theoretical_charge_gain"), system),
+        picture_difference(boost, *pair("charge_gain_difference"), system),
+        picture_densities(boost, pair("ambient_density"), pair("compressor_outlet_density"), manifold, system),
+    )
+    return [page_figure(picture) for picture in pictures if any(series.x for series in picture.series)]
+
+
+def _comparison(reduced, system):
+    runs = [one.run for one in reduced]
+    names = zip(comparison.labels(runs), runs, strict=True)
+    passed = [f"{short(run.name)}, {words}" for run in runs[1:] for words in sentences.passed_limits(limit_flags(run))]
+    return {
+        "passed": passed,
+        "runs": [f"{label}: {run.bench.run.title or run.name}" for label, run in names],
+        "summary": comparison.summary(reduced, system),
+        "held": comparison.held_sentences(runs),
+        "table": comparison.compared_table(reduced, system) if comparison.steps(runs) else None,
+        "figure": page_figure(comparison.compared_picture(reduced, system)),
+    }
+
+
+def _shares(reduced):
+    row = shares.row_of_most_gain(reduced)
+    tables = [] if row is None else [page_tables.share_table(reduced, row), page_tables.share_lines(reduced)]
+    return [table for table in tables if table]
+
+
+def _methods(reduced):
+    if len(reduced.run) > MOST_READINGS_TWICE:
+        return ""
+    try:
+        second = reduce_run(reduced.run, air=air.choose(reduced.air), method="sobol")
+    except OutOfRangeError:  # a gauge so coarse that its error alone makes states that cannot be
+        return sentences.NO_SECOND_WAY
+    return sentences.methods_sentence(reduced, second)
+
+
+def _equation(name, function):
+    formula = function.formula
+    letters = tuple(
+        (QUANTITIES[letter].symbol, QUANTITIES[letter].plain_name)
+        for letter in inspect.signature(function).parameters
+        if letter in QUANTITIES
+    )
+    return Equation(name, formula.equation, letters, formula.conditions, SOURCES[formula.source])
+
+
+def _colophon(reduced, baselines):
+    """Return (what, value) of everything needed to get the same report again."""
+    run = reduced.run
+    return [
+        ("run", run.name),
+        ("date of the run", run.bench.run.date or "not stated"),
+        ("files read", f"{checksums(run)} (first figures of SHA-256)"),
+        ("set beside", ", ".join(one.run.name for one in baselines) or "no other run"),
+        ("kit", f"turbomath {__version__}"),
+        (
+            "constants",
+            f"edition {constants.EDITION}: R = {constants.AIR_GAS_CONSTANT} J/(kg K), "
+            f"heat capacity ratio {constants.AIR_HEAT_CAPACITY_RATIO:g}",
+        ),
+        ("air", sentences.AIR_WORDS[reduced.air]),
+    ]

@@ -1,0 +1,39 @@
+"""The three verdicts of a run as a report shows them: the answers first, then what stands behind the boost."""
+
+from collections.abc import Sequence
+
+from turbomath import units
+from turbomath.lab.reduction.reduce import Reduced
+from turbomath.lab.verdicts import FAILS, HOLDS, UNKNOWN, Verdict, Verdicts, judge_run
+from turbomath.lab.verdicts.known_boost import EARLIER, MAKER, MODEL, same_engine
+from turbomath.paper.parts import Head, Table
+from turbomath.table.errors import short
+from turbomath.units.rounding import fixed, with_plus_or_minus
+
+ANSWERS = {HOLDS: "yes", FAILS: "no", UNKNOWN: "cannot tell"}
+SOURCES = {MAKER: "the maker", EARLIER: "the earlier run", MODEL: "a model"}
+
+
+def verdicts(reduced: Reduced, baselines: Sequence[Reduced], system: str) -> Verdicts:
+    """Return the verdicts of a run; the first of *baselines* that is the same engine tells what its boost was."""
+    earlier = next((one.run for one in baselines if same_engine(reduced.run, one.run)), None)
+    return judge_run(reduced, earlier, system=system)
+
+
+def answered(found: Verdicts) -> list[tuple[str, Verdict]]:
+    """Return for each of the three questions its answer in one word, and the verdict."""
+    three = (found.boost, found.machines, found.charge)
+    return [(ANSWERS[one.answer], one) for one in three]
+
+
+def boost_table(found: Verdicts, system: str) -> Table | None:
+    """Return boost as read and as it should be, by point; None where nothing says what it should be."""
+    unit = units.display("boost", system)
+    rows = []
+    for one in sorted(found.boost.points, key=lambda one: one.row):
+        read, due, width = (
+            float(units.from_si(value, unit, "boost")) for value in (one.measured, one.expected, one.plus_or_minus)
+        )
+        rows.append((short(one.point, 24), fixed(read, 1), with_plus_or_minus(due, width), SOURCES[one.source]))
+    heads = (Head("point"), Head("boost as read", unit), Head("boost it should make", unit), Head("says"))
+    return Table("Boost", heads, tuple(rows)) if rows else None

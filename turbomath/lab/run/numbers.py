@@ -1,0 +1,83 @@
+"""From the cells of one column to numbers: missing, pegged, or one plain number, and nothing in between."""
+
+import re
+from collections.abc import Iterable, Sequence
+
+import numpy as np
+from numpy.typing import NDArray
+
+from turbomath import units
+from turbomath.disk.plain_files import Place
+from turbomath.lab.run.headers import Column, is_missing
+from turbomath.table.errors import OutOfRangeError, short
+
+_PEGGED = re.compile(r"(?:≥|>\s*=?)\s*(.*)|(.*?)\s*\+", re.DOTALL)
+_EITHER_WAY = re.compile(r"[-+−]?\s*[1-9]\d{0,2}[.,]\d{3}")
+
+
+def figures(column: Column, rows: Sequence[int], decimal: str, place: Place) -> tuple[NDArray, NDArray]:
+    """Return two arrays in the column's own unit: the readings, and what a pegged gauge is known to have reached.
+
+    Both are `nan` where there is nothing; a cell is in one of them at most.
+    """
+    readings, at_least = np.full((2, len(rows)), np.nan)
+    for index, (row, cell) in enumerate(zip(rows, column.cells, strict=True)):
+        if not is_missing(cell):
+            number, pegged = bare(cell)
+            target = at_least if pegged else readings
+            try:
+                target[index] = units.number(number, decimal=decimal)
+            except OutOfRangeError as error:
+                place = place.at(row=row, column=column.header)
+                action = f"{error.action} Leave the cell empty if there is no reading."
+                raise place.refusal(cell, f"a number in {column.unit}", action) from None
+    return readings, at_least
+
+
+def decimal_mark(columns: Iterable[Column], rows: Sequence[int], separator: str, place: Place) -> str:
+    """Return "." or ",": a point in a sheet separated by commas, else whichever its own cells prove.
+
+    "1,800" alone proves nothing, since it is a thousand and more to some and less than two to others.
+    """
+    if separator == ",":
+        return "."
+    proven: dict[str, tuple[int, str, str]] = {}
+    doubtful = None
+    for column in columns:
+        for row, cell in zip(rows, column.cells, strict=True):
+            number = bare(cell)[0]
+            if _EITHER_WAY.fullmatch(number):
+                doubtful = doubtful or (row, column.header, cell)
+            elif mark := _proven_mark(number):
+                proven.setdefault(mark, (row, column.header, cell))
+    if len(proven) == 2:
+        (first_row, first_header, _), (row, header, cell) = proven.values()
+        expected = f"the same decimal mark as in row {first_row}, column '{short(first_header)}'"
+        action = "Write all numbers with a decimal point or all with a decimal comma."
+        raise place.at(row=row, column=header).refusal(cell, expected, action)
+    if doubtful and not proven:
+        row, header, cell = doubtful
+        action = "Write it without that mark, or with a different number of decimals."
+        raise place.at(row=row, column=header).refusal(cell, "a number that can be read in one way only", action)
+    return next(iter(proven), ".")
+
+
+def _proven_mark(number):
+    """Return the decimal mark without which the text would be no number, or "" if there is none."""
+    fitting = [mark for mark in ".," if mark in number and _is_number(number, mark)]
+    return fitting[0] if len(fitting) == 1 else ""
+
+
+def bare(cell: str) -> tuple[str, bool]:
+    """Return the number in a cell without the mark of a pegged gauge, and whether there was one."""
+    cell = cell.strip()
+    pegged = _PEGGED.fullmatch(cell) if len(cell) <= units.LONGEST else None
+    return (pegged[1] or pegged[2] or "", True) if pegged else (cell, False)
+
+
+def _is_number(text, mark):
+    try:
+        units.number(text, decimal=mark)
+    except OutOfRangeError:
+        return False
+    return True
