@@ -15,8 +15,7 @@ from turbomath.engine.ready_engines import AIR_TO_AIR, JACKET_WATER, NOT_AFTERCO
 from turbomath.engine.turbocharged_engine import TurbochargedEngine
 from turbomath.physics import airflow, exchanger
 from turbomath.table.constants import AIR_SPECIFIC_HEAT
-
-Values = float | NDArray[np.float64]
+from turbomath.table.kinds_of_value import Values
 
 START = {
     "none": NOT_AFTERCOOLED,
@@ -30,7 +29,7 @@ _FUEL_STOP = 3.0  # of the fuel at the known point: the fuel that is read decide
 
 @dataclass(frozen=True)
 class Point:
-    """Where an engine runs; one of `fuel_flow` and `power` is given. SI, absolute pressures; floats or arrays."""
+    """Where an engine runs; `fuel_flow` or `power` is given, not both. SI, absolute pressures; floats or arrays."""
 
     ambient_pressure: Values
     ambient_temperature: Values
@@ -41,8 +40,9 @@ class Point:
 
     @property
     def driven_by(self) -> dict[str, Values]:
-        """Return what says how hard the engine works: its fuel if that is known, else its power."""
-        return {"power": self.power} if self.fuel_flow is None else {"fuel_flow": self.fuel_flow}
+        """Return what says how hard the engine works: its fuel or its power."""
+        given = {"fuel_flow": self.fuel_flow, "power": self.power}
+        return {name: one for name, one in given.items() if one is not None}
 
 
 @dataclass(frozen=True)
@@ -57,12 +57,12 @@ class Design:
     cooler_pressure_loss: float = 0.0
 
 
-def engine_at(design: Design, point: Point, boost: float) -> TurbochargedEngine:
+def engine_at(design: Design, point: Point, boost: Values) -> TurbochargedEngine:
     """Return an engine of this design that makes this boost [Pa] at this point, all single numbers.
 
     A boost that no turbine of a sensible size gives is met as nearly as can be.
     """
-    sized = _sized(design, point, boost)
+    sized = _sized(design, point, float(boost))
     low, high = 0.3 * sized.turbine_area, 3.0 * sized.turbine_area
     for _ in range(3):
         areas = np.geomspace(low, high, 17)
@@ -96,7 +96,7 @@ def boost_of(engine: TurbochargedEngine, point: Point) -> NDArray[np.float64]:
 
 def _sized(design, point, boost):
     """Return the ready engine of this aftercooler, every flow and area of it brought to the size of this one."""
-    start, flow, charge = START[design.aftercooler], *_air(design, point, boost)
+    start, (flow, charge) = START[design.aftercooler], _air(design, point, boost)
     scale = flow / _rated_flow(start)
     rated_fuel = start.rated_fuel_flow * scale if point.fuel_flow is None else float(point.fuel_flow)
     return replace(

@@ -76,7 +76,8 @@ def judge_run(reduced: Reduced, earlier: Run | None = None, *, system: str = "us
     )
     overall, rule = told.overall_sentence(boost, machines, charge, reason), told.rule(boost, machines, charge)
     parts = zip(told.QUESTIONS.values(), (boost, machines, charge), sources, sentences, strict=True)
-    return Verdicts(*(_verdict(*part) for part in parts), overall, rule)
+    first, second, third = (_verdict(*part) for part in parts)
+    return Verdicts(first, second, third, overall, rule)
 
 
 def _verdict(question, found, source, sentence):

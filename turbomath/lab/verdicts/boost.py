@@ -50,11 +50,13 @@ def comparisons(run: Run, earlier: Run | None = None) -> tuple[Comparison, ...]:
         return ()
     rated = from_rated(run)
     before = None if earlier is None else from_earlier_run(run, earlier)
-    found, told = [], np.zeros(len(run), dtype=bool)
+    found: list[Comparison | None] = []
+    told = np.zeros(len(run), dtype=bool)
     for source, known, limits in ((MAKER, rated, NEAR_RATED), (EARLIER, before, NEAR_EARLIER)):
         if known is not None:
             near = _near(run, known, limits)
-            told, found = told | near, [*found, _comparison(run, known, near, source)]
+            told = told | near
+            found.append(_comparison(run, known, near, source))
     if rated is not None:
         found.append(_comparison(run, rated, ~told, MODEL))
     return tuple(one for one in found if one is not None)

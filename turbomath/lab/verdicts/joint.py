@@ -46,11 +46,6 @@ class Differences:
         """Of each point alone [SI]."""
         return np.sqrt(sum((part**2 for part in self.shared.values()), self.own**2))
 
-    def at(self, places: ArrayLike) -> "Differences":
-        """Return the differences at some of the points."""
-        shared = {name: part[places] for name, part in self.shared.items()}
-        return Differences(self.value[places], shared, self.own[places])
-
 
 def joined(parts: list[Differences]) -> Differences:
     """Return several sets of differences as one; what they share by name moves them together."""
