@@ -5,7 +5,6 @@ answers, today over then, is used; so what the model has wrong at both points fa
 """
 
 from dataclasses import dataclass, replace
-from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -16,6 +15,7 @@ from turbomath.engine.ready_engines import AIR_TO_AIR, JACKET_WATER, NOT_AFTERCO
 from turbomath.engine.turbocharged_engine import TurbochargedEngine
 from turbomath.physics import airflow, exchanger
 from turbomath.table.constants import AIR_SPECIFIC_HEAT
+from turbomath.table.kinds_of_value import Values
 
 START = {
     "none": NOT_AFTERCOOLED,
@@ -29,19 +29,20 @@ _FUEL_STOP = 3.0  # of the fuel at the known point: the fuel that is read decide
 
 @dataclass(frozen=True)
 class Point:
-    """Where an engine runs; one of `fuel_flow` and `power` is given. SI, absolute pressures; floats or arrays."""
+    """Where an engine runs; `fuel_flow` or `power` is given, not both. SI, absolute pressures; floats or arrays."""
 
-    ambient_pressure: Any
-    ambient_temperature: Any
-    engine_speed: Any
-    fuel_flow: Any = None
-    power: Any = None
-    medium_temperature: Any = None  # of a liquid, that of the ready engine if not given; air is ambient
+    ambient_pressure: Values
+    ambient_temperature: Values
+    engine_speed: Values
+    fuel_flow: Values | None = None
+    power: Values | None = None
+    medium_temperature: Values | None = None  # of a liquid, that of the ready engine if not given; air is ambient
 
     @property
-    def driven_by(self) -> dict[str, Any]:
-        """Return what says how hard the engine works: its fuel if that is known, else its power."""
-        return {"power": self.power} if self.fuel_flow is None else {"fuel_flow": self.fuel_flow}
+    def driven_by(self) -> dict[str, Values]:
+        """Return what says how hard the engine works: its fuel or its power."""
+        given = {"fuel_flow": self.fuel_flow, "power": self.power}
+        return {name: one for name, one in given.items() if one is not None}
 
 
 @dataclass(frozen=True)
@@ -56,12 +57,12 @@ class Design:
     cooler_pressure_loss: float = 0.0
 
 
-def engine_at(design: Design, point: Point, boost: float) -> TurbochargedEngine:
+def engine_at(design: Design, point: Point, boost: Values) -> TurbochargedEngine:
     """Return an engine of this design that makes this boost [Pa] at this point, all single numbers.
 
     A boost that no turbine of a sensible size gives is met as nearly as can be.
     """
-    sized = _sized(design, point, boost)
+    sized = _sized(design, point, float(boost))
     low, high = 0.3 * sized.turbine_area, 3.0 * sized.turbine_area
     for _ in range(3):
         areas = np.geomspace(low, high, 17)
@@ -73,7 +74,7 @@ def engine_at(design: Design, point: Point, boost: float) -> TurbochargedEngine:
     return replace(sized, turbine_area=found)
 
 
-def carried_boost(engine: TurbochargedEngine, boost: Any, then: Point, now: Point) -> NDArray[np.float64]:
+def carried_boost(engine: TurbochargedEngine, boost: Values, then: Point, now: Point) -> NDArray[np.float64]:
     """Return the boost [Pa] that was known *then*, brought to *now*; `nan` where the balance finds no answer."""
     return np.asarray(boost) * boost_of(engine, now) / boost_of(engine, then)
 
@@ -95,8 +96,7 @@ def boost_of(engine: TurbochargedEngine, point: Point) -> NDArray[np.float64]:
 
 def _sized(design, point, boost):
     """Return the ready engine of this aftercooler, every flow and area of it brought to the size of this one."""
-    start = START[design.aftercooler]
-    flow, charge = _air(design, point, boost)
+    start, (flow, charge) = START[design.aftercooler], _air(design, point, boost)
     scale = flow / _rated_flow(start)
     rated_fuel = start.rated_fuel_flow * scale if point.fuel_flow is None else float(point.fuel_flow)
     return replace(

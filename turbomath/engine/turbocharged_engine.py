@@ -7,6 +7,7 @@ the readings that `READY` names at its rated point. A changed engine is `datacla
 from dataclasses import dataclass, field
 
 from turbomath.physics.turbine_flow import ellipse_flow_parameter
+from turbomath.table.kinds_of_value import Values
 
 FITTED_EXPANSION_RATIO = 2.3  # where the ellipse law of every turbine here agrees with a nozzle
 GREATEST_FLOW_PARAMETER = ellipse_flow_parameter(1e9, FITTED_EXPANSION_RATIO, 1.34)
@@ -22,7 +23,7 @@ class Aftercooler:
     flow_exponent: float = 0.8  # conductance grows with (flow/reference)^0.8, as in turbulent pipes; common practice
     pressure_loss_coefficient: float = 0.0  # 1/m^4: loss = coefficient x flow^2/density; fitted to the loss
     cooling_air_flow: float = 3.04  # m^3/s of ambient air through an air-to-air core; common practice
-    jacket_water_temperature: float = 358.15  # K, 185 °F; common practice
+    jacket_water_temperature: Values = 358.15  # K, 185 °F; common practice
 
 
 @dataclass(frozen=True)

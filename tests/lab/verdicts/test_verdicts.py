@@ -13,6 +13,9 @@ from turbomath.lab.run.amounts import Stated
 from turbomath.lab.run.bench import Design
 from turbomath.lab.run.rated import Rated
 from turbomath.lab.verdicts import FAILS, HOLDS, UNKNOWN, told
+from turbomath.lab.verdicts.joint import Differences
+from turbomath.lab.verdicts.machines_and_charge import Comparison
+from turbomath.lab.verdicts.verdict import judged as judged_together
 
 HALVED, RAISED = {"boost": lambda boost: boost / 2}, {"boost": lambda boost: 1.25 * boost}
 
@@ -122,6 +125,34 @@ def test_gauges_kept_between_two_runs_know_a_change_better():
     assert kept.plus_or_minus < 0.85 * set_right.plus_or_minus
 
 
+def test_gauges_without_a_day_of_calibration_are_not_taken_for_the_same():
+    run = generator(None)
+    undated = {name: replace(one, calibrated=None) for name, one in run.bench.instruments.items()}
+    run = stated(run, instruments=undated)
+    kept = judged(generator(None), generator(None)).boost.points[-1]
+    assert judged(run, run).boost.points[-1].plus_or_minus > 1.15 * kept.plus_or_minus
+
+
+@pytest.mark.parametrize(("off", "answer"), [(1.99, HOLDS), (-1.99, HOLDS), (2.01, FAILS), (-2.01, FAILS)])
+def test_a_verdict_turns_where_a_point_leaves_its_width(off, answer):
+    # two points that share one error of 1: the ± of the joint verdict is twice it, as for one point
+    value = np.array([0.0, off])
+    differences = Differences(value, {"gauge": np.ones(2)}, np.zeros(2))
+    compared = Comparison("boost", "maker", np.arange(2), 100.0 + value, np.full(2, 100.0), differences)
+    found = judged_together((compared,), ("a", "b"), ("boost",))
+    assert (found.answer, found.worst.point) == (answer, "b")
+
+
+def test_a_quantity_asked_for_that_nobody_read_leaves_the_verdict_open():
+    differences = Differences(np.zeros(1), {"gauge": np.full(1, 0.01)}, np.zeros(1))
+    compared = Comparison(
+        "compressor_efficiency", "design", np.arange(1), np.full(1, 0.7), np.full(1, 0.7), differences
+    )
+    asked = ("compressor_efficiency", "effectiveness")
+    assert judged_together((compared,), ("a",), asked[:1]).answer == HOLDS
+    assert judged_together((compared,), ("a",), asked).answer == UNKNOWN
+
+
 NOTHING = {
     "nothing": lambda: (generator(None), None),
     "other_engine": lambda: (generator(None), generator(None, "generator_jacket_water")),
@@ -169,6 +200,7 @@ def test_a_machine_off_its_design_is_named(case):
     assert found.machines.sentence.startswith(begins)
     assert told._ANSWERS["machines"].text(f"{name}_{sign}") in found.overall
     assert told._LOOK_AT[sign].text(name) in found.overall
+    assert "no machine alone explains it" not in found.overall
     assert found.boost.answer == HOLDS
 
 
@@ -178,6 +210,13 @@ def test_machines_that_hold_say_how_well_they_are_known(sound):
         "expected; effectiveness 0.80 at point 7, where 0.80 ± 0.06 is expected."
     )
     assert sound.machines.source.endswith("a usual ± taken for cooler pressure loss")
+
+
+def test_where_a_gauge_says_nothing_of_the_compressor_it_is_not_asked(sound):
+    reduced = reduce.reduce_run(generator())
+    asked = [one.row for one in sound.machines.points if one.quantity == "compressor_efficiency"]
+    assert asked == [2, 3, 4, 5, 6, 7]  # not at idle, where the report says that these gauges cannot tell
+    assert reduced["compressor_efficiency"].plus_or_minus[8] > 0.10
 
 
 def test_a_design_with_every_width_needs_no_usual_one():
@@ -242,6 +281,11 @@ def test_a_charge_without_its_thermometer_says_so():
     )
 
 
+def test_a_charge_without_boost_enough_says_so():
+    found = judged(read(up_to(generator(), 0.0), boost=lambda boost: boost / 3))
+    assert found.charge.sentence.endswith("cannot be said: no point of this run has enough boost.")
+
+
 def test_numbers_in_si_are_the_same_numbers():
     us, si = (judged(read(generator(), **HALVED), system=system) for system in ("us", "si"))
     assert "at point 7 it is 83 kPa, and should be 166 ± 11 kPa" in si.boost.sentence
@@ -304,6 +348,7 @@ def test_every_sentence_is_used():
     judged(coarse(coarse(generator(), "compressor_outlet_temperature", 40.0), "manifold_temperature", 40.0))
     judged(generator(None), generator(None))
     judged(up_to(generator(), 0.70))
+    judged(read(up_to(generator(), 0.0), boost=lambda boost: boost / 3))
     judged(stated(generator(), design=Design()))
     judged(stated(generator(), design=Design(Stated(0.74, 0.02), Stated(0.80, 0.03), Stated(1e4, 1e3))))
     told.WORDS.finished()

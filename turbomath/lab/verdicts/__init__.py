@@ -16,7 +16,7 @@ from turbomath.lab.verdicts import boost as boosts
 from turbomath.lab.verdicts import known_boost, told
 from turbomath.lab.verdicts.design_here import stated_design
 from turbomath.lab.verdicts.machines_and_charge import CHARGE, comparisons
-from turbomath.lab.verdicts.verdict import FAILS, HOLDS, UNKNOWN, AtPoint, Judged, judged
+from turbomath.lab.verdicts.verdict import FAILS, HOLDS, UNKNOWN, AtPoint, judged
 
 __all__ = ["FAILS", "HOLDS", "UNKNOWN", "AtPoint", "Verdict", "Verdicts", "judge_run"]
 
@@ -61,40 +61,32 @@ def judge_run(reduced: Reduced, earlier: Run | None = None, *, system: str = "us
     system : "us" or "si"
         The units of the sentences.
     """
-    run, name = reduced.run, "" if earlier is None else earlier.name
-    cooled = run.bench.engine.aftercooler != "none"
+    cooled = reduced.run.bench.engine.aftercooler != "none"
     asked = ("compressor_efficiency", "effectiveness") if cooled else ("compressor_efficiency",)
-    reason, by_design = _why_no_boost(reduced, earlier), comparisons(reduced)
-    readable = any(np.isfinite(reduced[one].value).any() for one in stated_design(run.bench) if one in asked)
-    boost = judged(boosts.comparisons(run, earlier), run.points, ("boost",))
-    machines = judged(tuple(one for one in by_design if one.quantity != CHARGE), run.points, asked)
-    charge = judged(tuple(one for one in by_design if one.quantity == CHARGE), run.points, (CHARGE,))
-    return Verdicts(
-        _verdict(
-            "boost",
-            boost,
-            told.sources_of_boost(boost, name),
-            told.boost_sentence(boost, reason, name, system),
-        ),
-        _verdict(
-            "machines", machines, _design(run, machines), told.machines_sentence(machines, asked, readable, system)
-        ),
-        _verdict(
-            "charge",
-            charge,
-            told.source_of_charge() if charge.points else "",
-            told.charge_sentence(charge, reduced.missing.get("charge_gain_difference", _NO_LOAD), system),
-        ),
-        told.overall_sentence(boost, machines, charge, reason),
-        told.rule(boost, machines, charge),
+    by_design, labels = comparisons(reduced), reduced.run.points
+    boost = judged(boosts.comparisons(reduced.run, earlier), labels, (boosts.BOOST,))
+    machines = judged(tuple(one for one in by_design if one.quantity != CHARGE), labels, asked)
+    charge = judged(tuple(one for one in by_design if one.quantity == CHARGE), labels, (CHARGE,))
+    reason, earlier_name = _why_no_boost(reduced, earlier), "" if earlier is None else earlier.name
+    sources = told.sources_of_boost(boost, earlier_name), _design(reduced.run, machines), told.source_of_charge(charge)
+    sentences = (
+        told.boost_sentence(boost, reason, earlier_name, system),
+        told.machines_sentence(machines, asked, _readable(reduced, asked), system),
+        told.charge_sentence(charge, reduced.missing.get("charge_gain_difference"), system),
     )
+    overall, rule = told.overall_sentence(boost, machines, charge, reason), told.rule(boost, machines, charge)
+    parts = zip(told.QUESTIONS.values(), (boost, machines, charge), sources, sentences, strict=True)
+    first, second, third = (_verdict(*part) for part in parts)
+    return Verdicts(first, second, third, overall, rule)
 
 
-_NO_LOAD = "no point of this run has enough boost"
+def _verdict(question, found, source, sentence):
+    return Verdict(question, found.answer, source, found.points, found.factor, sentence)
 
 
-def _verdict(name: str, found: Judged, source: str, sentence: str) -> Verdict:
-    return Verdict(told.QUESTIONS[name], found.answer, source, found.points, found.factor, sentence)
+def _readable(reduced, asked):
+    """Return whether anything was read of a machine whose design is stated."""
+    return any(np.isfinite(reduced[name].value).any() for name in stated_design(reduced.run.bench) if name in asked)
 
 
 def _design(run, found):

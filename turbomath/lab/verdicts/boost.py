@@ -55,7 +55,8 @@ def comparisons(run: Run, earlier: Run | None = None) -> tuple[Comparison, ...]:
     for source, known, limits in ((MAKER, rated, NEAR_RATED), (EARLIER, before, NEAR_EARLIER)):
         if known is not None:
             near = _near(run, known, limits)
-            told, found = told | near, [*found, _comparison(run, known, near, source)]
+            told = told | near
+            found.append(_comparison(run, known, near, source))
     if rated is not None:
         found.append(_comparison(run, rated, ~told, MODEL))
     return tuple(one for one in found if one is not None)
@@ -71,11 +72,11 @@ def _near(run: Run, known: Known, limits: dict[str, float]) -> NDArray[np.bool_]
     )
 
 
-def _comparison(run: Run, known: Known, rows: NDArray[np.bool_], source: str) -> Comparison | None:
+def _comparison(run: Run, known: Known, judged: NDArray[np.bool_], source: str) -> Comparison | None:
     """Return boost against the boost known, carried to each of the rows; `None` where there is nothing to compare."""
     (values, unsure), rule = gauge_readings(run), f"carrying: {source}"
     values, unsure = values | known.values | {rule: 0.0}, unsure | known.unsure | {rule: 1 / np.sqrt(3)}
-    rows = np.flatnonzero(rows)
+    rows = np.flatnonzero(judged)
     if not rows.size:
         return None
     values, unsure = ({name: _at(one, rows) for name, one in part.items()} for part in (values, unsure))

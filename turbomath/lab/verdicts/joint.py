@@ -7,10 +7,9 @@ from its rectangle; the reading step and the unsteadiness of each point on their
 
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
+from numpy.typing import ArrayLike, NDArray
 
 from turbomath import uncertainty
 from turbomath.lab.run.channels import NUMBER_COLUMNS
@@ -46,11 +45,6 @@ class Differences:
     def standard_uncertainty(self) -> Values:
         """Of each point alone [SI]."""
         return np.sqrt(sum((part**2 for part in self.shared.values()), self.own**2))
-
-    def at(self, places: Any) -> "Differences":
-        """Return the differences at some of the points."""
-        shared = {name: part[places] for name, part in self.shared.items()}
-        return Differences(self.value[places], shared, self.own[places])
 
 
 def joined(parts: list[Differences]) -> Differences:
@@ -90,7 +84,7 @@ def split(value: Values, shares: dict[str, Values], parts: dict[str, tuple[Value
     return Differences(value, shared, np.sqrt(own))
 
 
-def own_parts(run: Run, rows: Any) -> dict[str, tuple[Values, Values]]:
+def own_parts(run: Run, rows: ArrayLike) -> dict[str, tuple[Values, Values]]:
     """Return for each gauge, at some rows, (part of its variance that is the reading step, unsteadiness over it)."""
     found = {}
     for name in NUMBER_COLUMNS:

@@ -11,7 +11,7 @@ from turbomath.engine.turbocharged_engine import TurbochargedEngine
 from turbomath.lab.reduction.fuel_and_core import fuel_flow, shaft_power
 from turbomath.lab.reduction.stations import above_zero, at_stations, gauge_readings
 from turbomath.lab.run.readings import Run
-from turbomath.lab.verdicts.design_here import CORES, stated_design
+from turbomath.lab.verdicts.design_here import stated_design
 from turbomath.lab.verdicts.joint import own_parts
 from turbomath.table.errors import unwarned
 
@@ -80,10 +80,9 @@ def from_earlier_run(run: Run, earlier: Run) -> Known | None:
     def then(read):
         return point_and_boost(earlier, {name: read[THEN + name] for name in values}, drive)
 
-    point, boost = point_and_boost(earlier, single, drive)
     return Known(
         drive,
-        engine_at(_design(run), point, float(boost)),
+        engine_at(_design(run), *point_and_boost(earlier, single, drive)),
         {THEN + name: _rows(one, rows) for name, one in values.items()},
         {THEN + name: _rows(one, rows) for name, one in unsure.items()},
         {THEN + name: part for name, part in own_parts(earlier, rows).items()},
@@ -129,10 +128,9 @@ def drive_of_earlier_run(run: Run, earlier: Run) -> str | None:
 def point_and_boost(run: Run, read: dict, drive: str) -> tuple[Point, Values]:
     """Return where the engine ran and its boost, from the raw readings of each gauge."""
     at = at_stations(run, read)
-    aftercooler = run.bench.engine.aftercooler or ""
-    liquid = CORES.get(aftercooler) is not None and aftercooler != "air-to-air"
-    usual = START[aftercooler].aftercooler.jacket_water_temperature
-    medium = np.where(np.isnan(at.medium_temperature), usual, at.medium_temperature) if liquid else None
+    usual = START[run.bench.engine.aftercooler or "none"].aftercooler
+    known = np.where(np.isnan(at.medium_temperature), usual.jacket_water_temperature, at.medium_temperature)
+    medium = known if usual.arrangement == "jacket-water" else None
     point = Point(
         at.ambient_pressure,
         at.ambient_temperature,

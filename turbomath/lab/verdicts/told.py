@@ -45,10 +45,10 @@ def machines_sentence(found: Judged, asked: tuple[str, ...], readable: bool, sys
     return _MACHINES.text("coarse", unknown=unknown, known=f" {_MACHINES.text('known', parts=parts)}" if parts else "")
 
 
-def charge_sentence(found: Judged, reason: str, system: str) -> str:
-    """Return what is said of the charge at the boost that was read; *reason* is why nothing can be compared."""
+def charge_sentence(found: Judged, reason: str | None, system: str) -> str:
+    """Return what is said of the charge at the boost that was read; *reason* is what the reduction lacks for it."""
     if not found.points:
-        return _CHARGE.text("none", reason=reason)
+        return _CHARGE.text("none", reason=reason or _CHARGE.text("no_boost"))
     if found.answer == HOLDS:
         return _CHARGE.text("holds")
     one, name = (found.worst, found.worst.sign) if found.answer == FAILS else (found.best(), "coarse")
@@ -83,9 +83,9 @@ def source_of_design(usual: list[str]) -> str:
     return _SOURCE.text("usual", names=names) if names else _SOURCE.text("design")
 
 
-def source_of_charge() -> str:
+def source_of_charge(found: Judged) -> str:
     """Return where the expected charge gain comes from."""
-    return _SOURCE.text("charge")
+    return _SOURCE.text("charge") if found.points else ""
 
 
 def rule(*found: Judged) -> str:

@@ -11,15 +11,9 @@ from turbomath.uncertainty import COVERAGE_FACTOR
 
 HOLDS, FAILS, UNKNOWN = "holds", "does not hold", "cannot tell"
 
-# A change of this size must not stay hidden, or a verdict does not say "holds"; common practice
-MATTERS = {
-    "boost": 0.15,
-    "compressor_efficiency": 0.08,
-    "effectiveness": 0.10,
-    "cooler_pressure_loss": 0.5,
-    CHARGE: 0.05,
-}
-OF_EXPECTED = ("boost", "cooler_pressure_loss")  # as a share of what is expected; the others as they are
+# A change of this size must not stay hidden, or a verdict does not say "holds"; common practice.
+# That of the boost is a share of what is expected, that of the charge one of the density expected.
+MATTERS = {"boost": 0.15, "compressor_efficiency": 0.08, "effectiveness": 0.10, CHARGE: 0.05}
 
 
 @dataclass(frozen=True)
@@ -46,18 +40,14 @@ class AtPoint:
 
     @property
     def sign(self) -> str:
-        """ "low" or "high"."""
+        """Which way it is off: "low" or "high"."""
         return "low" if self.difference < 0 else "high"
 
     @property
     def tells(self) -> bool:
         """Whether the ± is narrow enough to show a change that matters."""
-        size = MATTERS[self.quantity]
-        if self.quantity in OF_EXPECTED:
-            size = size * self.expected
-        elif self.quantity == CHARGE:
-            size = size * (1 + self.expected)
-        return self.plus_or_minus <= size
+        whole = {"boost": self.expected, CHARGE: 1 + self.expected}.get(self.quantity, 1.0)
+        return self.plus_or_minus <= MATTERS[self.quantity] * whole
 
 
 @dataclass(frozen=True)
