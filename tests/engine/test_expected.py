@@ -43,6 +43,22 @@ def test_power_will_do_where_no_fuel_is_known():
     assert boost_of(engine_at(design, point, boost), point) == pytest.approx(boost, rel=1e-4)
 
 
+@pytest.mark.parametrize("name", SIZES)
+def test_its_pipes_are_of_its_size(name):
+    design, speed, fuel, boost = SIZES[name]
+    engine = engine_at(design, Point(**DAY, engine_speed=speed, fuel_flow=fuel), boost)
+    settled = balance.solve(engine, **DAY, engine_speed=speed, fuel_flow=fuel)
+    assert 1_200 < settled.intake_restriction < 4_500  # Pa: 5 to 18 inH2O, a filter fit to use; common practice
+
+
+def test_a_load_above_the_rated_one_is_followed_and_an_impossible_one_is_a_gap():
+    design, speed, _, boost = SIZES["the one of the kit"]
+    engine = engine_at(design, Point(**DAY, engine_speed=speed, power=291e3), boost)
+    more, all_too_much = boost_of(engine, Point(**DAY, engine_speed=speed, power=np.array([1.4, 6.0]) * 291e3))
+    assert more > 1.2 * boost
+    assert np.isnan(all_too_much)
+
+
 def test_a_boost_carried_nowhere_is_itself():
     design, speed, fuel, boost = SIZES["small and quick"]
     point = Point(**DAY, engine_speed=speed, fuel_flow=fuel)
