@@ -20,7 +20,7 @@ import tempfile
 import time
 import tomllib
 from collections import Counter
-from concurrent.futures import ThreadPoolExecutor
+from concurrent.futures import ThreadPoolExecutor, as_completed
 from pathlib import Path
 
 from tests.long.mutations import mutants, source_line
@@ -29,7 +29,7 @@ PROJECT = Path(__file__).parents[2]
 EQUIVALENT = Path(__file__).with_name("equivalent_mutants.toml")
 COPIED = ("turbomath", "tests", "data", "lessons", "pyproject.toml", "README.md", "DEVELOPERS.md")
 SHORT = ["-m", "not (long or process or browser)", "-x", "-q", "-n0", "-p", "no:cacheprovider"]
-WORKERS, PATIENCE = 2, 600  # seconds
+WORKERS, PATIENCE = 2, 120  # seconds
 KILLED, SURVIVED, TIMED_OUT = "killed", "survived", "timed out"
 VERDICTS = {0: SURVIVED, 1: KILLED, 2: KILLED}  # what pytest ends with: passed, failed, could not be collected
 
@@ -158,7 +158,8 @@ def main():
             return kept | {"source": source_line(PROJECT, mutant), "verdict": found, "s": time.monotonic() - start}
 
         with asked.out.open("a", encoding="utf-8") as file:
-            for one in pool.map(lambda pair: judged(*pair), left):
+            for ended in as_completed([pool.submit(judged, *pair) for pair in left]):
+                one = ended.result()
                 done[one["name"]] = one
                 file.write(json.dumps(one, ensure_ascii=False) + "\n")
                 file.flush()

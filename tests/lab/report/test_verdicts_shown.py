@@ -11,8 +11,10 @@ import pytest
 from tests.lab.page_reader import Report
 from turbomath.disk import files
 from turbomath.lab.reduction.reduce import reduce_run
+from turbomath.lab.report import tables
 from turbomath.lab.report.folder import write
 from turbomath.lab.report.terminal import on_terminal
+from turbomath.lab.report.verdicts_shown import columns, verdicts
 from turbomath.lab.run.readings import read_run
 
 SHIPPED = "generator_air_to_air"
@@ -73,11 +75,6 @@ def test_without_either_the_boost_is_said_to_be_taken_as_given(copy):
     assert "CANNOT TELL. Nothing here says what the boost should be" in told
 
 
-def test_another_engine_beside_the_run_says_nothing_of_its_boost(copy):
-    other = copy("other", rated=False, renamed=('displacement = "12.0 L"', 'displacement = "9.0 L"'))
-    assert "CANNOT TELL. Nothing here says what the boost should be" in answers(copy("this", rated=False), other)
-
-
 @pytest.mark.usefixtures("one_way")
 def test_the_page_says_the_same_before_its_tables_and_shows_the_boost_by_point(copy, tmp_path):
     halved = copy("halved", factor=0.5)
@@ -101,3 +98,23 @@ def test_the_maker_s_own_units_are_the_reader_s(copy):
     told = " ".join(on_terminal(copy("sound"), "si").split())
     assert "kPa, and should be" in told
     assert "psi, and should be" not in told
+
+
+def test_reduced_csv_has_the_expected_boost_of_each_point_and_the_answers_of_the_run(copy, tmp_path):
+    halved = copy("halved", factor=0.5)
+    rows = tables.reduced_rows(halved, "us", columns(verdicts(halved, (), "us"), halved.run, "us"))
+    head, *rows = rows
+    assert head[-7:-4] == ["expected boost [psi]", "expected boost ± [psi]", "expected boost from"]
+    assert head[-1] == "agree"
+    by_point = {row[0]: dict(zip(head, row, strict=True)) for row in rows}
+    assert float(by_point["7"]["expected boost [psi]"]) == pytest.approx(23.8, abs=0.1)
+    assert by_point["7"]["expected boost from"] == "the maker"
+    assert by_point["1"]["expected boost [psi]"] == by_point["1"]["expected boost from"] == ""
+    assert {row[head.index("boost as it should be")] for row in rows if row[1] != "zero"} == {"no"}
+    assert by_point["0"]["boost as it should be"] == ""
+    assert {len(row) for row in rows} == {len(head)}
+
+
+def test_a_baseline_of_another_engine_is_said_to_tell_nothing(copy):
+    other = copy("other", rated=False, renamed=('displacement = "12.0 L"', 'displacement = "9.0 L"'))
+    assert "the earlier run is of another engine" in answers(copy("this", rated=False), other)

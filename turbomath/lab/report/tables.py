@@ -21,20 +21,25 @@ CANNOT_TELL = "cannot tell"
 NONE = "none"  # nothing at all, and no gauge error would make it something
 
 
-def reduced_csv(reduced: Reduced, system: str) -> str:
-    """Return the text of reduced.csv: every result with its ± in the units of *system*, "us" or "si"."""
+def reduced_csv(reduced: Reduced, system: str, more: Iterable[list[str]] = ()) -> str:
+    """Return the text of reduced.csv: every result with its ± in the units of *system*, "us" or "si".
+
+    *more* are the head and the rows of further columns.
+    """
     out = io.StringIO()
-    csv.writer(out, lineterminator="\r\n").writerows(reduced_rows(reduced, system))
+    csv.writer(out, lineterminator="\r\n").writerows(reduced_rows(reduced, system, more))
     return "\ufeff" + out.getvalue()
 
 
-def reduced_rows(reduced: Reduced, system: str) -> list[list[str]]:
+def reduced_rows(reduced: Reduced, system: str, more: Iterable[list[str]] = ()) -> list[list[str]]:
     """Return the head and a row for each reading, as texts that no spreadsheet runs, to six figures."""
     shown = {name: shown_in(reduced, name, system) for name in reduced.estimates}
     rows = [["point", "condition", *(head for name in shown for head in _heads(name, system)), "agree"]]
     for row, point in enumerate(reduced.run.points):
         figures = [six_figures(column[row]) for pair in shown.values() for column in pair]
         rows.append([cell(point), cell(reduced.run.conditions[row]), *figures, reduced.agree[row]])
+    for row, cells in zip(rows, more, strict=False):
+        row[-1:-1] = cells
     return rows
 
 

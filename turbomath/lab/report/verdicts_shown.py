@@ -4,6 +4,9 @@ from collections.abc import Sequence
 
 from turbomath import units
 from turbomath.lab.reduction.reduce import Reduced
+from turbomath.lab.reduction.stations import ENGINE_OFF
+from turbomath.lab.report.tables import six_figures
+from turbomath.lab.run.readings import Run
 from turbomath.lab.verdicts import FAILS, HOLDS, UNKNOWN, Verdict, Verdicts, judge_run
 from turbomath.lab.verdicts.known_boost import EARLIER, MAKER, MODEL, same_engine
 from turbomath.paper.parts import Head, Table
@@ -11,19 +14,42 @@ from turbomath.table.errors import short
 from turbomath.units.rounding import fixed, with_plus_or_minus
 
 ANSWERS = {HOLDS: "yes", FAILS: "no", UNKNOWN: "cannot tell"}
+ANSWER_HEADS = ("boost as it should be", "machines as designed", "charge fits the boost")
 SOURCES = {MAKER: "the maker", EARLIER: "the earlier run", MODEL: "a model"}
 
 
 def verdicts(reduced: Reduced, baselines: Sequence[Reduced], system: str) -> Verdicts:
     """Return the verdicts of a run; the first of *baselines* that is the same engine tells what its boost was."""
-    earlier = next((one.run for one in baselines if same_engine(reduced.run, one.run)), None)
-    return judge_run(reduced, earlier, system=system)
+    beside = [one.run for one in baselines]
+    same = [run for run in beside if same_engine(reduced.run, run)]
+    return judge_run(reduced, next(iter(same or beside), None), system=system)
 
 
 def answered(found: Verdicts) -> list[tuple[str, Verdict]]:
     """Return for each of the three questions its answer in one word, and the verdict."""
     three = (found.boost, found.machines, found.charge)
     return [(ANSWERS[one.answer], one) for one in three]
+
+
+def columns(found: Verdicts, run: Run, system: str) -> list[list[str]]:
+    """Return the head and the rows of what reduced.csv has of the verdicts; the answers are those of the whole run."""
+    unit = units.display("boost", system)
+    heads = [f"expected boost [{unit}]", f"expected boost ± [{unit}]", "expected boost from", *ANSWER_HEADS]
+    answers = [answer for answer, _ in answered(found)]
+    trusted = {one.row: one for one in reversed(found.boost.points)}  # the most trusted stands first
+    rows = []
+    for row, condition in enumerate(run.conditions):
+        one = trusted.get(row)
+        amounts = () if one is None else (one.expected, one.plus_or_minus)
+        figures = [six_figures(float(units.from_si(value, unit, "boost"))) for value in amounts]
+        rows.append(
+            [
+                *(figures or ["", ""]),
+                "" if one is None else SOURCES[one.source],
+                *(answers if condition not in ENGINE_OFF else [""] * 3),
+            ]
+        )
+    return [heads, *rows]
 
 
 def boost_table(found: Verdicts, system: str) -> Table | None:
