@@ -1,6 +1,7 @@
 """Several runs of one engine on one page: the class pool and the trend. All runs are INVENTED."""
 
 import csv
+import re
 import shutil
 
 import numpy as np
@@ -203,3 +204,25 @@ def test_the_trend_tells_a_fall_from_a_rise(runs, tmp_path):
     told = next(line for line in said if "effectiveness" in line)
     assert "effectiveness fell by 0.11" in told
     assert "from 2026-03-12 to 2026-11-02: more than its ±" in told
+
+
+@pytest.mark.parametrize(("factor", "said"), [(1.0, "The boost is what this engine"), (0.8, "The boost is too low")])
+def test_the_boost_of_the_last_run_is_held_against_the_first_with_fuel_and_weather_in_it(tmp_path, factor, said):
+    runs = []
+    for name, date, share in (("autumn", "2025-11-03", 1.0), ("spring", "2026-05-04", factor)):
+        folder = tmp_path / name
+        shutil.copytree(files.shipped("data") / "generator_air_to_air", folder)
+        bench = (folder / "bench.toml").read_text(encoding="utf-8")
+        rated = bench[bench.index("[rated]") : bench.index("[instruments.")]
+        bench = re.sub(r"^date = .*$", f"date = {date}", bench.replace(rated, ""), flags=re.MULTILINE)
+        (folder / "bench.toml").write_text(bench, encoding="utf-8")
+        sheet = folder / "readings.csv"
+        head, *rows = [line.split(",") for line in sheet.read_text(encoding="utf-8-sig").splitlines()]
+        at = head.index("boost [psi]")
+        rows = [[*row[:at], f"{share * float(row[at]):g}", *row[at + 1 :]] for row in rows]
+        sheet.write_text("\n".join(",".join(row) for row in (head, *rows)), encoding="utf-8")
+        runs.append(reduce_run(read_run(folder)))
+    sentences, _ = trend.write(runs[::-1], tmp_path / "out", "us")
+    assert sentences[0].startswith(said)
+    assert "by this engine's own run autumn" in sentences[0]
+    assert not any("boost moved" in one or "boost fell" in one for one in sentences)

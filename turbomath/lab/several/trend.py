@@ -11,6 +11,7 @@ from turbomath.lab.report.page_figure import page_figure
 from turbomath.lab.run.readings import Run
 from turbomath.lab.several import shared_steps
 from turbomath.lab.several.shared_steps import Compared, amount, head, judged_by
+from turbomath.lab.verdicts import judge_run
 from turbomath.paper.parts import Head, Table
 from turbomath.pictures.run_by_run import picture_run_by_run
 from turbomath.table.errors import TurbomathError, short
@@ -46,7 +47,9 @@ def write(reduced: Sequence[Reduced], folder: Path | str, system: str) -> tuple[
     """
     reduced = in_order(reduced)
     runs, found = [one.run for one in reduced], shared_steps.compared(reduced)
-    said = [_sentence(one, runs, system) for one in shared_steps.at_most_boost(found)]
+    boost = judge_run(reduced[-1], runs[0], system=system).boost  # fuel and weather of both days are in it
+    moved = [one for one in shared_steps.at_most_boost(found) if one.name != "boost"]
+    said = [boost.sentence, *(_sentence(one, runs, system) for one in moved)]
     texts = {"trend.html": _page(reduced, found, said, system), "trend.csv": trend_csv(found, runs, system)}
     return said, shared_steps.write(folder, runs, texts)
 
