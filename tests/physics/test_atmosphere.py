@@ -64,3 +64,13 @@ def test_station_pressure_keeps_the_standard_ratio(sea, height):
     assert atmosphere.station_pressure(sea, 0.0) == pytest.approx(sea, rel=1e-15)
     ratio = atmosphere.station_pressure(sea, height) / sea
     assert ratio == pytest.approx(atmosphere.pressure(height) / 101_325, rel=1e-14)
+
+
+def test_the_highest_and_the_lowest_elevation_have_one_each(recwarn):
+    """11,000 m is the end of the lowest layer of the standard atmosphere; USSA1976, table I: 226.32 mb."""
+    assert atmosphere.pressure(11_000.0) == pytest.approx(22_632, abs=1)
+    assert atmosphere.elevation(atmosphere.pressure(11_000.0)) == pytest.approx(11_000.0)
+    assert atmosphere.elevation(atmosphere.pressure(-4_999.0)) == pytest.approx(-4_999.0)
+    assert not recwarn.list
+    with pytest.warns(UserWarning, match="belongs to no elevation"):
+        assert np.isnan(atmosphere.elevation(atmosphere.pressure(11_000.0) - 1.0))

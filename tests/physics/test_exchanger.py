@@ -211,3 +211,11 @@ def test_what_does_not_cool_has_no_transfer_units():
     for arrangement in exchanger.ARRANGEMENTS:
         assert exchanger.ntu(0.0, ratios, arrangement).tolist() == [0.0, 0.0, 0.0], arrangement
         assert exchanger.effectiveness(0.0, ratios, arrangement) == pytest.approx(0.0, abs=1e-15), arrangement
+
+
+def test_what_is_not_known_gives_no_number_and_no_warning(recwarn):
+    for arrangement in exchanger.ARRANGEMENTS:
+        for unknown in ((np.nan, 0.5), (0.5, np.nan), (np.nan, np.nan)):
+            assert np.isnan(exchanger.ntu(*unknown, arrangement)), (arrangement, unknown)
+            assert np.isnan(exchanger.effectiveness(*unknown, arrangement)), (arrangement, unknown)
+    assert not recwarn.list

@@ -63,6 +63,13 @@ def test_there_is_no_water_above_the_critical_point_and_no_ice_above_freezing():
         assert np.isnan(humidity.saturation_temperature(22.07e6))
 
 
+def test_the_ends_of_the_equation_belong_to_it(recwarn):
+    """IAPWS-IF97 reaches to 22.064 MPa; the kit's own lower end is 233.15 K."""
+    for T in (233.15, 647.096):
+        assert humidity.saturation_temperature(humidity.saturation_pressure(T)) == pytest.approx(T, rel=1e-8)
+    assert not recwarn.list
+
+
 @given(st.floats(233.15, 640.0))
 def test_saturation_temperature_comes_back_from_pressure(T):
     back = humidity.saturation_temperature(humidity.saturation_pressure(T) * (1 + 1e-12))

@@ -16,12 +16,12 @@ _SMALL = 1e-300  # stands for a capacity ratio of nought, so that nothing is div
 
 def _counterflow(N, C):
     cooled = -np.expm1(-N * (1 - C))
-    return np.where(C < 1, cooled / (1 - C + C * cooled), N / (1 + N))
+    return np.where(C == 1, N / (1 + N), cooled / (1 - C + C * cooled))
 
 
 def _counterflow_ntu(e, C):
     gap, ratio = 1 - C, e / (1 - e)
-    return np.where(gap > 0, np.log1p(gap * ratio) / gap, ratio)
+    return np.where(gap == 0, ratio, np.log1p(gap * ratio) / gap)
 
 
 _EFFECTIVENESS = {
