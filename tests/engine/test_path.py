@@ -264,3 +264,17 @@ def test_a_pressure_far_below_the_inlet_leaves_a_gap_not_a_refusal():
         result = path.charge_path(**{**REFERENCE, "manifold_pressure": 30e3, "isentropic_efficiency": 0.1})
     assert np.isnan(result.compressor_outlet_temperature)
     assert np.isnan(result.charge_gain)
+
+
+@pytest.mark.parametrize("air", ["perfect", "real"])
+def test_a_loss_that_leaves_no_pressure_at_the_outlet_is_refused(air):
+    with pytest.raises(OutOfRangeError, match="compressor_outlet_pressure must be an absolute pressure above 0"):
+        path.charge_path(
+            ambient_pressure=98_500.0,
+            ambient_temperature=298.0,
+            manifold_pressure=250_000.0,
+            cooler_pressure_loss=-300_000.0,
+            isentropic_efficiency=0.74,
+            effectiveness=0.8,
+            air=air,
+        )

@@ -198,7 +198,7 @@ def _solve(
     if manifold_pressure is None:
         manifold_pressure = possible("manifold_pressure", compressor_outlet_pressure - cooler_pressure_loss)
     else:
-        compressor_outlet_pressure = manifold_pressure + cooler_pressure_loss
+        compressor_outlet_pressure = possible("compressor_outlet_pressure", manifold_pressure + cooler_pressure_loss)
     vapour = humidity_ratio + 0 * ambient_pressure
     if relative_humidity is not None:
         vapour = air.humidity_ratio(ambient_pressure, ambient_temperature, relative_humidity)
