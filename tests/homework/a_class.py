@@ -1,6 +1,7 @@
 """A small class begun in a folder, for the tests that mark it."""
 
 import csv
+import hashlib
 import io
 import random
 
@@ -16,6 +17,10 @@ def begun(place, questions=QUESTIONS, seats=SEATS, head=""):
     tables = "".join(f'[[questions]]\nquestion = "{name}"\npoints = {points}\n' for name, points in questions)
     (place / "assignment.toml").write_text(f'name = "week 3"\n{head}\n{tables}', encoding="utf-8")
     (place / "seats.csv").write_text("".join(f"{seat}\n" for seat in seats), encoding="utf-8")
+    instructor = place / "class" / "instructor"
+    instructor.mkdir(parents=True)
+    secret = hashlib.sha256(place.name.encode()).hexdigest()  # the same numbers at each run of a test
+    (instructor / "secret").write_text(f"{secret}\n", encoding="utf-8")
     return hand_out.write(place / "assignment.toml", place / "seats.csv", place / "class").course
 
 
