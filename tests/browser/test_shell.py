@@ -144,11 +144,13 @@ def test_after_a_crash_it_says_so_and_is_live_again(box, classroom, screenshot):
         box.evaluate(
             "window.seen = 0; new MutationObserver(() => "
             "window.seen += document.querySelectorAll('dialog').length)"
-            ".observe(document.body, {childList: true})"
+            ".observe(document.body, {childList: true}); "
+            "const bar = document.querySelector('.turbomath-bar p'); window.told = []; "
+            "new MutationObserver(() => window.told.push(bar.textContent))"
+            ".observe(bar, {childList: true, characterData: true, subtree: true})"
         )
         classroom.kill_kernels(NAME)
-        state(box, "restarting")
-        assert "Python stopped" in sentence(box)
+        box.wait_for_function("window.told.some(said => said.includes('Python stopped'))")
         assert box.locator(".turbomath-bar p").get_attribute("role") == "status"
         screenshot(box, "shell_crash")
         live(box)
