@@ -118,3 +118,9 @@ def test_reduced_csv_has_the_expected_boost_of_each_point_and_the_answers_of_the
 def test_a_baseline_of_another_engine_is_said_to_tell_nothing(copy):
     other = copy("other", rated=False, renamed=('displacement = "12.0 L"', 'displacement = "9.0 L"'))
     assert "the earlier run is of another engine" in answers(copy("this", rated=False), other)
+
+
+def test_of_two_baselines_the_one_of_the_same_engine_tells(copy):
+    other = copy("other", rated=False, renamed=('displacement = "12.0 L"', 'displacement = "9.0 L"'))
+    told = answers(copy("halved", factor=0.5, rated=False), other, copy("autumn", rated=False))
+    assert "by this engine's own run autumn" in told
