@@ -12,6 +12,7 @@ from turbomath import units
 from turbomath.disk.files import cell
 from turbomath.lab.reduction.reduce import Reduced
 from turbomath.table.quantities import QUANTITIES
+from turbomath.uncertainty import Estimate
 from turbomath.units.rounding import with_plus_or_minus
 from turbomath.units.shown import width_unit
 
@@ -50,7 +51,12 @@ def judged_rows(reduced: Reduced) -> list[int]:
 
 def shown_in(reduced: Reduced, name: str, system: str) -> tuple[Any, Any]:
     """Return (values, ±) of a result in the display unit of *system*."""
-    estimate, unit = reduced[name], units.display(name, system)
+    return in_units(reduced[name], name, system)
+
+
+def in_units(estimate: Estimate, name: str, system: str) -> tuple[Any, Any]:
+    """Return (values, ±) of an estimate of a quantity in the display unit of *system*."""
+    unit = units.display(name, system)
     width_quantity, unit_of_width = width_unit(name, system)
     return (
         units.from_si(estimate.value, unit, name),
