@@ -81,7 +81,8 @@ def test_the_least_sheet_gives_the_theoretical_side_and_says_what_nothing_measur
     assert results["theoretical_charge_gain"].value[0] == pytest.approx(1.46, abs=0.02)
     assert np.isnan(results["measured_charge_gain"].value[0])
     assert results.missing["measured_charge_gain"] == "no reading of manifold temperature"
-    assert "intake restriction" in results.missing["compressor_efficiency"]
+    assert "compressor outlet temperature" in results.missing["compressor_efficiency"]
+    assert list(results.sources["intake_restriction"]) == ["not read: 0 to 25 inH2O, what a maker usually allows"]
     assert results.agree == ("",)
 
 

@@ -19,7 +19,7 @@ from turbomath.engine.charge_air import mixture
 from turbomath.lab.reduction import against_design
 from turbomath.lab.reduction.design_here import design_here, rated_row, with_design
 from turbomath.lab.reduction.fuel_and_core import conductance, fuel_results
-from turbomath.lab.reduction.results import AFTERCOOLER_RESULTS, missing
+from turbomath.lab.reduction.results import AFTERCOOLER_RESULTS, LEANS_ON_EFFICIENCY, missing, untold
 from turbomath.lab.reduction.stations import above_zero, at_stations, gauge_readings
 from turbomath.lab.run.readings import Run, as_run
 from turbomath.paper.records import Sheet
@@ -104,8 +104,16 @@ def reduce_run(run: Run | Path | str, *, air: Any = None, method: str = "linear"
         found = uncertainty.propagate(_function(run, air, values), values, unsure, method=method)
         stations = at_stations(run, readings)
     design = {name: found.pop(f"design_{name}") for name in DESIGN}
+    unsure_rows = untold(found["compressor_efficiency"])
+    found |= {name: _hidden(found[name], unsure_rows) for name in LEANS_ON_EFFICIENCY}
     known = {name: one for name, one in design.items() if np.isfinite(one.value).any()}
     return Reduced(run, found, known, stations.sources, missing(run, stations, readings, found), air.name)
+
+
+def _hidden(estimate, rows):
+    """Return an estimate without a number in some rows."""
+    parts = (np.where(rows, np.nan, part) for part in (estimate.value, estimate.standard_uncertainty))
+    return Estimate(*parts, estimate.shares)
 
 
 def _function(run, air, values):
@@ -135,6 +143,7 @@ def measured_and_theoretical(run: Run, air: Any, read: Mapping[str, Any]) -> dic
     at, engine = at_stations(run, read), run.bench.engine
     gas = mixture(air)
     vapour = gas.humidity_ratio(at.ambient_pressure, at.ambient_temperature, at.relative_humidity)
+    vapour = np.where(np.isnan(at.ambient_pressure * at.ambient_temperature), 0.0, vapour)  # taken as dry, and said
     efficiency = gas.isentropic_efficiency(
         at.compressor_inlet_pressure,
         at.compressor_inlet_temperature,

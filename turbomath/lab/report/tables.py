@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from turbomath import units
 from turbomath.disk.files import cell
 from turbomath.lab.reduction.reduce import Reduced
+from turbomath.lab.reduction.results import LEANS_ON_EFFICIENCY, untold
 from turbomath.table.quantities import QUANTITIES
 from turbomath.uncertainty import Estimate
 from turbomath.units.rounding import with_plus_or_minus
@@ -45,8 +46,9 @@ def reduced_rows(reduced: Reduced, system: str, more: Iterable[list[str]] = ()) 
 
 
 def judged_rows(reduced: Reduced) -> list[int]:
-    """Return the rows in which the engine ran and the air outside is known."""
-    return [int(row) for row in np.flatnonzero(np.isfinite(reduced["ambient_density"].value))]
+    """Return the rows in which the engine ran and of which anything could be worked out."""
+    known = [np.broadcast_to(np.isfinite(one.value), len(reduced.run)) for one in reduced.estimates.values()]
+    return [int(row) for row in np.flatnonzero(np.any(known, axis=0))]
 
 
 def shown_in(reduced: Reduced, name: str, system: str) -> tuple[Any, Any]:
@@ -78,6 +80,8 @@ def result_texts(reduced: Reduced, name: str, rows: Iterable[int], system: str) 
 def cannot_judge(reduced: Reduced, name: str) -> NDArray:
     """Return for each row whether these gauges are too coarse to judge the machine."""
     estimate = reduced[name]
+    if name in LEANS_ON_EFFICIENCY:
+        return untold(reduced["compressor_efficiency"])
     return np.isfinite(estimate.value) & (estimate.plus_or_minus >= CANNOT_JUDGE.get(name, np.inf))
 
 
