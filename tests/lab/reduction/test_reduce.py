@@ -3,22 +3,18 @@
 import numpy as np
 import pytest
 
-from tests.lab.reference_case import BENCH, REFERENCE
+from tests.lab.reference_case import BENCH, REFERENCE, written
 from turbomath import air
 from turbomath.lab.reduction import reduce
 from turbomath.lab.reduction.results import RESULTS
 from turbomath.lab.report import tables
-from turbomath.lab.run import readings
 from turbomath.table.quantities import QUANTITIES
 
 
 @pytest.fixture
 def reduced(tmp_path):
     def make(change=None, drop=(), bench=BENCH, gas=None):
-        row = {head: text for head, text in {**REFERENCE, **(change or {})}.items() if head not in drop}
-        (tmp_path / "bench.toml").write_text(bench, encoding="utf-8")
-        (tmp_path / "readings.csv").write_text(f"{','.join(row)}\n{','.join(row.values())}\n", encoding="utf-8")
-        return reduce.reduce_run(readings.read_run(tmp_path), air=gas and air.choose(gas))
+        return reduce.reduce_run(written(tmp_path, change, drop, bench), air=gas and air.choose(gas))
 
     return make
 

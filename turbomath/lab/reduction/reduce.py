@@ -102,12 +102,13 @@ def reduce_run(run: Run | Path | str, *, air: Any = None, method: str = "linear"
     values, unsure = with_design(run, readings, unsure)
     with unwarned():
         found = uncertainty.propagate(_function(run, air, values), values, unsure, method=method)
+        design = {name: found.pop(f"design_{name}") for name in DESIGN}
+        too_coarse = untold(found["compressor_efficiency"])
+        found |= {name: _hidden(found[name], too_coarse) for name in LEANS_ON_EFFICIENCY}
         stations = at_stations(run, readings)
-    design = {name: found.pop(f"design_{name}") for name in DESIGN}
-    unsure_rows = untold(found["compressor_efficiency"])
-    found |= {name: _hidden(found[name], unsure_rows) for name in LEANS_ON_EFFICIENCY}
+        reasons = missing(run, stations, readings, found)
     known = {name: one for name, one in design.items() if np.isfinite(one.value).any()}
-    return Reduced(run, found, known, stations.sources, missing(run, stations, readings, found), air.name)
+    return Reduced(run, found, known, stations.sources, reasons, air.name)
 
 
 def _hidden(estimate, rows):

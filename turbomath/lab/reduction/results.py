@@ -98,6 +98,7 @@ _REASONS = {
 _SOME_BAROMETER = 101_325.0  # Pa; any will do to see what else is there
 CANNOT_TELL = "the gauges cannot tell at so little boost: the efficiency of the compressor may be anything"
 LEANS_ON_EFFICIENCY = ("mass_flow_gain", "greatest_possible_gain")
+_OF_THE_AIR = ("pressure", "absolute pressure", "gauge pressure", "pressure difference", "temperature", "share")
 _MIXED = "exhaust gas is mixed in before the manifold thermometer (egr = true)"
 
 
@@ -148,7 +149,7 @@ def _nothing_wanting(run, name, known, estimates):
         return "no row has all the readings it needs"
     if name in LEANS_ON_EFFICIENCY and untold(estimates["compressor_efficiency"])[rows].all():
         return CANNOT_TELL
-    gauges = [column for column in run.columns if column in CHANNELS]
+    gauges = [name for name in run.cells if name in CHANNELS and QUANTITIES[name].kind in _OF_THE_AIR]
     told = next((one for row in rows for column in gauges if (one := _beyond(run, column, row))), "")
     return told or "nothing that can be comes of these readings"
 

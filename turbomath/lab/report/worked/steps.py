@@ -5,6 +5,8 @@ import math
 from typing import Any
 
 from turbomath.lab.reduction.design_here import at_each_row, with_design
+from turbomath.lab.reduction.reduce import reduce_run
+from turbomath.lab.reduction.results import untold
 from turbomath.lab.reduction.stations import at_stations, gauge_readings
 from turbomath.lab.run.readings import Run
 from turbomath.physics import charge, humidity, mixture
@@ -30,6 +32,7 @@ class ReadingSteps:
         self.steps: list[Step] = []
         self.values: dict[str, float] = {}
         self.wet = bool(self.at.humidity_known[row])
+        self.efficiency_told = not untold(reduce_run(run)["compressor_efficiency"])[row]
         self.cooled = self.engine.aftercooler != "none"
 
     def has(self, *names: str) -> bool:
