@@ -1,5 +1,7 @@
 """Theory at part load is the design at that flow, and the rows say of the charge what the whole run says."""
 
+from decimal import Decimal
+
 import numpy as np
 import pytest
 
@@ -7,6 +9,8 @@ from tests.lab.verdicts.altered import FULL_LOAD, generator, read, without
 from turbomath import uncertainty
 from turbomath.lab import verdicts
 from turbomath.lab.reduction.reduce import reduce_run
+from turbomath.lab.reduction.shares import GAINS
+from turbomath.lab.report import tables
 from turbomath.lab.run.readings import read_run
 
 COOLED = ("generator_air_to_air", "generator_jacket_water")
@@ -94,3 +98,20 @@ def test_a_difference_of_two_results_is_surer_than_its_parts_where_they_share_a_
     apart = uncertainty.difference(found["one"], found["other"])
     assert apart.value == pytest.approx(2.0)
     assert apart.standard_uncertainty == pytest.approx(0.5)
+
+
+@pytest.mark.parametrize("system", ["us", "si"])
+@pytest.mark.parametrize("by", [-7.0, 0.0, 3.3, 21.0])
+@pytest.mark.parametrize("name", [*COOLED, "stand_unloaded_run_up"])
+def test_the_difference_shown_is_that_of_its_parts_as_shown(name, by, system):
+    reduced = reduce_run(hot(read_run(name), by))
+    rows = tables.judged_rows(reduced)
+    assert rows
+    columns = [tables.result_texts(reduced, one, rows, system) for one in GAINS]
+    for texts, row in zip(zip(*columns, strict=True), rows, strict=True):
+        numbers = [[Decimal(part.replace("−", "-")) for part in text.split(" ± ")] for text in texts]
+        (measured, _), (theory, _), (difference, width) = numbers
+        assert measured - theory == difference
+        assert len({number.as_tuple().exponent for pair in numbers for number in pair}) == 1
+        exact = 100 * reduced["charge_gain_difference"].value[row]
+        assert abs(float(difference) - exact) <= 0.501 * 10.0 ** difference.as_tuple().exponent < float(width)
