@@ -5,7 +5,7 @@ from decimal import Decimal
 import numpy as np
 import pytest
 
-from tests.lab.verdicts.altered import FULL_LOAD, generator, read, without
+from tests.lab.verdicts.altered import FULL_LOAD, PSI, generator, read, without
 from turbomath import uncertainty
 from turbomath.lab import verdicts
 from turbomath.lab.reduction.reduce import reduce_run
@@ -115,3 +115,8 @@ def test_the_difference_shown_is_that_of_its_parts_as_shown(name, by, system):
         assert len({number.as_tuple().exponent for pair in numbers for number in pair}) == 1
         exact = 100 * reduced["charge_gain_difference"].value[row]
         assert abs(float(difference) - exact) <= 0.501 * 10.0 ** difference.as_tuple().exponent < float(width)
+
+
+def test_two_psi_on_the_gauge_is_enough_to_say_something():
+    run = read(generator(), boost=lambda pa: np.where(np.arange(len(pa)) == 1, 2 * PSI, pa))
+    assert reduce_run(run).agree[1] != "cannot tell"

@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 
 from turbomath import uncertainty, units
 from turbomath.lab.reduction.joint import Differences, coverage, own_parts, split
+from turbomath.lab.reduction.stations import ROUNDING
 from turbomath.lab.run.readings import Run
 from turbomath.uncertainty import Estimate
 
@@ -65,7 +66,7 @@ def _judged(found, name, boost):
     """Return the rows where the boost is enough to heat, and the gauges fine enough to say something of a machine."""
     column, number, unit = LEAST_BOOST_TO_HEAT
     with np.errstate(invalid="ignore"):
-        rows = boost >= units.to_si(number, unit, column)
+        rows = boost >= (1 - ROUNDING) * units.to_si(number, unit, column)
         if name in COARSE:
             rows &= found[name].plus_or_minus < COARSE[name]
     return rows
