@@ -5,7 +5,7 @@ from decimal import Decimal
 import numpy as np
 import pytest
 
-from tests.lab.verdicts.altered import FULL_LOAD, PSI, generator, read, without
+from tests.lab.verdicts.altered import FULL_LOAD, generator, read, without
 from turbomath import uncertainty
 from turbomath.lab import verdicts
 from turbomath.lab.reduction.reduce import reduce_run
@@ -118,5 +118,5 @@ def test_the_difference_shown_is_that_of_its_parts_as_shown(name, by, system):
 
 
 def test_two_psi_on_the_gauge_is_enough_to_say_something():
-    run = read(generator(), boost=lambda pa: np.where(np.arange(len(pa)) == 1, 2 * PSI, pa))
+    run = read(generator(), boost=lambda pa: np.where(np.arange(len(pa)) == 1, 2 * 6894.757293168, pa))
     assert reduce_run(run).agree[1] != "cannot tell"
