@@ -8,10 +8,13 @@ import pytest
 from tests.lab.verdicts.altered import FULL_LOAD, generator, read, without
 from turbomath import uncertainty
 from turbomath.lab import verdicts
+from turbomath.lab.reduction.against_design import CHARGE, Comparison, agreement
+from turbomath.lab.reduction.joint import Differences
 from turbomath.lab.reduction.reduce import reduce_run
 from turbomath.lab.reduction.shares import GAINS
 from turbomath.lab.report import tables
 from turbomath.lab.run.readings import read_run
+from turbomath.uncertainty import Estimate
 
 COOLED = ("generator_air_to_air", "generator_jacket_water")
 PART_LOAD = [2, 3, 4]  # 25, 40 and 55 %
@@ -120,3 +123,12 @@ def test_the_difference_shown_is_that_of_its_parts_as_shown(name, by, system):
 def test_two_psi_on_the_gauge_is_enough_to_say_something():
     run = read(generator(), boost=lambda pa: np.where(np.arange(len(pa)) == 1, 2 * 6894.757293168, pa))
     assert reduce_run(run).agree[1] != "cannot tell"
+
+
+@pytest.mark.parametrize(("beyond", "answer"), [(2.15, "yes"), (2.45, "no")])
+def test_eight_points_with_errors_of_their_own_are_given_more_room_than_one(beyond, answer):
+    # two rectangles for each point: the worst of eight stays within 2.30 standard uncertainties (see test_joint)
+    shared = {f"{point} {number}": np.eye(8)[point] for point in range(8) for number in range(2)}
+    apart = Differences(np.full(8, beyond * np.sqrt(2)), shared, np.zeros(8))
+    charge = Comparison(CHARGE, "design", np.arange(8), apart.value, np.zeros(8), apart)
+    assert agreement(Estimate(apart.value, apart.standard_uncertainty), charge) == (answer,) * 8
