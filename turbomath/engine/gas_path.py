@@ -14,7 +14,8 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from turbomath.engine.turbocharged_engine import FITTED_EXPANSION_RATIO, GREATEST_FLOW_PARAMETER
+from turbomath.engine.turbocharged_engine import EXHAUST_GAMMA, GREATEST_FLOW_PARAMETER
+from turbomath.physics.turbine_flow import nozzle_flow_parameter
 from turbomath.table.constants import AIR_GAS_CONSTANT as R
 from turbomath.table.constants import AIR_HEAT_CAPACITY_RATIO
 from turbomath.table.constants import AIR_SPECIFIC_HEAT as CP
@@ -23,7 +24,8 @@ from turbomath.table.kinds_of_value import Values
 EXHAUST_HEAT = (931.2, 0.2082, 34.5, 0.0863)  # J/(kg K): a + b T + (c + d T) x burnt share; fitted to air.exhaust
 _EXPONENT = (AIR_HEAT_CAPACITY_RATIO - 1) / AIR_HEAT_CAPACITY_RATIO
 _STANDARD = np.sqrt(298.15) / 1e5  # flow is corrected to 25 °C and 100 kPa
-_USUAL_DROP = 1 - FITTED_EXPANSION_RATIO ** (-R / 1164.0)  # ideal drop of temperature at full load, a share
+_SLOPE, _SOUND = (EXHAUST_GAMMA - 1) / EXHAUST_GAMMA, (EXHAUST_GAMMA + 1) / 2
+_CHOKED = nozzle_flow_parameter(9.0, EXHAUST_GAMMA)
 
 
 def state(engine: Any, site: Any, mass_flow: Values, pressure: Values, fuel_flow: Values) -> SimpleNamespace:
@@ -145,6 +147,9 @@ def _expand(e, site, s):
     s.T5 = _temperature(s.share, site.T0, heat - s.power_needed / s.tail_flow)
     s.p5 = site.p0 + e.exhaust_coefficient * s.tail_flow**2 * R * s.T5 / site.p0
     s.p4 = np.sqrt(s.p5**2 + (s.exhaust_flow / (GREATEST_FLOW_PARAMETER * area)) ** 2 * R * s.T4)
+    if not _nothing(e.nozzle_share):
+        flow = s.exhaust_flow * np.sqrt(R * s.T4) / (area * s.p5)
+        s.p4 = s.p4 ** (1 - e.nozzle_share) * (s.p5 * _nozzle_ratio(flow)) ** e.nozzle_share
     s.pumping_power = (s.p4 - s.p3) * s.swept
     s.power = s.indicated_power - s.friction_power - s.pumping_power
     s.specific_heat = _specific_heat(s.share, s.T4)
@@ -152,19 +157,29 @@ def _expand(e, site, s):
     drop = -np.expm1(-R / s.specific_heat * np.log(s.expansion_ratio))
     s.turbine_flow = s.exhaust_flow * s.turbine_share
     ideal_work = s.specific_heat * s.T4 * drop
-    s.turbine_efficiency = _turbine_efficiency(e, s, drop, ideal_work)
+    s.turbine_efficiency = _turbine_efficiency(e, s, ideal_work)
     s.turbine_power = s.turbine_efficiency * s.turbine_flow * ideal_work
 
 
-def _turbine_efficiency(e, s, drop, ideal_work):
-    """Turbine efficiency: best where all exhaust drives a turbine at its best, and less with slow gas.
+def _nozzle_ratio(flow):
+    """Expansion ratio of a nozzle from its flow x sqrt(R T) over (area x pressure behind it).
+
+    The square of that flow is 2 gamma/(gamma - 1) z (z - 1) with z = ratio^((gamma - 1)/gamma): a quadratic. Beyond the
+    speed of sound the flow goes with the pressure before the nozzle.
+    """
+    z = (1 + np.sqrt(1 + 4 * flow**2 * _SLOPE / 2)) / 2
+    return np.where(z < _SOUND, np.minimum(z, _SOUND) ** (1 / _SLOPE), flow / _CHOKED)
+
+
+def _turbine_efficiency(e, s, ideal_work):
+    """Turbine efficiency: best where all exhaust drives a turbine at its best, and less where the wheels turn slowly.
 
     Blade speed over gas speed goes with the root of compressor work over ideal turbine work, as one shaft carries both
     wheels; it is counted from that of a wheel that is matched to all of the exhaust.
     """
     if _nothing(e.turbine_fall) and _nothing(e.blade_speed_fall):
         return e.turbine_efficiency
-    slow = (np.maximum(drop, 1e-9) / _USUAL_DROP) ** (e.turbine_fall / 2)
+    slow = np.exp(e.turbine_fall * np.minimum(s.pressure_ratio - e.best_pressure_ratio, 0.0))
     matched = e.turbine_efficiency * e.shaft_efficiency * np.maximum(ideal_work, 1.0)
     speed_ratio = np.sqrt(np.clip(s.compressor_power / s.compressor_flow / matched, 0.0, 2.5))
     return e.turbine_efficiency * slow * (1 - e.blade_speed_fall * (speed_ratio - 1) ** 2)

@@ -10,7 +10,8 @@ from turbomath.physics.turbine_flow import ellipse_flow_parameter
 from turbomath.table.kinds_of_value import Values
 
 FITTED_EXPANSION_RATIO = 2.3  # where the ellipse law of every turbine here agrees with a nozzle
-GREATEST_FLOW_PARAMETER = ellipse_flow_parameter(1e9, FITTED_EXPANSION_RATIO, 1.34)
+EXHAUST_GAMMA = 1.34  # heat-capacity ratio of the exhaust for these laws
+GREATEST_FLOW_PARAMETER = ellipse_flow_parameter(1e9, FITTED_EXPANSION_RATIO, EXHAUST_GAMMA)
 
 
 @dataclass(frozen=True)
@@ -76,7 +77,8 @@ class TurbochargedEngine:
     best_flow_lean: float = 0.0  # 1: the best flow goes with the wheel's speed; Eriksson, ch. 8, from memory
     compressor_fall: float = 0.0  # how fast the efficiency falls away from the best wheel speed; the same
     blade_speed_fall: float = 0.0  # 1: a parabola of blade speed over gas speed; Watson, ch. 6, from memory
-    turbine_fall: float = 0.0  # power of the gas speed with which turbine and bearings do worse; common practice
+    nozzle_share: float = 0.0  # of a nozzle's law in the turbine's flow, the rest the ellipse's; Heywood, app. C
+    turbine_fall: float = 0.0  # how fast turbine and bearings do worse below the best ratio; common practice
     wall_heat_fall: float = 0.0  # power of the fuel with which the walls' share shrinks; Heywood, ch. 12, from memory
 
     @property
