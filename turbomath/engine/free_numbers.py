@@ -56,7 +56,7 @@ COOLER_NUMBERS = {
     "pressure_loss_coefficient": FreeNumber("pressure loss of the aftercooler", SHARE, 0.4, part="aftercooler"),
 }
 LIQUID_NUMBERS = {
-    "jacket_water_temperature": FreeNumber("temperature of the cooling water", AMOUNT, 8.0, part="aftercooler"),
+    "jacket_water_temperature": FreeNumber("temperature of the cooling water", AMOUNT, 18.0, part="aftercooler"),
 }
 VALVE_NUMBERS = {
     "held_temperature": FreeNumber("charge temperature held by a valve", AMOUNT, 20.0, part="aftercooler"),
