@@ -200,7 +200,7 @@ def _indicated(e, day, flow):
 
 
 def _flow_law(e, ratio):
-    return 0.67 * np.sqrt(1 - ratio ** -e.law)
+    return 0.67 * np.sqrt(1 - ratio**-e.law)
 
 
 def states(e, day, p3):

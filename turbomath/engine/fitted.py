@@ -1,13 +1,13 @@
-"""An engine fitted to a sheet: what was freed, what is left over, and what the engine should do elsewhere, with its ±."""
+"""An engine fitted to a sheet: what was freed, what is left over, and what it should do elsewhere, with its ±."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from turbomath.engine.expected import Point
 from turbomath.engine.free_numbers import engine_with
-from turbomath.engine.outputs import OUTPUTS, unsure_of, outputs
+from turbomath.engine.outputs import OUTPUTS, outputs, unsure_of
 from turbomath.engine.turbocharged_engine import TurbochargedEngine
 from turbomath.table.errors import unwarned
 
@@ -17,7 +17,7 @@ FAR = ("drive", "engine_speed", "ambient_pressure", "ambient_temperature")
 # What the shape of the model may have wrong, a standard uncertainty as a share, for each unit of the logarithm of the
 # way from the nearest fitted point; tried on simulated engines of other shapes. Of a pressure: of the boost.
 GROWTH = {
-    "manifold_pressure": 0.06,
+    "manifold_pressure": 0.08,
     "turbine_inlet_pressure": 0.06,
     "power": 0.02,
     "fuel_flow": 0.02,
@@ -47,7 +47,7 @@ class Expected:
     plus_or_minus: Values
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Fit:
     """An engine of the balance fitted to a sheet.
 
@@ -61,8 +61,10 @@ class Fit:
         Model less sheet at each point [SI], by the names of the sheet; `nan` where the sheet says nothing.
     usual : tuple of str
         The numbers that stayed at their usual place.
+    driven_by, liquid_read : str, bool
+        "fuel_flow" or "power"; whether the sheet has the temperature of the liquid that cools the charge.
     points : dict of arrays
-        Where the sheet's points are: `drive` (fuel flow [kg/s] or power [W], as `driven_by` says), speed and weather.
+        Where the sheet's points are: `drive` [kg/s or W, as `driven_by` says], speed and weather.
     directions : dict of arrays
         By number, in its widths: how far each of the independent unknowns that are left moves it (one deviation).
     """
@@ -72,9 +74,14 @@ class Fit:
     leftover: dict[str, Values]
     usual: tuple[str, ...]
     driven_by: str
+    liquid_read: bool
     points: dict[str, Values]
     directions: dict[str, Values]
     scale: float = field(default=1.0)  # how much larger what is left over is than a sheet's usual uncertainty
+
+    def __repr__(self) -> str:
+        count = len(self.points["drive"])
+        return f"<Fit of {self.engine.name!r}: {count} points, {len(self.freed)} numbers freed>"
 
     @unwarned()
     def expected(self, point: Point) -> dict[str, Expected]:
@@ -91,6 +98,8 @@ class Fit:
             Values and their ± (k = 2), of the shape of the point; `nan` where the balance finds no answer. The ± grows
             away from the points that the engine was fitted to.
         """
+        known = self.liquid_read or self.engine.aftercooler.arrangement != "jacket-water"
+        point = point if known else replace(point, medium_temperature=None)
         given = {name: one for name, one in vars(point).items() if one is not None}
         shape = np.broadcast_shapes(*(np.shape(one) for one in given.values()))
         flat = Point(**{name: np.broadcast_to(one, shape).reshape(-1) for name, one in given.items()})
@@ -106,11 +115,11 @@ class Fit:
     def way(self, point: Point) -> Values:
         """Return how far a point is from the nearest fitted one: the length of the logarithms of drive and site."""
         here = vars(point) | {"drive": self._drive(point)}
-        apart = [np.log(np.asarray(here[name])[:, None] / self.points[name]) for name in FAR]
-        return np.sqrt(sum(one**2 for one in apart).min(axis=1))
+        apart = np.array([np.log(np.asarray(here[name])[:, None] / self.points[name]) for name in FAR])
+        return np.asarray(np.sqrt((apart**2).sum(axis=0).min(axis=1)))
 
     def _drive(self, point):
-        """Return what the sheet is driven by, at a point: of fuel and power the other one stands for it by its share."""
+        """Return what the sheet is driven by, fuel or power, at a point; the other one stands for it by its share."""
         given = point.driven_by
         if self.driven_by in given:
             return given[self.driven_by]

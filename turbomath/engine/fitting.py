@@ -17,11 +17,12 @@ from turbomath.engine.fitted import COVERAGE, FAR, Fit, Freed
 from turbomath.engine.free_numbers import ALL, engine_with, number
 from turbomath.engine.outputs import outputs, unsure_of
 from turbomath.engine.ready_engines import AIR_TO_AIR
-from turbomath.engine.sheet import Sheet, sheet_of
+from turbomath.engine.sheet import sheet_of
 from turbomath.engine.turbocharged_engine import TurbochargedEngine
+from turbomath.table.doors import from_above
 from turbomath.table.errors import OutOfRangeError, unwarned
 
-TELLS_NOTHING = 0.96  # of its usual width left: the points say nothing of this number
+TELLS_NOTHING = 0.90  # of its usual width left: the points say nothing of this number
 NO_ANSWER = 30.0  # the miss of a point at which the balance finds no answer
 WORTH_A_PART = 6.0  # what a valve or a gate must take off the sum of squares to be believed
 LEAST_FOR_A_GATE = 3  # points with a boost
@@ -29,7 +30,7 @@ MOST_LEFT, FARTHEST = 5.0, 4.0  # standard uncertainties that may be left at a p
 
 
 @unwarned()
-def fit(points: Sequence[Mapping[str, float]] | Any, *, engine: TurbochargedEngine | None = None) -> Fit:
+def fit(points: Any, *, engine: TurbochargedEngine | None = None) -> Fit:
     """Return an engine of the balance fitted to the points of a sheet.
 
     Parameters
@@ -39,10 +40,11 @@ def fit(points: Sequence[Mapping[str, float]] | Any, *, engine: TurbochargedEngi
         (or `power` at every point), and any of `manifold_pressure` [Pa], `power` [W], `manifold_temperature` [K],
         `compressor_outlet_temperature` [K], `turbine_inlet_temperature` [K], `turbine_inlet_pressure` [Pa],
         `turbine_outlet_temperature` [K]; `medium_temperature` [K] of a liquid where it enters the aftercooler. What was
-        not read is left out, `None` or `nan`. Or a run, which gives its own points and engine (`fit_points`).
+        not read is left out, `None` or `nan`. Or a run, a run folder or the name of a shipped run: its loaded points.
     engine : TurbochargedEngine, optional
         Its displacement (0.5 to 2,000 L), aftercooler, volumetric efficiency and fuel are taken, and that it has a
-        wastegate; the air-to-air ready engine if not given. Nothing else of it is used.
+        wastegate; nothing else of it is used. If not given, what the run's bench.toml states, or for a list of dicts
+        the air-to-air ready engine.
 
     Returns
     -------
@@ -61,8 +63,9 @@ def fit(points: Sequence[Mapping[str, float]] | Any, *, engine: TurbochargedEngi
     >>> sorted(full.freed)[:2], round(float(full.leftover["power"][0] / 291e3), 3)
     (['best_indicated_efficiency', 'turbine_area'], 0.0)
     """
-    if hasattr(points, "fit_points"):
-        points, engine = points.fit_points(engine)
+    if isinstance(points, str) or not isinstance(points, Sequence | Mapping):
+        points, stated = from_above("sheet of a run")(points)
+        engine = engine or stated
     sheet = sheet_of(points)
     begun = start.starting_engine(sheet, AIR_TO_AIR if engine is None else engine)
     found = _settled(sheet, begun)
@@ -181,9 +184,8 @@ def _as_fit(sheet, settled):
     sizes, ways = np.linalg.eigh(spread)
     directions = ways * np.sqrt(np.maximum(sizes, 0.0))
     made = outputs(engine, sheet.at(slice(None)))
-    top = sheet.top
     return Fit(
-        engine=replace(engine, rated_speed=float(sheet.given["engine_speed"][top])),
+        engine=replace(engine, aftercooler=_with_liquid(engine.aftercooler, sheet)),
         freed={
             name: _told(engine, settled.begun, name, width)
             for name, width, kept in zip(names, left, settled.kept, strict=True)
@@ -192,10 +194,18 @@ def _as_fit(sheet, settled):
         leftover={name: made[name] - told for name, told in sheet.told.items() if np.isfinite(told).any()},
         usual=tuple(name for name, kept in zip(names, settled.kept, strict=True) if kept),
         driven_by=sheet.drive,
+        liquid_read=sheet.medium is not None,
         points={name: sheet.given[sheet.drive if name == "drive" else name] for name in FAR},
         directions=dict(zip(names, directions, strict=True)),
         scale=scale,
     )
+
+
+def _with_liquid(cooler, sheet):
+    """Return the aftercooler with the liquid's temperature that was read, if it was."""
+    if sheet.medium is None or cooler.arrangement != "jacket-water":
+        return cooler
+    return replace(cooler, jacket_water_temperature=float(np.mean(sheet.medium)))
 
 
 def _told(engine, begun, name, width):

@@ -6,6 +6,7 @@ far from there as the sheet can tell, and what it cannot tell stays.
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -37,7 +38,7 @@ class FreeNumber:
 ENGINE_NUMBERS = {
     "turbine_area": FreeNumber("turbine area", SHARE, 0.30),
     "turbine_efficiency": FreeNumber("turbine efficiency", SHARE, 0.06, 0.70),
-    "nozzle_share": FreeNumber("share of a nozzle's law in the turbine", AMOUNT, 0.25, 0.10),
+    "nozzle_share": FreeNumber("lean of the turbine to a nozzle's law", AMOUNT, 0.25, 0.10),
     "turbine_fall": FreeNumber("fall of the turbine efficiency at part load", AMOUNT, 0.045, 0.045),
     "best_compressor_efficiency": FreeNumber("best compressor efficiency", SHARE, 0.05, 0.76),
     "compressor_fall": FreeNumber("fall of the compressor efficiency at part load", AMOUNT, 0.08, 0.10),
@@ -73,8 +74,8 @@ SHAPES = {"best_flow_lean": 1.0, "blade_speed_fall": 1.0}
 
 def usual_engine(sized: TurbochargedEngine, pressure_ratio: float) -> TurbochargedEngine:
     """Return an engine of its size with every other number at its usual place, best at this pressure ratio."""
-    places = {name: one.usual for name, one in ENGINE_NUMBERS.items() if one.usual is not None}
-    return replace(sized, **places, **SHAPES, best_pressure_ratio=pressure_ratio)
+    places: dict[str, Any] = {name: one.usual for name, one in ENGINE_NUMBERS.items() if one.usual is not None}
+    return replace(sized, **places | SHAPES, best_pressure_ratio=pressure_ratio)
 
 
 def number(engine: TurbochargedEngine, name: str) -> Values:
@@ -85,9 +86,10 @@ def number(engine: TurbochargedEngine, name: str) -> Values:
 
 def engine_with(engine: TurbochargedEngine, steps: Mapping[str, Values]) -> TurbochargedEngine:
     """Return the engine with numbers so many widths from where they are; the steps may be arrays."""
-    changes: dict[str, dict[str, Values]] = {"": {}, "aftercooler": {}, "wastegate": {}}
+    changes: dict[str, dict[str, Any]] = {"": {}, "aftercooler": {}, "wastegate": {}}
     for name, step in steps.items():
         moved = ALL[name].moved(number(engine, name), step)
         changes[ALL[name].part][ALL[name].field or name] = moved if moved.ndim else float(moved)
-    parts = {part: replace(getattr(engine, part), **given) for part, given in changes.items() if part and given}
-    return replace(engine, **changes[""], **parts)
+    own = changes.pop("")
+    own |= {part: replace(getattr(engine, part), **given) for part, given in changes.items() if given}
+    return replace(engine, **own)

@@ -29,10 +29,11 @@ class Found:
 
     def spread(self, scale: float = 1.0) -> Values:
         """Return what stays unknown of the steps, their covariance, if a miss is usually *scale* and not one."""
-        return np.linalg.inv(self.slopes.T @ self.slopes / scale**2 + np.eye(len(self.steps)))
+        square: Values = self.slopes.T @ self.slopes / scale**2 + np.eye(len(self.steps))
+        return np.asarray(np.linalg.inv(square), dtype=np.float64)
 
 
-def least(function: Callable[[Values], Values], count: int, kept: Values | None = None) -> Found:
+def least(function: Callable[[Values], Values], count: int, kept: NDArray[np.bool_] | None = None) -> Found:
     """Return the steps with the least sum of squares.
 
     Parameters

@@ -65,10 +65,10 @@ def sheet_of(points: Sequence[Mapping[str, float]]) -> Sheet:
         raise OutOfRangeError("points must be a list of dicts, one for each point of the sheet, or a run.")
     if len(points) > MOST_POINTS:
         raise OutOfRangeError(f"points must be at most {MOST_POINTS}; found {len(points)}. Leave some out.")
-    names = (*SITE, *DRIVES, *TOLD, LIQUID)
+    names = tuple(dict.fromkeys((*SITE, *DRIVES, *TOLD, LIQUID)))
     for place, point in enumerate(points, 1):
         _check(point, place, names)
-    columns = {name: _column(points, name) for name in dict.fromkeys(names)}
+    columns = {name: _column(points, name) for name in names}
     drive = next((name for name in DRIVES if np.isfinite(columns[name]).all()), None)
     if drive is None:
         raise OutOfRangeError("every point needs fuel_flow [kg/s], or every point power [W].")
