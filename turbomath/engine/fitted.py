@@ -64,7 +64,8 @@ class Fit:
     driven_by, liquid_read : str, bool
         "fuel_flow" or "power"; whether the sheet has the temperature of the liquid that cools the charge.
     points : dict of arrays
-        Where the sheet's points are: `drive` [kg/s or W, as `driven_by` says], speed and weather.
+        Where the sheet's points are: `drive` [kg/s or W, as `driven_by` says], speed and weather; and the `boost` [Pa]
+        that was read there, `nan` where none was.
     directions : dict of arrays
         By number, in its widths: how far each of the independent unknowns that are left moves it (one deviation).
     """

@@ -195,7 +195,7 @@ def _as_fit(sheet, settled):
         usual=tuple(name for name, kept in zip(names, settled.kept, strict=True) if kept),
         driven_by=sheet.drive,
         liquid_read=sheet.medium is not None,
-        points={name: sheet.given[sheet.drive if name == "drive" else name] for name in FAR},
+        points={name: sheet.given[sheet.drive if name == "drive" else name] for name in FAR} | {"boost": sheet.boost},
         directions=dict(zip(names, directions, strict=True)),
         scale=scale,
     )

@@ -126,13 +126,12 @@ def fit_page(fitted: FittedRun, system: str) -> str:
     """Return the page of a fit as HTML."""
     run = fitted.run
     return page(
-        "several_runs.html",
+        "fitted_engine.html",
         title=_WORDS.text("title"),
         invented=run.bench.run.invented,
-        passed=[],
-        runs=[" · ".join(one for one in (run.bench.run.date, short(run.name), short(run.bench.run.title, 80)) if one)],
+        run=" · ".join(one for one in (run.bench.run.date, short(run.name), short(run.bench.run.title, 80)) if one),
         sentences=sentences(fitted, system),
-        notes=[_WORDS.text("note")],
+        note=_WORDS.text("note"),
         figures=[page_figure(one) for one in pictures(fitted, system)],
         tables=[numbers_table(fitted, system), *point_tables(fitted, system)],
         convention=_WORDS.text("convention"),

@@ -76,12 +76,12 @@ def read_engine(path: Path | str) -> FittedEngine:
     closed(content["freed"], tuple(ALL), known)
     freed = {name: Freed(**_typed(content["freed"], name, _numbers(Freed), known)) for name in content["freed"]}
     usual = _names(content["usual"], place.at(column="[usual]"))
-    points = _arrays(content["points"], FAR, place.at(column="[points]"))
+    points = _arrays(content["points"], (*FAR, "boost"), place.at(column="[points]"), gaps=("boost",))
     numbers = tuple(name for name in ALL if name in freed or name in usual)
     fit = Fit(
         engine,
         freed,
-        _arrays(content["leftover"], [name for name in TOLD if name in content["leftover"]], place, gaps=True),
+        _arrays(content["leftover"], [name for name in TOLD if name in content["leftover"]], place, gaps=TOLD),
         usual,
         head["driven_by"],
         head["liquid_read"],
@@ -145,12 +145,12 @@ def _names(table, place):
     return tuple(names)
 
 
-def _arrays(table, keys, place, *, gaps=False):
-    """Return one table of lists of numbers, all of one length."""
+def _arrays(table, keys, place, *, gaps=()):
+    """Return one table of lists of numbers, all of one length; `nan` may stand in those of *gaps*."""
     _exactly(table, tuple(keys), place)
     for key, value in table.items():
         sound = isinstance(value, list) and all(type(one) in (int, float) for one in value) and value
-        if not sound or not (gaps or np.isfinite(value).all()):
+        if not sound or not (key in gaps or np.isfinite(value).all()):
             raise place.refusal(f"{key} = {value}", "a list of numbers", MADE_BY_FIT)
     if len({len(value) for value in table.values()}) > 1:
         raise place.refusal("lists of different lengths", "as many numbers in each", MADE_BY_FIT)
