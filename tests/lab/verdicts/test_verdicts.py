@@ -14,7 +14,8 @@ from turbomath.lab.run.bench import Design
 from turbomath.lab.run.rated import Rated
 from turbomath.lab.verdicts import FAILS, HOLDS, UNKNOWN, told
 from turbomath.lab.verdicts.joint import Differences
-from turbomath.lab.verdicts.machines_and_charge import Comparison
+from turbomath.lab.verdicts.machines_and_charge import CHARGE, Comparison
+from turbomath.lab.verdicts.verdict import AtPoint
 from turbomath.lab.verdicts.verdict import judged as judged_together
 
 LATER = {"boost": lambda boost: 0.99 * boost}
@@ -356,3 +357,17 @@ def test_every_sentence_is_used(tmp_path):
     for change in ({}, LATER):  # the run that was fitted to, and a later one
         judged(altered.with_model(read(generator(None), **change), tmp_path))
     told.WORDS.finished()
+
+
+@pytest.mark.parametrize(
+    ("quantity", "expected", "matters"),
+    [
+        ("boost", 165e3, 0.15 * 165e3),
+        ("compressor_efficiency", 0.74, 0.08),
+        ("effectiveness", 0.80, 0.10),
+        (CHARGE, 1.45, 0.05 * 2.45),  # of the density, which is 1 and the gain
+    ],
+)
+def test_a_point_tells_while_its_bar_is_no_wider_than_a_change_that_matters(quantity, expected, matters):
+    for share, tells in ((0.995, True), (1.005, False)):
+        assert AtPoint(quantity, "", 0, "1", expected, expected, share * matters).tells == tells
