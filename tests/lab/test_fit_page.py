@@ -10,8 +10,12 @@ from tests import command_line
 from tests.lab.verdicts import altered
 from turbomath import TurbomathError
 from turbomath.disk import files
+from turbomath.engine.fitting import fit
+from turbomath.engine.ready_engines import WITH_WASTEGATE
+from turbomath.engine.sheet import sheet_of
 from turbomath.lab import fit_page, verdicts
 from turbomath.lab.reduction import reduce
+from turbomath.lab.reduction.fit_points import sheet_of_run
 from turbomath.lab.run.engine_file import read_engine
 from turbomath.lab.run.rated import Rated
 from turbomath.lab.run.readings import read_run
@@ -161,3 +165,18 @@ def test_the_widths_on_the_page_are_those_of_the_fit(done):
     assert float(table.rows[-1][4]) == pytest.approx(made.plus_or_minus[-1] / 1e3, abs=0.01)
     left = np.array([float(row[3].replace("−", "-")) for row in table.rows])
     assert left == pytest.approx(fitted.fit.leftover["manifold_pressure"] / 1e3, abs=0.01)
+
+
+def test_every_sentence_is_used():
+    words = fit_page._WORDS
+    fitted, points = fit_page.fitted_run(read_run(RUN)), sheet_of_run(RUN)[0][-1:]
+    fitted = replace(fitted, rows=fitted.rows[-1:], sheet=sheet_of(points), fit=fit(points))
+    cooler = replace(fitted.fit.engine.aftercooler, held_temperature=320.0)
+    engine = replace(fitted.fit.engine, aftercooler=cooler, wastegate=WITH_WASTEGATE.wastegate)
+    odd = replace(fitted, fit=replace(fitted.fit, engine=engine, usual=()))
+    said = " ".join(fit_page.sentences(odd, "si"))
+    for part in ("fitted to 1 point of", "held at 47 °C", "a wastegate that opens at 110", "No number had to stay"):
+        assert part in said
+    fit_page.fit_page(fitted, "us")
+    fit_page.use(fitted.run.folder / "engine.toml")
+    words.finished()

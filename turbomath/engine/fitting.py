@@ -60,8 +60,8 @@ def fit(points: Any, *, engine: TurbochargedEngine | None = None) -> Fit:
     --------
     >>> day = dict(engine_speed=30.0, ambient_pressure=98_544.0, ambient_temperature=298.15)
     >>> full = fit([dict(**day, fuel_flow=0.0165, power=291e3, manifold_pressure=264e3)])
-    >>> sorted(full.freed)[:2], round(float(full.leftover["power"][0] / 291e3), 3)
-    (['best_indicated_efficiency', 'turbine_area'], 0.0)
+    >>> sorted(full.freed)[:2], bool(abs(full.leftover["power"][0]) < 300)
+    (['best_indicated_efficiency', 'turbine_area'], True)
     """
     if isinstance(points, str) or not isinstance(points, Sequence | Mapping):
         points, stated = from_above("sheet of a run")(points)
@@ -127,7 +127,7 @@ def _misses(sheet, begun, names, steps):
 def _held(sheet, engine):
     """Return the engine with a valve that holds the charge's temperature, where the sheet could tell."""
     told = sheet.told["manifold_temperature"]
-    if engine.aftercooler.arrangement == "none" or np.isfinite(told).sum() < 2:
+    if engine.aftercooler.arrangement == "none" or not np.isfinite(told).any():
         return None
     return start.with_held_charge(engine, float(np.nanmean(told)))
 
