@@ -170,6 +170,7 @@ def test_the_widths_on_the_page_are_those_of_the_fit(done):
 def test_every_sentence_is_used():
     words = fit_page._WORDS
     fitted, points = fit_page.fitted_run(read_run(RUN)), sheet_of_run(RUN)[0][-1:]
+    assert "fitted to 6 points of" in fit_page.sentences(fitted, "us")[0]
     fitted = replace(fitted, rows=fitted.rows[-1:], sheet=sheet_of(points), fit=fit(points))
     cooler = replace(fitted.fit.engine.aftercooler, held_temperature=320.0)
     engine = replace(fitted.fit.engine, aftercooler=cooler, wastegate=WITH_WASTEGATE.wastegate)
