@@ -203,6 +203,7 @@ def test_a_sheet_that_no_engine_fits_is_refused_with_what_does_not_fit(points, w
         ([{"engine_speed": 30.0}], "ambient_pressure is not given"),
         ([dict(**DAY, engine_speed=30.0)], "needs fuel_flow"),
         ([dict(**DAY, engine_speed=30.0, fuel_flow=0.01)], "tell nothing"),
+        (sheet(AIR_TO_AIR) + [dict(**DAY, engine_speed=30.0, manifold_pressure=2e5)], "every point needs fuel_flow"),
         ([dict(**DAY, engine_speed=0.0, fuel_flow=0.01, power=1e5)], "engine_speed must be above 0"),
         ([dict(**DAY, engine_speed=30.0, fuel_flow=0.01, boost_pressure=1e5)], "did you mean"),
         ([dict(**DAY, engine_speed=30.0, fuel_flow=np.ones(2), power=1e5)], "one number"),

@@ -70,7 +70,8 @@ def fit(points: Any, *, engine: TurbochargedEngine | None = None) -> Fit:
     begun = start.starting_engine(sheet, AIR_TO_AIR if engine is None else engine)
     found = _settled(sheet, begun)
     for another in (_held, _gated):
-        changed = another(sheet, found.begun)
+        enough = found.found.cost <= WORTH_A_PART  # no part can take more off than there is
+        changed = None if enough else another(sheet, found.begun)
         found = found if changed is None else _better(found, _settled(sheet, changed))
     found = _freed(sheet, found)
     _refuse_what_does_not_fit(sheet, found)
