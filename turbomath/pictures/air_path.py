@@ -25,7 +25,8 @@ STATIONS = {
 }
 MEDIA = {"air-to-air": "outside air", "jacket-water": "engine coolant", "separate-circuit": "coolant of its own"}
 COOLERS = ("none", *MEDIA)
-SKETCHED = {"turbine_inlet": (0.75, 850.0), "turbine_outlet": (0.45, 720.0)}  # kg/m³ and K of a usual exhaust
+SKETCHED = {"ambient": (1.15, 295.0), "turbine_inlet": (0.75, 850.0), "turbine_outlet": (0.45, 720.0)}  # kg/m³ and K
+EXHAUST = {"turbine_inlet", "turbine_outlet"}
 NOT_WORKED_OUT = "sketched only"
 KEY = "each dot: the same mass of air · tails: hot"
 
@@ -38,13 +39,14 @@ _ABSOLUTE = ("manifold_pressure", "ambient_temperature", "ambient_density")
 class State:
     """Air or exhaust at one station: absolute pressure [Pa], temperature [K], density [kg/m³]; `nan` is not known.
 
-    `read` holds what gauges say there, as text with its ±; "" for nothing read.
+    `read` holds what gauges say there, as text with its ±; "" for nothing read. A `silent` one is drawn without words.
     """
 
     pressure: float
     temperature: float
     density: float
     read: str = ""
+    silent: bool = False
 
 
 @dataclass(frozen=True)
@@ -66,8 +68,7 @@ class AirPath:
     def alt(self) -> str:
         """The engine in words, station by station."""
         told = " ".join(
-            f"{STATIONS[name].capitalize()}: {', '.join(sum(self._lines(name, one), ()))}."
-            for name, one in self.stations.items()
+            f"{STATIONS[name].capitalize()}: {', '.join(sum(self._lines(name, one), ()))}." for name, one in self._told
         )
         cooled = "No aftercooler." if self.aftercooler == "none" else f"Cooled by {MEDIA[self.aftercooler]}."
         return f"{self.title}. Drawing of the air path; more dots are denser air. {told} {cooled}"
@@ -83,15 +84,16 @@ class AirPath:
     def rows(self) -> tuple[tuple[str, ...], ...]:
         """The rows of the table twin: a station each."""
         rows = []
-        for name, one in self.stations.items():
+        for name, one in self._told:
             values = (one.pressure - self._outside, one.pressure, one.temperature, one.density)
             texts = (self._figure(*pair) for pair in zip(("boost", *_ABSOLUTE), values, strict=True))
             rows.append((STATIONS[name], *texts, one.read or "–"))
         return tuple(rows)
 
-    def to_dict(self) -> dict[str, Any]:
-        """Return what is drawn, ready for JSON: for a wide place and for a narrow one."""
-        drawings = {name: self.drawing(one) for name, one in layout.LAYOUTS.items()}
+    def to_dict(self, *, strip: bool = False) -> dict[str, Any]:
+        """Return what is drawn, ready for JSON, for a wide place and for a narrow one; a *strip* leaves exhaust out."""
+        laid_out = layout.STRIPS if strip else layout.LAYOUTS
+        drawings = {name: self.drawing(one) for name, one in laid_out.items()}
         return {
             "kind": KIND,
             "title": self.title,
@@ -106,10 +108,14 @@ class AirPath:
         return {
             "size": [place.width, place.height],
             "lines": place.lines(self.aftercooler, self.speaks),
-            "crowds": [self._crowd(place, one) for one in layout.stretches(self.aftercooler)],
+            "crowds": [self._crowd(place, one) for one in place.stretches(self.aftercooler)],
             "words": [*place.names(self.aftercooler, self.speaks), *self._words(place)],
             "dot": place.dot,
         }
+
+    @property
+    def _told(self):
+        return [(name, one) for name, one in self.stations.items() if not one.silent]
 
     @property
     def _outside(self):
@@ -127,7 +133,7 @@ class AirPath:
 
     def _state(self, name):
         """Return (density, temperature) to draw: of exhaust that nobody knows, those of a usual one."""
-        one, usual = self.stations.get(name), SKETCHED.get(name, (0.0, 300.0))
+        one, usual = self.stations.get(name), SKETCHED.get(name, SKETCHED["ambient"])
         found = (one.density, one.temperature) if one else usual
         return tuple(value if math.isfinite(value) else other for value, other in zip(found, usual, strict=True))
 
@@ -146,7 +152,7 @@ class AirPath:
         )
         if name == "ambient":
             lines = (self._words_of("manifold_pressure", one.pressure),), (temperature, density)
-        elif name in SKETCHED:
+        elif name in EXHAUST:
             return (one.read or temperature,), ((f"{gauge} gauge",) if gauge else ()), ()
         else:
             absolute = f"{self._figure('manifold_pressure', one.pressure)} abs" if gauge else ""
@@ -155,9 +161,9 @@ class AirPath:
 
     def _words(self, place):
         for name, one in self.stations.items():
-            if name in place.columns:
+            if name in place.columns and not one.silent:
                 yield from place.station(name, STATIONS[name], *self._lines(name, one))
-        if not SKETCHED.keys() & self.stations.keys() and "turbine_inlet" in place.columns:
+        if not EXHAUST & self.stations.keys() and "turbine_inlet" in place.columns:
             yield from place.station("turbine_inlet", "exhaust", (), (NOT_WORKED_OUT,), ())
         if self.medium_temperature is not None and self.aftercooler != "none":
             medium = words("ambient_temperature", self.medium_temperature, self.system)
@@ -202,14 +208,18 @@ def picture_air_path(
     """
     choice("aftercooler", aftercooler, dict.fromkeys(COOLERS))
     told = read or {}
-    stations = {
-        name: State(*(_one(getattr(found, f"{name}_{of}"), row) for of in _OF), told.get(name, ""))
-        for name in ("ambient", "compressor_inlet", "compressor_outlet", "manifold")
-    }
+    stations = {name: _state(found, name, row, told.get(name, "")) for name in _OF_AIR}
     return AirPath(title, {**stations, **(exhaust or {})}, aftercooler, system, medium_temperature, speaks)
 
 
-_OF = ("pressure", "temperature", "density")
+_OF_AIR = ("ambient", "compressor_inlet", "compressor_outlet", "manifold")
+
+
+def _state(found, name, row, read):
+    pressure, temperature, density = (
+        _one(getattr(found, f"{name}_{of}"), row) for of in ("pressure", "temperature", "density")
+    )
+    return State(pressure, temperature, density, read)
 
 
 def _one(values, row):

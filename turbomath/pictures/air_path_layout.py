@@ -7,7 +7,8 @@ from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
-MACHINES = ("filter", "compressor", "aftercooler", "manifold", "cylinder", "turbine")
+MACHINES = ("filter", "compressor", "aftercooler", "manifold", "cylinder", "turbine", "shaft")
+_BELOW = ("cylinder", "turbine", "shaft")  # what a strip leaves out
 Corners = tuple[
     tuple[float, float], ...
 ]  # of a stretch of pipe: up and down where it begins, down and up where it ends
@@ -52,6 +53,7 @@ class Layout:
     steps: tuple[float, ...]
     dot: float
     together: bool  # whether temperature and density stand in one line
+    whole: bool = True  # whether cylinder and exhaust are drawn as well
 
     def at(self, x: float, y: float) -> tuple[float, float]:
         """Return where a point of the geometry is drawn."""
@@ -80,6 +82,7 @@ class Layout:
         return [
             {"d": self._path(points), "weight": weight, "quiet": speaks is not None and machine not in speaks}
             for machine, weight, points in _outlines(aftercooler)
+            if self.whole or machine not in _BELOW
         ]
 
     def names(self, aftercooler: str, speaks: Collection[str] | None) -> list[dict[str, Any]]:
@@ -87,8 +90,12 @@ class Layout:
         return [
             self._text(*self.at(x, y), name, "machine", anchor, quiet=speaks is not None and name not in speaks)
             for name, x, y, anchor in _NAMES
-            if not (name == "aftercooler" and aftercooler == "none")
+            if not (name == "aftercooler" and aftercooler == "none") and (self.whole or name not in _BELOW)
         ]
+
+    def stretches(self, aftercooler: str) -> list[Stretch]:
+        """Return each stretch of the way that is drawn, in the order of the flow."""
+        return [one for one in _stretches(aftercooler) if self.whole or one.machine not in _BELOW]
 
     def station(
         self, name: str, plain_name: str, values: Sequence[str], rest: Sequence[str], read: Sequence[str]
@@ -118,35 +125,39 @@ class Layout:
         return f"M{'L'.join(drawn)}" + ("Z" if points[0] == points[-1] else "")
 
 
-LAYOUTS = {
-    "wide": Layout(
-        width=1000.0,
-        height=446.0,
-        stretch=(1.0, 1.0),
-        down=170.0,
-        sizes={"name": 19, "value": 20, "small": 20, "read": 20, "machine": 19, "key": 17},
-        columns={
-            "ambient": (2, 20),
-            "compressor_outlet": (306, 20),
-            "manifold": (660, 20),
-            "turbine_outlet": (2, 278),
-            "turbine_inlet": (660, 278),
-        },
-        steps=(0.0, 26.0, 52.0, 78.0),
-        dot=4.4,
-        together=True,
-    ),
-    "narrow": Layout(
-        width=390.0,
-        height=396.0,
-        stretch=(0.388, 0.78),
-        down=162.0,
-        sizes={"name": 13, "value": 14, "small": 14, "read": 13, "machine": 13, "key": 12},
-        columns={"ambient": (1, 14), "compressor_outlet": (116, 14), "manifold": (258, 14)},
-        steps=(0.0, 19.0, 37.0, 55.0, 73.0, 91.0),
-        dot=3.2,
-        together=False,
-    ),
+_WIDE = Layout(
+    width=1000.0,
+    height=446.0,
+    stretch=(1.0, 1.0),
+    down=170.0,
+    sizes={"name": 19, "value": 20, "small": 20, "read": 18, "machine": 19, "key": 17},
+    columns={
+        "ambient": (2, 20),
+        "compressor_outlet": (306, 20),
+        "manifold": (652, 20),
+        "turbine_outlet": (2, 278),
+        "turbine_inlet": (660, 278),
+    },
+    steps=(0.0, 26.0, 52.0, 78.0),
+    dot=4.4,
+    together=True,
+)
+_NARROW = Layout(
+    width=390.0,
+    height=396.0,
+    stretch=(0.388, 0.78),
+    down=162.0,
+    sizes={"name": 13, "value": 14, "small": 14, "read": 13, "machine": 13, "key": 12},
+    columns={"ambient": (1, 14), "compressor_outlet": (116, 14), "manifold": (258, 14)},
+    steps=(0.0, 19.0, 37.0, 55.0, 73.0, 91.0),
+    dot=3.2,
+    together=False,
+)
+LAYOUTS = {"wide": _WIDE, "narrow": _NARROW}
+_ABOVE = ("ambient", "compressor_outlet", "manifold")
+STRIPS = {  # for two engines above each other: the way of the air alone
+    "wide": replace(_WIDE, height=328.0, columns={name: _WIDE.columns[name] for name in _ABOVE}, whole=False),
+    "narrow": replace(_NARROW, height=292.0, whole=False),
 }
 
 _NAMES = (
@@ -158,8 +169,7 @@ _NAMES = (
 )
 
 
-def stretches(aftercooler: str) -> Iterator[Stretch]:
-    """Yield each stretch of the way, in the order of the flow."""
+def _stretches(aftercooler):
     top, bottom = _TOP + _WALL, _BOTTOM - _WALL
     back, low = _EXHAUST_TOP + _WALL, _EXHAUST_BOTTOM - _WALL
     cooler = "manifold" if aftercooler == "none" else "aftercooler"
@@ -247,4 +257,4 @@ def _outlines(aftercooler):
     yield "turbine", "machine", ((324, 354), (324, 404), (238, 428), (238, 330), (324, 354))
     for y in (_EXHAUST_TOP, _EXHAUST_BOTTOM):
         yield "turbine", "wall", ((238, y), (0, y))
-    yield "compressor", "machine", ((268, 247), (276, 247), (276, 340), (268, 340), (268, 247))
+    yield "shaft", "machine", ((268, 247), (276, 247), (276, 340), (268, 340), (268, 247))

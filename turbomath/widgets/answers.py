@@ -49,8 +49,7 @@ class Answer:
 
     def twins(self) -> tuple[Table, ...]:
         """Return the tables that say what the pictures say."""
-        told = self.tables or tuple(Table(one.title, one.heads, one.rows) for one in self.pictures)
-        return told + tuple(Table(one.title, one.heads, one.rows) for one in self.engines)
+        return self.tables or tuple(Table(one.title, one.heads, one.rows) for one in self.pictures)
 
 
 def readout(label: str, quantity: str | Shown, value: Any, system: str, unit: str | None = None) -> Readout:
@@ -66,13 +65,14 @@ def drawn(answer: Answer, kept: Answer | None = None) -> dict[str, Any]:
     if kept is not None:
         tables += tuple(replace(one, title=f"Kept case. {one.title}") for one in kept.twins() if one not in tables)
         answer = beside(answer, kept)
+    tables += tuple(Table(one.title, one.heads, one.rows) for one in answer.engines)
     before = {one.label: one.text for one in kept.readouts} if kept else {}
     lines = [
         {"label": one.label, "text": one.text, "unit": one.unit, "kept": before.get(one.label, "")}
         for one in answer.readouts
     ]
     return {
-        "engines": [one.to_dict() for one in answer.engines],
+        "engines": [one.to_dict(strip=len(answer.engines) > 1) for one in answer.engines],
         "pictures": [one.to_dict() for one in answer.pictures],
         "sentence": answer.sentence,
         "readouts": lines,

@@ -1,5 +1,6 @@
 """Lesson 03: which manifold holds more air? Boost and temperature together decide; the box and the barometer stay."""
 
+from dataclasses import replace
 from typing import Any
 
 from turbomath import units
@@ -7,6 +8,7 @@ from turbomath.panels.hot_air_is_thin import LESSON, equal_density
 from turbomath.panels.hot_air_is_thin.picture_box_of_air import picture_box_of_air
 from turbomath.panels.hot_air_is_thin.picture_equal_density import axes, picture_equal_density
 from turbomath.physics import charge
+from turbomath.pictures.air_path import AirPath, State
 from turbomath.table.errors import OutOfRangeError
 from turbomath.units.rounding import fixed
 from turbomath.units.shop import fahrenheit, psi
@@ -58,7 +60,19 @@ def answer(controls: Any, system: str) -> Answer:
     )
     lines = Table("Boost that gives each density", *equal_density.table(controls.barometer, x, y, system))
     sentence, table = _sentence(controls, yours, a, b, system), _table(cases, controls, system)
-    return Answer((chart, boxes), sentence, readouts, (table, lines), own=("yours",))
+    engines = tuple(_engine(label, case, controls, system) for label, case in (("yours", controls._asdict()), ("B", B)))
+    return Answer((chart, boxes), sentence, readouts, (table, lines), ("yours",), engines)
+
+
+def _engine(label, case, controls, system):
+    """The manifold and what fills it; the air outside is drawn as crowded as air is, and nothing is said of it."""
+    pressure, temperature = case["boost"] + controls.barometer, case["manifold_temperature"]
+    there = State(pressure, temperature, charge.density(pressure, temperature))
+    outside = State(controls.barometer, float("nan"), float("nan"))
+    stations = {"ambient": outside, "compressor_inlet": replace(outside, silent=True)}
+    stations |= {"compressor_outlet": replace(there, silent=True), "manifold": there}
+    title = f"{label}: {words('boost', case['boost'], system)} at {words('manifold_temperature', temperature, system)}"
+    return AirPath(title, stations, "none", system, speaks=("compressor", "manifold", "cylinder"))
 
 
 def _state(case, controls):
