@@ -1,6 +1,6 @@
 """Lesson 03: which manifold holds more air? Boost and temperature together decide; the box and the barometer stay."""
 
-from dataclasses import replace
+import math
 from typing import Any
 
 from turbomath import units
@@ -8,13 +8,13 @@ from turbomath.panels.hot_air_is_thin import LESSON, equal_density
 from turbomath.panels.hot_air_is_thin.picture_box_of_air import picture_box_of_air
 from turbomath.panels.hot_air_is_thin.picture_equal_density import axes, picture_equal_density
 from turbomath.physics import charge
-from turbomath.pictures.air_path import AirPath, State
 from turbomath.table.errors import OutOfRangeError
 from turbomath.units.rounding import fixed
 from turbomath.units.shop import fahrenheit, psi
 from turbomath.units.shown import shown, words
 from turbomath.widgets.answers import Answer, Table, readout
 from turbomath.widgets.controls import Control
+from turbomath.widgets.engines import engine
 from turbomath.widgets.panel import Panel
 
 BAROMETER = units.to_si(14.2, "psi abs", "barometer")
@@ -66,13 +66,11 @@ def answer(controls: Any, system: str) -> Answer:
 
 def _engine(label, case, controls, system):
     """The manifold and what fills it; the air outside is drawn as crowded as air is, and nothing is said of it."""
-    pressure, temperature = case["boost"] + controls.barometer, case["manifold_temperature"]
-    there = State(pressure, temperature, charge.density(pressure, temperature))
-    outside = State(controls.barometer, float("nan"), float("nan"))
-    stations = {"ambient": outside, "compressor_inlet": replace(outside, silent=True)}
-    stations |= {"compressor_outlet": replace(there, silent=True), "manifold": there}
-    title = f"{label}: {words('boost', case['boost'], system)} at {words('manifold_temperature', temperature, system)}"
-    return AirPath(title, stations, "none", system, speaks=("compressor", "manifold", "cylinder"))
+    there = case["boost"] + controls.barometer, case["manifold_temperature"]
+    outside = controls.barometer, math.nan
+    stations = {"ambient": outside, "compressor_inlet": outside, "compressor_outlet": there, "manifold": there}
+    title = f"{label}: {words('boost', case['boost'], system)} at {words('manifold_temperature', there[1], system)}"
+    return engine(title, system, stations, silent=("compressor_inlet", "compressor_outlet"))
 
 
 def _state(case, controls):
