@@ -180,7 +180,7 @@ def drag(page, name):
 
 def theory_drawn(page):
     """Return the form of the sliders' line and that of their point."""
-    picture = panel(page).locator("svg").first
+    picture = panel(page).locator("svg").nth(1)  # the chart, below the engine
     return [picture.locator(form).first.get_attribute("d") for form in (".tm-line", ".tm-points")]
 
 
@@ -237,7 +237,6 @@ def test_controls_pictures_sentence_and_readings_are_in_sight_together(page, scr
         *(slider(page, name) for name in SLIDERS),
         first.get_by_label("readings", exact=True),
         first.locator("svg").first,
-        first.locator("svg").nth(1),
         said(page),
         first.locator(".tm-readouts"),
         first.get_by_role("button", name="reset"),
