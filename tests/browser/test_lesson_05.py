@@ -150,7 +150,7 @@ def test_the_first_panel_is_walked_by_mouse(page):
     button(page, "reset").click()
     told(page, "At 24.0 psi of boost, theory says.*144.8 % denser")
     button(page, "table").click()
-    first.get_by_role("table").wait_for()
+    first.get_by_role("table").first.wait_for()
     choose(page, "readings", AIR)
     told(page, "Point 7.*They agree: the difference, −1 ± 4 %, is within its own ±")
     choose(page, "readings", JACKET)

@@ -24,8 +24,8 @@ function control(spec, id, talk) {
     oninput() {
       dragging = true;
       typing = false;
-      if (talk.slow()) box.value = range.value.replace("-", "−");
-      else slide();
+      box.value = range.value.replace("-", "−"); // a wall must never show a number that the slider has left
+      if (!talk.slow()) slide();
     },
     onchange() {
       dragging = false;
@@ -52,7 +52,7 @@ function control(spec, id, talk) {
     write(ends, frame.held ? "" : `${frame.ends[0]} to ${frame.ends[1]} ${frame.unit}`);
     set(range, { min: frame.low, max: frame.high, step: frame.step, "aria-valuetext": frame.words });
     if (!dragging && !talk.busy()) range.value = frame.position;
-    if (!dragging && !typing) box.value = frame.text;
+    if (!typing && !(dragging && talk.busy())) box.value = frame.text;
     box.toggleAttribute("aria-invalid", Boolean(frame.fault));
     write(unit, frame.unit);
     write(note, frame.fault ? `! ${frame.fault}` : "");
