@@ -4,7 +4,7 @@ import shutil
 
 import pytest
 
-from tests.browser.lesson_05 import AIR, ANSWERS, COST, GAUGES, JACKET, THREE, VERDICT, predict_in, read, unfold
+from tests.browser.lesson_05 import AIR, ANSWERS, COST, GAUGES, JACKET, LOST, THREE, VERDICT, predict_in, read, unfold
 from tests.browser.pages import (
     afresh,
     at_top,
@@ -42,6 +42,10 @@ def ends(page):
         enter(page, "boost", psi, THREE)
         told(page, f"{psi}.0 psi", THREE)
         yield f"{psi} psi"
+    for figure, words in (("maker", "The boost is too low"), ("none", "Nothing here says")):
+        choose(page, "beside the readings", figure, LOST)
+        told(page, words, LOST)
+        yield f"lost boost, {figure}"
 
 
 WALK = Walk(
