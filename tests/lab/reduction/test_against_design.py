@@ -6,12 +6,15 @@ import numpy as np
 import pytest
 
 from tests.lab.verdicts.altered import FULL_LOAD, generator, read, without
+from turbomath import air as air_models
 from turbomath import uncertainty
 from turbomath.lab import verdicts
 from turbomath.lab.reduction.against_design import CHARGE, Comparison, agreement
+from turbomath.lab.reduction.design_here import readings_and_design
 from turbomath.lab.reduction.joint import Differences
-from turbomath.lab.reduction.reduce import reduce_run
+from turbomath.lab.reduction.reduce import reduce_run, theoretical_path
 from turbomath.lab.reduction.shares import GAINS
+from turbomath.lab.reduction.stations import at_stations
 from turbomath.lab.report import tables
 from turbomath.lab.run.readings import read_run
 from turbomath.uncertainty import Estimate
@@ -132,3 +135,10 @@ def test_eight_points_with_errors_of_their_own_are_given_more_room_than_one(beyo
     apart = Differences(np.full(8, beyond * np.sqrt(2)), shared, np.zeros(8))
     charge = Comparison(CHARGE, "design", np.arange(8), apart.value, np.zeros(8), apart)
     assert agreement(Estimate(apart.value, apart.standard_uncertainty), charge) == (answer,) * 8
+
+
+@pytest.mark.parametrize("name", [*COOLED, "generator_no_aftercooler"])
+def test_the_path_that_is_drawn_is_the_theory_of_the_table(name):
+    reduced, values = reduce_run(name), readings_and_design(read_run(name))
+    found = theoretical_path(at_stations(reduced.run, values), values, air_models.choose(reduced.air))
+    assert found.charge_gain == pytest.approx(reduced["theoretical_charge_gain"].value, rel=1e-9, nan_ok=True)

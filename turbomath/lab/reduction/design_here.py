@@ -7,7 +7,7 @@ much, no rule knows for every core; so each rule brings its own ±, which grows 
 import numpy as np
 
 from turbomath.engine.expected import MOST_EFFECTIVE
-from turbomath.lab.reduction.stations import above_zero, at_stations
+from turbomath.lab.reduction.stations import above_zero, at_stations, gauge_readings
 from turbomath.lab.run.amounts import Stated
 from turbomath.lab.run.bench import Bench
 from turbomath.lab.run.readings import Run
@@ -63,10 +63,11 @@ def rated_row(run: Run, values: dict) -> int | None:
     return int(np.nanargmax(boost)) if np.isfinite(boost).any() else None
 
 
-def at_each_row(run: Run, values: dict) -> dict:
-    """Return the readings *values* with the design of each row in place of that of the rated point."""
+def readings_and_design(run: Run) -> dict:
+    """Return the readings of each gauge, with the design at each row among them."""
+    values, _ = with_design(run, *gauge_readings(run))
     row = rated_row(run, values)
-    return values if row is None else values | design_here(run, dict.fromkeys(RULES, 0.0) | values, row)
+    return values if row is None else values | design_here(run, values, row)
 
 
 def design_here(run: Run, read: dict, row: int) -> dict:
