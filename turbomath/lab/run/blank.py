@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from turbomath import units
-from turbomath.disk.files import write_whole
+from turbomath.disk.files import BYTE_ORDER_MARK, write_whole
 from turbomath.lab.run.channels import USUAL_INSTRUMENTS
 from turbomath.table.errors import RefusedFileError
 
@@ -82,7 +82,7 @@ egr = false                 # true if exhaust gas is mixed in before the manifol
 def new_run(folder: Path | str, aftercooler: str = "air-to-air") -> list[Path]:
     """Write a new bench.toml and readings.csv into *folder* and return their paths; never over existing ones."""
     folder = Path(folder)
-    texts = {"bench.toml": bench_text(aftercooler), "readings.csv": head(aftercooler)}
+    texts = {"bench.toml": bench_text(aftercooler), "readings.csv": BYTE_ORDER_MARK + head(aftercooler)}
     for name in texts:
         if (folder / name).exists():
             raise RefusedFileError(
