@@ -106,7 +106,7 @@ def _as_meant(records):
     ]
     if not changed:
         return records, ()
-    count, (was, now) = len(changed), changed[0]
+    count, (was, now) = len(changed), next((pair for pair in changed if not pair[1].isascii()), changed[0])
     more = f", and {count - 1} more cell{'s' * (count > 2)} in the same way" if count > 1 else ""
     reason = f"'{short(was)}' was read as '{short(now)}'{more}: a program had taken UTF-8 for another encoding"
     return meant, (Note(reason, _OPEN_AS_UTF_8),)
