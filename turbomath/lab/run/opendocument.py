@@ -10,10 +10,11 @@ from pathlib import Path
 
 from turbomath.disk.plain_files import Place
 from turbomath.lab.run import book, packed
-from turbomath.lab.run.cells import Sheet
+from turbomath.lab.run.cells import MOST_ROWS, Sheet
 from turbomath.table.errors import RefusedFileError
 
 _CELLS = "table:table-cell|table:covered-table-cell"
+_MOST_ELEMENTS = 10  # for each reading; a spreadsheet program writes blank rows as one
 _CLOCK = re.compile(r"PT(\d+)H(\d+)M(\d+)(?:[.,]\d*)?S")
 
 
@@ -52,8 +53,10 @@ def _page(sheet, document, place):
 
 def _rows(sheet, place):
     """Yield (row, texts) of the rows of a sheet that are not blank."""
-    row = 0
-    for element in sheet.get_elements("descendant::table:table-row"):
+    row, elements = 0, sheet.get_elements("descendant::table:table-row")
+    if len(elements) > _MOST_ELEMENTS * MOST_ROWS:
+        raise place.refusal("more rows", f"at most {MOST_ROWS:,} readings", "Split the run into several folders.")
+    for element in elements:
         times = _times(element, "row")
         texts = _texts(element, place.at(row=row + 1))
         filled = any(text.strip() for text in texts)
