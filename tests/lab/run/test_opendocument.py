@@ -211,7 +211,7 @@ def test_too_much_is_refused_before_it_is_made(of):
     wide = cell(22.0).replace("<table:table-cell", "<table:table-cell table:number-columns-repeated='2000000000'")
     with pytest.raises(RefusedFileError, match="at most 16,384"):
         read_run(of(sheet([["boost [psi]"], [wide]])))
-    blank = "".join(f"<table:table-row office:x='{number % 9973}'/>" for number in range(50_000))
+    blank = "".join(f"<table:table-row office:x='{number % 9973}'/>" for number in range(100_001))
     with pytest.raises(RefusedFileError, match="found 'more rows'"):
         read_run(of(sheet([["boost [psi]"], blank])))
     folder = of(sheet(rows))

@@ -14,7 +14,7 @@ from turbomath.lab.run.cells import MOST_ROWS, Sheet
 from turbomath.table.errors import RefusedFileError
 
 _CELLS = "table:table-cell|table:covered-table-cell"
-_MOST_ELEMENTS = 10  # for each reading; a spreadsheet program writes blank rows as one
+_MOST_TAGS = 20  # of rows for each reading; a spreadsheet program writes blank rows as one
 _CLOCK = re.compile(r"PT(\d+)H(\d+)M(\d+)(?:[.,]\d*)?S")
 
 
@@ -29,7 +29,9 @@ def read_opendocument(path: Path | str) -> Sheet:
     import odfdo
 
     place = Place(str(path))
-    packed.look(Path(path), place)
+    parts = packed.parts(Path(path), place)
+    if parts.get("content.xml", b"").count(b"table-row") > _MOST_TAGS * MOST_ROWS:
+        raise place.refusal("more rows", f"at most {MOST_ROWS:,} readings", "Split the run into several folders.")
     try:
         document = odfdo.Document(Path(path))
         return book.readings_sheet([_page(sheet, document, place) for sheet in document.body.tables], place)
@@ -53,10 +55,8 @@ def _page(sheet, document, place):
 
 def _rows(sheet, place):
     """Yield (row, texts) of the rows of a sheet that are not blank."""
-    row, elements = 0, sheet.get_elements("descendant::table:table-row")
-    if len(elements) > _MOST_ELEMENTS * MOST_ROWS:
-        raise place.refusal("more rows", f"at most {MOST_ROWS:,} readings", "Split the run into several folders.")
-    for element in elements:
+    row = 0
+    for element in sheet.get_elements("descendant::table:table-row"):
         times = _times(element, "row")
         texts = _texts(element, place.at(row=row + 1))
         filled = any(text.strip() for text in texts)

@@ -41,16 +41,15 @@ _BROKEN = (
 )
 
 
-def look(path: Path, place: Place) -> None:
-    """Refuse a packed file that is too large, that is broken, or that holds what could run; try each part once."""
+def parts(path: Path, place: Place) -> dict[str, bytes]:
+    """Return the parts of a packed file, or refuse one that is too large or broken, or holds what could run."""
     if not path.is_file():
         raise place.refusal("no plain file", "a workbook (XLSX or ODS)", SAVE_AGAIN)
     if path.stat().st_size > MOST_BYTES:
         raise place.refusal("a larger file", f"at most {MOST_BYTES:,} bytes", "Split the run into several folders.")
     try:
         with zipfile.ZipFile(path) as packed:
-            for name in _part_names(packed, place):
-                _refuse_part(name, packed.read(name), place)
+            return {name: _sound(name, packed.read(name), place) for name in _part_names(packed, place)}
     except RefusedFileError:
         raise
     except _BROKEN:
@@ -73,7 +72,8 @@ def _part_names(packed, place):
     return [member.filename for member in members]
 
 
-def _refuse_part(name, content, place):
+def _sound(name, content, place):
+    """Return the content of a part in which nothing could run, fetch or grow."""
     for part, what in _FORBIDDEN_PARTS.items():
         if part in name.lower():
             raise place.refusal(what, "a workbook with cells only", SAVE_AGAIN)
@@ -84,3 +84,4 @@ def _refuse_part(name, content, place):
         is_utf_8 = content.lstrip(b"\xef\xbb\xbf").startswith(b"<") and b"\0" not in content[:200]
         if not is_utf_8 or b"<!" in content.replace(b"<!--", b"").replace(b"<![CDATA[", b""):
             raise place.refusal(f"a document type in {name}", "cells only", SAVE_AGAIN)
+    return content

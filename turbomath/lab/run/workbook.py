@@ -29,7 +29,7 @@ def read_workbook(path: Path | str) -> Sheet:
     import openpyxl
 
     place, opened = Place(str(path)), None
-    packed.look(Path(path), place)
+    packed.parts(Path(path), place)
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")  # of looks and of menus, which are not read
