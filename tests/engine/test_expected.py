@@ -73,6 +73,12 @@ def test_a_boost_no_turbine_gives_is_met_as_nearly_as_can_be():
     assert made < 30 * PSI
 
 
+def test_where_no_turbine_carries_the_load_there_is_a_gap_and_no_error():
+    design, speed, fuel, boost = SIZES["the one of the kit"]
+    point = Point(**DAY, engine_speed=speed, fuel_flow=40 * fuel)
+    assert np.isnan(boost_of(engine_at(design, point, boost), point))
+
+
 def test_warmer_jacket_water_is_carried_too():
     design, speed, fuel, boost = SIZES["large and slow"]
     then, now = (Point(**DAY, engine_speed=speed, fuel_flow=fuel, medium_temperature=one) for one in (340.0, 365.0))

@@ -68,6 +68,8 @@ def engine_at(design: Design, point: Point, boost: Values) -> TurbochargedEngine
         areas = np.geomspace(low, high, 17)
         boosts = boost_of(replace(sized, turbine_area=areas), point)
         known = np.isfinite(boosts)
+        if not known.any():
+            return sized  # no turbine carries this load: its boost stays nan
         found = float(np.exp(np.interp(-boost, -boosts[known], np.log(areas[known]))))  # a larger turbine, less boost
         step = (high / low) ** (1 / 16)
         low, high = found / step, found * step
