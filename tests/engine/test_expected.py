@@ -74,9 +74,10 @@ def test_a_boost_no_turbine_gives_is_met_as_nearly_as_can_be():
 
 
 def test_where_no_turbine_carries_the_load_there_is_a_gap_and_no_error():
-    design, speed, fuel, boost = SIZES["the one of the kit"]
-    point = Point(**DAY, engine_speed=speed, fuel_flow=40 * fuel)
-    assert np.isnan(boost_of(engine_at(design, point, boost), point))
+    point = Point(**DAY, engine_speed=35.0, power=182_500.0)
+    engine = engine_at(Design("jacket-water", 0.00524, 0.92, 0.74, 1.0, 41_369.0), point, 6_800.0)
+    assert np.isnan(boost_of(engine, point))
+    assert np.isnan(carried_boost(engine, 6_800.0, point, point))
 
 
 def test_warmer_jacket_water_is_carried_too():
