@@ -13,6 +13,14 @@ from turbomath.lab.report import page, tables, terminal, verdicts_shown
 from turbomath.lab.run.readings import read_run
 
 NO_NUMBER = re.compile(r"(?<![A-Za-z])(inf|nan|None|NaN|Infinity)(?![A-Za-z])")
+UNITS = {
+    "us": r"psi|inHg|inH2O|°F|F°|lb(/h|/min)?|hp|ft|lbf·ft|cfm|in³|Btu(/lb|/min)?",
+    "si": r"k?Pa|m?bar|mmHg|mmH2O|°C|C°|kg(/h|/s)?|kW|N·m|m³/h|L/min|MJ/kg",
+}
+OTHER_UNITS = {  # of a run in one system; kW is at home in both
+    one: re.compile(rf"(?<![\w/·])(?!kW)({UNITS[other]})(?![\w/·])") for one, other in (("us", "si"), ("si", "us"))
+}
+MEANT = re.compile(r": [^:;|]* fits [^|.;]*")  # in which unit a reading may have been meant
 MARK_UP = re.compile(r"<(style|script).*?</\1>|<[^>]*>", re.DOTALL)
 
 
@@ -24,10 +32,11 @@ def read(folder, seed, number):
     return one, read_run(folder)
 
 
-def faults(folder, seed, number, *, whole=True, with_page=False):
+def faults(folder, seed, number, *, whole=True, with_page=False, units_too=False):
     """Return what is wrong with all that the kit says of a random run, as a list of words; a warning is a failure.
 
-    Without *whole* the checks look for no other explanation, and only the results are written.
+    Without *whole* the checks look for no other explanation, and only the results are written; with *units_too* no
+    check may name a unit of the system that the run is not in.
     """
     with warnings.catch_warnings():
         warnings.simplefilter("error")
@@ -47,7 +56,15 @@ def faults(folder, seed, number, *, whole=True, with_page=False):
     return [
         *(f"check {flag.check}: no words" for flag in flags if not (flag.reason.strip() and flag.action.strip())),
         *(f"{where}: {found[0]}" for where, text in (texts | said).items() if (found := NO_NUMBER.search(text))),
+        *(_foreign(said, one.system) if units_too and one.one_system else ()),
     ]
+
+
+def _foreign(said, system):
+    """Yield what names a unit of the other system, but for the one in which a reading may have been meant."""
+    for where, text in said.items():
+        if found := OTHER_UNITS[system].search(MEANT.sub("", text)):
+            yield f"{where}: {found[0]}, in a run in {system}: {text[:120]}"
 
 
 def in_less_time(monkeypatch):

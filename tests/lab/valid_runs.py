@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 POINTS = 20
-LOW, HIGH = 60e3, 104e3  # Pa, of the barometer
+LOW, HIGH = 60.2e3, 103.7e3  # Pa: with the weather of a run between 60 and 104 kPa
 COLDEST, HOTTEST = 233.15, 323.15
 PSI, INHG, INH2O, LB, HP = 6894.757, 3386.389, 249.0889, 0.45359237, 745.69987
 
@@ -114,14 +114,16 @@ def _engine(random):
 
 def _site(random):
     pressure = float(random.choice([LOW, HIGH, random.uniform(LOW, HIGH), random.uniform(LOW, HIGH)]))
-    elevation = 44_300 * (1 - (pressure / 101_325) ** 0.19)  # metres; the standard atmosphere's, near enough
+    elevation = 44_330 * (1 - (pressure / 101_325) ** 0.1903)  # metres; the standard atmosphere's, near enough
+    states_elevation = bool(random.uniform() < 0.5)
     cold = float(random.choice([COLDEST, HOTTEST, 273.15, random.uniform(COLDEST, HOTTEST)]))
     return {
         "pressure": pressure,
         "temperature": cold,
         "humidity": float(random.choice([0.0, 1.0, random.uniform(0, 1)])),
         "elevation": elevation + float(random.uniform(-50, 50)),
-        "states elevation": bool(random.uniform() < 0.5),
+        "states elevation": states_elevation,
+        "corrected": states_elevation and bool(random.uniform() < 0.1),
         "water": float(random.uniform(350, 368)),
     }
 
@@ -162,7 +164,7 @@ def _state(random, e, site, kind, load):
     return {
         "load": load,
         "engine_speed": speed,
-        "barometer": p0,
+        "barometer": p0 / (1 - site["elevation"] / 44_330) ** 5.255 if site["corrected"] else p0,
         "station": p0,
         "ambient_temperature": t0,
         "relative_humidity": site["humidity"],
@@ -220,7 +222,6 @@ def _cell(random, name, row, unit):
 def _bench(random, engine, site, system):
     """Return the text of a bench.toml: any of its keys, on the end of a usual range or off it."""
     may = lambda text, share=0.6: text if random.uniform() < share else ""  # noqa: E731
-    corrected = site["states elevation"] and random.uniform() < 0.1
     design = [f'{name} = "{random.choice(ends)}"\n' for name, ends in ENDS.items() if random.uniform() < 0.8]
     litres = engine["litres"]
     size = f"{litres:.2f} L" if system == "si" else f"{litres * 61.0237:.0f} in³"
@@ -228,7 +229,7 @@ def _bench(random, engine, site, system):
         [
             f'[run]\ninvented = true\nunits = "{system}"\n',
             may('title = "INVENTED: a random run"\n'),
-            f'[site]\nbarometer = "{"sea-level" if corrected else "station"}"\n',
+            f'[site]\nbarometer = "{"sea-level" if site["corrected"] else "station"}"\n',
             f'elevation = "{_elevation(site, system)}"\n' if site["states elevation"] else "",
             f"[engine]\nstrokes = {engine['strokes']}\n",
             may(f'aftercooler = "{engine["arrangement"]}"\n', 0.9),

@@ -1,5 +1,7 @@
 """5,000 random valid runs through all of the kit: check, reduce, verdicts, terminal, and the page of each twentieth.
 
+No error, no warning, no inf, no nan told as a number, no finding without words, no unit of the other system.
+
 Part of no plain pytest: `python -m pytest -s tests/long/test_random_runs.py -n 2`; about an hour on two processors.
 Another seed: ``TURBOMATH_SEED=7``.
 """
@@ -24,7 +26,7 @@ def test_5000_random_valid_runs_give_words_and_numbers(tmp_path, monkeypatch, bl
     found = {}
     for number in range(block * BLOCK, (block + 1) * BLOCK):
         try:
-            found[number] = faults(tmp_path, SEED, number, with_page=number % WITH_PAGE == 0)
+            found[number] = faults(tmp_path, SEED, number, with_page=number % WITH_PAGE == 0, units_too=True)
         except Exception as error:  # told with the number of its run, and the others go on
             found[number] = [repr(error)]
     assert {number: words for number, words in found.items() if words} == {}
