@@ -11,6 +11,7 @@ from functools import cache, cached_property
 import numpy as np
 
 from turbomath import units
+from turbomath.lab.checks.units_of_sheet import range_end
 from turbomath.lab.run.amounts import Stated
 
 COMMON_PRACTICE = "common practice"
@@ -24,7 +25,7 @@ class Bound:
     """Two ranges for one quantity, in *unit*; `typical` is a healthy value.
 
     `why` reads on into the usual range; `impossible` says what is wrong beyond the possible one, where "cannot be
-    right" does not fit.
+    right" does not fit, with "{outside}" where that range is told.
     """
 
     quantity: str
@@ -76,23 +77,31 @@ class Bound:
         half = units.from_si((band[1] - band[0]) / 2, self.unit, self.quantity)
         return replace(self, usual=(min(self.usual[0], -half), max(self.usual[1], half)))
 
-    def words(self, level: str) -> str:
-        """Return why a value of this level is remarkable, with the range."""
-        usual = "" if self.usual == OPEN else self.why if self.usual == ALIKE else f"{self.why} {self._range()}"
+    def words(self, level: str, unit: str) -> str:
+        """Return why a value of this level is remarkable, with the range in *unit*."""
+        there = f"{self.why} {self._range(unit)}"
+        usual = "" if self.usual == OPEN else self.why if self.usual == ALIKE else there
         if level != "red":
             return usual
-        impossible = self.impossible or f"nothing {self._outside()} can be right"
+        impossible = (self.impossible or "nothing {outside} can be right").format(outside=self._outside(unit))
         return f"{usual}, and {impossible}" if usual else impossible
 
-    def _range(self):
-        low, high = (None if end is None else _figure(end) for end in self.usual)
+    def _range(self, unit):
+        low, high = self._figures(self.usual, unit)
         words = f"at most {high}" if low is None else f"at least {low}" if high is None else f"{low} to {high}"
-        return f"{words} {self.unit}".removesuffix(" -")
+        return f"{words} {unit}".removesuffix(" -")
 
-    def _outside(self):
-        low, high = (None if end is None else _figure(end) for end in self.possible)
+    def _outside(self, unit):
+        low, high = self._figures(self.possible, unit)
         words = f"above {high}" if low is None else f"below {low}" if high is None else f"outside {low} to {high}"
-        return f"{words} {self.unit}".removesuffix(" -")
+        return f"{words} {unit}".removesuffix(" -")
+
+    def _figures(self, ends, unit):
+        """Return both ends in figures: in the shop's own unit as they stand, in another one rounded."""
+        if unit == self.unit:
+            return [None if end is None else _figure(end) for end in ends]
+        converted = [None if end is None else units.from_si(self._one_in_si(end), unit, self.quantity) for end in ends]
+        return [None if end is None else range_end(end) for end in converted]
 
     def _in_si(self, ends):
         return tuple(
@@ -195,13 +204,13 @@ BOUNDS = {
         (None, 1250),
         (None, 1400),
         why="a heavy-duty engine at load shows",
-        impossible="above 1,400 °F a turbine does not last",
+        impossible="{outside} a turbine does not last",
     ),
     "turbine inlet temperature at full load": Bound(
         "turbine_inlet_temperature",
         "°F",
         possible=(300, None),
-        impossible="at full load nothing below 300 °F before the turbine can be right",
+        impossible="at full load nothing {outside} before the turbine can be right",
     ),
     "volumetric efficiency": Bound(
         "volumetric_efficiency",
@@ -237,11 +246,11 @@ BOUNDS = {
         (10, None),
         (5, None),
         why="a warm engine at low idle keeps",
-        impossible="below 5 psi no engine runs on",
+        impossible="{outside} no engine runs on",
     ),
-    "oil pressure": Bound("oil_pressure", "psi", OPEN, (5, None), impossible="below 5 psi no engine runs on"),
+    "oil pressure": Bound("oil_pressure", "psi", OPEN, (5, None), impossible="{outside} no engine runs on"),
     "oil pressure at load": Bound(
-        "oil_pressure", "psi", OPEN, (25, None), impossible="below 25 psi no engine runs on at load"
+        "oil_pressure", "psi", OPEN, (25, None), impossible="{outside} no engine runs on at load"
     ),
     "engine coolant temperature": Bound(
         "engine_coolant_temperature",
@@ -250,7 +259,7 @@ BOUNDS = {
         (None, 220),
         typical=185,
         why="a warm engine at work keeps",
-        impossible="above 220 °F no engine runs on",
+        impossible="{outside} no engine runs on",
     ),
     # Instruments
     "cold thermometers": Bound(

@@ -17,6 +17,7 @@ def volumetric_efficiency(look: Look) -> Iterable[Finding]:
     """22: how well the engine fills, from measured air."""
     result, columns = "volumetric_efficiency", look.present(*AIR, *CHARGE)
     return judged(
+        look,
         22,
         look.steady,
         look.value(result),
@@ -38,6 +39,7 @@ def air_fuel_ratio(look: Look) -> Iterable[Finding]:
     part_load = sorted(set(look.loaded) - set(look.full_load))
     for rows, bound in ((part_load, "air-fuel ratio"), (look.full_load, "air-fuel ratio at full load")):
         yield from judged(
+            look,
             23,
             rows,
             ratio,
@@ -45,7 +47,7 @@ def air_fuel_ratio(look: Look) -> Iterable[Finding]:
             BOUNDS[bound],
             columns,
             lambda row: (
-                f"air-fuel ratio {ratio[row]:.1f} from {number(air[row], 'lb/min', 'air_flow')} of air and "
+                f"air-fuel ratio {ratio[row]:.1f} from {look.amount(air[row], 'lb/min', 'air_flow', *AIR)} of air and "
                 f"{look.told(row, *fuel_columns, 'engine_speed')}"
             ),
             "Check the unit of the fuel, the time it was taken over, and the speed that the air was worked out from.",
@@ -58,6 +60,7 @@ def specific_fuel_consumption(look: Look) -> Iterable[Finding]:
     power, power_share, power_columns = _power(look)
     used = np.where(power > 0, fuel / power, np.nan)
     return judged(
+        look,
         24,
         look.at_least_load(HALF_LOAD),
         used,
@@ -65,7 +68,7 @@ def specific_fuel_consumption(look: Look) -> Iterable[Finding]:
         BOUNDS["specific fuel consumption"],
         (*fuel_columns, *power_columns),
         lambda row: (
-            f"specific fuel consumption {number(used[row], 'lb/hp·h', 'specific_fuel_consumption')} from "
+            f"specific fuel consumption {look.amount(used[row], 'lb/hp·h', 'specific_fuel_consumption')} from "
             f"{look.told(row, *fuel_columns, *power_columns)}"
         ),
         "Check the time of the fuel reading, and the units of fuel, torque and power.",
@@ -80,6 +83,7 @@ def power_from_torque(look: Look) -> Iterable[Finding]:
     worked_out = 2 * np.pi * look.run["torque"] * look.run["engine_speed"]
     apart = np.where(worked_out > 0, look.run["power"] / worked_out - 1, np.nan)
     return judged(
+        look,
         25,
         look.loaded,
         apart,
@@ -87,7 +91,8 @@ def power_from_torque(look: Look) -> Iterable[Finding]:
         BOUNDS["power"],
         columns,
         lambda row: (
-            f"{look.told(row, *columns)}: torque times speed is {number(worked_out[row], 'kW', 'power')}, "
+            f"{look.told(row, *columns)}: torque times speed is "
+            f"{look.amount(worked_out[row], 'kW', 'power', 'power')}, "
             f"{number(apart[row], '%', 'load')} from that"
         ),
         "Read the three again and check their units: one was written down wrong.",

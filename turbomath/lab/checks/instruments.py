@@ -6,7 +6,7 @@ import numpy as np
 
 from turbomath.lab.checks.bounds import BOUNDS, CORRECTED_BAROMETER, HIGH_SITE, in_si
 from turbomath.lab.checks.finding import Finding, judged, spoken
-from turbomath.lab.checks.look import Look, number
+from turbomath.lab.checks.look import Look
 from turbomath.lab.run.channels import NUMBER_COLUMNS
 from turbomath.physics import atmosphere
 from turbomath.table.constants import STANDARD_PRESSURE
@@ -33,8 +33,9 @@ def barometer(look: Look) -> Iterable[Finding]:
     corrected, elevation = site.barometer == "sea-level", site.elevation or 0.0
     if corrected or site.elevation is not None:
         standard = STANDARD_PRESSURE if corrected else atmosphere.pressure(elevation)
-        where = "at sea level, as corrected" if corrected else f"at {number(elevation, 'ft', 'elevation')}"
+        where = "at sea level, as corrected" if corrected else f"at {look.amount(elevation, 'ft', 'elevation')}"
         found = judged(
+            look,
             1,
             rows,
             reading - standard,
@@ -43,7 +44,7 @@ def barometer(look: Look) -> Iterable[Finding]:
             ("barometer",),
             lambda row: (
                 f"{look.tell('barometer', row)}{_corrected_words(look, row)}, where the standard atmosphere "
-                f"{where} has {number(standard, 'inHg', 'barometer')}"
+                f"{where} has {look.amount(standard, 'inHg', 'barometer', 'barometer')}"
             ),
             action,
         )
@@ -107,6 +108,7 @@ def cold_thermometers(look: Look) -> Iterable[Finding]:
         middle = np.median(list(read.values())) if len(read) > 2 else np.nan
         for column in read:
             yield from judged(
+                look,
                 3,
                 [row],
                 look.run[column] - middle,
@@ -115,7 +117,7 @@ def cold_thermometers(look: Look) -> Iterable[Finding]:
                 (column,),
                 lambda row, column=column, middle=middle: (
                     f"{look.tell(column, row)} before the start, where the "
-                    f"middle of all thermometers is {number(middle, '°F', 'temperature')}"
+                    f"middle of all thermometers is {look.amount(middle, '°F', 'temperature', column)}"
                 ),
                 "Check the type of the probe against its meter, the unit, and swapped leads.",
             )
@@ -131,10 +133,8 @@ def spans(look: Look) -> Iterable[Finding]:
 
 def _within_span(look, column, span):
     shown, width, pegged = look.shown(column), look.widths(column), look.run.pegged[column]
-    quantity, unit = column, QUANTITIES[column].us
-    if QUANTITIES[column].kind == "pressure":
-        quantity, unit = "boost", unit.split()[0]
-    end = number(span[1], unit, quantity)
+    quantity = "boost" if QUANTITIES[column].kind == "pressure" else column  # a span is as the gauge shows it
+    end = look.amount(span[1], QUANTITIES[quantity].us, quantity, column)
     for row in np.flatnonzero(pegged | ~np.isnan(shown)):
         level, words = _span_level(shown[row], width[row], span, pegged[row])
         yield spoken(

@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from turbomath import uncertainty, units
 from turbomath.lab.checks.bounds import FULL_LOAD, LEAST_BOOST, in_si
+from turbomath.lab.checks.units_of_sheet import unit_told
 from turbomath.lab.reduction.reduce import reduce_run
 from turbomath.lab.reduction.stations import ENGINE_OFF, AtStations, at_stations, gauge_readings
 from turbomath.lab.run.bench import Bench
@@ -117,6 +118,14 @@ class Look:
     def result_width(self, result: str) -> NDArray:
         """Return the ± of a result of the reduction."""
         return np.broadcast_to(self.estimates[result].plus_or_minus, (len(self.run),))
+
+    def unit(self, quantity: str, usual: str, columns: Iterable[str]) -> str:
+        """Return the unit in which to tell an amount of *quantity*; see `unit_told`."""
+        return unit_told(self.run, quantity, usual, columns)
+
+    def amount(self, value: SupportsFloat, usual: str, quantity: str, *columns: str) -> str:
+        """Return an SI value in words, in a unit that the sheet uses; *usual* is the shop's own."""
+        return number(value, self.unit(quantity, usual, columns), quantity)
 
     def present(self, *columns: str) -> tuple[str, ...]:
         """Return those of *columns* that the sheet has."""

@@ -14,7 +14,7 @@ from turbomath.lab.checks.bounds import (
     in_si,
 )
 from turbomath.lab.checks.finding import Finding, judged, spoken
-from turbomath.lab.checks.look import Look, number
+from turbomath.lab.checks.look import Look
 
 OUTLET, INLET, MANIFOLD = "compressor_outlet_temperature", "compressor_inlet_temperature", "manifold_temperature"
 MEDIUM, COOLANT, AMBIENT = "cooling_medium_temperature", "engine_coolant_temperature", "ambient_temperature"
@@ -36,13 +36,17 @@ def compressor_rise(look: Look) -> Iterable[Finding]:
     rows = [row for row in look.steady if look.boost[row] > in_si(LEAST_BOOST_TO_HEAT)]
     rise = look.at.compressor_outlet_temperature - look.at.compressor_inlet_temperature
     return judged(
+        look,
         5,
         rows,
         rise,
         look.widths(OUTLET, inlet),
         BOUNDS["compressor rise"],
         look.present(OUTLET, inlet),
-        lambda row: f"{look.told(row, 'boost', inlet, OUTLET)}: a rise of {_difference(rise[row])} in the compressor",
+        lambda row: (
+            f"{look.told(row, 'boost', inlet, OUTLET)}: a rise of {_difference(look, rise[row], OUTLET)} "
+            "in the compressor"
+        ),
         "Check whether the two probes or the two cells are swapped, and whether the outlet probe works.",
     )
 
@@ -54,7 +58,9 @@ def compressor_efficiency(look: Look) -> Iterable[Finding]:
     def told(row):
         return f"{look.tell_result(EFFICIENCY, row)} from {look.told(row, *PRESSURES[:3], _inlet(look), OUTLET)}"
 
+    enough = look.amount(in_si(LEAST_BOOST), LEAST_BOOST[2], "boost", *look.present(*PRESSURES))
     everywhere = judged(
+        look,
         6,
         look.steady,
         look.value(EFFICIENCY),
@@ -75,7 +81,7 @@ def compressor_efficiency(look: Look) -> Iterable[Finding]:
                 "note",
                 columns,
                 f"{told(row)}: {TOO_LITTLE_BOOST}",
-                "Judge the compressor at load, from 10 psi of boost up.",
+                f"Judge the compressor at load, from {enough} of boost up.",
             )
 
 
@@ -90,6 +96,7 @@ def manifold_against_medium(look: Look) -> Iterable[Finding]:
 
     with_something_to_cool = [row for row in look.steady if outlet[row] > medium[row] + in_si(HOT_ENOUGH_TO_COOL)]
     yield from judged(
+        look,
         7,
         with_something_to_cool,
         above,
@@ -101,6 +108,7 @@ def manifold_against_medium(look: Look) -> Iterable[Finding]:
     )
     past = np.maximum(np.minimum(outlet, medium) - manifold, manifold - np.maximum(outlet, medium))
     yield from judged(
+        look,
         7,
         look.others(with_something_to_cool),
         past,
@@ -123,13 +131,14 @@ def cooling_of_the_charge(look: Look) -> Iterable[Finding]:
     some = [row for row in look.others(much) if outlet[row] > medium[row] + width[row]]
     for rows, bound in ((much, "aftercooler drop"), (some, "aftercooler drop, little to cool")):
         yield from judged(
+            look,
             8,
             rows,
             drop,
             width,
             BOUNDS[bound],
             look.present(MANIFOLD, OUTLET),
-            lambda row: f"{look.told(row, OUTLET, MANIFOLD)}: a drop of {_difference(drop[row])}",
+            lambda row: f"{look.told(row, OUTLET, MANIFOLD)}: a drop of {_difference(look, drop[row], MANIFOLD)}",
             "Check whether the two probes or the two cells are swapped, and that the engine was steady.",
         )
 
@@ -142,6 +151,7 @@ def effectiveness(look: Look) -> Iterable[Finding]:
     bound = BOUNDS["effectiveness air-to-air" if kind == "air-to-air" else "effectiveness liquid"]
     columns = _cooler_columns(look)
     return judged(
+        look,
         9,
         look.steady,
         look.value("effectiveness"),
@@ -164,10 +174,11 @@ def pressures_of_the_aftercooler(look: Look) -> Iterable[Finding]:
     action = "Check whether the two lines, gauges or cells are swapped; trust one differential gauge before two others."
 
     def told(row):
-        return f"{look.told(row, outlet, manifold)}: the manifold is {number(over[row], 'psi', 'boost')} higher"
+        higher = look.amount(over[row], "psi", "boost", *columns)
+        return f"{look.told(row, outlet, manifold)}: the manifold is {higher} higher"
 
     yield from judged(
-        10, rows, over, look.widths(outlet, manifold), BOUNDS["manifold over outlet"], columns, told, action
+        look, 10, rows, over, look.widths(outlet, manifold), BOUNDS["manifold over outlet"], columns, told, action
     )
     level_within_error = [row for row in rows if 0 < over[row] <= look.widths(outlet, manifold)[row]]
     for row in level_within_error:
@@ -175,6 +186,7 @@ def pressures_of_the_aftercooler(look: Look) -> Iterable[Finding]:
     if look.run.has("cooler_pressure_loss"):
         apart = -over - look.run["cooler_pressure_loss"]
         yield from judged(
+            look,
             10,
             rows,
             apart,
@@ -183,7 +195,7 @@ def pressures_of_the_aftercooler(look: Look) -> Iterable[Finding]:
             (*columns, "cooler_pressure_loss"),
             lambda row: (
                 f"{look.told(row, outlet, manifold, 'cooler_pressure_loss')}: the two gauges and the "
-                f"differential gauge are {number(apart[row], 'psi', 'boost')} apart"
+                f"differential gauge are {look.amount(apart[row], 'psi', 'boost', *columns)} apart"
             ),
             action,
         )
@@ -194,6 +206,7 @@ def cooler_pressure_loss(look: Look) -> Iterable[Finding]:
     gauges = look.present("cooler_pressure_loss") or look.present("compressor_outlet_pressure", "boost")
     bound = BOUNDS["cooler pressure loss"].expecting(look.bench.design.cooler_pressure_loss)
     return judged(
+        look,
         11,
         [] if look.bench.engine.aftercooler == "none" else look.loaded,
         look.at.cooler_pressure_loss,
@@ -210,6 +223,7 @@ def pressure_ratio(look: Look) -> Iterable[Finding]:
     columns = look.present(*PRESSURES)
     for rows, bound in ((look.loaded, "pressure ratio at load"), (look.others(look.loaded), "pressure ratio")):
         yield from judged(
+            look,
             19,
             rows,
             look.value("pressure_ratio"),
@@ -231,6 +245,7 @@ def inlet_against_ambient(look: Look) -> Iterable[Finding]:
 def _against_ambient(look, place):
     over = look.run[place] - look.at.ambient_temperature
     return judged(
+        look,
         36,
         look.steady,
         over,
@@ -238,7 +253,8 @@ def _against_ambient(look, place):
         BOUNDS["inlet rise"],
         look.present(place, AMBIENT),
         lambda row: (
-            f"{look.told(row, place, AMBIENT)}: {_difference(over[row])} from ambient{_coolant_words(look, row, place)}"
+            f"{look.told(row, place, AMBIENT)}: {_difference(look, over[row], place)} from ambient"
+            f"{_coolant_words(look, row, place)}"
         ),
         "Read both at the engine, shaded: a weather station does not read the air that the engine breathes.",
     )
@@ -274,5 +290,5 @@ def _coolant_words(look, row, place):
     return " (the medium of an air-to-air aftercooler is the air at its core face; so hot it looks like engine coolant)"
 
 
-def _difference(kelvin):
-    return number(kelvin, "F°", "temperature_rise")
+def _difference(look, kelvin, column):
+    return look.amount(kelvin, "F°", "temperature_rise", column)

@@ -62,6 +62,7 @@ def _against_flow(look, check, column, loss, density):
     for row, is_near in zip(rows, near, strict=True):
         if (agreeing - is_near) / (len(rows) - 1) >= MOST_AGREE:
             found = judged(
+                look,
                 check,
                 [row],
                 share,
@@ -160,6 +161,7 @@ def steadiness(look: Look) -> Iterable[Finding]:
             drift = (look.run[column] - look.run[column][first]) / span
             width = resolution_step(look.bench.instrument(column), look.run[column]) / span
             yield from judged(
+                look,
                 30,
                 [second],
                 drift,
