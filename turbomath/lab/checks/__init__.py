@@ -10,7 +10,7 @@ from pathlib import Path
 
 import numpy as np
 
-from turbomath.lab.checks import engine, fuel, instruments, limits, stations, trends, unit_slips, water
+from turbomath.lab.checks import engine, forbidden, fuel, instruments, limits, stations, trends, unit_slips, water
 from turbomath.lab.checks.finding import Finding
 from turbomath.lab.checks.flags import LEVELS, Flag
 from turbomath.lab.checks.look import full_look
@@ -20,7 +20,8 @@ from turbomath.table.doors import door_of_room
 __all__ = ["check_run", "evaluated", "findings"]
 __getattr__, __dir__ = door_of_room(__name__, __path__[0], __all__)
 
-# Judge each reading by itself and by the others of its row; 21 would need a second run, 35 is in limits.py
+# Judge each reading by itself and by the others of its row; 21 would need a second run, 35 is in limits.py and 37 in
+# forbidden.py
 POINTWISE = {
     1: instruments.barometer,
     2: instruments.zeros,
@@ -90,9 +91,9 @@ def findings(run: Run | Path | str) -> list[Finding]:
     """Return every look that the columns of a run allow, also those that found nothing, as a list of `Finding`."""
     with np.errstate(all="ignore"):
         look = full_look(as_run(run))
-        found = _all(look, POINTWISE)
+        found = _pointwise(look)
         if any(finding.trouble for finding in found):
-            found = unit_slips.explained(look, found, lambda other: _all(other, POINTWISE))
+            found = unit_slips.explained(look, found, _pointwise)
         doubtful = frozenset(finding.row for finding in found if finding.level == "red")
         return found + _all(replace(look, doubtful=doubtful), BETWEEN_POINTS)
 
@@ -105,6 +106,11 @@ def evaluated(run: Run | Path | str, rows: Collection[int] | None = None) -> dic
             pair = finding.check, finding.row
             pairs[pair] = max(pairs.get(pair, ""), finding.level, key=("", *reversed(LEVELS)).index)
     return pairs
+
+
+def _pointwise(look):
+    found = _all(look, POINTWISE)
+    return [*found, *forbidden.forbidden(look, found)]
 
 
 def _all(look, checks):
