@@ -10,7 +10,7 @@ from pathlib import Path
 
 import numpy as np
 
-from turbomath.lab.checks import engine, forbidden, fuel, instruments, limits, stations, trends, unit_slips, water
+from turbomath.lab.checks import engine, forbidden, fuel, instruments, limits, size, stations, trends, unit_slips, water
 from turbomath.lab.checks.finding import Finding
 from turbomath.lab.checks.flags import LEVELS, Flag
 from turbomath.lab.checks.look import full_look
@@ -50,6 +50,8 @@ POINTWISE = {
     32: unit_slips.outside_the_sensible,
     33: water.dew_point,
     36: stations.inlet_against_ambient,
+    38: size.mean_effective_pressure,
+    39: size.piston_speed,
 }
 # Judge the points of a run against each other
 BETWEEN_POINTS = {
@@ -109,8 +111,7 @@ def evaluated(run: Run | Path | str, rows: Collection[int] | None = None) -> dic
 
 
 def _pointwise(look):
-    found = _all(look, POINTWISE)
-    return [*found, *forbidden.forbidden(look, found)]
+    return forbidden.with_the_forbidden(look, _all(look, POINTWISE))
 
 
 def _all(look, checks):

@@ -176,8 +176,14 @@ BOUNDS = {
     "effectiveness air-to-air": Bound(
         "effectiveness", "-", (0.60, 0.92), (0, 1), typical=0.80, why="an air-to-air aftercooler has"
     ),
-    "effectiveness liquid": Bound(
-        "effectiveness", "-", (0.50, 0.85), (0, 1), typical=0.75, why="an aftercooler cooled by liquid has"
+    "effectiveness jacket-water": Bound(
+        "effectiveness", "-", (0.50, 0.85), (0, 1), typical=0.75, why="an aftercooler cooled by jacket water has"
+    ),
+    "effectiveness separate-circuit": Bound(
+        "effectiveness", "-", (0.50, 0.99), (0, 1), typical=0.80, why="an aftercooler with a circuit of its own has"
+    ),
+    "effectiveness two-part": Bound(
+        "effectiveness", "-", (0.80, 0.99), (0, 1), typical=0.90, why="a two-part aftercooler has, to its cold circuit,"
     ),
     "cooler pressure loss": Bound(
         "cooler_pressure_loss", "psi", (0.1, 3.0), (0.0, 6.0), typical=1.5, why="at load an aftercooler loses"
@@ -227,11 +233,21 @@ BOUNDS = {
     "specific fuel consumption": Bound(
         "specific_fuel_consumption",
         "lb/hp·h",
-        (0.31, 0.45),
-        (0.28, 0.60),
+        (0.27, 0.45),
+        (0.25, 0.60),
         typical=0.36,
         why="from half load up a diesel engine burns",
     ),
+    "mean effective pressure": Bound(
+        "mean_effective_pressure", "psi", (None, 450), (None, 650), why="turbocharged engines of all sizes reach"
+    ),
+    "mean effective pressure at load": Bound(
+        "mean_effective_pressure", "psi", (None, 450), (3, 650), why="turbocharged engines of all sizes reach"
+    ),
+    "mean effective pressure at full load": Bound(
+        "mean_effective_pressure", "psi", (60, 450), (30, 650), why="at full load engines of all sizes reach"
+    ),
+    "piston speed": Bound("piston_speed", "ft/min", (None, 2800), (None, 6000), why="pistons of all sizes move at"),
     "power": Bound("load", "%", (-2, 2), (-5, 5), typical=0, why="power is torque times speed, so the two differ by"),
     "low idle speed": Bound("engine_speed", "rpm", (500, 1000), OPEN, typical=700, why="a heavy-duty engine idles at"),
     "low idle from maker": Bound(

@@ -10,6 +10,7 @@ import numpy as np
 from turbomath.lab.checks.bounds import BOUNDS, HIGH_LOAD, MOST_AGREE
 from turbomath.lab.checks.finding import Finding, judged, spoken
 from turbomath.lab.checks.look import Look, number
+from turbomath.lab.checks.size import is_large
 
 STOP = "Stop the engine, by the shop's own procedure, and find out why; the maker's manual decides."
 HALF = 0.05  # within this share of half, or of double, a speed is one that was counted wrong
@@ -127,11 +128,11 @@ def idle_speed(look: Look) -> Iterable[Finding]:
     """26: idle speed against the maker's."""
     for condition, usual in (("low idle", "low idle speed"), ("high idle", "")):
         band = look.bench.limits.get(f"{condition.replace(' ', '_')}_speed", (np.nan, np.nan))
-        bound, middle = BOUNDS.get(usual), 0.0
+        bound, middle = None if is_large(look) else BOUNDS.get(usual), 0.0
         if np.isfinite(band).all():
             bound, middle = BOUNDS[f"{condition} from maker"].at_least_as_wide_as(band), sum(band) / 2
         if bound is not None:
-            yield from judged(
+            for finding in judged(
                 look,
                 26,
                 look.named(condition),
@@ -141,7 +142,9 @@ def idle_speed(look: Look) -> Iterable[Finding]:
                 ("engine_speed",),
                 lambda row, middle=middle: _speed_words(look, row, middle),
                 "Read it again; check what the tachometer counts for each turn, then the governor.",
-            )
+            ):
+                of_no_known_size = not middle and is_large(look) is None and finding.level == "amber"
+                yield finding.but(level="note") if of_no_known_size else finding
 
 
 def _speed_words(look, row, middle):

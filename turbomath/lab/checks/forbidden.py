@@ -10,21 +10,25 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from turbomath import uncertainty
+from turbomath import uncertainty, units
 from turbomath.engine.charge_air import mixture
 from turbomath.lab.checks.finding import Finding, spoken
 from turbomath.lab.checks.fuel import AIR, FUEL, WEIGHED
 from turbomath.lab.checks.look import Look
-from turbomath.lab.checks.stations import AMBIENT, INLET, MANIFOLD, MEDIUM, OUTLET, PRESSURES
+from turbomath.lab.checks.stations import AMBIENT, COOLANT, INLET, MANIFOLD, MEDIUM, OUTLET, PRESSURES
+from turbomath.lab.checks.units_of_sheet import DIFFERENCES
 from turbomath.lab.reduction.reduce import usual_air
 from turbomath.lab.reduction.stations import at_stations, gauge_readings
 from turbomath.physics import fuels
 from turbomath.table import prose
+from turbomath.table.errors import unwarned
+from turbomath.units.rounding import with_plus_or_minus
 
 WORDS = prose.read(__file__, "forbidden.toml")
-CHECK = 37
+CHECK, EFFECTIVENESS = 37, 9
 TURBINE, BEHIND = "turbine_inlet_temperature", "turbine_outlet_temperature"
 BEFORE_TURBINE, BACK_PRESSURE = "turbine_inlet_pressure", "exhaust_back_pressure"
+LEANS_ON = (*PRESSURES[:4], "barometer", OUTLET, INLET, AMBIENT, MANIFOLD, MEDIUM, COOLANT, "relative_humidity")
 OUTLET_PRESSURE = "compressor_outlet_pressure"
 SENTENCES = {
     name: (law.raw("reason"), law.text("action"))
@@ -49,6 +53,13 @@ class Law:
     covered: tuple[int, ...] = ()
 
 
+def with_the_forbidden(look: Look, found: list[Finding]) -> list[Finding]:
+    """Return *found* with what physics forbids (37); a thermometer that breaks a law is no measure of the cooler."""
+    laws = list(forbidden(look, found))
+    broken = {finding.row for finding in laws if finding.trouble and finding.columns[0] == OUTLET}
+    return [*(one for one in found if not (one.check == EFFECTIVENESS and one.row in broken)), *laws]
+
+
 def forbidden(look: Look, found: Iterable[Finding]) -> Iterator[Finding]:
     """37: each law at each row with the engine running; *found* is what the other checks say."""
     named = {(finding.row, finding.check) for finding in found if finding.trouble}
@@ -71,7 +82,7 @@ def _charge_air(look):
         least["outlet room"].value,
         least["outlet room"].plus_or_minus,
         look.present(OUTLET, *pressures, inlet),
-        lambda row: {"least": look.amount(least["outlet"].value[row], "°F", OUTLET, OUTLET)},
+        lambda row: {"least": _temperature(look, least["outlet"], row)},
         covered=(5, 6),
     )
     coldest = least["charge"].value
@@ -81,7 +92,7 @@ def _charge_air(look):
         least["charge room"].plus_or_minus,
         look.present(MANIFOLD, MEDIUM, OUTLET, *pressures, inlet),
         lambda row: {
-            "least": look.amount(coldest[row], "°F", MANIFOLD, MANIFOLD),
+            "least": _temperature(look, least["charge"], row),
             "density": _density(look, row, look.at.manifold_temperature[row]),
             "most": _density(look, row, coldest[row]),
         },
@@ -91,7 +102,7 @@ def _charge_air(look):
     yield Law(
         "pressures",
         look.at.compressor_outlet_pressure - look.at.manifold_pressure,
-        look.widths(*both),
+        look.widths(*both, "barometer"),
         both,
         covered=(10, 11),
     )
@@ -116,11 +127,19 @@ def _least_temperatures(look):
             "outlet": outlet,
             "charge": charge,
             "outlet room": read[OUTLET] - outlet,
-            "charge room": at.manifold_temperature - charge,
+            "charge room": np.where(np.isnan(read[MANIFOLD]), np.nan, at.manifold_temperature - charge),
         }
 
     values, unsure = gauge_readings(run)
-    return uncertainty.propagate(least, values, unsure)
+    with unwarned():
+        return uncertainty.propagate(least, values, {name: unsure[name] for name in LEANS_ON})
+
+
+def _temperature(look, least, row):
+    """Return the coldest temperature that is possible in words, with its ±, in the unit of the thermometer."""
+    unit = look.unit(OUTLET, "°F", look.present(OUTLET, MANIFOLD))
+    width = units.from_si(float(least.plus_or_minus[row]), DIFFERENCES[unit], "temperature_rise")
+    return f"{with_plus_or_minus(units.from_si(float(least.value[row]), unit, OUTLET), width)} {unit}"
 
 
 def _density(look, row, temperature):
@@ -176,5 +195,5 @@ def _exhaust(look):
         look.run[BEFORE_TURBINE] - behind,
         look.widths(*(name for name in columns if not (gauge and name == "barometer"))),
         columns,
-        lambda row: {"least": f"{look.amount(behind[row], 'psi abs', 'turbine_outlet_pressure', BEFORE_TURBINE)} abs"},
+        lambda row: {"least": f"{look.amount(behind[row], 'psi', 'barometer', BEFORE_TURBINE)} abs"},
     )

@@ -7,7 +7,7 @@ import numpy as np
 from turbomath.lab.checks.bounds import BOUNDS, CORRECTED_BAROMETER, HIGH_SITE, in_si
 from turbomath.lab.checks.finding import Finding, judged, spoken
 from turbomath.lab.checks.look import Look
-from turbomath.lab.run.channels import NUMBER_COLUMNS
+from turbomath.lab.run.channels import LIQUID_COOLED, NUMBER_COLUMNS
 from turbomath.physics import atmosphere
 from turbomath.table.constants import STANDARD_PRESSURE
 from turbomath.table.quantities import QUANTITIES
@@ -101,7 +101,7 @@ def zeros(look: Look) -> Iterable[Finding]:
 
 def cold_thermometers(look: Look) -> Iterable[Finding]:
     """3: all thermometers agree before the start."""
-    liquid = look.bench.engine.aftercooler in ("jacket-water", "separate-circuit")
+    liquid = look.bench.engine.aftercooler in LIQUID_COOLED
     columns = [name for name in look.present(*THERMOMETERS) if not (liquid and name == "cooling_medium_temperature")]
     for row in look.named("zero"):
         read = {column: look.run[column][row] for column in columns if look.is_read(column, row)}

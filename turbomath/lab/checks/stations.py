@@ -15,6 +15,7 @@ from turbomath.lab.checks.bounds import (
 )
 from turbomath.lab.checks.finding import Finding, judged, spoken
 from turbomath.lab.checks.look import Look
+from turbomath.lab.run.channels import LIQUID_COOLED
 
 OUTLET, INLET, MANIFOLD = "compressor_outlet_temperature", "compressor_inlet_temperature", "manifold_temperature"
 MEDIUM, COOLANT, AMBIENT = "cooling_medium_temperature", "engine_coolant_temperature", "ambient_temperature"
@@ -27,6 +28,10 @@ PRESSURES = (
     "barometer",
 )
 EFFICIENCY = "compressor_efficiency"
+HEATED = "; the medium that enters is hotter than the charge, so here it heats it, and effectiveness says nothing"
+WARMED_BY_THE_ENGINE = (
+    "; the charge leaves hotter than the air and the medium that enter; a hot engine does that where little air flows"
+)
 TOO_LITTLE_BOOST = "too little boost to judge the compressor from these gauges"
 
 
@@ -106,8 +111,9 @@ def manifold_against_medium(look: Look) -> Iterable[Finding]:
         told,
         action,
     )
+    heated = _heated(look)
     past = np.maximum(np.minimum(outlet, medium) - manifold, manifold - np.maximum(outlet, medium))
-    yield from judged(
+    for finding in judged(
         look,
         7,
         look.others(with_something_to_cool),
@@ -117,7 +123,9 @@ def manifold_against_medium(look: Look) -> Iterable[Finding]:
         columns,
         told,
         action,
-    )
+    ):
+        warmed = finding.trouble and heated[finding.row] and manifold[finding.row] > medium[finding.row]
+        yield finding.but(level="amber", reason=told(finding.row) + WARMED_BY_THE_ENGINE) if warmed else finding
 
 
 def cooling_of_the_charge(look: Look) -> Iterable[Finding]:
@@ -147,13 +155,15 @@ def effectiveness(look: Look) -> Iterable[Finding]:
     """9: the effectiveness that the readings imply; where inlet and medium hardly differ its own ± is wide."""
     kind = look.bench.engine.aftercooler
     if kind in ("none", None):
-        return ()
-    bound = BOUNDS["effectiveness air-to-air" if kind == "air-to-air" else "effectiveness liquid"]
-    columns = _cooler_columns(look)
-    return judged(
+        return
+    bound = BOUNDS[f"effectiveness {kind}"]
+    columns, heated = _cooler_columns(look), _heated(look)
+    for row in (row for row in look.steady if heated[row]):
+        yield spoken(9, row, "note", columns, look.told(row, *columns) + HEATED, "Judge the aftercooler at more load.")
+    yield from judged(
         look,
         9,
-        look.steady,
+        [row for row in look.steady if not heated[row]],
         look.value("effectiveness"),
         look.result_width("effectiveness"),
         bound.expecting(look.bench.design.effectiveness),
@@ -258,6 +268,13 @@ def _against_ambient(look, place):
         ),
         "Read both at the engine, shaded: a weather station does not read the air that the engine breathes.",
     )
+
+
+def _heated(look):
+    """Return where the liquid that enters the aftercooler is hotter than the charge, by more than both thermometers."""
+    outlet, _, medium = _cooler_temperatures(look)
+    liquid = look.bench.engine.aftercooler in LIQUID_COOLED
+    return liquid & (medium - outlet > look.widths(OUTLET, _medium(look)))
 
 
 def _inlet(look):

@@ -8,6 +8,7 @@ from numpy.typing import NDArray
 
 from turbomath.lab.reduction.stations import AtStations, above_zero
 from turbomath.lab.run.bench import Engine
+from turbomath.lab.run.channels import LIQUID_COOLED
 from turbomath.lab.run.readings import Run
 from turbomath.physics import correction, exchanger, fuel, humidity
 from turbomath.table.constants import AIR_SPECIFIC_HEAT
@@ -97,7 +98,7 @@ def _corrected_power(run, at, read, burnt, power):
 
 def _coolant_rate(read, engine):
     """Return the capacity rate of a liquid medium from its flow: half water, half glycol."""
-    if engine.aftercooler not in ("jacket-water", "separate-circuit"):
+    if engine.aftercooler not in LIQUID_COOLED:
         return np.nan * read["cooling_medium_flow"]
     return above_zero(read["cooling_medium_flow"] * COOLANT_DENSITY * COOLANT_SPECIFIC_HEAT)
 

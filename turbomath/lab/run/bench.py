@@ -55,6 +55,7 @@ class Engine:
     """The table [engine], in SI."""
 
     displacement: float | None = None
+    stroke: float | None = None
     cylinders: int | None = None
     strokes: int = 4
     aftercooler: str | None = None
@@ -135,6 +136,7 @@ _TABLES = {
         Engine,
         {
             "displacement": amounts.amount("displacement"),
+            "stroke": amounts.amount("stroke"),
             "cylinders": amounts.count,
             "strokes": amounts.one_of(2, 4),
             "aftercooler": amounts.one_of(*AFTERCOOLERS),

@@ -31,7 +31,7 @@ _DESIGN = {
     "jacket-water": '# compressor_efficiency = "0.74 ± 0.02"\n# effectiveness = "0.75 ± 0.03"\n'
     '# cooler_pressure_loss = "0.8 psi"\n',
 }
-_DESIGN["air-to-air"] = _DESIGN["separate-circuit"] = (
+_DESIGN["air-to-air"] = _DESIGN["separate-circuit"] = _DESIGN["two-part"] = (
     _DESIGN["jacket-water"].replace("0.75", "0.80").replace("0.8 psi", "1.5 psi")
 )
 

@@ -6,7 +6,8 @@ not say what is fitted, and a report then says that they are assumed.
 
 TEXT_COLUMNS = ("point", "condition", "time", "pass", "reader", "remark")
 
-AFTERCOOLERS = ("none", "jacket-water", "air-to-air", "separate-circuit")
+LIQUID_COOLED = ("jacket-water", "separate-circuit", "two-part")
+AFTERCOOLERS = ("none", "jacket-water", "air-to-air", "separate-circuit", "two-part")
 
 CONDITIONS = ("zero", "low idle", "high idle", "no load", "load", "cool down", "zero after")
 
