@@ -46,4 +46,9 @@ def known(name: str) -> Fuel | None:
     >>> round(known("Propane").stoichiometric, 1), known("wood gas")
     (15.6, None)
     """
-    return FUELS.get(" ".join(name.lower().split()))
+    return FUELS.get(plain(name))
+
+
+def plain(name: str) -> str:
+    """Return the name of a fuel as the table has it: small letters, one space between words."""
+    return " ".join(name.lower().split())

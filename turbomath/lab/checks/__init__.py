@@ -10,7 +10,19 @@ from pathlib import Path
 
 import numpy as np
 
-from turbomath.lab.checks import engine, forbidden, fuel, instruments, limits, size, stations, trends, unit_slips, water
+from turbomath.lab.checks import (
+    cooler,
+    engine,
+    forbidden,
+    fuel,
+    instruments,
+    limits,
+    size,
+    stations,
+    trends,
+    unit_slips,
+    water,
+)
 from turbomath.lab.checks.finding import Finding
 from turbomath.lab.checks.flags import LEVELS, Flag
 from turbomath.lab.checks.look import full_look
@@ -29,9 +41,9 @@ POINTWISE = {
     4: instruments.spans,
     5: stations.compressor_rise,
     6: stations.compressor_efficiency,
-    7: stations.manifold_against_medium,
-    8: stations.cooling_of_the_charge,
-    9: stations.effectiveness,
+    7: cooler.manifold_against_medium,
+    8: cooler.cooling_of_the_charge,
+    9: cooler.effectiveness,
     10: stations.pressures_of_the_aftercooler,
     11: stations.cooler_pressure_loss,
     13: engine.intake_restriction,

@@ -4,6 +4,7 @@ from collections.abc import Iterable
 
 import numpy as np
 
+from turbomath.lab.checks import fuel_bounds
 from turbomath.lab.checks.bounds import BOUNDS, HALF_LOAD
 from turbomath.lab.checks.finding import Finding, judged
 from turbomath.lab.checks.look import Look, number
@@ -37,14 +38,17 @@ def air_fuel_ratio(look: Look) -> Iterable[Finding]:
     width = ratio * np.hypot(look.result_width("air_flow") / air, fuel_share)
     columns = (*fuel_columns, *look.present("engine_speed", *AIR, *CHARGE[:-1]))
     part_load = sorted(set(look.loaded) - set(look.full_load))
-    for rows, bound in ((part_load, "air-fuel ratio"), (look.full_load, "air-fuel ratio at full load")):
+    for rows, full in ((part_load, False), (look.full_load, True)):
+        bound = fuel_bounds.air_fuel_ratio(look.bench.engine, full)
+        if bound is None:
+            return
         yield from judged(
             look,
             23,
             rows,
             ratio,
             width,
-            BOUNDS[bound],
+            bound,
             columns,
             lambda row: (
                 f"air-fuel ratio {ratio[row]:.1f} from {look.amount(air[row], 'lb/min', 'air_flow', *AIR)} of air and "
@@ -58,14 +62,16 @@ def specific_fuel_consumption(look: Look) -> Iterable[Finding]:
     """24: fuel for each unit of work."""
     fuel, fuel_share, fuel_columns = _fuel(look)
     power, power_share, power_columns = _power(look)
-    used = np.where(power > 0, fuel / power, np.nan)
+    used, bound = np.where(power > 0, fuel / power, np.nan), fuel_bounds.consumption(look.bench.engine)
+    if bound is None:
+        return ()
     return judged(
         look,
         24,
         look.at_least_load(HALF_LOAD),
         used,
         used * np.hypot(fuel_share, power_share),
-        BOUNDS["specific fuel consumption"],
+        bound,
         (*fuel_columns, *power_columns),
         lambda row: (
             f"specific fuel consumption {look.amount(used[row], 'lb/hp·h', 'specific_fuel_consumption')} from "

@@ -1,12 +1,9 @@
-"""Checks of the air path, station by station: 5 to 11, 19 and 36."""
+"""Checks of the air path, station by station: 5, 6, 10, 11, 19 and 36; those of the cooling are in `cooler`."""
 
 from collections.abc import Iterable
 
-import numpy as np
-
 from turbomath.lab.checks.bounds import (
     BOUNDS,
-    HOT_ENOUGH_TO_COOL,
     LEAST_BOOST,
     LEAST_BOOST_TO_HEAT,
     LIKE_COOLANT,
@@ -15,7 +12,6 @@ from turbomath.lab.checks.bounds import (
 )
 from turbomath.lab.checks.finding import Finding, judged, spoken
 from turbomath.lab.checks.look import Look
-from turbomath.lab.run.channels import LIQUID_COOLED
 
 OUTLET, INLET, MANIFOLD = "compressor_outlet_temperature", "compressor_inlet_temperature", "manifold_temperature"
 MEDIUM, COOLANT, AMBIENT = "cooling_medium_temperature", "engine_coolant_temperature", "ambient_temperature"
@@ -28,10 +24,6 @@ PRESSURES = (
     "barometer",
 )
 EFFICIENCY = "compressor_efficiency"
-HEATED = "; the medium that enters is hotter than the charge, so here it heats it, and effectiveness says nothing"
-WARMED_BY_THE_ENGINE = (
-    "; the charge leaves hotter than the air and the medium that enter; a hot engine does that where little air flows"
-)
 TOO_LITTLE_BOOST = "too little boost to judge the compressor from these gauges"
 
 
@@ -49,7 +41,7 @@ def compressor_rise(look: Look) -> Iterable[Finding]:
         BOUNDS["compressor rise"],
         look.present(OUTLET, inlet),
         lambda row: (
-            f"{look.told(row, 'boost', inlet, OUTLET)}: a rise of {_difference(look, rise[row], OUTLET)} "
+            f"{look.told(row, 'boost', inlet, OUTLET)}: a rise of {difference(look, rise[row], OUTLET)} "
             "in the compressor"
         ),
         "Check whether the two probes or the two cells are swapped, and whether the outlet probe works.",
@@ -88,89 +80,6 @@ def compressor_efficiency(look: Look) -> Iterable[Finding]:
                 f"{told(row)}: {TOO_LITTLE_BOOST}",
                 f"Judge the compressor at load, from {enough} of boost up.",
             )
-
-
-def manifold_against_medium(look: Look) -> Iterable[Finding]:
-    """7: the charge leaves the aftercooler between its inlet and the medium, whichever is hotter."""
-    outlet, manifold, medium = _cooler_temperatures(look)
-    columns, above = _cooler_columns(look), manifold - medium
-    action = "Read the manifold and the medium again at a steady point; check that the medium is the right one."
-
-    def told(row):
-        return f"{look.told(row, *columns)}{_coolant_words(look, row, MEDIUM)}"
-
-    with_something_to_cool = [row for row in look.steady if outlet[row] > medium[row] + in_si(HOT_ENOUGH_TO_COOL)]
-    yield from judged(
-        look,
-        7,
-        with_something_to_cool,
-        above,
-        look.widths(MANIFOLD, _medium(look)),
-        BOUNDS["above medium"],
-        columns,
-        told,
-        action,
-    )
-    heated = _heated(look)
-    past = np.maximum(np.minimum(outlet, medium) - manifold, manifold - np.maximum(outlet, medium))
-    for finding in judged(
-        look,
-        7,
-        look.others(with_something_to_cool),
-        past,
-        look.widths(*columns),
-        BOUNDS["between inlet and medium"],
-        columns,
-        told,
-        action,
-    ):
-        warmed = finding.trouble and heated[finding.row] and manifold[finding.row] > medium[finding.row]
-        yield finding.but(level="amber", reason=told(finding.row) + WARMED_BY_THE_ENGINE) if warmed else finding
-
-
-def cooling_of_the_charge(look: Look) -> Iterable[Finding]:
-    """8: an aftercooler cools the charge, unless its medium is hotter than what comes in."""
-    outlet, manifold, medium = _cooler_temperatures(look)
-    medium = np.where(
-        np.isnan(medium) & (look.bench.engine.aftercooler == "air-to-air"), look.at.ambient_temperature, medium
-    )
-    width, drop = look.widths(OUTLET, MANIFOLD), outlet - manifold
-    much = [row for row in look.loaded if outlet[row] > medium[row] + in_si(HOT_ENOUGH_TO_COOL)]
-    some = [row for row in look.others(much) if outlet[row] > medium[row] + width[row]]
-    for rows, bound in ((much, "aftercooler drop"), (some, "aftercooler drop, little to cool")):
-        yield from judged(
-            look,
-            8,
-            rows,
-            drop,
-            width,
-            BOUNDS[bound],
-            look.present(MANIFOLD, OUTLET),
-            lambda row: f"{look.told(row, OUTLET, MANIFOLD)}: a drop of {_difference(look, drop[row], MANIFOLD)}",
-            "Check whether the two probes or the two cells are swapped, and that the engine was steady.",
-        )
-
-
-def effectiveness(look: Look) -> Iterable[Finding]:
-    """9: the effectiveness that the readings imply; where inlet and medium hardly differ its own ± is wide."""
-    kind = look.bench.engine.aftercooler
-    if kind in ("none", None):
-        return
-    bound = BOUNDS[f"effectiveness {kind}"]
-    columns, heated = _cooler_columns(look), _heated(look)
-    for row in (row for row in look.steady if heated[row]):
-        yield spoken(9, row, "note", columns, look.told(row, *columns) + HEATED, "Judge the aftercooler at more load.")
-    yield from judged(
-        look,
-        9,
-        [row for row in look.steady if not heated[row]],
-        look.value("effectiveness"),
-        look.result_width("effectiveness"),
-        bound.expecting(look.bench.design.effectiveness),
-        columns,
-        lambda row: f"{look.tell_result('effectiveness', row)} from {look.told(row, *columns)}",
-        "Read the three temperatures again; then look for a fouled core, a fan that is off, a leak.",
-    )
 
 
 def pressures_of_the_aftercooler(look: Look) -> Iterable[Finding]:
@@ -263,43 +172,18 @@ def _against_ambient(look, place):
         BOUNDS["inlet rise"],
         look.present(place, AMBIENT),
         lambda row: (
-            f"{look.told(row, place, AMBIENT)}: {_difference(look, over[row], place)} from ambient"
-            f"{_coolant_words(look, row, place)}"
+            f"{look.told(row, place, AMBIENT)}: {difference(look, over[row], place)} from ambient"
+            f"{coolant_words(look, row, place)}"
         ),
         "Read both at the engine, shaded: a weather station does not read the air that the engine breathes.",
     )
-
-
-def _heated(look):
-    """Return where the liquid that enters the aftercooler is hotter than the charge, by more than both thermometers."""
-    outlet, _, medium = _cooler_temperatures(look)
-    liquid = look.bench.engine.aftercooler in LIQUID_COOLED
-    return liquid & (medium - outlet > look.widths(OUTLET, _medium(look)))
 
 
 def _inlet(look):
     return INLET if look.run.has(INLET) else AMBIENT
 
 
-def _medium(look):
-    fallback = {"air-to-air": AMBIENT, "jacket-water": COOLANT}.get(look.bench.engine.aftercooler, MEDIUM)
-    return MEDIUM if look.run.has(MEDIUM) else fallback
-
-
-def _cooler_columns(look):
-    return look.present(MANIFOLD, OUTLET, _medium(look))
-
-
-def _cooler_temperatures(look):
-    """Temperatures into the aftercooler, out of it and of its medium; all missing where there is no aftercooler."""
-    present, at = 0.0 if look.bench.engine.aftercooler != "none" else np.nan, look.at
-    return tuple(
-        np.asarray(temperature) + present
-        for temperature in (at.compressor_outlet_temperature, at.manifold_temperature, at.medium_temperature)
-    )
-
-
-def _coolant_words(look, row, place):
+def coolant_words(look: Look, row: int, place: str) -> str:
     """Return what is to be said where the medium of an air-to-air aftercooler is too hot to be air."""
     hot = look.run[MEDIUM][row] - look.at.ambient_temperature[row] > in_si(LIKE_COOLANT)
     if place != MEDIUM or look.bench.engine.aftercooler != "air-to-air" or not hot:
@@ -307,5 +191,6 @@ def _coolant_words(look, row, place):
     return " (the medium of an air-to-air aftercooler is the air at its core face; so hot it looks like engine coolant)"
 
 
-def _difference(look, kelvin, column):
+def difference(look: Look, kelvin: float, column: str) -> str:
+    """Return a difference of temperatures in words, in the scale of a thermometer's column."""
     return look.amount(kelvin, "F°", "temperature_rise", column)

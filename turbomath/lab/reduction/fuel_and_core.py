@@ -10,7 +10,7 @@ from turbomath.lab.reduction.stations import AtStations, above_zero
 from turbomath.lab.run.bench import Engine
 from turbomath.lab.run.channels import LIQUID_COOLED
 from turbomath.lab.run.readings import Run
-from turbomath.physics import correction, exchanger, fuel, humidity
+from turbomath.physics import correction, exchanger, fuel, fuels, humidity
 from turbomath.table.constants import AIR_SPECIFIC_HEAT
 from turbomath.working.coherent import COOLANT_DENSITY, COOLANT_SPECIFIC_HEAT
 
@@ -65,13 +65,18 @@ def shaft_power(read: Mapping[str, Any]) -> NDArray:
 
 
 def stoichiometric(engine: Engine) -> float:
-    """Return the stoichiometric air-fuel ratio of diesel fuel, `nan` for another."""
-    known = engine.fuel.strip().lower() == "diesel"
-    return fuel.stoichiometric_air_fuel_ratio(fuel.DIESEL_HYDROGEN_CARBON_RATIO) if known else np.nan
+    """Return the stoichiometric air-fuel ratio of the fuel that bench.toml names, `nan` for one that is not known."""
+    known = fuels.known(engine.fuel)
+    return np.nan if known is None else known.stoichiometric
+
+
+def is_diesel(engine: Engine) -> bool:
+    """Return whether the engine burns diesel fuel."""
+    return fuels.known(engine.fuel) is fuels.FUELS["diesel"]
 
 
 def _corrected_power(run, at, read, burnt, power):
-    """Return the power on the day of ISO 1585: at full load only, and nowhere outside the standard's own limits."""
+    """Return the power on the day of ISO 1585: a diesel's at full load only, and nowhere outside its own limits."""
     engine = run.bench.engine
     dry = above_zero(at.ambient_pressure - humidity.vapour_pressure(at.ambient_pressure, at.humidity_ratio))
     delivery = above_zero(
@@ -86,7 +91,7 @@ def _corrected_power(run, at, read, burnt, power):
     factor = correction.iso1585_factor(
         dry, at.ambient_temperature, aspiration="turbocharged", fuel_delivery=delivery, pressure_ratio=boost_ratio
     )
-    holds = ~(run["load"] < NEAR_FULL_LOAD)  # a sheet without loads is taken at its word
+    holds = is_diesel(engine) & ~(run["load"] < NEAR_FULL_LOAD)  # a sheet without loads is taken at its word
     for values, (low, high) in (
         (dry, correction.VALID_DRY_PRESSURE),
         (factor, correction.VALID_FACTOR),
