@@ -32,7 +32,7 @@ from turbomath.table.doors import door_of_room
 __all__ = ["check_run", "evaluated", "findings"]
 __getattr__, __dir__ = door_of_room(__name__, __path__[0], __all__)
 
-# Judge each reading by itself and by the others of its row; 21 would need a second run, 35 is in limits.py and 37 in
+# Judge each reading by itself and by the others of its row; 21 would need a second run, 35 is in limits.py and 40 in
 # forbidden.py
 POINTWISE = {
     1: instruments.barometer,

@@ -40,7 +40,7 @@ def boost_at_no_load(look: Look) -> Iterable[Finding]:
         16,
         look.idle,
         look.boost,
-        look.widths(*columns),
+        look.boost_width,
         BOUNDS["boost at no load"],
         columns,
         lambda row: f"{look.told(row, *columns)} at {look.run.conditions[row] or 'no load'}",

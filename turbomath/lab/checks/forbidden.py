@@ -1,4 +1,4 @@
-"""Check 37: what physics forbids, whatever else was not read.
+"""Check 40: what physics forbids, whatever else was not read.
 
 Each law needs few readings, holds for every engine, and is broken only by more than the ± of its instruments. A law
 says nothing of a row where a check with a closer range has named the same readings.
@@ -15,7 +15,7 @@ from turbomath.engine.charge_air import mixture
 from turbomath.lab.checks.finding import Finding, spoken
 from turbomath.lab.checks.fuel import AIR, FUEL, WEIGHED
 from turbomath.lab.checks.look import Look
-from turbomath.lab.checks.stations import AMBIENT, COOLANT, INLET, MANIFOLD, MEDIUM, OUTLET, PRESSURES
+from turbomath.lab.checks.stations import AMBIENT, INLET, MANIFOLD, MEDIUM, OUTLET, PRESSURES
 from turbomath.lab.checks.units_of_sheet import DIFFERENCES
 from turbomath.lab.reduction.reduce import usual_air
 from turbomath.lab.reduction.stations import at_stations, gauge_readings
@@ -25,10 +25,11 @@ from turbomath.table.errors import unwarned
 from turbomath.units.rounding import with_plus_or_minus
 
 WORDS = prose.read(__file__, "forbidden.toml")
-CHECK, EFFECTIVENESS = 37, 9
+CHECK, EFFECTIVENESS = 40, 9
 TURBINE, BEHIND = "turbine_inlet_temperature", "turbine_outlet_temperature"
 BEFORE_TURBINE, BACK_PRESSURE = "turbine_inlet_pressure", "exhaust_back_pressure"
-LEANS_ON = (*PRESSURES[:4], "barometer", OUTLET, INLET, AMBIENT, MANIFOLD, MEDIUM, COOLANT, "relative_humidity")
+# No law of the charge leans on them, and each takes time
+FLOWS = {FUEL, *WEIGHED, *AIR, "engine_speed", "torque", "power", "cooling_medium_flow", "volumetric_efficiency"}
 OUTLET_PRESSURE = "compressor_outlet_pressure"
 SENTENCES = {
     name: (law.raw("reason"), law.text("action"))
@@ -54,14 +55,14 @@ class Law:
 
 
 def with_the_forbidden(look: Look, found: list[Finding]) -> list[Finding]:
-    """Return *found* with what physics forbids (37); a thermometer that breaks a law is no measure of the cooler."""
+    """Return *found* with what physics forbids (40); a thermometer that breaks a law is no measure of the cooler."""
     laws = list(forbidden(look, found))
     broken = {finding.row for finding in laws if finding.trouble and finding.columns[0] == OUTLET}
     return [*(one for one in found if not (one.check == EFFECTIVENESS and one.row in broken)), *laws]
 
 
 def forbidden(look: Look, found: Iterable[Finding]) -> Iterator[Finding]:
-    """37: each law at each row with the engine running; *found* is what the other checks say."""
+    """40: each law at each row with the engine running; *found* is what the other checks say."""
     named = {(finding.row, finding.check) for finding in found if finding.trouble}
     for law in (*_charge_air(look), *_fuel(look), *_exhaust(look)):
         for row in look.steady:
@@ -132,7 +133,7 @@ def _least_temperatures(look):
 
     values, unsure = gauge_readings(run)
     with unwarned():
-        return uncertainty.propagate(least, values, {name: unsure[name] for name in LEANS_ON})
+        return uncertainty.propagate(least, values, {name: one for name, one in unsure.items() if name not in FLOWS})
 
 
 def _temperature(look, least, row):

@@ -92,6 +92,14 @@ class Look:
         """Manifold pressure above the barometer, from whichever gauge there is."""
         return self.at.manifold_pressure - self.at.ambient_pressure
 
+    @cached_property
+    def boost_width(self) -> NDArray:
+        """The ± of `boost`: of its gauge, or, where it is an absolute pressure less the barometer, of both."""
+        between = self.widths("manifold_pressure", "barometer")
+        behind = self.widths("compressor_outlet_pressure", "cooler_pressure_loss")
+        others = np.where(np.isnan(self.run["manifold_pressure"]), behind, between)
+        return np.where(np.isnan(self.run["boost"]), others, self.widths("boost"))
+
     def shown(self, column: str) -> NDArray:
         """Return a column as its instrument shows it: a gauge pressure stays gauge."""
         value = self.run[column]

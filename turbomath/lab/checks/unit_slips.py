@@ -16,7 +16,7 @@ from turbomath.table.quantities import QUANTITIES
 
 ASK = "Look which unit the gauge shows, and correct the head of the column or the cell."
 MOST_ROWS_TRIED = 100
-FORBIDDEN = 37  # its laws leave much room, so nearly any other reading would fit some unit: only the first is asked
+FORBIDDEN = 40  # its laws leave much room, so nearly any other reading would fit some unit: only the first is asked
 SWAPS = (
     ("compressor_outlet_temperature", "manifold_temperature"),
     ("compressor_inlet_temperature", "compressor_outlet_temperature"),
