@@ -11,6 +11,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from turbomath.table.banks import with_banks
 from turbomath.table.errors import OutOfRangeError
 from turbomath.table.kinds_of_value import Values
 
@@ -147,6 +148,8 @@ _ROWS = (
          80e3, 600e3, us="psi gauge", si="kPa gauge"),
     _row("compressor_outlet_temperature", "air temperature at the compressor outlet", r"T_2", "temperature", 280, 550),
     _row("compressor_outlet_density", "density at the compressor outlet", r"\rho_2", "density", 1.0, 5.0),
+    _row("throttle_inlet_pressure", "absolute pressure between aftercooler and throttle", r"p_\mathrm{throttle}",
+         "pressure", 80e3, 600e3, us="psi gauge", si="kPa gauge"),
     _row("manifold_pressure", "absolute pressure in the manifold", r"p_3", "pressure", 80e3, 600e3),
     _row("manifold_temperature", "air temperature in the manifold", r"T_3", "temperature", 270, 550),
     _row("manifold_density", "density in the manifold", r"\rho_3", "density", 1.0, 6.0),
@@ -353,7 +356,7 @@ _ROWS = (
 )
 # fmt: on
 
-QUANTITIES: dict[str, Quantity] = {row.name: row for row in _ROWS}
+QUANTITIES: dict[str, Quantity] = with_banks({row.name: row for row in _ROWS})
 
 
 def possible(name: str, values: ArrayLike) -> Any:

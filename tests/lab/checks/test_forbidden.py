@@ -1,7 +1,7 @@
 """What physics forbids is said whatever was not read, with its reason, its ± and what would decide. All runs INVENTED.
 
 Squeezing without loss: T2 = T1 (p2 / p1)^((g - 1) / g), g = 1.4 (Heywood, section 6.8, eq. 6.39, from memory).
-Lower heating values and the ratios that burn: `turbomath.physics.fuels` names their sources.
+Lower heating values and the ratios that burn: `turbomath.lab.run.fuels` names their sources.
 """
 
 import re

@@ -11,6 +11,7 @@ from pathlib import Path
 import numpy as np
 
 from turbomath.lab.checks import (
+    banks,
     cooler,
     engine,
     forbidden,
@@ -64,6 +65,7 @@ POINTWISE = {
     36: stations.inlet_against_ambient,
     38: size.mean_effective_pressure,
     39: size.piston_speed,
+    41: banks.turbochargers,
 }
 # Judge the points of a run against each other
 BETWEEN_POINTS = {
@@ -75,6 +77,7 @@ BETWEEN_POINTS = {
     30: trends.steadiness,
     31: trends.copies,
     34: trends.order_and_gaps,
+    41: banks.banks_read,
 }
 
 

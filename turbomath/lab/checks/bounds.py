@@ -164,6 +164,18 @@ BOUNDS = {
     ),
 }
 
+# What the left bank of a sound engine shows less than the right one
+_DIFFER = "the two banks of a sound engine differ by"
+BANK_BOUNDS = {
+    "intake_restriction": Bound("intake_restriction", "inH2O", (-5, 5), why=_DIFFER),
+    "compressor_inlet_temperature": Bound("temperature_rise", "F°", (-10, 10), why=_DIFFER),
+    "compressor_outlet_pressure": Bound("boost", "psi", (-1, 1), why=_DIFFER),
+    "compressor_outlet_temperature": Bound("temperature_rise", "F°", (-20, 20), why=_DIFFER),
+    "turbine_inlet_temperature": Bound("temperature_rise", "F°", (-60, 60), why=_DIFFER),
+    "turbine_outlet_temperature": Bound("temperature_rise", "F°", (-60, 60), why=_DIFFER),
+    "turbine_inlet_pressure": Bound("boost", "psi", (-2, 2), why=_DIFFER),
+}
+
 # Where a check begins to be able to judge
 LEAST_BOOST = ("boost", 10, "psi")  # 5,000 random healthy points: below it the efficiency cries wolf
 LEAST_BOOST_TO_HEAT = ("boost", 2, "psi")

@@ -19,7 +19,7 @@ from turbomath.lab.checks.stations import AMBIENT, INLET, MANIFOLD, MEDIUM, OUTL
 from turbomath.lab.checks.units_of_sheet import DIFFERENCES
 from turbomath.lab.reduction.reduce import usual_air
 from turbomath.lab.reduction.stations import at_stations, gauge_readings
-from turbomath.physics import fuels
+from turbomath.lab.run import fuels
 from turbomath.table import prose
 from turbomath.table.errors import unwarned
 from turbomath.units.rounding import with_plus_or_minus
@@ -30,10 +30,10 @@ TURBINE, BEHIND = "turbine_inlet_temperature", "turbine_outlet_temperature"
 BEFORE_TURBINE, BACK_PRESSURE = "turbine_inlet_pressure", "exhaust_back_pressure"
 # No law of the charge leans on them, and each takes time
 FLOWS = {FUEL, *WEIGHED, *AIR, "engine_speed", "torque", "power", "cooling_medium_flow", "volumetric_efficiency"}
-OUTLET_PRESSURE = "compressor_outlet_pressure"
+OUTLET_PRESSURE, THROTTLE = "compressor_outlet_pressure", "throttle_inlet_pressure"
 SENTENCES = {
     name: (law.raw("reason"), law.text("action"))
-    for name in ("outlet", "charge", "pressures", "fuel", "rich", "lean", "turbine", "expansion")
+    for name in ("outlet", "charge", "throttle", "pressures", "fuel", "rich", "lean", "turbine", "expansion")
     for law in (WORDS.table(name),)
 }
 
@@ -99,6 +99,8 @@ def _charge_air(look):
         },
         covered=(5, 6, 7, 9),
     )
+    behind = look.present(THROTTLE, *PRESSURES[:3:2])
+    yield Law("throttle", look.run[THROTTLE] - look.at.manifold_pressure, look.widths(*behind, "barometer"), behind)
     both = look.present(OUTLET_PRESSURE, *PRESSURES[:3:2])
     yield Law(
         "pressures",

@@ -1,14 +1,14 @@
 """The ranges of air and fuel, for each fuel that the kit knows by name; of another one nothing is judged.
 
 Common practice. Air-fuel ratios follow from how rich and how lean engines run on the fuel; consumptions from an
-efficiency of at most a half at the heating values of `turbomath.physics.fuels`, and from the spread of engines in use.
+efficiency of at most a half at the heating values of `turbomath.lab.run.fuels`, and from the spread of engines in use.
 """
 
 from dataclasses import replace
 
 from turbomath.lab.checks.bound import OPEN, Bound
+from turbomath.lab.run import fuels
 from turbomath.lab.run.bench import Engine
-from turbomath.physics import fuels
 
 
 def _air(usual, possible, typical, why):

@@ -127,6 +127,13 @@ def spans(look: Look) -> Iterable[Finding]:
     """4: a reading beyond, or at the very end of, what the gauge can show."""
     for column in look.run.columns:
         span = look.bench.instrument(column).span if column in NUMBER_COLUMNS else None
+        if (
+            span is not None
+            and look.bench.engine.throttle
+            and column == "boost"
+            and column not in look.bench.instruments
+        ):
+            span = -np.inf, span[1]  # the usual gauge behind a throttle shows vacuum too
         if span is not None:
             yield from _within_span(look, column, span)
 

@@ -92,6 +92,12 @@ class Look:
         """Manifold pressure above the barometer, from whichever gauge there is."""
         return self.at.manifold_pressure - self.at.ambient_pressure
 
+    @property
+    def outlet_boost(self) -> NDArray:
+        """What the compressor makes above the barometer: behind a throttle boost does not tell it."""
+        behind_throttle = self.at.compressor_outlet_pressure - self.at.ambient_pressure
+        return behind_throttle if self.bench.engine.throttle else self.boost
+
     @cached_property
     def boost_width(self) -> NDArray:
         """The ± of `boost`: of its gauge, or, where it is an absolute pressure less the barometer, of both."""

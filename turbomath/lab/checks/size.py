@@ -27,6 +27,7 @@ MOST_OF_ALL = {
     "fuel_mass": 1e5,
     "cooling_medium_flow": 5.0,
 }
+MOST_VACUUM = {"boost": -95e3, "manifold_pressure": 10e3}  # behind a closed throttle [Pa]
 
 
 def mean_effective_pressure(look: Look) -> Iterable[Finding]:
@@ -77,6 +78,8 @@ def piston_speed(look: Look) -> Iterable[Finding]:
 def sensible(look: Look, column: str) -> tuple[NDArray, NDArray]:
     """Return the (lowest, highest) reading of each row that some engine of this size may show [SI]."""
     low, high = QUANTITIES[column].sensible
+    if look.bench.engine.throttle and column in MOST_VACUUM:
+        low = MOST_VACUUM[column]
     if column in MOST_IN_SWEPT:
         of_this_size = MOST_IN_SWEPT[column] * swept_flow(look)
         high = np.where(np.isnan(of_this_size), MOST_OF_ALL[column], of_this_size)

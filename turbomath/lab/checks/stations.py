@@ -22,6 +22,7 @@ PRESSURES = (
     "cooler_pressure_loss",
     "intake_restriction",
     "barometer",
+    "throttle_inlet_pressure",
 )
 EFFICIENCY = "compressor_efficiency"
 TOO_LITTLE_BOOST = "too little boost to judge the compressor from these gauges"
@@ -30,7 +31,7 @@ TOO_LITTLE_BOOST = "too little boost to judge the compressor from these gauges"
 def compressor_rise(look: Look) -> Iterable[Finding]:
     """5: squeezed air leaves the compressor hotter than it came in."""
     inlet = _inlet(look)
-    rows = [row for row in look.steady if look.boost[row] > in_si(LEAST_BOOST_TO_HEAT)]
+    rows = [row for row in look.steady if look.outlet_boost[row] > in_si(LEAST_BOOST_TO_HEAT)]
     rise = look.at.compressor_outlet_temperature - look.at.compressor_inlet_temperature
     return judged(
         look,
@@ -69,7 +70,7 @@ def compressor_efficiency(look: Look) -> Iterable[Finding]:
     )
     for finding in everywhere:
         row = finding.row
-        if look.boost[row] >= in_si(LEAST_BOOST) or (finding.level == "red" and width[row] <= NARROW_EFFICIENCY):
+        if look.outlet_boost[row] >= in_si(LEAST_BOOST) or (finding.level == "red" and width[row] <= NARROW_EFFICIENCY):
             yield finding
         else:
             yield spoken(
@@ -102,7 +103,7 @@ def pressures_of_the_aftercooler(look: Look) -> Iterable[Finding]:
     level_within_error = [row for row in rows if 0 < over[row] <= look.widths(outlet, manifold)[row]]
     for row in level_within_error:
         yield spoken(10, row, "amber", columns, f"{told(row)}, though no more than the gauges allow", action)
-    if look.run.has("cooler_pressure_loss"):
+    if look.run.has("cooler_pressure_loss") and not look.bench.engine.throttle:
         apart = -over - look.run["cooler_pressure_loss"]
         yield from judged(
             look,
@@ -122,7 +123,8 @@ def pressures_of_the_aftercooler(look: Look) -> Iterable[Finding]:
 
 def cooler_pressure_loss(look: Look) -> Iterable[Finding]:
     """11: what the charge loses in the aftercooler."""
-    gauges = look.present("cooler_pressure_loss") or look.present("compressor_outlet_pressure", "boost")
+    behind = "throttle_inlet_pressure" if look.bench.engine.throttle else "boost"
+    gauges = look.present("cooler_pressure_loss") or look.present("compressor_outlet_pressure", behind)
     bound = BOUNDS["cooler pressure loss"].expecting(look.bench.design.cooler_pressure_loss)
     return judged(
         look,

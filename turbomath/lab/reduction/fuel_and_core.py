@@ -7,10 +7,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from turbomath.lab.reduction.stations import AtStations, above_zero
+from turbomath.lab.run import fuels
 from turbomath.lab.run.bench import Engine
 from turbomath.lab.run.channels import LIQUID_COOLED
 from turbomath.lab.run.readings import Run
-from turbomath.physics import correction, exchanger, fuel, fuels, humidity
+from turbomath.physics import correction, exchanger, fuel, humidity
 from turbomath.table.constants import AIR_SPECIFIC_HEAT
 from turbomath.working.coherent import COOLANT_DENSITY, COOLANT_SPECIFIC_HEAT
 

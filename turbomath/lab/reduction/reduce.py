@@ -16,7 +16,7 @@ from turbomath import uncertainty
 from turbomath.engine import path
 from turbomath.engine.charge_air import mixture
 from turbomath.lab.reduction.fuel_and_core import conductance, fuel_results
-from turbomath.lab.reduction.results import AFTERCOOLER_RESULTS, missing
+from turbomath.lab.reduction.results import AFTERCOOLER_RESULTS, NOT_BEHIND_A_THROTTLE, missing
 from turbomath.lab.reduction.stations import above_zero, at_stations, gauge_readings
 from turbomath.lab.run.readings import Run, as_run
 from turbomath.paper.records import Sheet
@@ -114,7 +114,7 @@ def measured_and_theoretical(run: Run, air: Any, read: Mapping[str, Any]) -> dic
         at.compressor_outlet_temperature,
         vapour,
     )
-    measured, theory = _measured(at, efficiency, gas, vapour), _theoretical(at, read, air)
+    measured, theory = _measured(at, efficiency, gas, vapour), _theoretical(at, read, air, engine.throttle)
     swept: dict[str, Any] = dict(
         displacement=np.nan if engine.displacement is None else engine.displacement,
         engine_speed=above_zero(read["engine_speed"]),
@@ -156,6 +156,8 @@ def measured_and_theoretical(run: Run, air: Any, read: Mapping[str, Any]) -> dic
     }
     if engine.aftercooler == "none":
         results.update(dict.fromkeys(AFTERCOOLER_RESULTS, np.nan))
+    if engine.throttle:
+        results.update(dict.fromkeys(NOT_BEHIND_A_THROTTLE, np.nan))
     return results
 
 
@@ -184,8 +186,12 @@ def _measured(at, efficiency, gas, vapour):
     return path.through(stations, believable, gas)
 
 
-def _theoretical(at, read, air):
-    """The air path at the same ambient, restriction and boost, with the design's own three numbers."""
+def _theoretical(at, read, air, throttle):
+    """The air path at the same ambient, restriction and boost, with the design's own three numbers.
+
+    What a throttle takes is as the driver sets it, no number of the design: there the whole loss is as it was read.
+    """
+    loss = at.compressor_outlet_pressure - at.manifold_pressure if throttle else read["design_cooler_pressure_loss"]
     return path.charge_path(
         ambient_pressure=at.ambient_pressure,
         ambient_temperature=at.ambient_temperature,
@@ -195,7 +201,7 @@ def _theoretical(at, read, air):
         isentropic_efficiency=np.minimum(read["design_compressor_efficiency"], 1.0),
         effectiveness=np.clip(read["design_effectiveness"], 0.0, 1.0),
         medium_temperature=at.medium_temperature,
-        cooler_pressure_loss=read["design_cooler_pressure_loss"],
+        cooler_pressure_loss=loss,
         relative_humidity=at.relative_humidity,
         air=air,
     )

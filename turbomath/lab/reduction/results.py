@@ -7,8 +7,8 @@ import numpy as np
 
 from turbomath.lab.reduction.fuel_and_core import NEAR_FULL_LOAD, fuel_flow, is_diesel, shaft_power, stoichiometric
 from turbomath.lab.reduction.stations import AtStations
+from turbomath.lab.run.fuels import FUELS
 from turbomath.lab.run.readings import Run
-from turbomath.physics.fuels import FUELS
 from turbomath.uncertainty import Estimate
 
 _GAIN = ("ambient_pressure", "ambient_temperature", "manifold_pressure")
@@ -57,6 +57,13 @@ RESULTS = {
     ),
 }
 AFTERCOOLER_RESULTS = tuple(name for name, needs in RESULTS.items() if "aftercooler" in needs)
+# They set the manifold beside the compressor, and the throttle is between the two
+NOT_BEHIND_A_THROTTLE = (
+    "measured_aftercooling_density_gain",
+    "theoretical_aftercooling_density_gain",
+    "mass_flow_gain",
+    "greatest_possible_gain",
+)
 
 # What is wanting, in words
 _REASONS = {
@@ -85,6 +92,9 @@ _REASONS = {
     "diesel": "bench.toml [engine] names a fuel other than diesel, and the standard's rule here is for diesel engines",
     "full_load": "no reading at 90 % load or more, and the standard corrects full load only",
 }
+_THROTTLED = (
+    "a throttle (throttle = true) takes pressure between aftercooler and manifold, so this says nothing of either"
+)
 _MIXED = "exhaust gas is mixed in before the manifold thermometer (egr = true)"
 
 
@@ -96,7 +106,9 @@ def missing(run: Run, at: AtStations, read: Mapping[str, Any], estimates: Mappin
         if np.isfinite(estimates[name].value).any():
             continue
         wanting = [need for need in needs if need in absent]
-        if run.bench.engine.egr and "manifold_temperature" in wanting:
+        if run.bench.engine.throttle and name in NOT_BEHIND_A_THROTTLE:
+            reasons[name] = _THROTTLED
+        elif run.bench.engine.egr and "manifold_temperature" in wanting:
             reasons[name] = _MIXED
         else:
             reasons[name] = "; ".join(_REASONS[need] for need in wanting[:1] if need == "aftercooler") or (

@@ -4,7 +4,8 @@ import math
 
 from turbomath.lab.reduction.fuel_and_core import stoichiometric
 from turbomath.lab.report.worked.steps import ReadingSteps
-from turbomath.physics import airflow, compression, cooling, fuel, fuels
+from turbomath.lab.run import fuels
+from turbomath.physics import airflow, compression, cooling, fuel
 from turbomath.working import sums
 
 

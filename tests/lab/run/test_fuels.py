@@ -7,7 +7,7 @@ U.S. Department of Energy, Alternative Fuels Data Center, Properties of Fuels: l
 import pytest
 
 from turbomath import units
-from turbomath.physics import fuels
+from turbomath.lab.run import fuels
 from turbomath.physics.combustion_air import stoichiometric_air_fuel_ratio
 
 
