@@ -13,6 +13,7 @@ from turbomath import units
 from turbomath.table.errors import OutOfRangeError, RangeWarning, TurbomathError, UnitError
 from turbomath.table.quantities import KINDS, QUANTITIES
 from turbomath.units import door
+from turbomath.units.meant import units_meant
 
 BAROMETER = 98_543.9  # Pa, 29.10 inHg
 WITHOUT_BAROMETER = [(name, unit) for name in QUANTITIES for unit in units.spellings(name) if "gauge" not in unit]
@@ -492,3 +493,8 @@ def test_pint_sees_only_the_strings_of_the_list(monkeypatch):
     for unit in ("PSI", "p.s.i.", "lbs / sq. in."):
         units.to_si(1.0, unit, "boost")
     assert asked == ["psi", "psi", "psi"]
+
+
+def test_at_most_two_units_are_offered_where_more_would_fit():
+    """60 of air flow is usual in lb/min, lb/h, kg/min, kg/h and more."""
+    assert units_meant("air_flow", 60.0) == ("lb/min", "lb/h")

@@ -24,7 +24,8 @@ KEPT = "Your text stays in its box. Make room, or let your instructor help; then
 def sheet_frame(desk: Any) -> dict[str, Any]:
     """Return the grid of an open run: its heads, its rows, each box with what is said of it, and the state in words."""
     own, grid, wrote = desk.entries, desk.entries.grid, desk.wrote
-    notes = desk.readings.notes() if desk.readings else []
+    judge = desk.asked.open and bool(desk.readings and desk.readings.rows)
+    notes = desk.readings.notes(whole_run=judge) if desk.readings else []
     texts, unsaved, twice = own.texts, own.unsaved, _twice(desk)
     rows = [row for row in grid.rows if row.reading_pass != PASSES[1] or row.point in twice]
     saved = sum(bool(text.strip()) for box, text in texts.items() if box not in unsaved)
