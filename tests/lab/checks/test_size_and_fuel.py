@@ -6,6 +6,8 @@ Mean effective pressure: power times revolutions a working cycle, over displacem
 import pytest
 
 from turbomath.lab import checks
+from turbomath.lab.checks.look import full_look
+from turbomath.lab.checks.size import sensible
 from turbomath.lab.reduction.reduce import reduce_run
 from turbomath.lab.run import readings
 
@@ -80,6 +82,18 @@ def test_mean_effective_pressure_and_piston_speed_are_those_of_the_textbook(run_
     # 1,160 kW times 2 turns, over 12 L and 30 turns a second: 6,444 kPa; 2 times 0.3 m times 30: 18 m/s
     assert "mean effective pressure 6444 kPa" in told[38]
     assert "pistons move at 18 m/s" in told[39]
+
+
+def test_what_is_sensible_goes_with_the_size_and_is_wide_without_it(run_of):
+    def most(column, stated, **more):
+        return float(sensible(full_look(run_of(1800, 290, stated=stated, **more)), column)[1][0])
+
+    truck = 'displacement = "12.0 L"\ncylinders = 6'
+    assert most("power", truck) == pytest.approx(4.5e6 * 0.012 * 30 / 2)  # 45 bar, well above what any engine has
+    assert most("power", truck, strokes=2) == pytest.approx(4.5e6 * 0.012 * 30)
+    assert most("torque", truck) == pytest.approx(4.5e6 * 0.012 / (4 * 3.14159), rel=1e-5)
+    assert most("power", "") == 1e8
+    assert most("engine_speed", truck) > 150  # rev/s: a small engine turns fast
 
 
 def test_a_power_in_watts_under_kilowatts_is_still_named(run_of):
