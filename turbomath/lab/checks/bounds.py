@@ -42,6 +42,8 @@ BOUNDS = {
     ),
     "pressure ratio": Bound("pressure_ratio", "-", (None, 4.0), (None, 5.0), why="a single stage gives"),
     "pressure ratio at load": Bound("pressure_ratio", "-", (None, 4.0), (1.0, 5.0), why="a single stage gives"),
+    "pressure ratio, two stages": Bound("pressure_ratio", "-", (None, 8.0), (None, 12.0), why="two stages give"),
+    "pressure ratio at load, two stages": Bound("pressure_ratio", "-", (None, 8.0), (1.0, 12.0), why="two stages give"),
     "boost at no load": Bound("boost", "psi", (None, 6), (None, 12), why="without load the turbine gives"),
     "boost of maker": Bound("load", "%", (85, 115), (65, 135), typical=100, why="of the maker's value at rated load"),
     "sensor and gauge": Bound(

@@ -15,7 +15,7 @@ from turbomath.engine.charge_air import mixture
 from turbomath.lab.checks.finding import Finding, spoken
 from turbomath.lab.checks.fuel import AIR, FUEL, WEIGHED
 from turbomath.lab.checks.look import Look
-from turbomath.lab.checks.stations import AMBIENT, INLET, MANIFOLD, MEDIUM, OUTLET, PRESSURES
+from turbomath.lab.checks.stations import AMBIENT, INLET, MANIFOLD, MEDIUM, OUTLET, PRESSURES, cooled_between
 from turbomath.lab.checks.units_of_sheet import DIFFERENCES
 from turbomath.lab.reduction.reduce import usual_air
 from turbomath.lab.reduction.stations import at_stations, gauge_readings
@@ -123,6 +123,7 @@ def _least_temperatures(look):
         outlet = gas.outlet_temperature(
             at.ambient_pressure, at.compressor_inlet_temperature, squeezed, 1.0, at.humidity_ratio
         )
+        outlet = np.where(cooled_between(look), np.nan, outlet)
         there = np.where(np.isnan(at.compressor_outlet_temperature), outlet, at.compressor_outlet_temperature)
         charge = outlet if no_cooler else np.minimum(there, at.medium_temperature)
         charge = np.where(cools, np.nan, charge)

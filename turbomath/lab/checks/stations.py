@@ -2,6 +2,8 @@
 
 from collections.abc import Iterable
 
+import numpy as np
+
 from turbomath.lab.checks.bounds import (
     BOUNDS,
     LEAST_BOOST,
@@ -25,6 +27,8 @@ PRESSURES = (
     "throttle_inlet_pressure",
 )
 EFFICIENCY = "compressor_efficiency"
+COOLED_BETWEEN = "; an intercooler between the stages takes out heat, so one efficiency says nothing of both"
+READ_BETWEEN = "Read pressure and temperature between the stages, and judge each stage by itself."
 TOO_LITTLE_BOOST = "too little boost to judge the compressor from these gauges"
 
 
@@ -56,6 +60,10 @@ def compressor_efficiency(look: Look) -> Iterable[Finding]:
     def told(row):
         return f"{look.tell_result(EFFICIENCY, row)} from {look.told(row, *PRESSURES[:3], _inlet(look), OUTLET)}"
 
+    if cooled_between(look):
+        shown = (row for row in look.steady if not np.isnan(look.value(EFFICIENCY)[row]))
+        yield from (spoken(6, row, "note", columns, told(row) + COOLED_BETWEEN, READ_BETWEEN) for row in shown)
+        return
     enough = look.amount(in_si(LEAST_BOOST), LEAST_BOOST[2], "boost", *look.present(*PRESSURES))
     everywhere = judged(
         look,
@@ -140,8 +148,8 @@ def cooler_pressure_loss(look: Look) -> Iterable[Finding]:
 
 
 def pressure_ratio(look: Look) -> Iterable[Finding]:
-    """19: what the compressor can do in one stage, and that it does something at load."""
-    columns = look.present(*PRESSURES)
+    """19: what one stage can do, or two where bench.toml says so, and that it does something at load."""
+    columns, two = look.present(*PRESSURES), ", two stages" if look.bench.engine.stages == 2 else ""
     for rows, bound in ((look.loaded, "pressure ratio at load"), (look.others(look.loaded), "pressure ratio")):
         yield from judged(
             look,
@@ -149,7 +157,7 @@ def pressure_ratio(look: Look) -> Iterable[Finding]:
             rows,
             look.value("pressure_ratio"),
             look.result_width("pressure_ratio"),
-            BOUNDS[bound],
+            BOUNDS[bound + two],
             columns,
             lambda row: f"{look.tell_result('pressure_ratio', row)} from {look.told(row, *columns)}",
             "Check the units of these readings, and gauge against absolute.",
@@ -179,6 +187,11 @@ def _against_ambient(look, place):
         ),
         "Read both at the engine, shaded: a weather station does not read the air that the engine breathes.",
     )
+
+
+def cooled_between(look: Look) -> bool:
+    """Return whether the air is cooled between two stages."""
+    return look.bench.engine.stages == 2 and look.bench.engine.intercooler
 
 
 def _inlet(look):

@@ -63,6 +63,8 @@ class Engine:
     egr: bool = False
     throttle: bool = False
     turbochargers: int = 1
+    stages: int = 1
+    intercooler: bool = False
     volumetric_efficiency: Stated | None = None
     compression_ratio: float | None = None
     fuel: str = "diesel"
@@ -146,6 +148,8 @@ _TABLES = {
             "egr": amounts.yes_or_no,
             "throttle": amounts.yes_or_no,
             "turbochargers": amounts.one_of(1, 2),
+            "stages": amounts.one_of(1, 2),
+            "intercooler": amounts.yes_or_no,
             "volumetric_efficiency": amounts.stated("volumetric_efficiency"),
             "compression_ratio": amounts.amount("compression_ratio"),
             "fuel": amounts.words,
