@@ -48,3 +48,8 @@ def test_an_intercooler_takes_that_judgement_away_and_it_is_said(levels):
     assert found[6] == "note"
     assert found[19] == ""
     assert "red" not in found.values()
+
+
+def test_a_gauge_that_is_only_assumed_to_end_somewhere_convicts_no_boost(levels):
+    assert 4 not in levels(TWO, 271)  # 414 kPa, beyond the 60 psi of a usual gauge
+    assert levels(f'{TWO}\n[instruments.boost]\nspan = "0..400 kPa"\ngrade = "B"', 271)[4] == "red"

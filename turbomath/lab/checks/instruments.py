@@ -124,16 +124,9 @@ def cold_thermometers(look: Look) -> Iterable[Finding]:
 
 
 def spans(look: Look) -> Iterable[Finding]:
-    """4: a reading beyond, or at the very end of, what the gauge can show."""
+    """4: a reading beyond, or at the very end of, what the gauge can show; a span that is assumed convicts none."""
     for column in look.run.columns:
         span = look.bench.instrument(column).span if column in NUMBER_COLUMNS else None
-        if (
-            span is not None
-            and look.bench.engine.throttle
-            and column == "boost"
-            and column not in look.bench.instruments
-        ):
-            span = -np.inf, span[1]  # the usual gauge behind a throttle shows vacuum too
         if span is not None:
             yield from _within_span(look, column, span)
 
@@ -142,7 +135,9 @@ def _within_span(look, column, span):
     shown, width, pegged = look.shown(column), look.widths(column), look.run.pegged[column]
     quantity = "boost" if QUANTITIES[column].kind == "pressure" else column  # a span is as the gauge shows it
     end = look.amount(span[1], QUANTITIES[quantity].us, quantity, column)
-    for row in np.flatnonzero(pegged | ~np.isnan(shown)):
+    found = look.bench.instruments.get(column)
+    stated = found is not None and found.span is not None
+    for row in np.flatnonzero(pegged | (stated & ~np.isnan(shown))):
         level, words = _span_level(shown[row], width[row], span, pegged[row])
         yield spoken(
             4,
