@@ -17,7 +17,7 @@ from turbomath.engine import path
 from turbomath.engine.charge_air import mixture
 from turbomath.lab.reduction.fuel_and_core import conductance, fuel_results
 from turbomath.lab.reduction.results import AFTERCOOLER_RESULTS, NOT_BEHIND_A_THROTTLE, missing
-from turbomath.lab.reduction.stations import above_zero, at_stations, gauge_readings
+from turbomath.lab.reduction.stations import AtStations, above_zero, at_stations, gauge_readings
 from turbomath.lab.run.readings import Run, as_run
 from turbomath.paper.records import Sheet
 from turbomath.physics import airflow, cooling
@@ -114,7 +114,7 @@ def measured_and_theoretical(run: Run, air: Any, read: Mapping[str, Any]) -> dic
         at.compressor_outlet_temperature,
         vapour,
     )
-    measured, theory = _measured(at, efficiency, gas, vapour), _theoretical(at, read, air, engine.throttle)
+    measured, theory = _measured(at, efficiency, gas, vapour), theoretical_path(at, read, air)
     swept: dict[str, Any] = dict(
         displacement=np.nan if engine.displacement is None else engine.displacement,
         engine_speed=above_zero(read["engine_speed"]),
@@ -186,12 +186,8 @@ def _measured(at, efficiency, gas, vapour):
     return path.through(stations, believable, gas)
 
 
-def _theoretical(at, read, air, throttle):
-    """The air path at the same ambient, restriction and boost, with the design's own three numbers.
-
-    What a throttle takes is as the driver sets it, no number of the design: there the whole loss is as it was read.
-    """
-    loss = at.compressor_outlet_pressure - at.manifold_pressure if throttle else read["design_cooler_pressure_loss"]
+def theoretical_path(at: AtStations, read: Mapping[str, Any], air: Any) -> path.ChargePath:
+    """Return the air path at the same ambient, restriction and boost, with the design's own numbers."""
     return path.charge_path(
         ambient_pressure=at.ambient_pressure,
         ambient_temperature=at.ambient_temperature,
@@ -201,7 +197,7 @@ def _theoretical(at, read, air, throttle):
         isentropic_efficiency=np.minimum(read["design_compressor_efficiency"], 1.0),
         effectiveness=np.clip(read["design_effectiveness"], 0.0, 1.0),
         medium_temperature=at.medium_temperature,
-        cooler_pressure_loss=loss,
+        cooler_pressure_loss=at.expected_pressure_loss,
         relative_humidity=at.relative_humidity,
         air=air,
     )

@@ -62,6 +62,7 @@ class AtStations:
     compressor_outlet_pressure: np.ndarray
     compressor_outlet_temperature: np.ndarray
     cooler_pressure_loss: np.ndarray
+    expected_pressure_loss: np.ndarray  # by the design; behind a throttle, which is no design, as it was read
     manifold_pressure: np.ndarray
     manifold_temperature: np.ndarray
     medium_temperature: np.ndarray
@@ -164,6 +165,7 @@ def at_stations(run: Run, read: Mapping[str, Any]) -> AtStations:
         compressor_outlet_pressure=above_zero(outlet),
         compressor_outlet_temperature=outlet_temperature,
         cooler_pressure_loss=loss,
+        expected_pressure_loss=outlet - manifold if throttle else read["design_cooler_pressure_loss"],
         manifold_pressure=above_zero(manifold),
         manifold_temperature=manifold_temperature,
         medium_temperature=medium,

@@ -9,6 +9,7 @@ from turbomath.lab.entry.entry_run import Results
 from turbomath.lab.entry.grid import PASSES
 from turbomath.lab.entry.readings_file import READINGS
 from turbomath.lab.report import tables
+from turbomath.lab.report.engine_drawn import engine_of_readings
 from turbomath.lab.run.channels import CONDITIONS
 from turbomath.pictures.charge_gain import picture_charge_gain
 from turbomath.table.quantities import QUANTITIES
@@ -74,9 +75,9 @@ def shown(readings: own_run.Readings, system: str) -> dict[str, Any]:
     )
     picture = picture_charge_gain(readings.boost[rows], measured, theory, system)
     twins = (readings_told.table(chosen, system), *_drift_table(readings.run, system))
-    return drawn(
-        Answer((picture,), readings_told.sentence(chosen, system), readings_told.readouts(chosen, system), twins)
-    )
+    engine = engine_of_readings(reduced, row, system) if row is not None else None
+    said, readouts = readings_told.sentence(chosen, system), readings_told.readouts(chosen, system)
+    return drawn(Answer((picture,), said, readouts, twins, engines=(engine,) if engine else ()))
 
 
 def _line(saved, unsaved):

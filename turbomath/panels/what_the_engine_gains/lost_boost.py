@@ -12,6 +12,7 @@ from turbomath.lab import invent
 from turbomath.lab.entry.run_of_entries import run_of_texts
 from turbomath.lab.reduction.reduce import reduce_run
 from turbomath.lab.report import tables, verdicts_shown
+from turbomath.lab.report.engine_drawn import engine_of_readings
 from turbomath.lab.run.bench import read_bench
 from turbomath.lab.run.rated import Rated
 from turbomath.lab.verdicts import judge_run
@@ -64,7 +65,8 @@ def answer(controls: Any, system: str) -> Answer:
     three = ((one.question, one.sentence) for one in (verdicts.boost, verdicts.machines, verdicts.charge))
     says = Table("What the report says of the whole run", ("question", "answer"), tuple(three))
     points = readings_told.table(Chosen(found, found.most_boost()), system)
-    return Answer((picture,), f"{verdicts.overall}", readouts, (says, points))
+    engine = engine_of_readings(reduced, full_load(found), system)
+    return Answer((picture,), verdicts.overall, readouts, (says, points), engines=(engine,) if engine else ())
 
 
 @lru_cache
