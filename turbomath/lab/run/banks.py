@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from turbomath import units
+from turbomath.lab.run.amounts import unit_is_gauge
 from turbomath.table.banks import BANKS, OF_EACH_BANK, of_bank
-from turbomath.table.errors import UnitError
 from turbomath.units.rounding import rounded
 
 if TYPE_CHECKING:
@@ -52,8 +52,6 @@ def _with_mean(run, name, read):
 
 def _cells(run, name, mean, unit):
     """Return the mean as a person would write it, empty where nothing was read."""
-    try:
-        shown = units.from_si(mean, unit, name, barometer=np.where(np.isnan(mean), 1e5, run.station_pressure))
-    except UnitError:
-        shown = mean
-    return tuple("" if np.isnan(one) else rounded(one).replace("−", "-") for one in shown)
+    if unit_is_gauge(unit, name):
+        mean, name = mean - run.station_pressure, "boost"
+    return tuple("" if np.isnan(one) else rounded(one).replace("−", "-") for one in units.from_si(mean, unit, name))
