@@ -18,6 +18,7 @@ from turbomath.disk import files
 from turbomath.disk.plain_files import Place
 from turbomath.lab.run import headers
 from turbomath.lab.run.amounts import nearest
+from turbomath.lab.run.banks import with_means
 from turbomath.lab.run.bench import Bench, read_bench
 from turbomath.lab.run.cells import MOST_ROWS, Note, read_sheet
 from turbomath.lab.run.channels import CONDITIONS, NUMBER_COLUMNS, TEXT_COLUMNS
@@ -126,7 +127,7 @@ def read_run(folder: Path | str) -> Run:
     conditions = _conditions(columns, rows, sheet.place)
     numbers = _in_si([column for column in columns if column.holds_numbers], rows, sheet, bench)
     known = [column.name for column in columns if column.name in (*NUMBER_COLUMNS, *TEXT_COLUMNS)]
-    return Run(
+    run = Run(
         name=Path(folder).resolve().name,
         folder=folder,
         file=Path(sheet.place.file).name,
@@ -143,6 +144,7 @@ def read_run(folder: Path | str) -> Run:
         notes=sheet.notes,
         **numbers,
     )
+    return with_means(run)
 
 
 def run_folder(folder: Path | str) -> Path:
