@@ -36,7 +36,7 @@ FAR, NEAR = (0.3, 1.3, 4.0, -1.0, 0.0, 30.0), (0.97, 1.045, 1.2, 1.5)  # times w
 
 def sheet(si):
     """Return the heads, name -> unit, and the rows of the shipped run with six more columns, in US units or SI."""
-    head, *lines = csv.reader(io.StringIO((SOURCE / "readings.csv").read_text(encoding="utf-8")))
+    head, *lines = csv.reader(io.StringIO((SOURCE / "readings.csv").read_text(encoding="utf-8-sig")))
     named = [re.fullmatch(r"(.*?)(?: \[(.*)\])?", text).groups() for text in head]
     rows = [dict(zip([name for name, _ in named], line, strict=True)) for line in lines]
     there = {name: unit for name, unit in named if unit}
@@ -70,15 +70,15 @@ def written(folder, there, rows, bench):
     names = ["point", "condition", *there]
     heads = [f"{name} [{there[name]}]" if name in there else name for name in names]
     csv.writer(text).writerows([heads, *([row[name] for name in names] for row in rows)])
-    (folder / "readings.csv").write_text(text.getvalue(), encoding="utf-8")
-    (folder / "bench.toml").write_text(bench, encoding="utf-8")
+    (folder / "readings.csv").write_text(text.getvalue(), encoding="utf-8-sig")
+    (folder / "bench.toml").write_text(bench, encoding="utf-8-sig")
     return readings.read_run(folder)
 
 
 def bench_text(si):
     """Return bench.toml of the shipped run with a stroke and a band of boost, shown in one system."""
     text = (
-        (SOURCE / "bench.toml").read_text(encoding="utf-8").replace('units = "us"', f'units = "{"si" if si else "us"}"')
+        (SOURCE / "bench.toml").read_text(encoding="utf-8-sig").replace('units = "us"', f'units = "{"si" if si else "us"}"')
     )
     text = text.replace("cylinders = 6", 'cylinders = 6\nstroke = "600 mm"')
     return text.replace('boost = "..30 psi"', 'boost = "18..30 psi"')
