@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from turbomath import units
 from turbomath.disk.files import cell
 from turbomath.lab.reduction.reduce import Reduced
+from turbomath.lab.reduction.results import CANNOT_TELL as NOT_TOLD
 from turbomath.lab.reduction.results import LEANS_ON_EFFICIENCY, untold
 from turbomath.lab.reduction.shares import GAINS
 from turbomath.table.quantities import QUANTITIES
@@ -109,7 +110,8 @@ def cannot_judge(reduced: Reduced, name: str) -> NDArray:
     """Return for each row whether these gauges are too coarse to judge the machine."""
     estimate = reduced[name]
     if name in LEANS_ON_EFFICIENCY:
-        return untold(reduced["compressor_efficiency"])
+        can_be = reduced.missing.get(name, NOT_TOLD) == NOT_TOLD
+        return can_be & untold(reduced["compressor_efficiency"])
     return np.isfinite(estimate.value) & (estimate.plus_or_minus >= CANNOT_JUDGE.get(name, np.inf))
 
 
