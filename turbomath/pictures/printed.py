@@ -33,12 +33,13 @@ _MARKERS = {"square": "s", "triangle": "^", "circle": "o", "diamond": "D"}
 _ODD = dict.fromkeys([*range(32), *range(0x7F, 0xA0)], " ") | dict.fromkeys(range(0xD800, 0xE000), "\ufffd")
 
 
-def svg(picture: Picture) -> str:
-    """Return a `Picture` as the text of a self-contained SVG."""
+def svg(picture: Picture, height: float = HEIGHT) -> str:
+    """Return a `Picture` as the text of a self-contained SVG, so many inches high."""
     with matplotlib.rc_context(_STYLE), warnings.catch_warnings():
         warnings.filterwarnings("ignore", message="Glyph .* missing", category=UserWarning)  # shown as a box
-        figure = Figure(figsize=(WIDTH, HEIGHT))
-        axes = figure.add_axes((0.1, 0.16, 0.67, 0.8))
+        figure = Figure(figsize=(WIDTH, height))
+        foot = 0.16 * HEIGHT / height  # so that the words of the axis keep their room
+        axes = figure.add_axes((0.1, foot, 0.67, 0.96 - foot))
         _frame(axes, picture)
         for series in picture.series:
             _FORMS[series.kind](axes, series, ROLES[series.role])
