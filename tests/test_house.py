@@ -55,7 +55,6 @@ OPEN_FROM = {"units": 4}  # below it everything is SI
 OWNERS = {
     "numpy": {"every room"},
     "CoolProp": {"air/coolprop.py"},
-    "matplotlib": {"pictures/printed.py"},
     "ipywidgets": {"widgets", "panels"},
     "anywidget": {"widgets"},
     "traitlets": {"widgets"},

@@ -168,7 +168,7 @@ def result_columns(report_page, rows):
             name, _, unit = head.strip().rpartition(" ")
             name, unit = (name.removesuffix(" no"), "-") if unit == "unit" else (name, unit)
             if f"{name} [{unit}]" not in rows[0]:
-                assert name.strip() in ("", "boost")  # point, boost, agree
+                assert name.strip() in ("", "boost", "boost it should make")  # point, says, agree
                 continue
             widths = next(key for key in rows[0] if key.startswith(f"{name} ± ["))
             columns[name] = [

@@ -2,6 +2,7 @@
 
 import inspect
 from dataclasses import dataclass
+from typing import Any
 
 from turbomath.lab.reduction.reduce import Reduced
 from turbomath.paper.parts import Equation
@@ -10,7 +11,7 @@ from turbomath.table.quantities import QUANTITIES
 from turbomath.table.sources import SOURCES
 
 # what it gives: (the formula, the result that needs it)
-EQUATIONS = {
+EQUATIONS: dict[str, tuple[Any, str]] = {
     "pressure ratio": (compression.pressure_ratio, "pressure_ratio"),
     "ideal outlet temperature of the compressor": (compression.ideal_outlet_temperature, "ideal_outlet_temperature"),
     "compressor efficiency": (compression.isentropic_efficiency, "compressor_efficiency"),

@@ -21,7 +21,7 @@ from turbomath.table import constants
 from turbomath.table.errors import OutOfRangeError, short
 from turbomath.table.version import __version__
 
-HIGH, LOW = 2.2, 1.9  # inches: with them the answer of eight points stands on one sheet, the rest on five
+HIGH, LOW = 212, 170  # px: with them the answer of eight points stands on one sheet, the rest on five
 MOST_READINGS_TWICE = 50  # more readings than these are not worked out a second way: it would take minutes
 
 
@@ -46,8 +46,7 @@ def report_page(
         findings=sentences.findings(flags),
         verdicts=verdicts,
         answers=verdicts_shown.answered(verdicts),
-        boost=verdicts_shown.boost_table(verdicts, system),
-        headline=page_tables.headline_table(reduced, system),
+        headline=page_tables.headline_table(reduced, verdicts_shown.boost_due(verdicts, system), system),
         figures=_figures(reduced, system),
         comparison=_comparison((reduced, *baselines), system) if baselines else None,
         cannot_judge=sentences.cannot_judge_sentence(reduced),

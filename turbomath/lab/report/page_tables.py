@@ -1,5 +1,7 @@
 """The tables of a printed report: results with their ±, what each gauge contributes, readings and instruments."""
 
+from collections.abc import Mapping
+
 import numpy as np
 
 from turbomath import uncertainty, units
@@ -22,6 +24,7 @@ RESULT_GROUPS = {
         "theoretical_aftercooling_density_gain",
         "mass_flow_gain",
         "greatest_possible_gain",
+        "heat_rejected",
         "conductance",
     ),
     "Compressor and aftercooler": (
@@ -31,7 +34,6 @@ RESULT_GROUPS = {
         "ideal_outlet_temperature",
         "cooler_pressure_loss",
         "compressor_power",
-        "heat_rejected",
     ),
     "Densities and water": (
         "density_ratio",
@@ -57,20 +59,24 @@ AS_WRITTEN = "Readings as written"
 CELL_LENGTH = 60
 
 
-def headline_table(reduced: Reduced, system: str) -> Table:
-    """Return the table of measured and theoretical charge gain and their difference, by load step."""
-    rows = judged_rows(reduced)
-    boost = [boost_text(reduced.run, row, system) for row in rows]
-    agree = [reduced.agree[row] or "not known" for row in rows]
+def headline_table(reduced: Reduced, boost_due: Mapping[int, tuple[str, str]], system: str) -> Table:
+    """Return the table of measured and theoretical charge gain and their difference, by load step.
+
+    *boost_due* holds for a row the boost it should make and what says so, where something does.
+    """
+    rows, unit = judged_rows(reduced), units.display("boost", system)
+    due = [boost_due.get(row, (NO_VALUE, "")) for row in rows] if boost_due else []
     columns = [
         [reading_name(reduced.run, row) for row in rows],
-        boost,
+        [boost_text(reduced.run, row, system) for row in rows],
+        *zip(*due, strict=True),
         *(result_texts(reduced, name, rows, system) for name in GAINS),
-        agree,
+        [reduced.agree[row] or "not known" for row in rows],
     ]
     heads = [
         Head("point"),
-        Head("boost", units.display("boost", system)),
+        Head("boost", unit),
+        *((Head("boost it should make", unit), Head("says")) if due else ()),
         *(result_head(name, system) for name in GAINS),
         Head("agree"),
     ]
@@ -107,7 +113,7 @@ def share_table(reduced: Reduced, row: int) -> Table | None:
     rows = [
         (shares.input_words(name), *(shares.per_cent(found[gain].get(name, 0.0)) for gain in known)) for name in inputs
     ]
-    heads = (Head("from"), *(Head(f"of the ± of the {QUANTITIES[name].plain_name}", "% of variance") for name in known))
+    heads = (Head("from"), *(Head(QUANTITIES[name].plain_name, "% of variance") for name in known))
     return (
         Table(
             f"Where the ± comes from, at point {reading_name(reduced.run, row)}", heads, tuple(rows), "numbers shares"
@@ -188,9 +194,9 @@ def instrument_table(run: Run, system: str) -> Table:
                 instrument.calibrated or "not stated",
             )
         )
-    heads = ("reading", "instrument", "accuracy", "widest half-width, with the reading step", "calibrated")
+    heads = ("reading", "instrument", "accuracy", "widest half-width", "calibrated")
     return Table(
-        "Instruments. Assumed: bench.toml does not state it, so the usual one of a shop is taken (common practice)",
+        "Instruments; a half-width holds the reading step. Assumed: not in bench.toml, so a usual one (common practice)",
         tuple(Head(head) for head in heads),
         tuple(rows),
         style="words instruments",
