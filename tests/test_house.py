@@ -22,6 +22,7 @@ FLOORS = {
     "units": 1,
     "disk": 1,
     "physics": 1,
+    "sobol": 1,
     "air": 2,
     "uncertainty": 2,
     "engine": 3,

@@ -196,7 +196,7 @@ def instrument_table(run: Run, system: str) -> Table:
         )
     heads = ("reading", "instrument", "accuracy", "widest half-width", "calibrated")
     return Table(
-        "Instruments; a half-width holds the reading step. Assumed: not in bench.toml, so a usual one (common practice)",
+        "Instruments; a half-width holds the reading step. Assumed: none in bench.toml, so the usual (common practice)",
         tuple(Head(head) for head in heads),
         tuple(rows),
         style="words instruments",
