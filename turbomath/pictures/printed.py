@@ -3,7 +3,7 @@
 import math
 import textwrap
 from collections.abc import Sequence
-from xml.sax.saxutils import escape
+from html import escape
 
 from turbomath.pictures.picture import Axis, Picture
 from turbomath.pictures.roles import FAINT, INK, QUIET, ROLES, Role
@@ -174,7 +174,7 @@ def _line(data, colour, width=1.0, dash=""):
 
 def _text(x, y, words, colour=INK, anchor="start", turned=False):
     place = f'transform="translate({x:.1f} {y:.1f}) rotate(-90)"' if turned else f'x="{x:.1f}" y="{y:.1f}"'
-    return f'<text {place} fill="{colour}" text-anchor="{anchor}">{escape(_plain(words))}</text>'
+    return f'<text {place} fill="{colour}" text-anchor="{anchor}">{escape(_plain(words), quote=False)}</text>'
 
 
 def _plain(text):

@@ -26,7 +26,7 @@ from turbomath.table.records import Record, item
 from turbomath.uncertainty import Estimate
 
 
-@dataclass(frozen=True, repr=False)
+@dataclass(frozen=True, eq=False, repr=False)
 class Reduced(Record):
     """The results of a run. ``reduced[name]`` is an `Estimate` (SI, fractions), one element a row of readings.
 
@@ -186,7 +186,7 @@ def _measured(at, efficiency, gas, vapour):
 
 def _theoretical(at, read, air):
     """The air path at the same ambient, restriction and boost, with the design's own three numbers."""
-    return path.charge_path(
+    return path.charge_gains(
         ambient_pressure=at.ambient_pressure,
         ambient_temperature=at.ambient_temperature,
         compressor_inlet_temperature=at.compressor_inlet_temperature,

@@ -9,7 +9,7 @@ from turbomath.lab.checks.flags import Flag
 from turbomath.lab.checks.limits import limit_flags
 from turbomath.lab.reduction import shares
 from turbomath.lab.reduction.reduce import Reduced, reduce_run
-from turbomath.lab.report import comparison, page_tables, sentences, verdicts_shown
+from turbomath.lab.report import comparison, once, page_tables, sentences, verdicts_shown
 from turbomath.lab.report.equations import equations
 from turbomath.lab.report.for_whom import for_whom
 from turbomath.lab.report.page_figure import page_figure
@@ -34,7 +34,7 @@ def report_page(
     """
     run = reduced.run
     passed, unread, none_passed = sentences.limit_sentences(flags, run)
-    verdicts = verdicts_shown.verdicts(reduced, baselines, system)
+    verdicts = once.verdicts(reduced, baselines, system)
     return page(
         "report.html",
         title=run.bench.run.title or run.name,
