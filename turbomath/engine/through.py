@@ -127,7 +127,7 @@ def outlet_temperature(
     isentropic_efficiency: Values,
     vapour: Values,
 ) -> Any:
-    """Return the outlet temperature [K]; `nan` where a pressure far below the inlet's would put it below absolute zero."""
+    """Return the outlet temperature [K]; `nan` where the pressure falls so far that it would be below zero."""
     temperature = air.outlet_temperature(
         inlet_pressure, inlet_temperature, outlet_pressure, isentropic_efficiency, vapour
     )

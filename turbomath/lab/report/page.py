@@ -12,6 +12,7 @@ from turbomath.lab.reduction.reduce import Reduced, reduce_run
 from turbomath.lab.report import comparison, once, page_tables, sentences, verdicts_shown
 from turbomath.lab.report.equations import equations
 from turbomath.lab.report.for_whom import for_whom
+from turbomath.lab.report.log_shown import log_shown
 from turbomath.lab.report.page_figure import page_figure
 from turbomath.lab.report.records import checksums
 from turbomath.paper.page import page
@@ -48,6 +49,7 @@ def report_page(
         answers=verdicts_shown.answered(verdicts),
         headline=page_tables.headline_table(reduced, verdicts_shown.boost_due(verdicts, system), system),
         figures=_figures(reduced, system),
+        log=log_shown(run, system),
         comparison=_comparison((reduced, *baselines), system) if baselines else None,
         cannot_judge=sentences.cannot_judge_sentence(reduced),
         water=sentences.water_sentence(reduced, system),

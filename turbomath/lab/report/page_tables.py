@@ -55,7 +55,7 @@ RESULT_GROUPS = {
     ),
 }
 MOST_COLUMNS, MOST_POINTS = 6, 10  # of words, and of readings side by side, on a portrait page
-AS_WRITTEN = "Readings as written"
+AS_WRITTEN, MEANS = "Readings as written", "Mean readings of the steady stretches"
 CELL_LENGTH = 60
 
 
@@ -137,12 +137,15 @@ def reading_tables(run: Run) -> list[Table]:
     """Return every cell as it was written: numbers with a column for each point, words with a row for each."""
     numbers = [name for name in _as_written(run) if name in NUMBER_COLUMNS]
     words = [name for name in _as_written(run) if name not in NUMBER_COLUMNS and not _same_throughout(run, name)]
-    tables = [_numbers_as_written(run, numbers, part) for part in _parted(range(len(run)), MOST_POINTS) if numbers]
+    caption = AS_WRITTEN if run.log is None else MEANS
+    tables = [
+        _numbers_as_written(run, numbers, part, caption) for part in _parted(range(len(run)), MOST_POINTS) if numbers
+    ]
     names = [reading_name(run, row) for row in range(len(run))]
     for part in _parted(words, MOST_COLUMNS):
         heads = (Head("point"), *(_reading_head(run, name) for name in part))
         cells = [[short(text, CELL_LENGTH) for text in run.cells[name]] for name in part]
-        tables.append(Table(AS_WRITTEN, heads, _rows([names, *cells]), "free"))
+        tables.append(Table(caption, heads, _rows([names, *cells]), "free"))
     return tables
 
 
@@ -152,12 +155,12 @@ def same_words(run: Run) -> list[str]:
     return [f"{_reading_head(run, name).name}: {short(run.cells[name][0], CELL_LENGTH)}" for name in names]
 
 
-def _numbers_as_written(run, names, rows):
+def _numbers_as_written(run, names, rows, caption):
     loads = [reading_name(run, row).partition(": ") for row in rows]
     heads = (Head("reading"), *(Head(point, condition) for point, _, condition in loads))
     cells = [[short(run.cells[name][row], CELL_LENGTH) for row in rows] for name in names]
     lines = tuple((_reading_words(run, name), *line) for name, line in zip(names, cells, strict=True))
-    return Table(AS_WRITTEN, heads, lines, "numbers as-written")
+    return Table(caption, heads, lines, "numbers as-written")
 
 
 def _as_written(run):

@@ -37,6 +37,7 @@ def on_terminal(reduced: Reduced, system: str, baselines: Sequence[Reduced] = ()
         _wrapped(cautions.STANDING),
         _limits(flags, reduced.run),
         _findings(one for one in found if one[0] != "note"),
+        _wrapped(reduced.run.log.sentence if reduced.run.log else ""),
         _verdicts(three),
         _tables(reduced, system),
         _wrapped(sentences.cannot_judge_sentence(reduced)),

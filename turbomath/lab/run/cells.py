@@ -9,8 +9,8 @@ from pathlib import Path
 
 from turbomath.disk.plain_files import SAVE_AS_CSV, Place, decoded
 
-MOST_BYTES = 10_000_000
-MOST_ROWS = 5_000
+MOST_BYTES = 60_000_000
+MOST_ROWS, MOST_LOGGED = 5_000, 200_000  # readings by hand or in a workbook, and rows that a logger wrote
 MOST_COLUMNS = 200
 
 
@@ -91,8 +91,8 @@ def _records(text, separator, place):
             raise place.at(row=row).refusal(lines[start].strip(), "text without NUL bytes", SAVE_AS_CSV)
         if any(cell.strip() for cell in cells):
             records.append((row, cells))
-        if len(records) > MOST_ROWS + 2:
-            most = f"at most {MOST_ROWS:,} readings"
+        if len(records) > MOST_LOGGED + 2:
+            most = f"at most {MOST_LOGGED:,} rows"
             raise place.at(row=row).refusal("more rows", most, "Split the run into several folders.")
 
 

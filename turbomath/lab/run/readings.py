@@ -22,6 +22,8 @@ from turbomath.lab.run.bench import Bench, read_bench
 from turbomath.lab.run.cells import MOST_ROWS, read_sheet
 from turbomath.lab.run.channels import CONDITIONS, NUMBER_COLUMNS, TEXT_COLUMNS
 from turbomath.lab.run.numbers import decimal_mark, figures
+from turbomath.lab.run.points_of_log import points_of_log
+from turbomath.lab.run.steady import Log
 from turbomath.lab.run.workbook import read_workbook
 from turbomath.paper.records import Sheet
 from turbomath.table.errors import RefusedFileError, short
@@ -44,6 +46,7 @@ class Run(Record):
     pegged, at_least : number column -> whether the gauge was at its stop, and the SI value known to be reached.
     values : number column -> its array in SI, as `run[column]`.
     gauge_columns : columns read as gauge pressure and made absolute with `station_pressure` [Pa].
+    log : what is kept of a logger's file, whose steady stretches are the readings; None for readings by hand.
     without_barometer : (row, column) of gauge readings that stay `nan`, as their row has no barometer.
     """
 
@@ -67,6 +70,7 @@ class Run(Record):
     station_pressure: np.ndarray
     without_barometer: tuple[tuple[int, str], ...]
     values: dict[str, np.ndarray]
+    log: Log | None = None
 
     def __len__(self) -> int:
         return len(self.rows)
@@ -120,7 +124,7 @@ def read_run(folder: Path | str) -> Run:
     conditions = _conditions(columns, rows, sheet.place)
     numbers = _in_si([column for column in columns if column.holds_numbers], rows, sheet, bench)
     known = [column.name for column in columns if column.name in (*NUMBER_COLUMNS, *TEXT_COLUMNS)]
-    return Run(
+    run = Run(
         name=Path(folder).resolve().name,
         folder=folder,
         file=Path(sheet.place.file).name,
@@ -136,6 +140,7 @@ def read_run(folder: Path | str) -> Run:
         gauge_columns=frozenset(column.name for column in columns if column.gauge),
         **numbers,
     )
+    return points_of_log(run, sheet.place)
 
 
 def run_folder(folder: Path | str) -> Path:
@@ -159,7 +164,7 @@ def _refuse_useless(columns, rows, place):
         raise place.refusal(found, "a column of the kit, such as 'boost [psi]'", "Check the names in the header.")
     if not rows:
         raise place.refusal("no readings", "a row for each reading", "Enter at least one reading below the header.")
-    if len(rows) > MOST_ROWS:
+    if len(rows) > MOST_ROWS and not any(column.name == "time" for column in columns):
         raise place.refusal(f"{len(rows)} readings", f"at most {MOST_ROWS:,}", "Split the run into several folders.")
 
 
