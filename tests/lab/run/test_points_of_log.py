@@ -2,14 +2,20 @@
 
 import numpy as np
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from tests.lab.run.logged import LOADS, NOISE, log, truth
 from turbomath import units
+from turbomath.disk.plain_files import Place
+from turbomath.lab.checks import check_run
 from turbomath.lab.reduction.reduce import reduce_run
 from turbomath.lab.reduction.stations import gauge_readings
 from turbomath.lab.report.page import report_page
 from turbomath.lab.report.terminal import on_terminal
 from turbomath.lab.run import log_time, steady
+from turbomath.lab.run.headers import Column
+from turbomath.lab.run.numbers import figures
 from turbomath.lab.run.readings import read_run
 from turbomath.table.errors import RefusedFileError
 
@@ -82,10 +88,25 @@ def test_a_log_without_temperatures_is_refused(run_folder, bench_text):
         read_run(run_folder(text, bench_text))
 
 
-def test_a_time_that_is_neither_number_with_unit_nor_clock_is_refused(run_folder, bench_text, text_and_times):
-    text = text_and_times[0].replace("time [s]", "time")
+def test_a_time_that_is_neither_number_with_unit_nor_clock_is_refused(run_folder, bench_text):
+    text = "time,boost [psi]\n" + "".join(f"{turn},7\n" for turn in range(5001))
     with pytest.raises(RefusedFileError, match="with the unit in the header"):
         read_run(run_folder(text, bench_text))
+
+
+@pytest.mark.parametrize("time", ["about noon", "{0:02d}:{1:02d}"])
+def test_readings_by_hand_with_any_words_for_their_time_stay_as_they_are(run_folder, bench_text, time):
+    rows = "".join(f"{time.format(turn // 12, 5 * (turn % 12))},7\n" for turn in range(220))
+    run = read_run(run_folder("time,boost [psi]\n" + rows, bench_text))
+    assert (run.log, len(run)) == (None, 220)
+
+
+@pytest.mark.parametrize("step", [0.2, 5.0, 20.0])
+def test_fast_and_slow_loggers_give_the_same_points(run_folder, bench_text, step):
+    text, times = log(round(5 * 900 / step), step)
+    run = read_run(run_folder(text, bench_text))
+    assert len(run) == len(times)
+    assert units.from_si(run["boost"], "psi", "boost") == pytest.approx([truth(load)[0] for load in LOADS], abs=0.06)
 
 
 def test_few_readings_with_a_time_stay_as_they_are(run_folder, bench_text, text_and_times):
@@ -130,3 +151,26 @@ def test_two_degrees_a_minute_part_steady_from_not(drift, count):
     time = np.arange(600.0)
     warm = 330 + units.to_si(drift, "F°", "temperature_rise") * time / 60
     assert len(steady.stretches(time, {"manifold_temperature": warm})) == count
+
+
+@given(st.from_regex(r"-?[0-9]{1,9}(\.[0-9]{1,9})?", fullmatch=True))
+def test_a_plain_number_is_read_at_once_as_the_slow_reader_has_it(cell):
+    column = Column("boost", "boost [psi]", "psi", (cell,))
+    readings, _ = figures(column, [2], ".", Place("readings.csv"))
+    assert readings[0] == units.number(cell, decimal=".")
+
+
+def test_the_means_stand_with_four_figures_and_limits_that_nobody_read_do_not_crowd_the_answer(logged):
+    assert [float(cell) for cell in logged.cells["load"]] == pytest.approx(LOADS, abs=0.1)
+    assert max(len(cell) for cell in logged.cells["boost"]) <= 5
+    page = report_page(reduce_run(logged), "us", check_run(logged))
+    assert "5 limits were not judged, as nobody read them" in page
+    assert page.index("no reading for the limit oil pressure") > page.index("A look at the readings")
+
+
+@pytest.mark.long
+def test_a_hundred_thousand_rows_make_a_small_page(run_folder, bench_text):
+    text, times = log(100_000)
+    run = read_run(run_folder(text, bench_text))
+    assert len(run) == len(times)
+    assert len(report_page(reduce_run(run), "us", ()).encode()) < 1_000_000

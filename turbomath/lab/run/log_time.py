@@ -10,6 +10,7 @@ from turbomath import units
 from turbomath.table.errors import OutOfRangeError, UnitError
 
 DAY, HALF_A_DAY = 86_400.0, 43_200.0
+_PLAIN = re.compile(r"\d{1,9}(?:\.\d{1,9})?", re.ASCII)  # read at once; any other number by the kit's reader
 _CLOCK = re.compile(r"(\d{1,2}):(\d{2})(?::(\d{2}(?:[.,]\d{1,9})?))?")
 
 
@@ -23,7 +24,8 @@ def seconds(cells: Sequence[str], unit: str) -> NDArray[np.float64] | None:
 
 
 def _numbers(cells, unit):
-    return np.asarray(units.to_si(np.array([units.number(cell, decimal=".") for cell in cells]), unit, "fuel_time"))
+    typed = [float(cell) if _PLAIN.fullmatch(cell) else units.number(cell, decimal=".") for cell in cells]
+    return np.asarray(units.to_si(np.array(typed), unit, "fuel_time"))
 
 
 def _clock(cells):

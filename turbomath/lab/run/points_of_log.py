@@ -8,10 +8,11 @@ import numpy as np
 from turbomath import units
 from turbomath.disk.plain_files import Place
 from turbomath.lab.run import log_time, steady
+from turbomath.lab.run.cells import MOST_ROWS
 from turbomath.lab.run.headers import is_volume_flow
 from turbomath.table import prose
 
-FEWEST_ROWS = 200  # more readings than these, with their time, are a log
+FEWEST_ROWS, SLOWEST = 200, 60.0  # more readings than these, no further apart than so many seconds, are a log
 MOST_DRAWN = 300
 DRAWN = ("boost", *steady.TEMPERATURES)
 
@@ -31,9 +32,8 @@ def points_of_log(run: Any, place: Place) -> Any:
     if len(run) <= FEWEST_ROWS or not run.has("time"):
         return run
     time = log_time.seconds(run.cells["time"], run.units["time"])
-    if time is None:
-        cell = next((one for one in run.cells["time"] if one.strip()), "")
-        raise place.at(column=run.headers["time"]).refusal(cell, _REFUSED.text("clock"), _REFUSED.text("correct"))
+    if time is None or steady.usual_step(time) > SLOWEST:
+        return _by_hand(run, place)
     judged = {name: run[name] for name in steady.DRIFTS if np.isfinite(run[name]).any()}
     if not any(name in judged for name in steady.TEMPERATURES):
         raise place.refusal(_REFUSED.text("no_temperature"), _REFUSED.text("column"), _REFUSED.text("add"))
@@ -42,6 +42,14 @@ def points_of_log(run: Any, place: Place) -> Any:
         words = _REFUSED.text("found", rows=f"{len(run):,}")
         raise place.refusal(words, _REFUSED.text("expected"), _REFUSED.text("hold"))
     return _points(run, (time - time[0]) / 60, steady.longest(found), len(found))
+
+
+def _by_hand(run, place):
+    """Return the run as it is, whose time is that of readings by hand; refuse what only a logger can have written."""
+    if len(run) <= MOST_ROWS:
+        return run
+    cell = next((one for one in run.cells["time"] if one.strip()), "")
+    raise place.at(column=run.headers["time"]).refusal(cell, _REFUSED.text("clock"), _REFUSED.text("correct"))
 
 
 def _points(run, minutes, kept, count):
@@ -88,11 +96,14 @@ def _cells(run, kept, ends, values, station):
     """Return the cells of each point: means in the unit of the file, time from and to, other words as they began."""
     cells = {name: tuple(texts[one.start] for one in kept) for name, texts in run.cells.items()}
     for name, means in values.items():
-        cells[name] = tuple(
-            f"{number:.6g}" if np.isfinite(number) else "" for number in _shown(run, name, means, station)
-        )
+        cells[name] = tuple(_figures(number) for number in _shown(run, name, means, station))
     cells["time"] = tuple(f"{first:.1f} to {last:.1f} min" for first, last in ends)
     return cells
+
+
+def _figures(number):
+    """Return a mean to four figures; "" for none."""
+    return np.format_float_positional(number, 4, fractional=False, trim="-") if np.isfinite(number) else ""
 
 
 def _shown(run, name, means, station):

@@ -14,7 +14,8 @@ from numpy.typing import ArrayLike, NDArray
 from turbomath import units
 
 MOST_STRETCHES = 40
-WINDOW, SHORTEST = 60.0, 60.0  # s: over how long a drift is judged, and how long a stretch lasts at least
+MINUTE = 60.0  # s
+WINDOW, SHORTEST = 60.0, 60.0  # s: over how long a drift is judged, and how long a stretch lasts, at least
 FEWEST = 6  # rows in a window
 GAP = 5.0  # times the usual step between rows: from there on a new stretch begins
 _TWO_DEGREES = units.to_si(2.0, "F°", "temperature_rise")
@@ -58,11 +59,11 @@ def stretches(time: NDArray, columns: Mapping[str, ArrayLike]) -> list[slice]:
     columns : dict of array [SI]
         The columns of `DRIFTS` that were read.
     """
-    found = []
+    found, window = [], max(WINDOW, FEWEST * usual_step(time))
     for part in _unbroken(time):
         rest = np.ones(part.stop - part.start, dtype=bool)
         for name, values in columns.items():
-            rest &= _at_rest(time[part], np.asarray(values, dtype=float)[part], DRIFTS[name], name in RELATIVE)
+            rest &= _at_rest(time[part], np.asarray(values, dtype=float)[part], window, DRIFTS[name], name in RELATIVE)
         found += [slice(part.start + one.start, part.start + one.stop) for one in _runs(rest)]
     return [one for one in found if time[one.stop - 1] - time[one.start] >= SHORTEST]
 
@@ -84,24 +85,29 @@ def mean_and_scatter(values: NDArray, found: Sequence[slice]) -> tuple[NDArray, 
     )
 
 
+def usual_step(time: NDArray) -> float:
+    """Return the usual time from one row to the next [s]."""
+    steps = np.diff(time)
+    return float(np.median(steps[steps > 0])) if np.any(steps > 0) else np.inf
+
+
 def _unbroken(time):
     """Return the rows between jumps of the clock."""
-    steps = np.diff(time)
-    usual = np.median(steps[steps > 0]) if np.any(steps > 0) else np.inf
+    steps, usual = np.diff(time), usual_step(time)
     cuts = [0, *(np.flatnonzero((steps <= 0) | (steps > GAP * usual)) + 1).tolist(), time.size]
     return [slice(first, last) for first, last in itertools.pairwise(cuts) if last - first >= FEWEST]
 
 
-def _at_rest(time, values, most, relative):
+def _at_rest(time, values, window, most, relative):
     """Return for each row whether a column neither drifts nor swings in the minute around it."""
     middle = np.arange(time.size)
-    first, last = (np.searchsorted(time, time + half) for half in (-WINDOW / 2, WINDOW / 2))
+    first, last = (np.searchsorted(time, time + half) for half in (-window / 2, window / 2))
     before, _ = _mean_and_swing(values, first, middle)
     after, _ = _mean_and_swing(values, middle, last)
     around, swing = _mean_and_swing(values, first, last)
     widest = most * np.abs(around) if relative else most
-    apart = (_mean_and_swing(time, middle, last)[0] - _mean_and_swing(time, first, middle)[0]) / WINDOW
-    whole = (time - WINDOW / 2 >= time[0]) & (time + WINDOW / 2 <= time[-1]) & (last - first >= FEWEST)
+    apart = (_mean_and_swing(time, middle, last)[0] - _mean_and_swing(time, first, middle)[0]) / MINUTE
+    whole = (time - window / 2 >= time[0]) & (time + window / 2 <= time[-1]) & (last - first >= FEWEST)
     with np.errstate(invalid="ignore"):
         return whole & (np.abs(after - before) < widest * apart) & (swing < 2 * widest)
 
