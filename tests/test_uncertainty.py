@@ -228,3 +228,25 @@ def test_exact_inputs_leave_no_uncertainty():
     for method in ("linear", "sobol"):
         result = propagate(total, dict.fromkeys("abcd", 2.0), {}, method=method)["result"]
         assert (result.value, result.standard_uncertainty) == (8.0, 0.0)
+
+
+def test_the_quarters_of_a_gauge_are_counted_from_where_its_scale_begins():
+    """ASME B40.100, grade B: 3 % of span in the outer quarters, 2 % in the middle half."""
+    suppressed = Instrument(span=(10.0, 50.0), grade="B")
+    assert tolerance(suppressed, [15.0, 30.0, 45.0]) == pytest.approx([1.2, 0.8, 1.2])
+
+
+def test_a_tolerance_has_the_shape_of_its_readings_and_a_missing_one_has_none():
+    found = tolerance(Instrument(accuracy=(5.0, "plain")), [1.0, np.nan, 3.0])
+    assert np.isnan(found[1])
+    assert found[[0, 2]] == pytest.approx([5.0, 5.0])
+
+
+def test_an_uncertainty_of_what_is_no_input_plays_no_part():
+    def double(first):
+        return {"double": 2 * first}
+
+    with_it = propagate(double, {"first": 3.0}, {"first": 0.5, "second": 9.0})["double"]
+    assert (
+        with_it.standard_uncertainty == propagate(double, {"first": 3.0}, {"first": 0.5})["double"].standard_uncertainty
+    )

@@ -3,13 +3,14 @@
 from tests.browser.pages import choose, panel, told
 from tests.browser.walk import predict
 
-GAUGES, THREE, COST = range(3)
+GAUGES, THREE, COST, LOST = range(4)
 AIR, JACKET = "generator_air_to_air", "generator_jacket_water"
 VERDICT = "(They agree|They do not agree|cannot be compared)"
 ANSWERS = (
     (GAUGES, "about 68 % denser", "About 145 % denser"),
     (THREE, "it rises", "It falls, here from"),
     (COST, "no: less boost is less air", "Yes: 27.5 % more air is left of 33.9 %"),
+    (LOST, "they agree, so the engine is well", "They agree: at 14.0 psi the charge is 86 % denser"),
 )
 
 

@@ -114,7 +114,7 @@ def test_each_slider_moves_by_keyboard(page):
 def test_each_slider_moves_by_mouse_and_the_picture_follows(page):
     predict(page, 0, A)
     let_go(page)
-    picture = panel(page).locator("svg").first.element_handle()
+    picture = panel(page).locator("svg").nth(2).element_handle()  # the chart, below the two engines
     point = "picture.querySelector('.tm-points.tm-role-measured').getAttribute('d')"
     for name in RANGES:
         handle = slider(page, name)

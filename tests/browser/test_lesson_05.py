@@ -4,7 +4,7 @@ import shutil
 
 import pytest
 
-from tests.browser.lesson_05 import AIR, ANSWERS, COST, GAUGES, JACKET, THREE, VERDICT, predict_in, read, unfold
+from tests.browser.lesson_05 import AIR, ANSWERS, COST, GAUGES, JACKET, LOST, THREE, VERDICT, predict_in, read, unfold
 from tests.browser.pages import (
     afresh,
     at_top,
@@ -42,6 +42,10 @@ def ends(page):
         enter(page, "boost", psi, THREE)
         told(page, f"{psi}.0 psi", THREE)
         yield f"{psi} psi"
+    for figure, words in (("maker", "The boost is too low"), ("none", "Nothing here says")):
+        choose(page, "beside the readings", figure, LOST)
+        told(page, words, LOST)
+        yield f"lost boost, {figure}"
 
 
 WALK = Walk(
@@ -150,7 +154,7 @@ def test_the_first_panel_is_walked_by_mouse(page):
     button(page, "reset").click()
     told(page, "At 24.0 psi of boost, theory says.*144.8 % denser")
     button(page, "table").click()
-    first.get_by_role("table").wait_for()
+    first.get_by_role("table").first.wait_for()
     choose(page, "readings", AIR)
     told(page, "Point 7.*They agree: the difference, −1 ± 4 %, is within its own ±")
     choose(page, "readings", JACKET)
@@ -180,7 +184,7 @@ def drag(page, name):
 
 def theory_drawn(page):
     """Return the form of the sliders' line and that of their point."""
-    picture = panel(page).locator("svg").first
+    picture = panel(page).locator("svg").nth(1)  # the chart, below the engine
     return [picture.locator(form).first.get_attribute("d") for form in (".tm-line", ".tm-points")]
 
 
@@ -237,7 +241,6 @@ def test_controls_pictures_sentence_and_readings_are_in_sight_together(page, scr
         *(slider(page, name) for name in SLIDERS),
         first.get_by_label("readings", exact=True),
         first.locator("svg").first,
-        first.locator("svg").nth(1),
         said(page),
         first.locator(".tm-readouts"),
         first.get_by_role("button", name="reset"),

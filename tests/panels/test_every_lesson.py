@@ -14,6 +14,7 @@ import turbomath.panels
 from tests.panels.opening import LESSON_OF, MAKERS, asked, notes, opened, unseen
 from tests.widgets.told import line, tell
 from turbomath.panels.registry import LESSONS
+from turbomath.pictures import air_path_printed
 from turbomath.pictures.printed import svg
 from turbomath.table.prose import ProseError
 from turbomath.widgets.controls import Control, at_start
@@ -23,7 +24,7 @@ from turbomath.widgets.panel import Ticket
 CODES = {f"M{turn}" for turn in range(1, 19)}
 SAFETY = {"S1", "S2", "S3"}
 NAMES = tuple(asked_name for one in LESSONS for asked_name in one.predictions)
-SLIDING = tuple(name for name in NAMES if name not in ("run_up", "live_lab"))  # the others have nothing to slide
+SLIDING = tuple(name for name in NAMES if name not in ("run_up", "live_lab", "lost_boost"))  # nothing to slide
 TICKETS = {name: (one, questions) for one in LESSONS for name, questions in one.tickets.items()}
 each_panel = pytest.mark.parametrize("name", NAMES)
 each_sliding = pytest.mark.parametrize("name", SLIDING)
@@ -352,7 +353,7 @@ def test_at_most_four_controls_are_in_sight(name):
 
 
 KEYS = {"asked", "error", "shown"}
-DRAWN = {"pictures", "sentence", "readouts", "tables"}
+DRAWN = {"engines", "pictures", "sentence", "readouts", "tables"}
 
 
 @each_panel
@@ -368,6 +369,10 @@ def test_the_script_finds_the_keys_it_reads(name):
             assert picture["alt"]
             assert "nan" not in picture["alt"]
             assert {"title", "x", "y", "series", "texts", "heads", "rows"} <= set(picture)
+        for engine in panel.frame["shown"]["engines"]:
+            assert "nan" not in engine["alt"]
+            for place in ("wide", "narrow"):
+                assert set(engine[place]) == {"size", "lines", "crowds", "words", "dot"}
         assert panel.frame["shown"]["tables"]
 
 
@@ -379,6 +384,9 @@ def test_the_pictures_print(name, system):
     panel = opened(name)
     sheet = panel._desk.sheet
     record = panel._desk.record() if hasattr(panel._desk, "record") else at_start(sheet.controls)
-    for picture in sheet.answer(record, system).pictures:
+    answer = sheet.answer(record, system)
+    for engine in answer.engines:
+        assert air_path_printed.svg(engine).count("<path") > 30
+    for picture in answer.pictures:
         assert svg(picture).count("<path") > 5
         assert picture.rows

@@ -13,6 +13,7 @@ from turbomath import units
 from turbomath.table.errors import OutOfRangeError, RangeWarning, TurbomathError, UnitError
 from turbomath.table.quantities import KINDS, QUANTITIES
 from turbomath.units import door
+from turbomath.units.meant import units_meant
 from turbomath.units.sizes import SIZES
 from turbomath.units.spellings import UNITS
 
@@ -504,3 +505,8 @@ def test_the_sizes_at_hand_are_those_of_pint_to_the_last_bit():
     assert set(SIZES) == listed
     for name in listed:
         assert SIZES[name] == door._size_by_pint(name), name
+
+
+def test_at_most_two_units_are_offered_where_more_would_fit():
+    """60 of air flow is usual in lb/min, lb/h, kg/min, kg/h and more."""
+    assert units_meant("air_flow", 60.0) == ("lb/min", "lb/h")

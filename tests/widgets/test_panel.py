@@ -141,7 +141,16 @@ def test_a_kept_case_stands_beside_the_next_one_in_picture_readouts_and_table(pa
     assert frame["shown"]["readouts"][2]["kept"] == "1.377"
     frame = tell(panel, "drop")
     assert frame["shown"]["readouts"][2]["kept"] == ""
-    assert len(frame["shown"]["tables"]) == 2
+    assert len(frame["shown"]["tables"]) == 2 + len(frame["shown"]["engines"])
+
+
+def test_a_kept_case_keeps_its_engine_below_the_next_one(panel):
+    before = tell(panel, "slide", name="boost", text="10")["shown"]["engines"]
+    tell(panel, "keep")
+    after = tell(panel, "slide", name="boost", text="30")["shown"]["engines"]
+    assert [one["title"] for one in after[2:]] == [f"kept: {one['title']}" for one in before]
+    crowds = [sum(one["count"] for one in engine["wide"]["crowds"]) for engine in (after[0], after[2])]
+    assert crowds[0] > crowds[1]
 
 
 def test_reset_puts_everything_back_but_the_prediction_and_the_units(panel):

@@ -4,6 +4,7 @@ from dataclasses import asdict, dataclass, replace
 from itertools import zip_longest
 from typing import Any
 
+from turbomath.pictures.air_path import AirPath
 from turbomath.pictures.picture import Picture
 from turbomath.pictures.roles import ROLES
 from turbomath.units.shown import Shown, shown
@@ -35,7 +36,8 @@ class Answer:
     """All a panel shows of one case.
 
     `own` are the labels of the series that are this case, and so worth keeping beside another. Without `tables` the
-    table twin is that of the pictures.
+    table twin is that of the pictures. `engines` are drawn first, above each other; then the sentence, then the
+    pictures.
     """
 
     pictures: tuple[Picture, ...]
@@ -43,6 +45,7 @@ class Answer:
     readouts: tuple[Readout, ...]
     tables: tuple[Table, ...] = ()
     own: tuple[str, ...] = ()
+    engines: tuple[AirPath, ...] = ()
 
     def twins(self) -> tuple[Table, ...]:
         """Return the tables that say what the pictures say."""
@@ -62,12 +65,14 @@ def drawn(answer: Answer, kept: Answer | None = None) -> dict[str, Any]:
     if kept is not None:
         tables += tuple(replace(one, title=f"Kept case. {one.title}") for one in kept.twins() if one not in tables)
         answer = beside(answer, kept)
+    tables += tuple(Table(one.title, one.heads, one.rows) for one in answer.engines)
     before = {one.label: one.text for one in kept.readouts} if kept else {}
     lines = [
         {"label": one.label, "text": one.text, "unit": one.unit, "kept": before.get(one.label, "")}
         for one in answer.readouts
     ]
     return {
+        "engines": [one.to_dict(strip=len(answer.engines) > 1) for one in answer.engines],
         "pictures": [one.to_dict() for one in answer.pictures],
         "sentence": answer.sentence,
         "readouts": lines,
@@ -76,12 +81,13 @@ def drawn(answer: Answer, kept: Answer | None = None) -> dict[str, Any]:
 
 
 def beside(answer: Answer, kept: Answer) -> Answer:
-    """Return *answer* with the own series of the kept case added to each picture that has axes, where it has one."""
+    """Return *answer* with the kept case beside it: its own series in each picture that has axes, its engines below."""
     pictures = tuple(
         _beside(one, other, kept.own) if other else one
         for one, other in zip_longest(answer.pictures, kept.pictures[: len(answer.pictures)])
     )
-    return replace(answer, pictures=pictures)
+    engines = tuple(replace(one, title=f"{KEPT}: {one.title}") for one in kept.engines)
+    return replace(answer, pictures=pictures, engines=answer.engines + engines)
 
 
 def _beside(picture, kept, own):

@@ -24,8 +24,8 @@ function control(spec, id, talk) {
     oninput() {
       dragging = true;
       typing = false;
-      if (talk.slow()) box.value = range.value.replace("-", "−");
-      else slide();
+      box.value = range.value.replace("-", "−"); // a wall must never show a number that the slider has left
+      if (!talk.slow()) slide();
     },
     onchange() {
       dragging = false;
@@ -52,7 +52,7 @@ function control(spec, id, talk) {
     write(ends, frame.held ? "" : `${frame.ends[0]} to ${frame.ends[1]} ${frame.unit}`);
     set(range, { min: frame.low, max: frame.high, step: frame.step, "aria-valuetext": frame.words });
     if (!dragging && !talk.busy()) range.value = frame.position;
-    if (!dragging && !typing) box.value = frame.text;
+    if (!typing && !(dragging && talk.busy())) box.value = frame.text;
     box.toggleAttribute("aria-invalid", Boolean(frame.fault));
     write(unit, frame.unit);
     write(note, frame.fault ? `! ${frame.fault}` : "");
@@ -106,29 +106,36 @@ function views(sheet, top, above, tables) {
   const error = make("p", { class: "tm-fault", role: "alert" }), details = make("pre", { tabindex: 0 });
   const instructor = make("details", {}, make("summary", {}, "for the instructor"), details);
   const closed = make("p", { class: "tm-closed" }, sheet.closed ?? "Predict first. What happens is drawn here once you have said what you expect.");
-  const figures = make("div"), sentence = make("p", { class: "tm-sentence", role: "status" });
-  const readouts = make("dl", { class: "tm-readouts" }), shown = make("div", {}, top, figures, sentence, readouts, above, tables);
-  const drawings = [];
+  const figures = make("div"), charts = make("div"), sentence = make("p", { class: "tm-sentence", role: "status" });
+  const readouts = make("dl", { class: "tm-readouts" }), shown = make("div", {}, top, figures, sentence, readouts, charts, above, tables);
+  const engines = [], pictures = [];
   let last = null, width = 0, twins = "";
   function redraw() {
     if (!last || !width) return;
-    drawings.forEach(({ figure }, turn) => { figure.hidden = turn >= last.pictures.length; });
-    last.pictures.forEach((record, turn) => {
-      const { figure, svg, caption } = (drawings[turn] ??= drawing(figures));
+    const fill = (drawings, records, place, parts) => {
+      drawings.forEach(({ figure }, turn) => { figure.hidden = turn >= records.length; });
+      records.forEach((record, turn) => {
+        const { figure, svg, caption } = (drawings[turn] ??= drawing(place));
+        const [drawn, wide, high] = parts(record);
+        set(svg, { viewBox: `0 0 ${wide} ${high}`, height: Math.round((width * high) / wide), "aria-label": record.alt });
+        figure.classList.toggle("tm-bare", record.x && !record.x.label);
+        write(caption, record.title);
+        svg.replaceChildren(...drawn);
+      });
+    };
+    fill(engines, last.engines, figures, (record) => airPath(record, width));
+    fill(pictures, last.pictures, last.engines.length ? charts : figures, (record) => {
       const height = record.height || (record.x.label ? Math.round(Math.min(300, Math.max(250, width * 0.46))) : 124);
-      set(svg, { viewBox: `0 0 ${width} ${height}`, height, "aria-label": record.alt });
-      figure.classList.toggle("tm-bare", !record.x.label);
-      write(caption, record.title);
-      svg.replaceChildren(...picture(record, sheet.marks, width, height));
+      return [picture(record, sheet.marks, width, height), width, height];
     });
   }
   const watcher = new ResizeObserver(() => {
-    const wide = Math.floor(figures.clientWidth);
+    const wide = Math.floor(shown.clientWidth);
     if (wide === width) return;
     width = wide;
     redraw();
   });
-  watcher.observe(figures);
+  watcher.observe(shown);
   const show = (frame) => {
     last = frame.shown;
     closed.hidden = Boolean(last || frame.error);

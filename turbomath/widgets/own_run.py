@@ -58,19 +58,19 @@ class Readings:
 
         return judge_run(self.reduced, system=self.run.bench.run.units)
 
-    def answers(self) -> list[tuple[str, list[str]]]:
-        """Return (head, lines) of the three verdicts: one sentence for all, then each."""
+    def answers(self) -> list[str]:
+        """Return the lines of the three verdicts: one sentence for all, then each."""
         found = self.verdicts
-        lines = [found.overall, *(one.sentence for one in (found.boost, found.machines, found.charge))]
-        return [("What the whole run says", lines)]
+        return [found.overall, *(one.sentence for one in (found.boost, found.machines, found.charge))]
 
-    def notes(self) -> list[tuple[str, list[str]]]:
-        """Return (head, lines) of what the checks found, the maker's limits first."""
+    def notes(self, *, whole_run: bool = False) -> list[tuple[str, list[str]]]:
+        """Return (head, lines) of the maker's limits, of the verdicts if asked for, and of what the checks found."""
         passed, unread, none_passed = sentences.limit_sentences(self.flags, self.run)
         found = sentences.findings(self.flags)
         groups = [
             (self.title(), []),
             ("Limits of the maker, first", [*(f"LIMIT {line}" for line in passed), none_passed, *unread]),
+            ("What the whole run says", self.answers() if whole_run else []),
             (f"Checks of the readings: {tally(self.flags)}", [_finding(*one) for one in found]),
             (
                 "Take care",

@@ -13,7 +13,7 @@ from turbomath.widgets.asking import Asked, Question
 from turbomath.widgets.desk import Desk, Sheet
 
 _HERE = Path(__file__).parent
-_FILES = ("asking.js", "picture.js", "readings.js", "homework.js", "live_lab.js", "live.js")
+_FILES = ("asking.js", "picture.js", "air_path.js", "readings.js", "homework.js", "live_lab.js", "live.js")
 _SCRIPT = "\n".join((_HERE / name).read_text(encoding="utf-8") for name in _FILES)
 _STYLE = (_HERE / "live.css").read_text(encoding="utf-8")
 SILENCE = (

@@ -110,9 +110,7 @@ class RunDesk(Desk):
         lines: dict[str, Any] = {"points": [], "row": None, "notes": []}
         if chosen:
             found = chosen.readings
-            title, limits, *checks = found.notes()
-            answers = found.answers() if self.whole_run else []
-            notes = [title, limits, *answers, *checks]
+            notes = found.notes(whole_run=self.whole_run)
             lines = {"points": found.points(), "row": chosen.row, "notes": notes}
         written = self.written and {"path": str(self.written), "page": self._page()}
         return {

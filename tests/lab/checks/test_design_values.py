@@ -145,3 +145,11 @@ def test_the_end_of_the_usual_range_is_at_one_and_what_is_stated_there_at_nothin
     assert at_the_end.distance(0.80) == 0
     assert at_the_end.distance(0.80 + 0.022) == pytest.approx(1)  # a tenth of 0.80 less 0.58
     assert at_the_end.distance(0.58) == pytest.approx(1)
+
+
+def test_a_band_about_the_makers_figure_is_never_narrower_than_the_band_stated():
+    """A governor that may be 60 rpm off either way makes the usual range as wide, one of 1 rpm leaves it."""
+    usual = BOUNDS["low idle from maker"].usual
+    wide = BOUNDS["low idle from maker"].at_least_as_wide_as((10.0, 14.0))  # rev/s: 120 rpm either way
+    assert wide.usual == pytest.approx((-120.0, 120.0))
+    assert BOUNDS["low idle from maker"].at_least_as_wide_as((11.99, 12.01)).usual == usual

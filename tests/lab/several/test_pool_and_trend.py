@@ -71,6 +71,20 @@ def test_a_group_with_a_hot_manifold_is_named_for_its_effectiveness_only(runs):
     assert "no more than their gauges allow" in told["compressor efficiency"]
 
 
+def test_the_answers_of_the_groups_are_counted_and_never_joined(runs, tmp_path):
+    """Heating one manifold by 28 F° is a loss of effectiveness, which that group alone reports."""
+    reduced = runs(one=(POINT, ""), two=(",338,24.0,160,", ""), three=(POINT, ""))
+    said = pool.write(reduced, tmp_path / "pool", "us")[0]
+    assert "Boost as it should be? 3 yes, of 3 groups." in said
+    assert "Machines as designed? 2 yes, 1 no (two), of 3 groups." in said
+    rows = list(csv.DictReader((tmp_path / "pool" / "pool.csv").open(encoding="utf-8-sig")))
+    told = {row["group"]: row["value"] for row in rows if row["quantity"] == "machines as designed"}
+    assert told == {"one": "yes", "two": "no", "three": "yes"}
+    page = (tmp_path / "pool" / "pool.html").read_text(encoding="utf-8")
+    assert "What each group" in page
+    assert "ten answers alike are not ten proofs" in page
+
+
 def test_the_mean_of_the_groups_is_that_of_numpy_and_its_bar_shrinks_with_their_number():
     one = Compared("load", "boost", np.array([165e3, 168e3, 171e3]), np.array([6e3, 6e3, 6e3]))
     shown = pool._mean(one, "si")

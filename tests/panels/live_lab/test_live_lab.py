@@ -212,3 +212,43 @@ def test_a_new_number_is_never_shown_with_what_was_said_of_the_old_one(desk):
     assert box(desk.frame(), "3A", "boost") == ["24.0", True, "", "Saved."]
     desk.hear("work out")
     assert box(desk.frame(), "3A", "boost")[2] == ""
+
+
+# What the gauges show at full load with the wastegate stuck open, by the balance; INVENTED
+LOST = {
+    "intake_restriction": "7.0",
+    "compressor_outlet_temperature": "253",
+    "boost": "14.0",
+    "manifold_temperature": "111",
+    "cooling_medium_temperature": "79",
+    "cooler_pressure_loss": "1.1",
+    "power": "386",  # hp
+}
+
+
+def heads(frame):
+    return [head for head, _ in frame["sheet"]["notes"]]
+
+
+def test_the_three_answers_come_with_a_whole_point_and_not_before_the_prediction(desk):
+    entered(desk)
+    assert "What the whole run says" not in heads(desk.frame())
+    desk.hear("answer", text=PREDICTION.options[1].words)
+    notes = dict(desk.frame()["sheet"]["notes"])
+    overall, *three = notes["What the whole run says"]
+    assert "the machines do what they were designed for" in overall
+    assert len(three) == 3
+    assert heads(desk.frame()).index("What the whole run says") == 2  # behind the title and the limits
+
+
+def test_boost_that_is_lost_is_told_while_the_engine_still_runs(desk):
+    desk.hear("answer", text=PREDICTION.options[1].words)
+    frame = entered(desk, **POINT | LOST)
+    overall, boost, *_ = dict(frame["sheet"]["notes"])["What the whole run says"]
+    assert overall.startswith("The boost is too low for this engine"), boost
+
+
+def test_no_answer_before_a_point_can_be_judged(desk):
+    desk.hear("answer", text=PREDICTION.options[1].words)
+    frame = entered(desk, barometer="29,09")
+    assert "What the whole run says" not in heads(frame)

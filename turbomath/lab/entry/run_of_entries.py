@@ -41,15 +41,15 @@ def taken(
         if not any(name in NUMBER_COLUMNS for name in sheet.columns):
             return Taken(sheet, None)
         try:
-            run = _read(sheet.text(), bench_text)
+            run = run_of_texts(sheet.text(), bench_text)
         except RefusedFileError as refusal:
             refused += _refused(sheet, cells, refusal)
         else:
             return Taken(sheet, replace(run, name=Path(folder).resolve().name, folder=Path(folder), bench=bench))
 
 
-def _read(text, bench_text):
-    """Return the `Run` of two texts, read from a scratch folder as any other run is."""
+def run_of_texts(text: str, bench_text: bytes) -> Run:
+    """Return the `Run` of a readings.csv and a bench.toml, read from a scratch folder as any other run is."""
     with tempfile.TemporaryDirectory(prefix="turbomath-", ignore_cleanup_errors=True) as scratch:
         (Path(scratch) / READINGS).write_text(text, encoding="utf-8", newline="")
         (Path(scratch) / BENCH).write_bytes(bench_text)

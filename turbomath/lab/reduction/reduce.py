@@ -17,7 +17,7 @@ from turbomath.engine import path
 from turbomath.engine.charge_air import mixture
 from turbomath.lab.reduction.fuel_and_core import conductance, fuel_results
 from turbomath.lab.reduction.results import AFTERCOOLER_RESULTS, missing
-from turbomath.lab.reduction.stations import above_zero, at_stations, gauge_readings
+from turbomath.lab.reduction.stations import AtStations, above_zero, at_stations, gauge_readings
 from turbomath.lab.run.readings import Run, as_run
 from turbomath.paper.records import Sheet
 from turbomath.physics import airflow, cooling
@@ -114,7 +114,7 @@ def measured_and_theoretical(run: Run, air: Any, read: Mapping[str, Any]) -> dic
         at.compressor_outlet_temperature,
         vapour,
     )
-    measured, theory = _measured(at, efficiency, gas, vapour), _theoretical(at, read, air)
+    measured, theory = _measured(at, efficiency, gas, vapour), path.charge_gains(**_design_path(at, read, air))
     swept: dict[str, Any] = dict(
         displacement=np.nan if engine.displacement is None else engine.displacement,
         engine_speed=above_zero(read["engine_speed"]),
@@ -184,9 +184,14 @@ def _measured(at, efficiency, gas, vapour):
     return path.through(stations, believable, gas)
 
 
-def _theoretical(at, read, air):
-    """The air path at the same ambient, restriction and boost, with the design's own three numbers."""
-    return path.charge_gains(
+def theoretical_path(at: AtStations, read: Mapping[str, Any], air: Any) -> path.ChargePath:
+    """Return the air path at the same ambient, restriction and boost, with the design's own three numbers."""
+    return path.charge_path(**_design_path(at, read, air))
+
+
+def _design_path(at, read, air):
+    """The arguments of `charge_path` for the design: the same ambient, restriction and boost, its own numbers."""
+    return dict(
         ambient_pressure=at.ambient_pressure,
         ambient_temperature=at.ambient_temperature,
         compressor_inlet_temperature=at.compressor_inlet_temperature,

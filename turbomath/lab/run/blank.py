@@ -57,6 +57,7 @@ strokes = 4
 egr = false                 # true if exhaust gas is mixed in before the manifold thermometer
 # volumetric_efficiency = "0.92 ± 0.02"    # on manifold density; air flow needs it, unless you measure air flow
 # fuel_density = "0.85 kg/L"               # only if fuel flow is read as a volume
+# model = "engine.toml"                    # this engine as turbomath fit has written it: what its boost should be
 
 [design]                    # what the maker or you expect: the theoretical side needs all of these
 {design}

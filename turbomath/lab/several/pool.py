@@ -9,7 +9,8 @@ from turbomath import units
 from turbomath.lab.reduction.reduce import Reduced
 from turbomath.lab.report.page_figure import page_figure
 from turbomath.lab.run.readings import Run
-from turbomath.lab.several import shared_steps
+from turbomath.lab.several import answers_of_groups, shared_steps
+from turbomath.lab.several.answers_of_groups import GroupAnswers
 from turbomath.lab.several.shared_steps import Compared, amount, head, judged_by
 from turbomath.paper.parts import Head, Table
 from turbomath.pictures.run_by_run import picture_run_by_run
@@ -41,8 +42,10 @@ def write(reduced: Sequence[Reduced], folder: Path | str, system: str) -> tuple[
         If the runs are not of one engine or share no load step.
     """
     runs, found = [one.run for one in reduced], shared_steps.compared(reduced)
-    said = pool_sentences(found, runs, system)
-    texts = {"pool.html": _page(reduced, found, said, system), "pool.csv": pool_csv(found, runs, system)}
+    answers = answers_of_groups.group_answers(reduced, system)
+    said = [*answers_of_groups.counted(answers), *pool_sentences(found, runs, system)]
+    page = _page(reduced, found, said, answers, system)
+    texts = {"pool.html": page, "pool.csv": pool_csv(found, runs, system, answers)}
     return said, shared_steps.write(folder, runs, texts)
 
 
@@ -59,8 +62,8 @@ def pool_sentences(found: Sequence[Compared], runs: Sequence[Run], system: str) 
     return [_sentence(one, runs, system) for one in shared_steps.at_most_boost(found)]
 
 
-def pool_csv(found: Sequence[Compared], runs: Sequence[Run], system: str) -> str:
-    """Return pool.csv as text: a row for each group, step and quantity."""
+def pool_csv(found: Sequence[Compared], runs: Sequence[Run], system: str, answers: Sequence[GroupAnswers] = ()) -> str:
+    """Return pool.csv as text: a row for each group, step and quantity, then one for each group and question."""
     rows = [("step", "quantity", "unit", "group", "value", "±")]
     for one in found:
         unit = units.display(one.name, system)
@@ -74,7 +77,7 @@ def pool_csv(found: Sequence[Compared], runs: Sequence[Run], system: str) -> str
             )
             for place in one.known
         ]
-    return shared_steps.csv_text(rows)
+    return shared_steps.csv_text([*rows, *answers_of_groups.csv_rows(answers)])
 
 
 def _sentence(one, runs, system):
@@ -92,7 +95,7 @@ def _sentence(one, runs, system):
     return f"{words}, which is more than their gauges allow. {first}"
 
 
-def _page(reduced, found, said, system):
+def _page(reduced, found, said, answers, system):
     runs, groups = [one.run for one in reduced], []
     for number, run in enumerate(runs, 1):
         groups.append(f"{number}: {short(run.name)}, {run.bench.run.title or 'no title'}")
@@ -101,10 +104,13 @@ def _page(reduced, found, said, system):
         reduced,
         title=TITLE,
         sentences=said,
-        notes=[OWN_GAUGES],
+        notes=[answers_of_groups.NEVER_JOINED, OWN_GAUGES],
         runs=groups,
         figures=[page_figure(one) for one in pictures],
-        tables=[_table([one for one in found if one.step == step], runs, system) for step in _steps(found)],
+        tables=[
+            answers_of_groups.table(answers),
+            *(_table([one for one in found if one.step == step], runs, system) for step in _steps(found)),
+        ],
     )
 
 

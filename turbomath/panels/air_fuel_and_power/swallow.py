@@ -13,6 +13,7 @@ from turbomath.units.shop import fahrenheit, psi
 from turbomath.units.shown import shown, words
 from turbomath.widgets.answers import Answer, Table, readout
 from turbomath.widgets.controls import Choice, Control, at_start
+from turbomath.widgets.engines import engine
 from turbomath.widgets.panel import Panel
 
 FOUR, TWO = "four-stroke", "two-stroke"
@@ -53,7 +54,17 @@ def answer(controls: Any, system: str) -> Answer:
         readout("outside", VOLUME, here["outside"], system),
     )
     picture, sentence = _picture(controls, hot, here, system), _sentence(controls, hot, here, system)
-    return Answer((picture,), sentence, readouts, (_table(controls, hot, here, system), _slips(controls, here, system)))
+    tables = (_table(controls, hot, here, system), _slips(controls, here, system))
+    return Answer((picture,), sentence, readouts, tables, engines=(_engine(controls, system),))
+
+
+def _engine(controls, system):
+    """What fills the manifold and then the cylinder; how it became so is drawn and not told."""
+    outside = controls.barometer, controls.ambient_temperature
+    there = manifold_pressure(controls), controls.manifold_temperature
+    stations = {"ambient": outside, "compressor_inlet": outside, "compressor_outlet": there, "manifold": there}
+    silent = ("compressor_inlet", "compressor_outlet")
+    return engine("What each filling takes in", system, stations, speaks=("manifold", "cylinder"), silent=silent)
 
 
 def swallowed(controls: Any, temperature: float) -> dict[str, float]:

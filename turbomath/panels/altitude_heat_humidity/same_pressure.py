@@ -11,6 +11,7 @@ from turbomath.engine import path
 from turbomath.panels.altitude_heat_humidity import LESSON
 from turbomath.panels.altitude_heat_humidity.picture_two_sites import SITES, Bars, picture_two_sites
 from turbomath.physics import atmosphere
+from turbomath.pictures.air_path import picture_air_path
 from turbomath.pictures.pressure_columns import Block, Column
 from turbomath.table.constants import STANDARD_PRESSURE
 from turbomath.table.errors import OutOfRangeError
@@ -70,7 +71,13 @@ def answer(controls: Any, system: str) -> Answer:
     )
     picture = _picture(sea, site, system)
     columns = Table(picture.title, picture.heads, picture.rows)
-    return Answer((picture,), _sentence(controls, site, more, system), readouts, (_table(sea, site, system), columns))
+    medium = {"sea level": SEA_TEMPERATURE, "your site": controls.ambient_temperature}
+    engines = tuple(
+        picture_air_path(name.capitalize(), one, "air-to-air", system, medium_temperature=medium[name])
+        for name, one in {"your site": site, "sea level": sea}.items()
+    )
+    tables = (_table(sea, site, system), columns)
+    return Answer((picture,), _sentence(controls, site, more, system), readouts, tables, engines=engines)
 
 
 def places(controls: Any, system: str) -> tuple[path.ChargePath, path.ChargePath]:

@@ -21,6 +21,7 @@ from turbomath.units.shop import fahrenheit
 from turbomath.units.shown import RISE, words
 from turbomath.widgets.answers import Answer, Readout
 from turbomath.widgets.controls import Choice, Control, at_start
+from turbomath.widgets.engines import engine_of_balance
 from turbomath.widgets.panel import Panel
 
 HELD = (
@@ -60,6 +61,11 @@ def answer(controls: Any, system: str) -> Answer:
         _sentence(controls.equal, found, system),
         _changes(found, system),
         (table(controls.equal, engines, system),),
+        engines=tuple(
+            engine_of_balance(SHORT[name].capitalize(), found[name], name, system)
+            for name in (NONE, AIR)
+            if found[name]
+        ),
     )
 
 

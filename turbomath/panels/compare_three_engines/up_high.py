@@ -1,6 +1,7 @@
 """Lesson 10, third panel: the same fuel up high; the gauge hardly moves, and the engine has less air."""
 
 from dataclasses import replace
+from types import SimpleNamespace
 from typing import Any
 
 import numpy as np
@@ -26,6 +27,7 @@ from turbomath.units.rounding import fixed
 from turbomath.units.shown import RISE, words
 from turbomath.widgets.answers import Answer, Readout, Table, readout
 from turbomath.widgets.controls import Choice, Control, at_start
+from turbomath.widgets.engines import engine_of_balance
 from turbomath.widgets.panel import Panel
 
 STEPS = {"us": ("ft", np.arange(0.0, 10_001.0, 2000.0)), "si": ("m", np.arange(0.0, 3001.0, 600.0))}
@@ -63,7 +65,12 @@ def answer(controls: Any, system: str) -> Answer:
         Readout("air", signed(100 * (high["mass_flow"] / sea["mass_flow"] - 1), 1), "%"),
         Readout("exhaust", signed(degrees, 0), RISE[system]),
     )
-    return Answer((picture,), _sentence(sea, high, system), readouts, (_table(controls, system),))
+    places = {"your height": SimpleNamespace(**high), "sea level": SimpleNamespace(**sea)}
+    engines = tuple(
+        engine_of_balance(f"{name.capitalize()}, the same fuel", one, controls.cooler, system)
+        for name, one in places.items()
+    )
+    return Answer((picture,), _sentence(sea, high, system), readouts, (_table(controls, system),), engines=engines)
 
 
 def settled(controls: Any, elevations: NDArray) -> list[dict[str, float]]:

@@ -6,11 +6,13 @@ from turbomath import units
 from turbomath.panels.cooling_it_back import LESSON
 from turbomath.panels.cooling_it_back.picture_temperature_bars import picture_temperature_bars
 from turbomath.physics import compression, cooling
+from turbomath.table.constants import STANDARD_PRESSURE
 from turbomath.units.rounding import NO_VALUE, fixed
-from turbomath.units.shop import fahrenheit
+from turbomath.units.shop import fahrenheit, psi
 from turbomath.units.shown import DEGREE, RISE, shown, words
 from turbomath.widgets.answers import Answer, Readout, Table, readout
 from turbomath.widgets.controls import Choice, Control
+from turbomath.widgets.engines import engine
 from turbomath.widgets.panel import Panel
 
 NONE, AIR = "no aftercooler", "air-to-air"
@@ -18,6 +20,8 @@ JACKET, SEPARATE = "jacket-water", "separate circuit"
 WATERS = ((JACKET, "the engine's jacket"), (SEPARATE, "a separate circuit"))
 ENDS = fahrenheit(-40.0), fahrenheit(400.0)
 NEARLY_ONE = 0.995
+DRAWN_BOOST = psi(24.0)
+WATER_KINDS = {JACKET: "jacket-water", SEPARATE: "separate-circuit"}
 
 
 def controls_from(hot: float, air: float, water: float, effectiveness: float) -> tuple[Control | Choice, ...]:
@@ -70,7 +74,30 @@ def answer(controls: Any, system: str) -> Answer:
         readout("greatest drop", "temperature_rise", hot - air, system, RISE[system]),
         Readout(f"drop over {DEGREE[system]}", fixed_share(hot, by_air, system), "%"),
     )
-    return Answer((picture,), _sentence(controls, by_water, by_air, system), readouts, (_table(groups, system),))
+    engines = _engines(controls, by_water, by_air, system)
+    sentence = _sentence(controls, by_water, by_air, system)
+    return Answer((picture,), sentence, readouts, (_table(groups, system),), engines=engines)
+
+
+def _engines(controls, by_water, by_air, system):
+    """The charge cooled by water, and by air, drawn at one boost: an aftercooler that loses no pressure."""
+    kinds = (
+        (AIR, "air-to-air", by_air, controls.core_face_temperature),
+        (controls.water, WATER_KINDS[controls.water], by_water, controls.engine_coolant_temperature),
+    )
+    outside = STANDARD_PRESSURE, controls.core_face_temperature
+    hot = STANDARD_PRESSURE + DRAWN_BOOST, controls.compressor_outlet_temperature
+    return tuple(
+        engine(
+            f"{name.capitalize()}, drawn at {words('boost', DRAWN_BOOST, system)} of boost and the standard barometer",
+            system,
+            {"ambient": outside, "compressor_inlet": outside, "compressor_outlet": hot, "manifold": (hot[0], behind)},
+            aftercooler=kind,
+            medium_temperature=medium,
+            speaks=("aftercooler", "manifold"),
+        )
+        for name, kind, behind, medium in kinds
+    )
 
 
 def outlets(controls: Any) -> tuple[float, float]:

@@ -1,5 +1,6 @@
 """Lesson 01, third panel: the pressure ratio is outlet over inlet, both absolute. Boost over barometer is not it."""
 
+import math
 from typing import Any
 
 from turbomath.panels.gauge_and_absolute import LESSON
@@ -12,6 +13,7 @@ from turbomath.units.shop import psi
 from turbomath.units.shown import words
 from turbomath.widgets.answers import Answer, Readout, Table, readout
 from turbomath.widgets.controls import Control, at_start
+from turbomath.widgets.engines import engine
 from turbomath.widgets.panel import Panel
 
 CONTROLS = (
@@ -70,7 +72,20 @@ def answer(controls: Any, system: str) -> Answer:
     )
     picture = _picture(controls, inlet, outlet, system)
     columns = Table(picture.title, picture.heads, picture.rows)
-    return Answer((picture,), sentence, readouts, (table, columns))
+    return Answer((picture,), sentence, readouts, (table, columns), engines=(_engine(controls, inlet, outlet, system),))
+
+
+def _engine(controls, inlet, outlet, system):
+    """The pressures at each station, filled with air of one temperature: of heat this lesson says nothing yet."""
+    pressures = {
+        "ambient": controls.barometer,
+        "compressor_inlet": inlet,
+        "compressor_outlet": outlet,
+        "manifold": controls.barometer + controls.boost,
+    }
+    stations = {name: (pressure, math.nan) for name, pressure in pressures.items()}
+    cooled = "air-to-air" if controls.cooler_pressure_loss else "none"
+    return engine("The pressures along the air path", system, stations, aftercooler=cooled, speaks=None)
 
 
 def _absolute(pressure, system):

@@ -1,5 +1,6 @@
 """Lesson 03: which manifold holds more air? Boost and temperature together decide; the box and the barometer stay."""
 
+import math
 from typing import Any
 
 from turbomath import units
@@ -13,6 +14,7 @@ from turbomath.units.shop import fahrenheit, psi
 from turbomath.units.shown import shown, words
 from turbomath.widgets.answers import Answer, Table, readout
 from turbomath.widgets.controls import Control
+from turbomath.widgets.engines import engine
 from turbomath.widgets.panel import Panel
 
 BAROMETER = units.to_si(14.2, "psi abs", "barometer")
@@ -58,7 +60,17 @@ def answer(controls: Any, system: str) -> Answer:
     )
     lines = Table("Boost that gives each density", *equal_density.table(controls.barometer, x, y, system))
     sentence, table = _sentence(controls, yours, a, b, system), _table(cases, controls, system)
-    return Answer((chart, boxes), sentence, readouts, (table, lines), own=("yours",))
+    engines = tuple(_engine(label, case, controls, system) for label, case in (("yours", controls._asdict()), ("B", B)))
+    return Answer((chart, boxes), sentence, readouts, (table, lines), ("yours",), engines)
+
+
+def _engine(label, case, controls, system):
+    """The manifold and what fills it; the air outside is drawn as crowded as air is, and nothing is said of it."""
+    there = case["boost"] + controls.barometer, case["manifold_temperature"]
+    outside = controls.barometer, math.nan
+    stations = {"ambient": outside, "compressor_inlet": outside, "compressor_outlet": there, "manifold": there}
+    title = f"{label}: {words('boost', case['boost'], system)} at {words('manifold_temperature', there[1], system)}"
+    return engine(title, system, stations, silent=("compressor_inlet", "compressor_outlet"))
 
 
 def _state(case, controls):

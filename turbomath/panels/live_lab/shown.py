@@ -9,6 +9,7 @@ from turbomath.lab.entry.entry_run import Results
 from turbomath.lab.entry.grid import PASSES
 from turbomath.lab.entry.readings_file import READINGS
 from turbomath.lab.report import tables
+from turbomath.lab.report.engine_drawn import engine_of_readings
 from turbomath.lab.run.channels import CONDITIONS
 from turbomath.pictures.charge_gain import picture_charge_gain
 from turbomath.table.quantities import QUANTITIES
@@ -24,7 +25,8 @@ KEPT = "Your text stays in its box. Make room, or let your instructor help; then
 def sheet_frame(desk: Any) -> dict[str, Any]:
     """Return the grid of an open run: its heads, its rows, each box with what is said of it, and the state in words."""
     own, grid, wrote = desk.entries, desk.entries.grid, desk.wrote
-    notes = desk.readings.notes() if desk.readings else []
+    judge = desk.asked.open and bool(desk.readings and desk.readings.rows)
+    notes = desk.readings.notes(whole_run=judge) if desk.readings else []
     texts, unsaved, twice = own.texts, own.unsaved, _twice(desk)
     rows = [row for row in grid.rows if row.reading_pass != PASSES[1] or row.point in twice]
     saved = sum(bool(text.strip()) for box, text in texts.items() if box not in unsaved)
@@ -73,9 +75,9 @@ def shown(readings: own_run.Readings, system: str) -> dict[str, Any]:
     )
     picture = picture_charge_gain(readings.boost[rows], measured, theory, system)
     twins = (readings_told.table(chosen, system), *_drift_table(readings.run, system))
-    return drawn(
-        Answer((picture,), readings_told.sentence(chosen, system), readings_told.readouts(chosen, system), twins)
-    )
+    engine = engine_of_readings(reduced, row, system) if row is not None else None
+    said, readouts = readings_told.sentence(chosen, system), readings_told.readouts(chosen, system)
+    return drawn(Answer((picture,), said, readouts, twins, engines=(engine,) if engine else ()))
 
 
 def _line(saved, unsaved):

@@ -21,6 +21,7 @@ from turbomath.units.shown import RISE, words
 from turbomath.widgets import own_run
 from turbomath.widgets.answers import Answer, Readout, Table, readout
 from turbomath.widgets.controls import Control
+from turbomath.widgets.engines import engine
 from turbomath.widgets.panel import Panel
 from turbomath.widgets.run_desk import Chosen, RunDesk
 
@@ -69,7 +70,27 @@ def answer(controls: Any, system: str) -> Answer:
     picture = chart(inlet, points, system, height=280)
     told = (_run_table(controls.chosen, system),) if controls.chosen else ()
     sentence = _sentence(efficiency, ratio, controls.boost, system)
-    return Answer((picture,), sentence, readouts, (*told, table_outlet(inlet, system)), own=("yours",))
+    engines = (_engine(controls, system),)
+    return Answer((picture,), sentence, readouts, (*told, table_outlet(inlet, system)), ("yours",), engines)
+
+
+def _engine(controls, system):
+    """What the gauges say of both sides of the compressor; behind it the pressure that the boost gauge has."""
+    inlet, hot, barometer = (
+        controls.compressor_inlet_temperature,
+        controls.compressor_outlet_temperature,
+        controls.barometer,
+    )
+    manifold = barometer + controls.boost
+    stations = {
+        "ambient": (barometer, inlet),
+        "compressor_inlet": (barometer - controls.intake_restriction, inlet),
+        "compressor_outlet": (manifold + controls.cooler_pressure_loss, hot),
+        "manifold": (manifold, hot),
+    }
+    return engine(
+        "Both sides of the compressor, as read", system, stations, speaks=("compressor",), silent=("manifold",)
+    )
 
 
 def implied(controls: Any) -> tuple[float, float]:

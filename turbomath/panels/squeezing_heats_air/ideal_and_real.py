@@ -6,12 +6,14 @@ from turbomath import units
 from turbomath.panels.squeezing_heats_air import LESSON
 from turbomath.panels.squeezing_heats_air.heated_air import chart, outlet
 from turbomath.panels.squeezing_heats_air.picture_temperature_rise import MOST_RATIO
+from turbomath.table.constants import STANDARD_PRESSURE
 from turbomath.table.errors import OutOfRangeError
 from turbomath.units.rounding import fixed
 from turbomath.units.shop import fahrenheit
 from turbomath.units.shown import DEGREE, RISE, shown, words
 from turbomath.widgets.answers import Answer, Table, readout
 from turbomath.widgets.controls import Choice, Control, at_start
+from turbomath.widgets.engines import engine
 from turbomath.widgets.panel import Panel
 
 ABSOLUTE, THERMOMETER = "absolute", "thermometer"
@@ -55,7 +57,17 @@ def answer(controls: Any, system: str) -> Answer:
     )
     tables = (table_outlet(inlet, system), _table(controls, ideal, real, system))
     picture = chart(inlet, points, system)
-    return Answer((picture,), _sentence(controls, ideal, real, system), readouts, tables, own=("yours",))
+    sentence, engines = _sentence(controls, ideal, real, system), (_engine(controls, real, system),)
+    return Answer((picture,), sentence, readouts, tables, ("yours",), engines)
+
+
+def _engine(controls, real, system):
+    """The compressor at a standard barometer; what it gives fills the manifold, since nothing cools it here."""
+    outside = STANDARD_PRESSURE, controls.compressor_inlet_temperature
+    squeezed = controls.pressure_ratio * STANDARD_PRESSURE, real
+    stations = {"ambient": outside, "compressor_inlet": outside, "compressor_outlet": squeezed, "manifold": squeezed}
+    title = f"Squeezed {fixed(controls.pressure_ratio, 2)} times, drawn at the standard barometer"
+    return engine(title, system, stations, speaks=("compressor",), silent=("manifold",))
 
 
 def ghost(inlet_temperature: float, outlet_temperature: float, system: str) -> float:

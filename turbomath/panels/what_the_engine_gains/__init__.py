@@ -31,9 +31,22 @@ def panel_cooler_trade() -> Panel:
     return cooler_trade.panel()
 
 
+def panel_lost_boost() -> Panel:
+    """Return the live panel of an engine that has lost boost, and what its report says."""
+    from turbomath.panels.what_the_engine_gains import lost_boost
+
+    return lost_boost.panel()
+
+
 def ticket_what_the_engine_gains() -> Ticket:
     """Return the exit ticket."""
     return LESSON.exit_ticket()
 
 
-LESSON = lesson(__file__, panel_what_the_engine_gains, panel_three_aftercoolers, panel_cooler_trade)
+LESSON = lesson(
+    __file__,
+    panel_what_the_engine_gains,
+    panel_three_aftercoolers,
+    panel_cooler_trade,
+    panel_lost_boost,
+)

@@ -7,12 +7,14 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from turbomath.engine import path
+from turbomath.lab.report.engine_drawn import engine_of_readings
 from turbomath.panels.what_the_engine_gains import LESSON
 from turbomath.panels.what_the_engine_gains.picture_gain_beside_gauges import (
     SLIDERS,
     RunGains,
     pictures_gain_beside_gauges,
 )
+from turbomath.pictures.air_path import picture_air_path
 from turbomath.table.errors import OutOfRangeError, short
 from turbomath.units import to_si
 from turbomath.units.rounding import fixed
@@ -63,12 +65,13 @@ def answer(controls: Any, system: str) -> Answer:
     )
     own = readout("theory, sliders", "charge_gain", found.charge_gain, system)
     table = _table(controls, system)
+    engines = (_engine(controls, found, chosen, system),)
     if chosen is None:
         readouts = (own, *(readout(label, name, getattr(found, name), system) for name, label in BESIDE.items()))
-        return Answer(pictures, _sentence(controls, found, system), readouts, (table,), own=(SLIDERS,))
+        return Answer(pictures, _sentence(controls, found, system), readouts, (table,), (SLIDERS,), engines)
     readouts = (*readings_told.readouts(chosen, system), own)
     tables = (readings_told.table(chosen, system), table)
-    return Answer(pictures, readings_told.sentence(chosen, system), readouts, tables, own=(SLIDERS,))
+    return Answer(pictures, readings_told.sentence(chosen, system), readouts, tables, (SLIDERS,), engines)
 
 
 def theory(controls: Any, boost: ArrayLike) -> path.ChargePath:
@@ -107,6 +110,17 @@ def _refuse_vacuum(controls, boost):
         raise OutOfRangeError("that intake restriction is more than the whole barometer. Set less.")
     if controls.aftercooler != "none" and np.min(boost) + controls.barometer + controls.cooler_pressure_loss <= 0:
         raise OutOfRangeError("that pressure loss leaves no pressure at the compressor outlet. Set 0 or more.")
+
+
+def _engine(controls, found, chosen, system):
+    """The engine as the sliders say, or as a reading says: then theory for that reading, and what was read."""
+    drawn = chosen and chosen.row is not None and engine_of_readings(chosen.readings.reduced, chosen.row, system)
+    if drawn:
+        return drawn
+    cooler = {"liquid": "jacket-water"}.get(controls.aftercooler, controls.aftercooler)
+    liquid = controls.aftercooler == "liquid"
+    medium = controls.cooling_medium_temperature if liquid else controls.ambient_temperature
+    return picture_air_path("The air path, as the sliders are set", found, cooler, system, medium_temperature=medium)
 
 
 def _gains(chosen):

@@ -1,0 +1,83 @@
+"""The engine of one reading: theory at each station of its air path, and beside it what the gauges show there."""
+
+import numpy as np
+
+from turbomath import air as air_models
+from turbomath import units
+from turbomath.lab.reduction.reduce import Reduced, theoretical_path
+from turbomath.lab.reduction.stations import at_stations, gauge_readings
+from turbomath.lab.run.readings import Run
+from turbomath.pictures.air_path import COOLERS, AirPath, State, picture_air_path
+from turbomath.table.errors import short, unwarned
+from turbomath.uncertainty import COVERAGE_FACTOR, standard
+from turbomath.units.rounding import with_plus_or_minus
+from turbomath.units.shown import width_unit
+
+# Station -> the columns that are read there
+READ_AT = {
+    "ambient": ("ambient_temperature",),
+    "compressor_inlet": ("compressor_inlet_temperature",),
+    "compressor_outlet": ("compressor_outlet_pressure", "compressor_outlet_temperature"),
+    "manifold": ("boost", "manifold_temperature"),
+    "turbine_inlet": ("turbine_inlet_temperature",),
+    "turbine_outlet": ("turbine_outlet_temperature",),
+}
+NEEDED = ("compressor_inlet_density", "compressor_outlet_density", "manifold_density")
+EXHAUST = {"turbine_inlet": "turbine_inlet_temperature", "turbine_outlet": "turbine_outlet_temperature"}
+
+
+@unwarned()
+def engine_of_readings(reduced: Reduced, row: int, system: str) -> AirPath | None:
+    """Return the drawing of one row of a run, or None where theory has no state for it.
+
+    Parameters
+    ----------
+    reduced : Reduced
+        The run.
+    row : int
+        One of its rows.
+    system : "us" or "si"
+        The units shown.
+    """
+    run, aftercooler = reduced.run, reduced.run.bench.engine.aftercooler
+    if aftercooler not in COOLERS:
+        return None
+    values, _ = gauge_readings(run)
+    at = at_stations(run, values)
+    found = theoretical_path(at, values, air_models.chosen(reduced.air))
+    if not all(np.isfinite(getattr(found, name)[row]) for name in NEEDED):
+        return None
+    read = {station: _read(run, columns, row, system) for station, columns in READ_AT.items()}
+    exhaust = {
+        station: State(np.nan, float(run[column][row]), np.nan, read[station])
+        for station, column in EXHAUST.items()
+        if np.isfinite(run[column][row])
+    }
+    title = f"Point {short(run.points[row], 24)}: theory for these readings, and what was read"
+    medium = float(at.medium_temperature[row])
+    return picture_air_path(
+        title,
+        found,
+        aftercooler,
+        system,
+        medium_temperature=medium if np.isfinite(medium) else None,
+        read=read,
+        exhaust=exhaust,
+        row=row,
+    )
+
+
+def _read(run: Run, columns: tuple[str, ...], row: int, system: str) -> str:
+    """Return what was read at a station: each reading with its ±, "" for nothing."""
+    return ", ".join(_amount(run, name, row, system) for name in columns if np.isfinite(run[name][row]))
+
+
+def _amount(run, name, row, system):
+    gauge = name in run.gauge_columns
+    value = float(run[name][row] - (run.station_pressure[row] if gauge else 0.0))
+    width = COVERAGE_FACTOR * float(standard(run.bench.instrument(name), value))
+    quantity = "boost" if gauge else name
+    unit = units.display(quantity, system)
+    width_quantity, width_in = width_unit(quantity, system)
+    figures = units.from_si(value, unit, quantity), units.from_si(width, width_in, width_quantity)
+    return f"{with_plus_or_minus(*figures)} {unit}"
