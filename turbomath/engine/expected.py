@@ -74,6 +74,8 @@ def with_boost(sized: TurbochargedEngine, point: Point, boost: Values) -> Turboc
         trials: dict[str, Any] = {"turbine_area": areas}
         boosts = boost_of(replace(sized, **trials), point)
         known = np.isfinite(boosts)
+        if not known.any():
+            return sized  # no turbine carries this load: its boost stays nan
         found = float(np.exp(np.interp(-boost, -boosts[known], np.log(areas[known]))))  # a larger turbine, less boost
         step = (high / low) ** (1 / 16)
         low, high = found / step, found * step

@@ -16,7 +16,7 @@ from turbomath import uncertainty
 from turbomath.engine import path
 from turbomath.engine.charge_air import mixture
 from turbomath.lab.reduction.fuel_and_core import conductance, fuel_results
-from turbomath.lab.reduction.results import AFTERCOOLER_RESULTS, missing
+from turbomath.lab.reduction.results import AFTERCOOLER_RESULTS, NOT_BEHIND_A_THROTTLE, missing
 from turbomath.lab.reduction.stations import AtStations, above_zero, at_stations, gauge_readings
 from turbomath.lab.run.readings import Run, as_run
 from turbomath.paper.records import Sheet
@@ -156,6 +156,8 @@ def measured_and_theoretical(run: Run, air: Any, read: Mapping[str, Any]) -> dic
     }
     if engine.aftercooler == "none":
         results.update(dict.fromkeys(AFTERCOOLER_RESULTS, np.nan))
+    if engine.throttle:
+        results.update(dict.fromkeys(NOT_BEHIND_A_THROTTLE, np.nan))
     return results
 
 
@@ -185,7 +187,7 @@ def _measured(at, efficiency, gas, vapour):
 
 
 def theoretical_path(at: AtStations, read: Mapping[str, Any], air: Any) -> path.ChargePath:
-    """Return the air path at the same ambient, restriction and boost, with the design's own three numbers."""
+    """Return the air path at the same ambient, restriction and boost, with the design's own numbers."""
     return path.charge_path(**_design_path(at, read, air))
 
 
@@ -200,7 +202,7 @@ def _design_path(at, read, air):
         isentropic_efficiency=np.minimum(read["design_compressor_efficiency"], 1.0),
         effectiveness=np.clip(read["design_effectiveness"], 0.0, 1.0),
         medium_temperature=at.medium_temperature,
-        cooler_pressure_loss=read["design_cooler_pressure_loss"],
+        cooler_pressure_loss=at.expected_pressure_loss,
         relative_humidity=at.relative_humidity,
         air=air,
     )

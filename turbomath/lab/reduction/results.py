@@ -5,8 +5,9 @@ from typing import Any
 
 import numpy as np
 
-from turbomath.lab.reduction.fuel_and_core import NEAR_FULL_LOAD, fuel_flow, shaft_power, stoichiometric
+from turbomath.lab.reduction.fuel_and_core import NEAR_FULL_LOAD, fuel_flow, is_diesel, shaft_power, stoichiometric
 from turbomath.lab.reduction.stations import AtStations
+from turbomath.lab.run.fuels import FUELS
 from turbomath.lab.run.readings import Run
 from turbomath.uncertainty import Estimate
 
@@ -41,9 +42,10 @@ RESULTS = {
     "fuel_flow": ("fuel_flow",),
     "power": ("power",),
     "air_fuel_ratio": ("fuel_flow", *_AIR_FLOW),
-    "excess_air_ratio": ("diesel", "fuel_flow", *_AIR_FLOW),
+    "excess_air_ratio": ("known_fuel", "fuel_flow", *_AIR_FLOW),
     "specific_fuel_consumption": ("fuel_flow", "power"),
     "corrected_power": (
+        "diesel",
         "full_load",
         "power",
         "fuel_flow",
@@ -55,6 +57,13 @@ RESULTS = {
     ),
 }
 AFTERCOOLER_RESULTS = tuple(name for name, needs in RESULTS.items() if "aftercooler" in needs)
+# They set the manifold beside the compressor, and the throttle is between the two
+NOT_BEHIND_A_THROTTLE = (
+    "measured_aftercooling_density_gain",
+    "theoretical_aftercooling_density_gain",
+    "mass_flow_gain",
+    "greatest_possible_gain",
+)
 
 # What is wanting, in words
 _REASONS = {
@@ -79,9 +88,13 @@ _REASONS = {
     "medium_flow": "no reading of cooling medium outlet temperature, nor of cooling medium flow",
     "fuel_flow": "no reading of fuel flow, nor of fuel mass with fuel time",
     "power": "no reading of power, nor of torque with engine speed",
-    "diesel": "bench.toml [engine] names a fuel other than diesel",
+    "known_fuel": f"bench.toml [engine] names a fuel that the kit does not know; it knows {', '.join(FUELS)}",
+    "diesel": "bench.toml [engine] names a fuel other than diesel, and the standard's rule here is for diesel engines",
     "full_load": "no reading at 90 % load or more, and the standard corrects full load only",
 }
+_THROTTLED = (
+    "a throttle (throttle = true) takes pressure between aftercooler and manifold, so this says nothing of either"
+)
 _MIXED = "exhaust gas is mixed in before the manifold thermometer (egr = true)"
 
 
@@ -93,7 +106,9 @@ def missing(run: Run, at: AtStations, read: Mapping[str, Any], estimates: Mappin
         if np.isfinite(estimates[name].value).any():
             continue
         wanting = [need for need in needs if need in absent]
-        if run.bench.engine.egr and "manifold_temperature" in wanting:
+        if run.bench.engine.throttle and name in NOT_BEHIND_A_THROTTLE:
+            reasons[name] = _THROTTLED
+        elif run.bench.engine.egr and "manifold_temperature" in wanting:
             reasons[name] = _MIXED
         else:
             reasons[name] = "; ".join(_REASONS[need] for need in wanting[:1] if need == "aftercooler") or (
@@ -119,6 +134,7 @@ def _known(run, at, read):
         "medium_flow": ~np.isnan(read["cooling_medium_outlet_temperature"]) | ~np.isnan(read["cooling_medium_flow"]),
         "fuel_flow": ~np.isnan(fuel_flow(read)),
         "power": ~np.isnan(shaft_power(read)),
-        "diesel": np.isfinite(stoichiometric(run.bench.engine)),
+        "known_fuel": np.isfinite(stoichiometric(run.bench.engine)),
+        "diesel": is_diesel(run.bench.engine),
         "full_load": ~(run["load"] < NEAR_FULL_LOAD),
     }

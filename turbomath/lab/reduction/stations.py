@@ -33,6 +33,7 @@ CHANNELS = (
     "cooling_medium_temperature",
     "engine_coolant_temperature",
     "cooler_pressure_loss",
+    "throttle_inlet_pressure",
     "engine_speed",
     "air_flow",
     "air_volume_flow",
@@ -61,6 +62,7 @@ class AtStations:
     compressor_outlet_pressure: np.ndarray
     compressor_outlet_temperature: np.ndarray
     cooler_pressure_loss: np.ndarray
+    expected_pressure_loss: np.ndarray  # by the design; behind a throttle, which is no design, as it was read
     manifold_pressure: np.ndarray
     manifold_temperature: np.ndarray
     medium_temperature: np.ndarray
@@ -97,27 +99,32 @@ def at_stations(run: Run, read: Mapping[str, Any]) -> AtStations:
     absolute = 0.0 if "compressor_outlet_pressure" not in run.gauge_columns else ambient
     outlet_reading = read["compressor_outlet_pressure"] + absolute
     loss_reading = read["cooler_pressure_loss"]
+    throttle = bench.engine.throttle
+    gauge = ambient if "throttle_inlet_pressure" in run.gauge_columns else 0.0
+    open_way = np.nan if throttle else 0.0  # behind a throttle the manifold says nothing of the pressure before it
     manifold = choice.first(
         "manifold_pressure",
         ("boost and barometer", ambient + read["boost"]),
         ("manifold pressure (absolute)", read["manifold_pressure"]),
-        ("compressor outlet pressure, no aftercooler", outlet_reading if none else np.nan),
-        ("compressor outlet pressure less cooler pressure loss", outlet_reading - loss_reading),
+        ("compressor outlet pressure, no aftercooler", outlet_reading + open_way if none else np.nan),
+        ("compressor outlet pressure less cooler pressure loss", outlet_reading - loss_reading + open_way),
     )
+    behind_cooler = read["throttle_inlet_pressure"] + gauge if throttle else manifold
+    behind_words = "throttle inlet pressure" if throttle else "manifold pressure"
     outlet = choice.first(
         "compressor_outlet_pressure",
         ("compressor outlet pressure", outlet_reading),
-        ("manifold pressure, no aftercooler", manifold if none else np.nan),
-        ("manifold pressure and cooler pressure loss", manifold + loss_reading),
+        (f"{behind_words}, no aftercooler", behind_cooler if none else np.nan),
+        (f"{behind_words} and cooler pressure loss", behind_cooler + loss_reading),
         (
-            "manifold pressure and the design cooler pressure loss (assumed)",
-            manifold + read["design_cooler_pressure_loss"],
+            f"{behind_words} and the design cooler pressure loss (assumed)",
+            behind_cooler + read["design_cooler_pressure_loss"],
         ),
     )
     loss = choice.first(
         "cooler_pressure_loss",
         ("one differential gauge", loss_reading),
-        ("difference of two gauges", np.nan if none else outlet_reading - manifold),
+        ("difference of two gauges", np.nan if none else outlet_reading - behind_cooler),
     )
     inlet_temperature = choice.first(
         "compressor_inlet_temperature",
@@ -160,6 +167,7 @@ def at_stations(run: Run, read: Mapping[str, Any]) -> AtStations:
         compressor_outlet_pressure=above_zero(outlet),
         compressor_outlet_temperature=outlet_temperature,
         cooler_pressure_loss=loss,
+        expected_pressure_loss=outlet - manifold if throttle else read["design_cooler_pressure_loss"],
         manifold_pressure=above_zero(manifold),
         manifold_temperature=manifold_temperature,
         medium_temperature=medium,

@@ -10,6 +10,7 @@ from turbomath.engine.expected import MOST_EFFECTIVE
 from turbomath.lab.reduction.stations import above_zero, at_stations
 from turbomath.lab.run.amounts import Stated
 from turbomath.lab.run.bench import Bench
+from turbomath.lab.run.channels import LIQUID_COOLED
 from turbomath.lab.run.readings import Run
 from turbomath.physics import exchanger, fouling_and_flow
 from turbomath.table.constants import AIR_HEAT_CAPACITY_RATIO
@@ -27,7 +28,7 @@ RULES = ("rule_of_efficiency", "rule_of_effectiveness", "rule_of_loss")
 
 # (share of the thermal resistance on the charge side, charge over medium capacity rate at the rated point); the share
 # of an air-to-air core lies between a half and the whole; common practice
-CORES = {"air-to-air": (0.75, 0.15), "jacket-water": (0.9, 0.06), "separate-circuit": (0.9, 0.06)}
+CORES = {"air-to-air": (0.75, 0.15), **dict.fromkeys(LIQUID_COOLED, (0.9, 0.06))}
 ARRANGEMENT = "crossflow, both unmixed"
 AIR_EXPONENT = (AIR_HEAT_CAPACITY_RATIO - 1) / AIR_HEAT_CAPACITY_RATIO
 _FLOW_AT_NO_LOAD = 0.45  # of the rated air flow, at rated speed; common practice
@@ -70,7 +71,7 @@ def design_here(run: Run, read: dict, row: int) -> dict:
     effectiveness = effectiveness + cooled * (1 + EFFECTIVENESS_RULE * read["rule_of_effectiveness"])
     return here | {
         "design_effectiveness": np.clip(effectiveness, 0.0, 1.0),
-        "design_cooler_pressure_loss": loss + lost * (1 + LOSS_RULE * read["rule_of_loss"]),
+        "design_cooler_pressure_loss": np.maximum(loss + lost * (1 + LOSS_RULE * read["rule_of_loss"]), 0.0),
     }
 
 
