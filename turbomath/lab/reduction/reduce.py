@@ -37,7 +37,7 @@ from turbomath.uncertainty import Estimate
 DESIGN = ("compressor_efficiency", "effectiveness", "cooler_pressure_loss")
 
 
-@dataclass(frozen=True, repr=False)
+@dataclass(frozen=True, eq=False, repr=False)
 class Reduced(Record):
     """The results of a run. ``reduced[name]`` is an `Estimate` (SI, fractions), one element a row of readings.
 
@@ -158,7 +158,7 @@ def measured_and_theoretical(run: Run, air: Any, read: Mapping[str, Any]) -> dic
         at.compressor_outlet_temperature,
         vapour,
     )
-    measured, theory = _measured(at, efficiency, gas, vapour), theoretical_path(at, read, air)
+    measured, theory = _measured(at, efficiency, gas, vapour), path.charge_gains(**_design_path(at, read, air))
     swept: dict[str, Any] = dict(
         displacement=np.nan if engine.displacement is None else engine.displacement,
         engine_speed=above_zero(read["engine_speed"]),
@@ -224,7 +224,12 @@ def _measured(at, efficiency, gas, vapour):
 
 def theoretical_path(at: AtStations, read: Mapping[str, Any], air: Any) -> path.ChargePath:
     """Return the air path at the same ambient, restriction and boost, with the design's own numbers."""
-    return path.charge_path(
+    return path.charge_path(**_design_path(at, read, air))
+
+
+def _design_path(at, read, air):
+    """The arguments of `charge_path` for the design: the same ambient, restriction and boost, its own numbers."""
+    return dict(
         ambient_pressure=at.ambient_pressure,
         ambient_temperature=at.ambient_temperature,
         compressor_inlet_temperature=at.compressor_inlet_temperature,

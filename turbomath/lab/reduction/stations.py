@@ -85,6 +85,8 @@ def gauge_readings(run: Run) -> tuple[dict[str, Any], dict[str, Any]]:
             reading = reading - run.station_pressure
         values[channel] = np.where(running, reading, np.nan)
         uncertainties[channel] = uncertainty.standard(run.bench.instrument(channel), values[channel])
+        if run.log is not None:  # the mean of a stretch is as sure as the gauge, and as the engine was steady
+            uncertainties[channel] = np.hypot(uncertainties[channel], run.log.scatter.get(channel, 0.0))
     values["wet_bulb_temperature"] = np.where(impossible_wet_bulb(run), np.nan, values["wet_bulb_temperature"])
     for name, stated in _stated_numbers(run).items():
         values[name], uncertainties[name] = stated.value, stated.tolerance / np.sqrt(3)

@@ -5,7 +5,7 @@ from turbomath.pictures import printed
 from turbomath.pictures.picture import Picture
 
 
-def page_figure(picture: Picture) -> Figure:
-    """Return a `Picture` ready for a page that prints."""
+def page_figure(picture: Picture, height: float = printed.HEIGHT) -> Figure:
+    """Return a `Picture` ready for a page that prints, so many px high."""
     heads = tuple(Head(head) for head in picture.heads)
-    return Figure(picture.title, picture.alt, printed.svg(picture), Table(picture.title, heads, picture.rows))
+    return Figure(picture.title, picture.alt, printed.svg(picture, height), Table(picture.title, heads, picture.rows))
