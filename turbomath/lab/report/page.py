@@ -10,10 +10,11 @@ from turbomath.lab.checks.limits import limit_flags
 from turbomath.lab.reduction import shares
 from turbomath.lab.reduction.reduce import Reduced, reduce_run
 from turbomath.lab.report import comparison, once, page_tables, sentences, verdicts_shown
+from turbomath.lab.report.engine_drawn import engine_of_readings
 from turbomath.lab.report.equations import equations
 from turbomath.lab.report.for_whom import for_whom
 from turbomath.lab.report.log_shown import log_shown
-from turbomath.lab.report.page_figure import page_figure
+from turbomath.lab.report.page_figure import engine_figure, page_figure
 from turbomath.lab.report.records import checksums
 from turbomath.paper.page import page
 from turbomath.pictures.charge_gain import picture_charge_gain, picture_difference
@@ -22,7 +23,7 @@ from turbomath.table import constants
 from turbomath.table.errors import OutOfRangeError, short
 from turbomath.table.version import __version__
 
-HIGH, LOW = 188, 170  # px: with them the answer of eight points stands on one sheet, the rest on five
+HIGH, LOW, ENGINE_HIGH = 184, 136, 240  # px: with them the answer of eight points stands on one sheet, the rest on five
 MOST_READINGS_TWICE = 50  # more readings than these are not worked out a second way: it would take minutes
 
 
@@ -79,13 +80,25 @@ def _figures(reduced, system):
     boost = np.where(np.isnan(run["boost"]), run["manifold_pressure"] - run.station_pressure, run["boost"])
     if run.bench.engine.aftercooler == "none":  # the same air as at the compressor outlet
         manifold = (np.nan * boost, np.nan * boost)
+    engine = _engine(reduced, boost, system)
+    densities = picture_densities(boost, pair("ambient_density"), pair("compressor_outlet_density"), manifold, system)
     pictures = (
         picture_charge_gain(boost, pair("measured_charge_gain"), pair("theoretical_charge_gain"), system),
         picture_difference(boost, *pair("charge_gain_difference"), system),
-        picture_densities(boost, pair("ambient_density"), pair("compressor_outlet_density"), manifold, system),
+        *(() if engine else (densities,)),  # the engine's drawing has them at each station
     )
     drawn = [picture for picture in pictures if any(series.x for series in picture.series)]
-    return [page_figure(picture, LOW if turn else HIGH) for turn, picture in enumerate(drawn)]
+    first, *others = [page_figure(picture, LOW if turn else HIGH) for turn, picture in enumerate(drawn)] or [None]
+    return [one for one in (first, engine, *others) if one]
+
+
+def _engine(reduced, boost, system):
+    """The engine at the point of most boost, where the gauges tell most; None where theory has no state for it."""
+    known = np.isfinite(reduced["manifold_density"].value) & np.isfinite(boost)
+    if not known.any():
+        return None
+    drawn = engine_of_readings(reduced, int(np.argmax(np.where(known, boost, -np.inf))), system)
+    return drawn and engine_figure(drawn, ENGINE_HIGH)
 
 
 def _comparison(reduced, system):
