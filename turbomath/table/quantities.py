@@ -151,6 +151,8 @@ _ROWS = (
     _row("throttle_inlet_pressure", "absolute pressure between aftercooler and throttle", r"p_\mathrm{throttle}",
          "pressure", 80e3, 600e3, us="psi gauge", si="kPa gauge"),
     _row("manifold_pressure", "absolute pressure in the manifold", r"p_3", "pressure", 80e3, 600e3),
+    _row("cooler_outlet_temperature", "charge temperature at the aftercooler outlet, before exhaust gas mixes in",
+         r"T_{3,\mathrm{cooler}}", "temperature", 270, 550),
     _row("manifold_temperature", "air temperature in the manifold", r"T_3", "temperature", 270, 550),
     _row("manifold_density", "density in the manifold", r"\rho_3", "density", 1.0, 6.0),
     _row("manifold_dry_air_density", "dry air in a cubic metre of manifold", r"\rho_{3,\mathrm{dry}}",

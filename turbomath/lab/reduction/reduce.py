@@ -168,6 +168,8 @@ def measured_and_theoretical(run: Run, air: Any, read: Mapping[str, Any]) -> dic
     charge = airflow.mass_flow(
         measured.manifold_dry_air_density, volumetric_efficiency=read["volumetric_efficiency"], **swept
     )
+    if engine.egr:  # the cylinders take in exhaust gas too, and nobody read how much
+        charge = np.nan * charge
     dry = above_zero(_first(metered / (1 + vapour), charge))
     drawn_in = dry * (1 + vapour)
     results = {
@@ -200,6 +202,8 @@ def measured_and_theoretical(run: Run, air: Any, read: Mapping[str, Any]) -> dic
     }
     if engine.aftercooler == "none":
         results.update(dict.fromkeys(AFTERCOOLER_RESULTS, np.nan))
+    if engine.egr:
+        results["volumetric_efficiency"] = np.nan * results["volumetric_efficiency"]
     if engine.throttle:
         results.update(dict.fromkeys(NOT_BEHIND_A_THROTTLE, np.nan))
     return results

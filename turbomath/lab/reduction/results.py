@@ -113,7 +113,13 @@ _OF_THE_AIR = ("pressure", "absolute pressure", "gauge pressure", "pressure diff
 _THROTTLED = (
     "a throttle (throttle = true) takes pressure between aftercooler and manifold, so this says nothing of either"
 )
-_MIXED = "exhaust gas is mixed in before the manifold thermometer (egr = true)"
+_MIXED = (
+    "exhaust gas is mixed in before the manifold thermometer (egr = true); a thermometer at the aftercooler outlet, in "
+    "a column cooler outlet temperature, would tell"
+)
+_FILLED_WITH_BOTH = (
+    "exhaust gas is mixed in (egr = true), so the cylinders take in more than air; read the air flow itself"
+)
 
 
 def untold(efficiency: Estimate) -> NDArray[np.bool_]:
@@ -139,6 +145,8 @@ def missing(run: Run, at: AtStations, read: Mapping[str, Any], estimates: Mappin
             reasons[name] = _THROTTLED
         elif run.bench.engine.egr and "manifold_temperature" in wanting:
             reasons[name] = _MIXED
+        elif run.bench.engine.egr and ("displacement" in needs) and "air_flow" in absent:
+            reasons[name] = _FILLED_WITH_BOTH
         elif "aftercooler" in wanting:
             reasons[name] = _REASONS["aftercooler"]
         else:

@@ -31,6 +31,7 @@ CHANNELS = (
     "compressor_outlet_temperature",
     "boost",
     "manifold_pressure",
+    "cooler_outlet_temperature",
     "manifold_temperature",
     "cooling_medium_temperature",
     "engine_coolant_temperature",
@@ -151,6 +152,7 @@ def at_stations(run: Run, read: Mapping[str, Any]) -> AtStations:
     manifold_temperature = choice.first(
         "manifold_temperature",
         ("manifold temperature", manifold_reading),
+        ("cooler outlet temperature, before any exhaust gas mixes in", read["cooler_outlet_temperature"]),
         ("compressor outlet temperature, no aftercooler", outlet_temperature if none else np.nan),
     )
     medium = choice.first("medium_temperature", *_medium_sources(bench.engine.aftercooler, read))
