@@ -15,11 +15,13 @@ from turbomath.physics import (
     correction,
     crossflow,
     exchanger,
+    flow_meters,
     fouling_and_flow,
     fuel,
     fuel_burnt,
     humidity,
     mixture,
+    orifice,
     polytropic,
     real_humidity,
     room_gas,
@@ -58,6 +60,8 @@ SUBJECTS: tuple[ModuleType, ...] = (
     turbine,
     turbine_work,
     turbine_flow,
+    orifice,
+    flow_meters,
     room_gas,
 )
 
