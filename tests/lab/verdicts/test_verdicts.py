@@ -350,7 +350,7 @@ def test_every_sentence_is_used(tmp_path):
         judged(coarse(generator(), column, 30.0))
         judged(without(generator(), column))
     judged(coarse(coarse(generator(), "compressor_outlet_temperature", 40.0), "manifold_temperature", 40.0))
-    judged(generator(None), generator(None))
+    judged(generator(None), generator(None), red=("1",))
     judged(up_to(generator(), 0.70))
     judged(read(up_to(generator(), 0.0), boost=lambda boost: boost / 3))
     judged(stated(generator(), design=Design()))
