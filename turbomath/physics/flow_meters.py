@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from turbomath.physics.orifice import coefficient_uncertainty, discharge_coefficient, expansibility_factor
+from turbomath.physics.orifice import discharge_coefficient, expansibility_factor
 from turbomath.table.constants import AIR_HEAT_CAPACITY_RATIO
 from turbomath.table.errors import unwarned
 from turbomath.table.formulas import defined, formula
@@ -16,9 +16,10 @@ _SLOWEST = 2e3  # Reynolds number, far below what the standard covers; slower, i
 
 @formula(
     result="dynamic_viscosity",
-    equation=r"\mu = \frac{1.458 \times 10^{-6} \, T^{3/2}}{T + 110.4}",
+    equation=r"\mu = b \, \frac{T^{3/2}}{T + S}, \quad b = 1.458 \; 10^{-6}, \quad S = 110.4",
     source="USSA1976",
-    conditions="dry air at ordinary pressures",
+    conditions="dry air at ordinary pressures; in Pa s and K",
+    where={"b": "factor of Sutherland [kg/(s m K^0.5)]", "S": "temperature of Sutherland [K]"},
 )
 def air_viscosity(temperature: Values) -> Values:
     """How hard air is to shear, by the law of Sutherland.
@@ -56,9 +57,10 @@ def air_viscosity(temperature: Values) -> Values:
 
 @formula(
     result="reynolds_number",
-    equation=r"\mathrm{Re} = \frac{4 \dot m}{\pi \, D \, \mu}",
+    equation=r"\mathrm{Re} = \frac{\dot m}{A} \frac{D}{\mu}, \quad A = \frac{\pi}{4} D^2",
     source="ISO5167-2",
     conditions="round pipe, full of the flow",
+    where={"A": "area of the pipe", r"\pi": "3.14159"},
 )
 def pipe_reynolds_number(mass_flow: Values, pipe_diameter: Values, dynamic_viscosity: Values) -> Values:
     """Reynolds number of the flow in a pipe.
@@ -93,18 +95,26 @@ def pipe_reynolds_number(mass_flow: Values, pipe_diameter: Values, dynamic_visco
 
     References
     ----------
-    ISO5167-2, 3.3.2 of part 1.
+    ISO5167-2, section 4.
     """
     return defined(mass_flow > 0, 4 * mass_flow / (np.pi * pipe_diameter * dynamic_viscosity))
 
 
 @formula(
     result="mass_flow",
-    equation=r"\dot m = \frac{C}{\sqrt{1 - \beta^4}} \, \epsilon \, \frac{\pi}{4} d_\mathrm{bore}^2"
-    r" \sqrt{2 \, \Delta p_\mathrm{meter} \, \rho}, \quad \beta = \frac{d_\mathrm{bore}}{D}",
+    equation=r"\dot m = C(\beta, \mathrm{Re}) \, \varepsilon_\mathrm{gas}\left(\beta, \Delta p_\mathrm{meter} / p,"
+    r" \gamma\right) \, \frac{\pi}{4} d_\mathrm{bore}^2"
+    r" \sqrt{\frac{2 \, \Delta p_\mathrm{meter} \, \rho}{1 - \beta^4}},"
+    r" \quad \beta = \frac{d_\mathrm{bore}}{D}, \quad \mathrm{Re} = \frac{4 \dot m}{\pi D \mu}",
     source="ISO5167-2",
-    conditions="p, rho and mu before the plate; C and the flow are found together, as C depends on the Reynolds number",
-    where={"C": "discharge_coefficient", r"\beta": "diameter_ratio", r"\epsilon": "expansibility_factor"},
+    conditions="all of the air before the plate; coefficient and flow are found together",
+    where={
+        "C": "discharge_coefficient",
+        r"\beta": "diameter_ratio",
+        r"\varepsilon_\mathrm{gas}": "expansibility_factor",
+        r"\mathrm{Re}": "reynolds_number",
+        r"\pi": "3.14159",
+    },
 )
 def orifice_mass_flow(
     air_meter_pressure_drop: Values,
@@ -158,7 +168,7 @@ def orifice_mass_flow(
 
     References
     ----------
-    ISO5167-2, 5.3, and ISO 5167-1, 5.1.
+    ISO5167-2, section 5.3.
     """
     ratio, drop = bore_diameter / pipe_diameter, defined(air_meter_pressure_drop > 0, air_meter_pressure_drop)
     ratio = defined(ratio < 1, ratio)
@@ -173,26 +183,13 @@ def orifice_mass_flow(
     return discharge_coefficient(ratio, reynolds, pipe_diameter, tappings) * without
 
 
-def orifice_uncertainty(
-    mass_flow: Values,
-    air_meter_pressure_drop: Values,
-    pressure: Values,
-    dynamic_viscosity: Values,
-    pipe_diameter: Values,
-    bore_diameter: Values,
-) -> Values:
-    """Return how far its two factors may put the flow of an orifice off, as a fraction, k = 2 (ISO 5167-2, 5.3.3)."""
-    reynolds = pipe_reynolds_number(mass_flow, pipe_diameter, dynamic_viscosity)
-    coefficient = coefficient_uncertainty(bore_diameter / pipe_diameter, reynolds, pipe_diameter)
-    return np.hypot(coefficient, 0.035 * air_meter_pressure_drop / (AIR_HEAT_CAPACITY_RATIO * pressure))
-
-
 @formula(
     result="volume_flow",
-    equation=r"\dot V = K_\mathrm{laminar} \, \Delta p_\mathrm{meter} \, \frac{\mu(T_\mathrm{ref})}{\mu(T)}",
+    equation=r"\dot V = K_\mathrm{laminar} \, \Delta p_\mathrm{meter} \, \frac{\mu(T_\mathrm{ref})}{\mu(T)},"
+    r" \quad \mu(T) = b \, \frac{T^{3/2}}{T + S}",
     source="CommonPractice",
     conditions="laminar flow; volume at the pressure and temperature before the element",
-    where={r"\mu(T_\mathrm{ref})": "viscosity where the maker's constant holds", r"\mu(T)": "viscosity of this air"},
+    where={r"\mu": "dynamic_viscosity", "b": "factor of Sutherland", "S": "110.4 K"},
 )
 def laminar_volume_flow(
     air_meter_pressure_drop: Values, temperature: Values, laminar_flow_constant: Values, reference_temperature: Values
@@ -231,7 +228,7 @@ def laminar_volume_flow(
 
     References
     ----------
-    Common practice of makers of such elements; viscosity by USSA1976, eq. 51.
+    CommonPractice, section of makers' sheets; USSA1976, eq. 51.
     """
     thinner = air_viscosity(reference_temperature) / air_viscosity(temperature)
     return defined(air_meter_pressure_drop > 0, laminar_flow_constant * air_meter_pressure_drop * thinner)

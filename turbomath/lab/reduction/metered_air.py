@@ -10,9 +10,12 @@ from turbomath.lab.reduction.meter_inputs import FACTORS
 from turbomath.lab.reduction.stations import AtStations, Choice
 from turbomath.lab.run.air_meter import ORIFICE, AirMeter
 from turbomath.lab.run.readings import Run
-from turbomath.physics import flow_meters, orifice
+from turbomath.physics import flow_meters
+from turbomath.physics.orifice import LEAST_PRESSURE_RATIO, Plate
+from turbomath.table.constants import AIR_HEAT_CAPACITY_RATIO
 
 WORDS = {ORIFICE: "orifice, ISO 5167-2", "laminar": "laminar-flow element, the maker's constant"}
+_EXPANSION = 0.035 / AIR_HEAT_CAPACITY_RATIO  # of the drop over the pressure, k = 2: ISO 5167-2, 5.3.3.2
 SPEED_DENSITY = "engine speed, displacement and volumetric efficiency"
 NO_METER = (
     "bench.toml has no [air_meter], so the drop says nothing of the air flow; state its kind there, orifice or laminar"
@@ -59,7 +62,7 @@ def _through_orifice(meter, at, read, drop, density):
     state = at.ambient_pressure, density, viscosity
     flow = flow_meters.orifice_mass_flow(drop, *state, pipe, bore, meter.tappings)
     reynolds = flow_meters.pipe_reynolds_number(np.nan_to_num(flow), pipe, viscosity)
-    covered = orifice.within_limits(bore / pipe, reynolds, pipe, meter.tappings)
-    covered &= drop <= (1 - orifice.LEAST_PRESSURE_RATIO) * at.ambient_pressure
-    unsure = flow_meters.orifice_uncertainty(np.nan_to_num(flow), drop, at.ambient_pressure, viscosity, pipe, bore)
+    plate, lost = Plate(bore / pipe, pipe, meter.tappings), drop / at.ambient_pressure
+    covered = plate.covered(reynolds) & (lost <= 1 - LEAST_PRESSURE_RATIO)
+    unsure = np.hypot(plate.uncertainty(reynolds), _EXPANSION * lost)
     return np.where(covered, flow * (1 + unsure * read[FACTORS]), np.nan)

@@ -240,10 +240,11 @@ def above_zero(values: ArrayLike) -> NDArray:
 class Choice:
     """Takes the first source that has a value, element by element, and remembers which."""
 
-    def __init__(self):
-        self.sources = {}
+    def __init__(self) -> None:
+        self.sources: dict[str, dict[str, NDArray]] = {}
 
-    def first(self, quantity, *candidates):
+    def first(self, quantity: str, *candidates: tuple[str, Any]) -> Any:
+        """Return the values of the first of (words, values) that has one, element by element."""
         chosen, self.sources[quantity] = np.nan, {}
         for label, values in candidates:
             taken = np.isnan(chosen) & ~np.isnan(values)

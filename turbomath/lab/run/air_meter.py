@@ -1,11 +1,12 @@
 """The table [air_meter] of bench.toml: what turns a drop of pressure in the intake into the air flow of the engine."""
 
+import math
 from dataclasses import dataclass
 
 from turbomath.disk.plain_files import Place
 from turbomath.lab.run import amounts
 from turbomath.lab.run.amounts import CORRECT, Stated
-from turbomath.physics.orifice import TAPPINGS, within_limits
+from turbomath.physics.orifice import TAPPINGS, Plate
 
 ORIFICE, LAMINAR = "orifice", "laminar"
 NEEDS = {ORIFICE: ("pipe_diameter", "bore_diameter", "tappings"), LAMINAR: ("constant", "at")}
@@ -21,7 +22,7 @@ class AirMeter:
     bore_diameter: Stated | None = None
     tappings: str | None = None
     constant: Stated | None = None
-    at: float | None = None
+    at: float = math.nan
 
 
 READERS = {
@@ -52,7 +53,7 @@ def check_air_meter(meter: AirMeter, stated: dict, place: Place) -> None:
 
 
 def _check_sizes(pipe, bore, tappings, stated, place):
-    if not within_limits(bore / pipe, _FAST, pipe, tappings):
+    if not Plate(bore / pipe, pipe, tappings).covered(_FAST):
         raise place.refusal(
             f"a bore of {stated['bore_diameter']} in {stated['pipe_diameter']}",
             "what ISO 5167-2 covers: a pipe of 50 to 1000 mm, a bore of 12.5 mm or more and 0.1 to 0.75 of the pipe",

@@ -72,12 +72,10 @@ egr = false                 # true if exhaust gas is mixed in before the manifol
 # ambient_temperature = "77 °F"
 
 # [air_meter]               # only if you read an "air meter pressure drop": it makes an air flow of it
-# kind = "orifice"                         # or "laminar", with the maker's constant and at
+# kind = "orifice"                         # or "laminar": then constant and at, from its maker
 # pipe_diameter = "6.065 in"
 # bore_diameter = "3.75 in"
 # tappings = "flange"                      # "corner", "D and D/2" or "flange"
-# constant = "98 cfm per inH2O"
-# at = "70 °F"
 
 # Instruments. Without an entry the usual shop instrument is assumed, and the report says so.
 {instruments}
