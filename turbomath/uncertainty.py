@@ -78,11 +78,19 @@ class Instrument:
 
 @dataclass(frozen=True)
 class Estimate:
-    """A value and how sure it is; `contributions` holds each input's share of the standard uncertainty."""
+    """A value and how sure it is.
+
+    `shares` holds for each input how far the value goes when that input is one standard uncertainty too high.
+    """
 
     value: Any  # a float or an array
     standard_uncertainty: Any
-    contributions: dict = field(default_factory=dict)
+    shares: dict = field(default_factory=dict)
+
+    @property
+    def contributions(self) -> dict[str, Any]:
+        """What each input alone would make of the standard uncertainty."""
+        return {name: np.abs(share) for name, share in self.shares.items()}
 
     @property
     def plus_or_minus(self) -> Any:
@@ -173,12 +181,21 @@ def propagate(
     -------
     dict of Estimate
         Result name -> `Estimate`; the name is "result" when the function returns one array.
-        "linear" also fills its contributions: what each input alone would cause.
+        "linear" also fills its shares: what each input alone would cause.
     """
     check_shapes(values)
     uncertain = _uncertain(values, standard_uncertainties)
     spread = choice("method", method, {"linear": _linear, "sobol": _sobol})
     return spread(function, values, uncertain, correlation or {}, distributions or {})
+
+
+def difference(first: Estimate, second: Estimate) -> Estimate:
+    """Return *first* less *second*, both from one run of `propagate` with "linear": what they share falls out."""
+    names = dict.fromkeys((*first.shares, *second.shares))
+    shares = {name: first.shares.get(name, 0.0) - second.shares.get(name, 0.0) for name in names}
+    value = np.asarray(first.value) - second.value
+    variance = sum(part**2 for part in shares.values()) + np.zeros_like(value)
+    return Estimate(plain(value), plain(np.sqrt(variance)), shares)
 
 
 def _uncertain(values, standard_uncertainties):
@@ -191,8 +208,8 @@ def _linear(function, values, uncertain, correlation, _distributions):
         variance = sum(part**2 for part in share.values()) + np.zeros_like(value)
         for (first, second), coefficient in correlation.items():
             variance = variance + 2 * coefficient * share[first] * share[second]
-        contributions = {name: plain(np.abs(part)) for name, part in share.items()}
-        estimates[result] = Estimate(plain(value), plain(np.sqrt(variance)), contributions)
+        shares = {name: plain(part) for name, part in share.items()}
+        estimates[result] = Estimate(plain(value), plain(np.sqrt(variance)), shares)
     return estimates
 
 

@@ -146,7 +146,7 @@ def titles() -> list[tuple[str, str]]:
 def conditions(found: Readings, row: int | None) -> dict[str, float]:
     """Return what a reading and its design say of the sliders' quantities, in SI; what is missing is left out."""
     run = found.run
-    at, design = stations.at_stations(run, stations.gauge_readings(run)[0]), run.bench.design
+    at = stations.at_stations(run, stations.gauge_readings(run)[0])
     pressure = at.ambient_pressure[row]
     values = {
         "boost": at.manifold_pressure[row] - pressure,
@@ -155,14 +155,8 @@ def conditions(found: Readings, row: int | None) -> dict[str, float]:
         "relative_humidity": at.relative_humidity[row],
         "intake_restriction": at.intake_restriction[row],
         "cooling_medium_temperature": at.medium_temperature[row],
-        **{
-            name: stated.value
-            for name in ("effectiveness", "cooler_pressure_loss")
-            if (stated := getattr(design, name)) is not None
-        },
+        **{name: one.value[row] for name, one in found.reduced.design.items()},
     }
-    if design.compressor_efficiency is not None:
-        values["compressor_efficiency"] = design.compressor_efficiency.value
     return {name: float(value) for name, value in values.items() if np.isfinite(value)}
 
 

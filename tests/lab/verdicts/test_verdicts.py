@@ -9,12 +9,12 @@ import pytest
 from tests.lab.verdicts import altered
 from tests.lab.verdicts.altered import FULL_LOAD, MAKER, PSI, coarse, generator, judged, read, stated, up_to, without
 from turbomath.lab.reduction import reduce
+from turbomath.lab.reduction.against_design import CHARGE, Comparison
+from turbomath.lab.reduction.joint import Differences
 from turbomath.lab.run.amounts import Stated
 from turbomath.lab.run.bench import Design
 from turbomath.lab.run.rated import Rated
 from turbomath.lab.verdicts import FAILS, HOLDS, UNKNOWN, told
-from turbomath.lab.verdicts.joint import Differences
-from turbomath.lab.verdicts.machines_and_charge import CHARGE, Comparison
 from turbomath.lab.verdicts.verdict import AtPoint
 from turbomath.lab.verdicts.verdict import judged as judged_together
 

@@ -49,6 +49,7 @@ POINTWISE = {
     32: unit_slips.outside_the_sensible,
     33: water.dew_point,
     36: stations.inlet_against_ambient,
+    37: water.wet_bulb,
 }
 # Judge the points of a run against each other
 BETWEEN_POINTS = {

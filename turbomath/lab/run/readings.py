@@ -188,14 +188,15 @@ def _in_si(columns, rows, sheet, bench):
     """Return the fields of `Run` that hold numbers."""
     decimal = decimal_mark(columns, rows, sheet.separator, sheet.place)
     read = {column.name: figures(column, rows, decimal, sheet.place) for column in columns}
-    values, at_least, station = {}, {}, np.full(len(rows), np.nan)
+    values, at_least, station = {}, {}, np.full(len(rows), bench.pressure_without_barometer)
     for column in sorted(columns, key=lambda column: column.name != "barometer"):
         place = sheet.place.at(column=column.header)
         converted = _converted(np.stack(read[column.name]), column, bench, station, place)
         values[column.name], at_least[column.name] = converted
         _refuse_impossible(values[column.name], column, rows, place)
         if column.name == "barometer":
-            station = np.asarray(bench.station_pressure(values["barometer"]))
+            shown = np.asarray(bench.station_pressure(values["barometer"]))
+            station = np.where(np.isnan(shown), station, shown)
     for array in (station, *values.values(), *at_least.values()):
         array.setflags(write=False)
     return {

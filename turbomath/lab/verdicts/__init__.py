@@ -9,13 +9,13 @@ from dataclasses import dataclass
 import numpy as np
 
 from turbomath.engine.expected import START
+from turbomath.lab.reduction.against_design import CHARGE
+from turbomath.lab.reduction.design_here import stated_design
 from turbomath.lab.reduction.reduce import Reduced
 from turbomath.lab.reduction.stations import at_stations, gauge_readings
 from turbomath.lab.run.readings import Run
 from turbomath.lab.verdicts import boost as boosts
 from turbomath.lab.verdicts import known_boost, told
-from turbomath.lab.verdicts.design_here import stated_design
-from turbomath.lab.verdicts.machines_and_charge import CHARGE, comparisons
 from turbomath.lab.verdicts.verdict import FAILS, HOLDS, UNKNOWN, AtPoint, judged
 
 __all__ = ["FAILS", "HOLDS", "UNKNOWN", "AtPoint", "Verdict", "Verdicts", "judge_run"]
@@ -63,7 +63,7 @@ def judge_run(reduced: Reduced, earlier: Run | None = None, *, system: str = "us
     """
     cooled = reduced.run.bench.engine.aftercooler != "none"
     asked = ("compressor_efficiency", "effectiveness") if cooled else ("compressor_efficiency",)
-    by_design, labels = comparisons(reduced), reduced.run.points
+    by_design, labels = reduced.against_design, reduced.run.points
     boost = judged(boosts.comparisons(reduced.run, earlier), labels, (boosts.BOOST,))
     machines = judged(tuple(one for one in by_design if one.quantity != CHARGE), labels, asked)
     charge = judged(tuple(one for one in by_design if one.quantity == CHARGE), labels, (CHARGE,))

@@ -12,9 +12,10 @@ from numpy.typing import NDArray
 
 from turbomath import uncertainty
 from turbomath.engine.expected import START, carried_boost
+from turbomath.lab.reduction.against_design import Comparison
+from turbomath.lab.reduction.joint import own_parts, split
 from turbomath.lab.reduction.stations import gauge_readings
 from turbomath.lab.run.readings import Run
-from turbomath.lab.verdicts.joint import own_parts, split
 from turbomath.lab.verdicts.known_boost import (
     EARLIER,
     MAKER,
@@ -25,7 +26,6 @@ from turbomath.lab.verdicts.known_boost import (
     point_and_boost,
     same_gauges,
 )
-from turbomath.lab.verdicts.machines_and_charge import Comparison
 from turbomath.table.errors import unwarned
 
 BOOST = "boost"
