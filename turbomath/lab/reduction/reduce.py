@@ -21,6 +21,7 @@ from turbomath.lab.reduction.design_here import design_here, rated_row, with_des
 from turbomath.lab.reduction.fuel_and_core import conductance, fuel_results
 from turbomath.lab.reduction.results import AFTERCOOLER_RESULTS, LEANS_ON_EFFICIENCY, missing, untold
 from turbomath.lab.reduction.shaft import shaft_results, with_shaft
+from turbomath.lab.reduction.shaft_closing import closing
 from turbomath.lab.reduction.stations import AtStations, above_zero, at_stations, gauge_readings
 from turbomath.lab.run.readings import Run, as_run
 from turbomath.paper.records import Sheet
@@ -58,6 +59,14 @@ class Reduced(Record):
         at = at_stations(self.run, gauge_readings(self.run)[0])
         boost = at.manifold_pressure - at.ambient_pressure
         return against_design.comparisons(self.run, self.estimates, self.design, boost)
+
+    @cached_property
+    def shaft(self) -> against_design.Comparison | None:
+        """The two ends of the shaft against each other, at the rows where these readings can tell; None for no row."""
+        if not self["measured_charge_gain"].shares:
+            return reduce_run(self.run, air=self.air).shaft
+        at = at_stations(self.run, gauge_readings(self.run)[0])
+        return closing(self.run, self.estimates, at.manifold_pressure - at.ambient_pressure)
 
     @cached_property
     def agree(self) -> tuple[str, ...]:

@@ -64,6 +64,7 @@ RESULTS = {
     "compressor_efficiency_by_shaft": (*_TURBINE, "compressor_inlet_temperature", *_PRESSURES),
     "effectiveness_by_shaft": ("aftercooler", *_TURBINE, "manifold_temperature", "medium_temperature"),
 }
+CLOSING = "shaft_power_ratio"
 BY_SHAFT = tuple(name for name in RESULTS if name.endswith("_by_shaft"))
 REASONS = {
     "turbine_inlet_temperature": "no reading of turbine inlet temperature",

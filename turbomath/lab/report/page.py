@@ -71,7 +71,7 @@ def report_page(
         none_passed=none_passed,
         findings=sentences.findings(flags),
         verdicts=verdicts,
-        answers=verdicts_shown.answered(verdicts),
+        answers=[*verdicts_shown.answered(verdicts), *verdicts_shown.shaft_answered(verdicts)],
         boost=verdicts_shown.boost_table(verdicts, system),
         headline=page_tables.headline_table(reduced, system),
         figures=_figures(reduced, system),

@@ -24,6 +24,16 @@ MACHINES = (
     "manifold_density",
     "mass_flow_gain",
 )
+SHAFT = (
+    "expansion_ratio",
+    "turbine_temperature_drop",
+    "turbine_power",
+    "compressor_power",
+    "shaft_power_ratio",
+    "turbine_efficiency",
+    "turbocharger_efficiency",
+)
+BY_SHAFT = ("compressor_outlet_temperature_by_shaft", "compressor_efficiency_by_shaft", "effectiveness_by_shaft")
 FUEL = ("fuel_flow", "power", "air_fuel_ratio", "excess_air_ratio", "specific_fuel_consumption", "corrected_power")
 
 
@@ -76,7 +86,8 @@ def _finding(level, told, action):
 
 def _verdicts(found):
     """The one sentence for all three questions, then each answer, then the rule behind them."""
-    lines = [f"{one.question} {answer.upper()}. {one.sentence}" for answer, one in verdicts_shown.answered(found)]
+    answered = [*verdicts_shown.answered(found), *verdicts_shown.shaft_answered(found)]
+    lines = [f"{one.question} {answer.upper()}. {one.sentence}" for answer, one in answered]
     return "\n".join([_wrapped(found.overall), "", *(_wrapped(line, "  ") for line in lines)])
 
 

@@ -11,6 +11,7 @@ from turbomath.units.rounding import decimals, fixed
 WORDS = prose.read(__file__, "words.toml")
 _BOOST, _MACHINES, _CHARGE = (WORDS.table(name) for name in ("boost", "machines", "charge"))
 _SOURCE, _OVERALL, _LOOK = (WORDS.table(name) for name in ("source", "overall", "look"))
+_SHAFT = WORDS.table("shaft")
 _WHY, _NAMES = _BOOST.table("why"), _MACHINES.table("names")
 _MACHINE = {sign: _MACHINES.table(sign) for sign in ("low", "high")}
 _ANSWERS = {name: _OVERALL.table(name) for name in ("boost", "machines", "charge")}
@@ -21,6 +22,7 @@ QUESTIONS = {
     "machines": _MACHINES.raw("question"),
     "charge": _CHARGE.raw("question"),
 }
+SHAFT_QUESTION = _SHAFT.raw("question")
 
 
 def boost_sentence(found: Judged, reason: str, run_name: str, system: str) -> str:
@@ -53,6 +55,22 @@ def charge_sentence(found: Judged, reason: str | None, system: str) -> str:
         return _CHARGE.text("holds")
     one, name = (found.worst, found.worst.sign) if found.answer == FAILS else (found.best(), "coarse")
     return _CHARGE.text(name, **_amounts(one, system))
+
+
+def shaft_sentence(found: Judged, reason: str | None) -> str:
+    """Return whether the shaft closes; *reason* is what the reduction lacks for it."""
+    if not found.points:
+        return _SHAFT.text("none", reason=reason or _SHAFT.text("little"))
+    one = found.worst if found.answer == FAILS else found.best()
+    name = {HOLDS: "holds", FAILS: one.sign}.get(found.answer, "coarse")
+    places = decimals(one.plus_or_minus)
+    measured, expected, width = (fixed(number, places) for number in (one.measured, one.expected, one.plus_or_minus))
+    return _SHAFT.text(name, point=short(one.point), measured=f"{measured} ± {width}", expected=expected)
+
+
+def source_of_shaft(found: Judged) -> str:
+    """Return where the expected share of the power comes from."""
+    return _SOURCE.text("shaft") if found.points else ""
 
 
 def overall_sentence(boost: Judged, machines: Judged, charge: Judged, reason: str) -> str:
