@@ -65,12 +65,13 @@ OWNERS = {
     "latex2mathml": {"paper"},
     "pandas": {"paper/records.py"},
     "openpyxl": {"lab/run/workbook.py"},
+    "odfdo": {"lab/run/opendocument.py"},
     "scipy": {"uncertainty.py"},
     "jupyter_core": {"classroom"},
     "jupyter_server": {"classroom"},
     "jupyterlab": {"classroom"},
 }
-SLOW = {"pandas", "scipy", "pint", "CoolProp", "openpyxl"}  # imported where they are used
+SLOW = {"pandas", "scipy", "pint", "CoolProp", "openpyxl", "odfdo"}  # imported where they are used
 SOLD_AS = {"jupyter_server": "jupyterlab", "traitlets": "ipywidgets"}  # part of what that library promises
 BY_STRING = {"import_module", "__import__", "exec", "eval", "opened_at"}
 LONGEST = 300

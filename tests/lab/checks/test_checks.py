@@ -41,7 +41,7 @@ def edited(tmp_path):
 
     def run(cells=(), *, columns=(), bench=(), source="generator_air_to_air", rows=lambda lines: lines):
         folder = files.shipped("data") / source
-        head, *lines = csv.reader(io.StringIO((folder / "readings.csv").read_text(encoding="utf-8")))
+        head, *lines = csv.reader(io.StringIO((folder / "readings.csv").read_text(encoding="utf-8-sig")))
         names = [name.split(" [")[0] for name in head]
         for (point, name), new in dict(cells).items():
             place = names.index(name)

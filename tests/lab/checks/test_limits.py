@@ -15,7 +15,7 @@ def flags(tmp_path):
         source = files.shipped("data") / RUN
         bench = (source / "bench.toml").read_text(encoding="utf-8").split("[limits]")[0]
         (tmp_path / "bench.toml").write_text(f"{bench}[limits]\n{limit}\n", encoding="utf-8")
-        text = edit((source / "readings.csv").read_text(encoding="utf-8"))
+        text = edit((source / "readings.csv").read_text(encoding="utf-8-sig"))
         (tmp_path / "readings.csv").write_text(text, encoding="utf-8")
         return limits.limit_flags(readings.read_run(tmp_path))
 

@@ -75,3 +75,9 @@ def test_a_design_without_its_own_width_gets_the_usual_one():
     bare = Design(Stated(0.74), Stated(0.80, 0.05), Stated(10_000.0))
     widths = [one.tolerance for one in stated_design(stated(generator(), design=bare).bench).values()]
     assert widths == pytest.approx([0.03, 0.05, 2_500.0])
+
+
+def test_no_loss_is_below_zero_however_far_the_rule_is_off_where_nothing_flows():
+    for rule in (-4.0, 4.0):
+        found = here(generator(None), rule_of_loss=rule)["cooler_pressure_loss"]
+        assert np.all(found[~np.isnan(found)] >= 0)

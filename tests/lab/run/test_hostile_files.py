@@ -56,7 +56,7 @@ BROKEN = [
     ("lone plus", changed("9.5", "+"), 3, "boost [psi]", "+", "a number in psi"),
     ("date", changed("9.5", "9-May"), 3, "boost [psi]", "9-May", "a number in psi"),
     ("endless number", changed("9.5", "9" * 60), 3, "boost [psi]", "9" * 39 + "…", "a number in psi"),
-    ("decimal comma among commas", changed("24.5", '"24,5"'), 2, "boost [psi]", "24,5", "a number in psi"),
+    ("decimal comma among points", changed("24.5", '"24,5"'), 2, "boost [psi]", "24,5", "the same decimal mark"),
     ("slip in a name", changed("boost", "bost"), 1, "bost [psi]", "bost [psi]", "'boost', the nearest"),
     (
         "slip in a long name",
@@ -220,7 +220,7 @@ BROKEN = [
         "at most 200",
     ),
     ("too many bytes", "boost [psi]\n" + "\n" * 10_000_000, None, None, "a larger file", "at most 10,000,000 bytes"),
-    ("UTF-16", PLAIN.encode("utf-16"), None, None, "UTF-16 text", "UTF-8"),
+    ("half of UTF-16", PLAIN.encode("utf-16")[:-1], None, None, "half a letter of UTF-16", "the whole file"),
     ("UTF-16 without mark", PLAIN.encode("utf-16-le"), 1, None, None, "without NUL"),
     ("a workbook", b"PK\x03\x04rest", None, None, "a workbook (XLSX)", "plain text"),
     ("an old workbook", b"\xd0\xcf\x11\xe0rest", None, None, "a workbook (XLS)", "plain text"),

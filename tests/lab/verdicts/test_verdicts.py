@@ -18,6 +18,7 @@ from turbomath.lab.verdicts import FAILS, HOLDS, UNKNOWN, told
 from turbomath.lab.verdicts.verdict import AtPoint
 from turbomath.lab.verdicts.verdict import judged as judged_together
 
+LATER = {"boost": lambda boost: 0.99 * boost}
 HALVED, RAISED = {"boost": lambda boost: boost / 2}, {"boost": lambda boost: 1.25 * boost}
 
 
@@ -335,7 +336,7 @@ def test_missing_readings_in_a_row_leave_the_others():
     assert {one.point for one in judged(run).charge.points} == {"2", "3", "4", "6", "7", "8"}
 
 
-def test_every_sentence_is_used():
+def test_every_sentence_is_used(tmp_path):
     importlib.reload(told)  # with no sentence taken yet
     for change in (HALVED, RAISED, WORN, BETTER, FOULED, TOO_COLD):
         judged(read(generator(), **change))
@@ -352,6 +353,9 @@ def test_every_sentence_is_used():
     judged(read(up_to(generator(), 0.0), boost=lambda boost: boost / 3))
     judged(stated(generator(), design=Design()))
     judged(stated(generator(), design=Design(Stated(0.74, 0.02), Stated(0.80, 0.03), Stated(1e4, 1e3))))
+    altered.write_fitted_engine(tmp_path)
+    for change in ({}, LATER):  # the run that was fitted to, and a later one
+        judged(altered.with_model(read(generator(None), **change), tmp_path))
     told.WORDS.finished()
 
 

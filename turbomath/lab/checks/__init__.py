@@ -10,7 +10,7 @@ from pathlib import Path
 
 import numpy as np
 
-from turbomath.lab.checks import engine, fuel, instruments, limits, stations, trends, unit_slips, water
+from turbomath.lab.checks import as_saved, engine, fuel, instruments, limits, stations, trends, unit_slips, water
 from turbomath.lab.checks.finding import Finding
 from turbomath.lab.checks.flags import LEVELS, Flag
 from turbomath.lab.checks.look import full_look
@@ -50,6 +50,7 @@ POINTWISE = {
     33: water.dew_point,
     36: stations.inlet_against_ambient,
     37: water.wet_bulb,
+    43: shaft.both_ends,
 }
 # Judge the points of a run against each other
 BETWEEN_POINTS = {
@@ -61,6 +62,7 @@ BETWEEN_POINTS = {
     30: trends.steadiness,
     31: trends.copies,
     34: trends.order_and_gaps,
+    50: as_saved.notes,
 }
 
 

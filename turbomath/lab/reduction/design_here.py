@@ -93,7 +93,7 @@ def design_here(run: Run, read: dict, row: int) -> dict:
     effectiveness = effectiveness + cooled * (1 + EFFECTIVENESS_RULE * read["rule_of_effectiveness"])
     return here | {
         "design_effectiveness": np.clip(effectiveness, 0.0, 1.0),
-        "design_cooler_pressure_loss": loss + lost * (1 + LOSS_RULE * read["rule_of_loss"]),
+        "design_cooler_pressure_loss": np.maximum(loss + lost * (1 + LOSS_RULE * read["rule_of_loss"]), 0.0),
     }
 
 

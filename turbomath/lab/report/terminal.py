@@ -10,6 +10,7 @@ from turbomath.lab.checks import check_run
 from turbomath.lab.reduction.reduce import Reduced
 from turbomath.lab.reduction.shares import GAINS
 from turbomath.lab.report import comparison, sentences, tables, verdicts_shown
+from turbomath.lab.report.shaft_shown import terminal_groups
 from turbomath.table import cautions, constants
 from turbomath.table.errors import short
 from turbomath.table.quantities import QUANTITIES
@@ -24,16 +25,6 @@ MACHINES = (
     "manifold_density",
     "mass_flow_gain",
 )
-SHAFT = (
-    "expansion_ratio",
-    "turbine_temperature_drop",
-    "turbine_power",
-    "compressor_power",
-    "shaft_power_ratio",
-    "turbine_efficiency",
-    "turbocharger_efficiency",
-)
-BY_SHAFT = ("compressor_outlet_temperature_by_shaft", "compressor_efficiency_by_shaft", "effectiveness_by_shaft")
 FUEL = ("fuel_flow", "power", "air_fuel_ratio", "excess_air_ratio", "specific_fuel_consumption", "corrected_power")
 
 
@@ -110,6 +101,9 @@ def _tables(reduced, system):
     gains = [_column(reduced, name, rows, system) for name in GAINS]
     agree = ("agree", "", [reduced.agree[row] or "?" for row in rows])
     machines, fuel = (_known_columns(reduced, names, rows, system) for names in (MACHINES, FUEL))
+    shaft = {
+        caption: _known_columns(reduced, names, rows, system) for caption, names in terminal_groups(reduced).items()
+    }
     return "\n".join(
         [
             "Charge gain: how much denser the charge is than the air outside",
@@ -119,9 +113,14 @@ def _tables(reduced, system):
             "What stands behind it",
             "",
             *_lines([lead[0], *machines]),
-            *(["", "Fuel and power", "", *_lines([lead[0], *fuel])] if fuel else []),
+            *(line for caption, found in shaft.items() if found for line in _captioned(caption, lead[0], found)),
+            *(_captioned("Fuel and power", lead[0], fuel) if fuel else []),
         ]
     )
+
+
+def _captioned(caption, lead, columns):
+    return ["", caption, "", *_lines([lead, *columns])]
 
 
 def _lead_columns(run, rows, system):

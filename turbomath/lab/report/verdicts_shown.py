@@ -8,7 +8,7 @@ from turbomath.lab.reduction.stations import ENGINE_OFF
 from turbomath.lab.report.tables import six_figures
 from turbomath.lab.run.readings import Run
 from turbomath.lab.verdicts import FAILS, HOLDS, UNKNOWN, Verdict, Verdicts, judge_run
-from turbomath.lab.verdicts.known_boost import EARLIER, MAKER, MODEL, same_engine
+from turbomath.lab.verdicts.known_boost import EARLIER, FITTED, MAKER, MODEL, same_engine
 from turbomath.paper.parts import Head, Table
 from turbomath.table.errors import short
 from turbomath.units.rounding import fixed, with_plus_or_minus
@@ -16,7 +16,7 @@ from turbomath.units.rounding import fixed, with_plus_or_minus
 ANSWERS = {HOLDS: "yes", FAILS: "no", UNKNOWN: "cannot tell"}
 ANSWER_HEADS = ("boost as it should be", "machines as designed", "charge fits the boost")
 SHAFT_HEAD = "shaft closes"
-SOURCES = {MAKER: "the maker", EARLIER: "the earlier run", MODEL: "a model"}
+SOURCES = {MAKER: "the maker", EARLIER: "the earlier run", FITTED: "the fitted engine", MODEL: "a model"}
 
 
 def verdicts(reduced: Reduced, baselines: Sequence[Reduced], system: str) -> Verdicts:

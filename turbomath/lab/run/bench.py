@@ -66,6 +66,7 @@ class Engine:
     fuel: str = "diesel"
     fuel_lower_heating_value: float | None = None
     fuel_density: float | None = None
+    model: str | None = None  # the file beside bench.toml of an engine that `turbomath fit` has made
 
 
 @dataclass(frozen=True)
@@ -165,6 +166,7 @@ _TABLES = {
             "fuel": amounts.words,
             "fuel_lower_heating_value": amounts.amount("fuel_lower_heating_value"),
             "fuel_density": amounts.amount("fuel_density"),
+            "model": amounts.file_beside(".toml"),
         },
     ),
     "design": (Design, {entry.name: amounts.stated(entry.name) for entry in dataclasses.fields(Design)}),

@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from turbomath import units
-from turbomath.disk.files import write_whole
+from turbomath.disk.files import BYTE_ORDER_MARK, write_whole
 from turbomath.lab.run.channels import USUAL_INSTRUMENTS
 from turbomath.table.errors import RefusedFileError
 
@@ -58,6 +58,7 @@ strokes = 4
 egr = false                 # true if exhaust gas is mixed in before the manifold thermometer
 # volumetric_efficiency = "0.92 ± 0.02"    # on manifold density; air flow needs it, unless you measure air flow
 # fuel_density = "0.85 kg/L"               # only if fuel flow is read as a volume
+# model = "engine.toml"                    # this engine as turbomath fit has written it: what its boost should be
 
 [design]                    # what the maker or you expect: the theoretical side needs all of these
 {design}
@@ -83,7 +84,7 @@ egr = false                 # true if exhaust gas is mixed in before the manifol
 def new_run(folder: Path | str, aftercooler: str = "air-to-air") -> list[Path]:
     """Write a new bench.toml and readings.csv into *folder* and return their paths; never over existing ones."""
     folder = Path(folder)
-    texts = {"bench.toml": bench_text(aftercooler), "readings.csv": head(aftercooler)}
+    texts = {"bench.toml": bench_text(aftercooler), "readings.csv": BYTE_ORDER_MARK + head(aftercooler)}
     for name in texts:
         if (folder / name).exists():
             raise RefusedFileError(

@@ -19,14 +19,18 @@ from turbomath.disk.plain_files import Place
 from turbomath.lab.run import headers
 from turbomath.lab.run.amounts import nearest
 from turbomath.lab.run.bench import Bench, read_bench
-from turbomath.lab.run.cells import MOST_ROWS, read_sheet
+from turbomath.lab.run.cells import MOST_ROWS, Note, read_sheet
 from turbomath.lab.run.channels import CONDITIONS, NUMBER_COLUMNS, TEXT_COLUMNS
 from turbomath.lab.run.numbers import decimal_mark, figures
+from turbomath.lab.run.opendocument import read_opendocument
 from turbomath.lab.run.workbook import read_workbook
 from turbomath.paper.records import Sheet
 from turbomath.table.errors import RefusedFileError, short
 from turbomath.table.quantities import KINDS, QUANTITIES
 from turbomath.table.records import Record, unknown
+
+DEFAULT_FILE = "readings.csv"
+FILES = {"readings.xlsx": read_workbook, "readings.ods": read_opendocument, DEFAULT_FILE: read_sheet}
 
 
 @dataclass(frozen=True, eq=False, repr=False)
@@ -43,6 +47,7 @@ class Run(Record):
     cells, headers, units : column -> its texts as they were written, its header text, its unit as written.
     pegged, at_least : number column -> whether the gauge was at its stop, and the SI value known to be reached.
     values : number column -> its array in SI, as `run[column]`.
+    notes : what a reader of the file should know of how it was saved.
     gauge_columns : columns read as gauge pressure and made absolute with `station_pressure` [Pa].
     without_barometer : (row, column) of gauge readings that stay `nan`, as their row has no barometer.
     """
@@ -67,6 +72,7 @@ class Run(Record):
     station_pressure: np.ndarray
     without_barometer: tuple[tuple[int, str], ...]
     values: dict[str, np.ndarray]
+    notes: tuple[Note, ...] = ()
 
     def __len__(self) -> int:
         return len(self.rows)
@@ -134,6 +140,7 @@ def read_run(folder: Path | str) -> Run:
         headers={column.name: column.header for column in columns},
         units={column.name: column.unit for column in columns},
         gauge_columns=frozenset(column.name for column in columns if column.gauge),
+        notes=sheet.notes,
         **numbers,
     )
 
@@ -235,10 +242,11 @@ def _refuse_impossible(values, column, rows, place):
 
 
 def _readings_sheet(folder):
-    """Return the sheet of readings.csv, or of readings.xlsx in its place."""
-    book, sheet = folder / "readings.xlsx", folder / "readings.csv"
-    if book.exists() and sheet.exists():
-        raise Place(str(book)).refusal(
-            "readings.csv beside it", "one file of readings", "Remove or rename one of them."
-        )
-    return read_workbook(book) if book.exists() else read_sheet(sheet)
+    """Return the sheet of readings.csv, or of the workbook in its place."""
+    paths = [path for name in FILES if (path := folder / name).exists()]
+    if len(paths) > 1:
+        first, second = paths[:2]
+        found = f"{second.name} beside it"
+        raise Place(str(first)).refusal(found, "one file of readings", "Remove or rename one of them.")
+    path = paths[0] if paths else folder / DEFAULT_FILE
+    return FILES[path.name](path)

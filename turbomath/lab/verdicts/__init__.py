@@ -17,6 +17,7 @@ from turbomath.lab.reduction.stations import at_stations, gauge_readings
 from turbomath.lab.run.readings import Run
 from turbomath.lab.verdicts import boost as boosts
 from turbomath.lab.verdicts import known_boost, told
+from turbomath.lab.verdicts.fitted_boost import drive_of_fit, fitted_to
 from turbomath.lab.verdicts.verdict import FAILS, HOLDS, UNKNOWN, AtPoint, judged
 
 __all__ = ["FAILS", "HOLDS", "UNKNOWN", "AtPoint", "Verdict", "Verdicts", "judge_run"]
@@ -115,6 +116,11 @@ def _why_no_boost(reduced, earlier):
     drives = [known_boost.drive_of_rated(run)] if rated else []
     if earlier is not None and known_boost.same_engine(run, earlier):
         drives.append(known_boost.drive_of_earlier_run(run, earlier))
+    own = fitted_to(run)
+    if own is not None:
+        drives.append(drive_of_fit(run, own))
+    if not drives and run.bench.engine.model is not None:
+        return "own_fit"
     if not drives:
         return "nothing" if earlier is None else "other_engine"
     if run.bench.engine.aftercooler not in START or run.bench.engine.displacement is None:

@@ -15,8 +15,9 @@ from turbomath.lab.reduction.stations import above_zero, at_stations, gauge_read
 from turbomath.lab.run.readings import Run
 from turbomath.table.errors import unwarned
 
-MAKER, EARLIER, MODEL = "maker", "earlier run", "model"
+MAKER, EARLIER, FITTED, MODEL = "maker", "earlier run", "fitted", "model"
 DRIVES = {"fuel_flow": fuel_flow, "power": shaft_power}  # what makes the boost; fuel first, as no governor hides it
+LEAST_EXPECTED = 35_000.0  # Pa; of less boost a balance says nothing
 WIDTH_OF_MAKER = 0.10  # half-width of a maker's boost that states no ±, of the boost; common practice
 NEW_EACH_RUN = 0.4  # of a kept gauge's error; the rest is as it was in the earlier run; common practice
 THEN = "earlier "  # begins the name of a reading of the earlier run
