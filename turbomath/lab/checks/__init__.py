@@ -10,7 +10,7 @@ from pathlib import Path
 
 import numpy as np
 
-from turbomath.lab.checks import as_saved, engine, fuel, instruments, limits, stations, trends, unit_slips, water
+from turbomath.lab.checks import as_saved, engine, fuel, instruments, limits, shaft, stations, trends, unit_slips, water
 from turbomath.lab.checks.finding import Finding
 from turbomath.lab.checks.flags import LEVELS, Flag
 from turbomath.lab.checks.look import full_look

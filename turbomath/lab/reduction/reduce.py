@@ -17,6 +17,7 @@ from turbomath import uncertainty
 from turbomath.engine import path
 from turbomath.engine.charge_air import mixture
 from turbomath.lab.reduction import against_design
+from turbomath.lab.reduction.against_design import Comparison
 from turbomath.lab.reduction.design_here import design_here, rated_row, with_design
 from turbomath.lab.reduction.fuel_and_core import conductance, fuel_results
 from turbomath.lab.reduction.results import AFTERCOOLER_RESULTS, LEANS_ON_EFFICIENCY, missing, untold
@@ -61,7 +62,7 @@ class Reduced(Record):
         return against_design.comparisons(self.run, self.estimates, self.design, boost)
 
     @cached_property
-    def shaft(self) -> against_design.Comparison | None:
+    def shaft(self) -> Comparison | None:
         """The two ends of the shaft against each other, at the rows where these readings can tell; None for no row."""
         if not self["measured_charge_gain"].shares:
             return reduce_run(self.run, air=self.air).shaft

@@ -95,7 +95,8 @@ def _shaft(reduced):
     if not reduced.run.has("turbine_outlet_temperature"):
         return None
     found = judged(() if reduced.shaft is None else (reduced.shaft,), reduced.run.points, (CLOSING,))
-    sentence = told.shaft_sentence(found, reduced.missing.get(CLOSING))
+    ratios = reduced[CLOSING], reduced[f"usual_{CLOSING}"]
+    sentence = told.shaft_sentence(found, *ratios, reduced.missing.get(CLOSING))
     return _verdict(told.SHAFT_QUESTION, found, told.source_of_shaft(found), sentence)
 
 

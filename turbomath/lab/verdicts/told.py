@@ -6,7 +6,8 @@ from turbomath.lab.verdicts.verdict import FAILS, HOLDS, UNKNOWN, AtPoint, Judge
 from turbomath.table import prose
 from turbomath.table.errors import short
 from turbomath.table.quantities import QUANTITIES
-from turbomath.units.rounding import decimals, fixed
+from turbomath.uncertainty import Estimate
+from turbomath.units.rounding import decimals, fixed, with_plus_or_minus
 
 WORDS = prose.read(__file__, "words.toml")
 _BOOST, _MACHINES, _CHARGE = (WORDS.table(name) for name in ("boost", "machines", "charge"))
@@ -57,15 +58,20 @@ def charge_sentence(found: Judged, reason: str | None, system: str) -> str:
     return _CHARGE.text(name, **_amounts(one, system))
 
 
-def shaft_sentence(found: Judged, reason: str | None) -> str:
-    """Return whether the shaft closes; *reason* is what the reduction lacks for it."""
+def shaft_sentence(found: Judged, ratio: Estimate, usual: Estimate, reason: str | None) -> str:
+    """Return whether the shaft closes, by the measured *ratio* of its powers and the *usual* one, each row's own.
+
+    *reason* is what the reduction lacks for it.
+    """
     if not found.points:
         return _SHAFT.text("none", reason=reason or _SHAFT.text("little"))
     one = found.worst if found.answer == FAILS else found.best()
     name = {HOLDS: "holds", FAILS: one.sign}.get(found.answer, "coarse")
-    places = decimals(one.plus_or_minus)
-    measured, expected, width = (fixed(number, places) for number in (one.measured, one.expected, one.plus_or_minus))
-    return _SHAFT.text(name, point=short(one.point), measured=f"{measured} ± {width}", expected=expected)
+    told = {
+        word: with_plus_or_minus(float(part.value[one.row]), float(part.plus_or_minus[one.row]))
+        for word, part in {"measured": ratio, "expected": usual}.items()
+    }
+    return _SHAFT.text(name, point=short(one.point), **told)
 
 
 def source_of_shaft(found: Judged) -> str:
