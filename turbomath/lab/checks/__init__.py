@@ -50,7 +50,7 @@ POINTWISE = {
     33: water.dew_point,
     36: stations.inlet_against_ambient,
     37: water.wet_bulb,
-    43: shaft.both_ends,
+    44: shaft.turbine,
 }
 # Judge the points of a run against each other
 BETWEEN_POINTS = {
@@ -62,6 +62,8 @@ BETWEEN_POINTS = {
     30: trends.steadiness,
     31: trends.copies,
     34: trends.order_and_gaps,
+    43: shaft.both_ends,
+    45: shaft.turbine_efficiency,
     50: as_saved.notes,
 }
 

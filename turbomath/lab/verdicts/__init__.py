@@ -80,10 +80,12 @@ def judge_run(reduced: Reduced, earlier: Run | None = None, *, system: str = "us
         told.machines_sentence(machines, asked, _readable(reduced, asked), system),
         told.charge_sentence(charge, reduced.missing.get("charge_gain_difference"), system),
     )
-    overall, rule = told.overall_sentence(boost, machines, charge, reason), told.rule(boost, machines, charge)
+    shaft = _shaft(reduced)
+    overall = told.overall_sentence(boost, machines, charge, reason, UNKNOWN if shaft is None else shaft.answer)
+    rule = told.rule(boost, machines, charge)
     parts = zip(told.QUESTIONS.values(), (boost, machines, charge), sources, sentences, strict=True)
     first, second, third = (_verdict(*part) for part in parts)
-    return Verdicts(first, second, third, overall, rule, _shaft(reduced))
+    return Verdicts(first, second, third, overall, rule, shaft)
 
 
 def _verdict(question, found, source, sentence):

@@ -79,8 +79,11 @@ def source_of_shaft(found: Judged) -> str:
     return _SOURCE.text("shaft") if found.points else ""
 
 
-def overall_sentence(boost: Judged, machines: Judged, charge: Judged, reason: str) -> str:
-    """Return in one sentence which of the three hold, which do not, which cannot be told, and what to look at first."""
+def overall_sentence(boost: Judged, machines: Judged, charge: Judged, reason: str, shaft: str = UNKNOWN) -> str:
+    """Return in one sentence which of the three hold, which do not, which cannot be told, and what to look at first.
+
+    *shaft* is the answer to whether the shaft closes.
+    """
     given = not boost.points and reason != "no_boost"
     told = {
         "boost": "taken as given" if given else _answer(boost, lambda worst: worst.sign),
@@ -88,7 +91,7 @@ def overall_sentence(boost: Judged, machines: Judged, charge: Judged, reason: st
         "charge": _answer(charge, lambda worst: worst.sign),
     }
     words = {name: _ANSWERS[name].text(answer) for name, answer in told.items()}
-    return _OVERALL.text("sentence", **words, look=_look(boost, machines, charge, reason))
+    return _OVERALL.text("sentence", **words, look=_look(boost, machines, charge, reason, shaft))
 
 
 def sources_of_boost(found: Judged, run_name: str) -> str:
@@ -122,7 +125,7 @@ def _answer(found, failing):
     return failing(found.worst) if found.answer == FAILS else found.answer
 
 
-def _look(boost, machines, charge, reason):
+def _look(boost, machines, charge, reason, shaft):
     """Return what to look at first: a machine that explains itself, then what else loses boost, then the gauges."""
     places, worst = [], machines.worst if machines.answer == FAILS else None
     if worst is not None:
@@ -131,6 +134,8 @@ def _look(boost, machines, charge, reason):
         places.append(_LOOK.text(f"boost_{boost.worst.sign}"))
     if charge.answer == FAILS and worst is None:
         places.append(_LOOK.text(f"charge_{charge.worst.sign}"))
+    if shaft == FAILS:
+        places.append(_LOOK.text("shaft"))
     if not places and not boost.points:
         places.append(_MISSING.text(reason))
     if not places and UNKNOWN in (boost.answer, machines.answer, charge.answer):
