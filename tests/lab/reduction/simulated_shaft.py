@@ -70,7 +70,7 @@ def burnt(humidity, air_fuel_ratio):
 
 
 def shafts(count, seed):
-    """Return the true states of so many shafts by the names of the kit [SI], with `ratio`, the power at its two ends."""
+    """Return the true states of so many shafts by the names of the kit [SI], with the `ratio` of powers."""
     draw = np.random.default_rng(seed)
     between = lambda low, high: draw.uniform(low, high, count)  # noqa: E731
     s = {"barometer": between(85e3, 103e3), "ambient_temperature": between(275, 310)}
@@ -98,7 +98,10 @@ def shafts(count, seed):
     start = enthalpy(air, inlet)
     lift = taken / (1 + humidity)
     s["compressor_outlet_temperature"] = temperature_of(air, start + lift, inlet + lift / 1010)
-    ideal = temperature_of(air, start + between(0.65, 0.8) * lift, inlet + 0.7 * lift / 1010)
+    compressor = between(0.65, 0.8)
+    ideal = temperature_of(air, start + compressor * lift, inlet + 0.7 * lift / 1010)
+    s["turbine_efficiency"] = given / exhaust / (enthalpy(gas, hot) - enthalpy(gas, cold))
+    s["turbocharger_efficiency"] = compressor * s["turbine_efficiency"] * s["ratio"]
     pressure = (s["barometer"] - s["intake_restriction"]) * np.exp(log_pressure_ratio(air, inlet, ideal))
     s["cooler_pressure_loss"] = between(2e3, 12e3)
     s["boost"] = pressure - s["cooler_pressure_loss"] - s["barometer"]
@@ -122,19 +125,26 @@ def _isentropic(gas, hot, expansion):
     return cold
 
 
-def as_read(true, seed):
-    """Return the run that the gauges of a shipped run show of these shafts: a row each, with errors of its own."""
+NOT_READ = ("ratio", "turbine_efficiency", "turbocharger_efficiency")
+
+
+def as_read(true, seed, errors=1.0):
+    """Return the run that the gauges of a shipped run show of these shafts: a row each, with errors of its own.
+
+    *errors* are a share of what gauges and pulses may be off.
+    """
     draw, shipped = np.random.default_rng([seed, 1]), read_run("generator_air_to_air")
     count = len(true["barometer"])
     values = {}
     for name, value in true.items():
-        if name == "ratio":
+        if name in NOT_READ:
             continue
         gauge = value - true["barometer"] if name in shipped.gauge_columns else value
-        shown = gauge + draw.uniform(-1, 1, count) * uncertainty.tolerance(shipped.bench.instrument(name), gauge)
+        off = uncertainty.tolerance(shipped.bench.instrument(name), gauge)
+        shown = gauge + errors * draw.uniform(-1, 1, count) * off
         values[name] = shown
     excess = true["turbine_inlet_temperature"] - true["ambient_temperature"]
-    values["turbine_inlet_temperature"] -= draw.uniform(-0.01, 0.01, count) * excess  # pulses and lag
+    values["turbine_inlet_temperature"] -= errors * draw.uniform(-0.01, 0.01, count) * excess  # pulses and lag
     for name in shipped.gauge_columns:
         values[name] = values[name] + values["barometer"]
     none = {name: np.zeros(count, dtype=bool) for name in values}

@@ -94,7 +94,7 @@ def shaft_results(
     its vapour), "air_flow" (that without what has condensed) and "compressor_power" [kg/s, W], and "vapour" [kg/kg].
     """
     hot, cold, ambient = _temperatures(at, read)
-    before, after = _pressures(run, at, read)
+    before, after = exhaust_pressures(run, at, read)
     burnt = fuel_flow(read)
     gas, flow = _burnt_gas(run, burnt, flows), flows["air_flow"] + burnt
     drop = hot - cold
@@ -142,8 +142,8 @@ def _inside(temperature):
     return np.where((temperature > exhaust.LOWEST) & (temperature < exhaust.HIGHEST), temperature, np.nan)
 
 
-def _pressures(run, at, read):
-    """Return the absolute pressures before and after the turbine."""
+def exhaust_pressures(run: Run, at: AtStations, read: Mapping[str, Any]) -> tuple[NDArray, NDArray]:
+    """Return the absolute pressures before and after the turbine [Pa]."""
     absolute = at.ambient_pressure if "turbine_inlet_pressure" in run.gauge_columns else 0.0
     back = read["exhaust_back_pressure"]
     back = np.where(np.isnan(back), read[not_read.BACK_PRESSURE], back)
