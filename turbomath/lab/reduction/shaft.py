@@ -160,7 +160,8 @@ def _burnt_gas(run, burnt, flows):
 def _ideal_drop(gas, before, hot, after):
     """Return the enthalpy [J/kg] that the exhaust loses in a turbine without losses."""
     before = np.where(before > after, before, np.nan)
-    return gas.enthalpy(_ANY, hot) - gas.enthalpy(_ANY, gas.turbine_outlet_temperature(before, hot, after, 1.0))
+    ideal = gas.turbine_outlet_temperature(before, hot, after, 1.0)
+    return gas.enthalpy(_ANY, hot) - gas.enthalpy(_ANY, _inside(ideal))
 
 
 def _ideal_work(at, charge, vapour):

@@ -5,16 +5,16 @@ import numpy as np
 from turbomath.lab.reduction.reduce import Reduced
 
 SHAFT = (
-    "expansion_ratio",
     "turbine_temperature_drop",
     "turbine_power",
     "shaft_power_ratio",
+    "usual_shaft_power_ratio",
     "turbine_efficiency",
     "turbocharger_efficiency",
 )
-EXHAUST = ("exhaust_mass_flow", "manifold_minus_turbine_inlet_pressure")
+EXHAUST = ("expansion_ratio", "exhaust_mass_flow", "manifold_minus_turbine_inlet_pressure")
 BY_SHAFT = ("compressor_outlet_temperature_by_shaft", "compressor_efficiency_by_shaft", "effectiveness_by_shaft")
-PAGE_GROUPS = {
+PAGE_GROUPS: dict[str, tuple[str, ...]] = {
     "The shaft: what the exhaust gives the turbine, and what of it the compressor takes": SHAFT,
     "Exhaust, and the compressor by the shaft: from the turbine's power, not measured": (*EXHAUST, *BY_SHAFT),
 }
@@ -27,7 +27,7 @@ def terminal_groups(reduced: Reduced) -> dict[str, tuple[str, ...]]:
     """
     if not any(np.isfinite(reduced[name].value).any() for name in ("expansion_ratio", "turbine_temperature_drop")):
         return {}
-    groups = {"The shaft": SHAFT}
+    groups: dict[str, tuple[str, ...]] = {"The shaft": ("expansion_ratio", *SHAFT)}
     if not np.isfinite(reduced["compressor_efficiency"].value).any():
         groups["The compressor by the shaft: from the turbine's power, not measured"] = BY_SHAFT
     return groups
