@@ -147,6 +147,8 @@ def result_columns(report_page, rows):
         "Densities",
         "Flows",
         "Fuel and power",
+        "The shaft:",
+        "Exhaust, and the compressor by the shaft",
     )
     running = [row for row in rows if row["ambient density " + unit_of(rows, "ambient density")]]
     for caption in captions:
