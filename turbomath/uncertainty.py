@@ -13,12 +13,13 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from turbomath.sobol import MOST_DIMENSIONS, sobol_points
 from turbomath.table.constants import ZERO_CELSIUS
 from turbomath.table.errors import OutOfRangeError
 from turbomath.table.formulas import check_shapes, choice, plain
 
 COVERAGE_FACTOR = 2.0
-SOBOL_POINTS = 4096
+SOBOL_POINTS, SEED = 4096, 20260312
 
 # ASME B40.100: per cent of span in the lowest quarter, the middle half and the highest quarter
 GRADES = {
@@ -245,23 +246,35 @@ def signed_shares(
 
 
 def _sobol(function, values, uncertain, correlation, distributions):
-    from scipy.special import ndtri
-    from scipy.stats import qmc
-
     names = list(uncertain)
-    uniform = qmc.Sobol(max(len(names), 1), seed=20260312).random(SOBOL_POINTS)[:, : len(names)]
-    normal = ndtri(np.clip(uniform, 1e-12, 1 - 1e-12)) @ np.linalg.cholesky(_matrix(names, correlation)).T
-    shapes = {"rectangular": np.sqrt(3) * (2 * uniform - 1), "normal": normal}
+    uniform = _uniform(max(len(names), 1))[:, : len(names)]
+    shapes = {"rectangular": lambda: np.sqrt(3) * (2 * uniform - 1), "normal": lambda: normal}
     chosen = [choice("distribution", distributions.get(name, "rectangular"), shapes) for name in names]
     for name in {name for pair in correlation for name in pair}:
         if distributions.get(name) != "normal":
             raise OutOfRangeError(f"correlated inputs must be normal for the sobol method; {name} is not.")
-    shifts = np.stack([shape[:, i] for i, shape in enumerate(chosen)], axis=1) if names else uniform
+    normal = _normal(uniform, _matrix(names, correlation)) if shapes["normal"] in chosen else None
+    shifts = np.stack([shape()[:, i] for i, shape in enumerate(chosen)], axis=1) if names else uniform
     results = _evaluate(function, values, uncertain, shifts)
     return {
         result: Estimate(plain(samples.mean(axis=0)), plain(samples.std(axis=0, ddof=1)))
         for result, samples in results.items()
     }
+
+
+def _uniform(dimensions):
+    """Return the points of the unit cube; where the kit's own table ends, those of scipy, slow to import."""
+    if dimensions <= MOST_DIMENSIONS:
+        return sobol_points(SOBOL_POINTS, dimensions, SEED)
+    from scipy.stats import qmc
+
+    return qmc.Sobol(dimensions, seed=SEED).random(SOBOL_POINTS)
+
+
+def _normal(uniform, correlation):
+    from scipy.special import ndtri
+
+    return ndtri(np.clip(uniform, 1e-12, 1 - 1e-12)) @ np.linalg.cholesky(correlation).T
 
 
 def _matrix(names, correlation):

@@ -175,3 +175,9 @@ def test_loss_of_a_run_without_any_manifold_gauge_is_that_of_the_design():
     assert found["manifold_density"].value[FULL_LOAD] == pytest.approx(
         reduce_run(generator())["manifold_density"].value[FULL_LOAD], rel=2e-3
     )
+
+
+def test_an_engine_without_aftercooler_shows_no_column_of_what_it_cannot_have():
+    found = reduce_run("generator_no_aftercooler")
+    texts = tables.result_texts(found, "mass_flow_gain", tables.judged_rows(found), "us")
+    assert set(texts) == {"–"}

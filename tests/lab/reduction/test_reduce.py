@@ -157,6 +157,36 @@ def test_with_exhaust_gas_mixed_in_the_manifold_thermometer_is_not_used(reduced)
     assert np.isfinite(results["compressor_efficiency"].value[0])
 
 
+COOLER_OUTLET = {"manifold temperature [°F]": "190", "cooler outlet temperature [°F]": "132"}
+
+
+def test_before_exhaust_gas_mixes_in_the_aftercooler_can_be_judged(reduced):
+    """Effectiveness by hand (Kays and London, ch. 2): (338 - 132) / (338 - 77); the manifold's own 190 °F is not it."""
+    bench = BENCH.replace("[engine]", "[engine]\negr = true")
+    results = reduced(COOLER_OUTLET | {"compressor outlet temperature [°F]": "338"}, bench=bench)
+    medium = results.run["cooling_medium_temperature"][0] * 1.8 - 459.67
+    assert results["effectiveness"].value[0] == pytest.approx((338 - 132) / (338 - medium), abs=1e-6)
+    assert np.isfinite(results["measured_charge_gain"].value[0])
+    assert list(results.sources["manifold_temperature"]) == [
+        "cooler outlet temperature, before any exhaust gas mixes in"
+    ]
+
+
+def test_with_exhaust_gas_in_the_cylinders_air_flow_must_be_read(reduced):
+    bench = BENCH.replace("[engine]", "[engine]\negr = true")
+    for name in ("air_flow", "air_fuel_ratio", "compressor_power"):
+        assert "the cylinders take in more than air" in reduced(COOLER_OUTLET, bench=bench).missing[name], name
+    metered = reduced(COOLER_OUTLET | {"air flow [lb/min]": "55.0"}, bench=bench)
+    assert metered["air_flow"].value[0] == pytest.approx(55.0 * 0.45359237 / 60)
+    assert np.isnan(metered["volumetric_efficiency"].value[0])
+
+
+def test_without_exhaust_gas_the_cooler_outlet_serves_where_the_manifold_has_no_thermometer(reduced):
+    results = reduced({"cooler outlet temperature [°F]": "132"}, ("manifold temperature [°F]",))
+    assert np.isfinite(results["effectiveness"].value[0])
+    assert np.isfinite(results["air_flow"].value[0])
+
+
 def test_a_sea_level_barometer_is_brought_to_the_site(reduced):
     bench = BENCH.replace('barometer = "station"', 'barometer = "sea-level"\nelevation = "3550 ft"')
     high = reduced({"barometer [inHg]": "30.05"}, bench=bench)

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 import numpy as np
 
 from turbomath.lab.checks.finding import Finding, spoken
-from turbomath.lab.checks.look import Look, number
+from turbomath.lab.checks.look import Look
 from turbomath.lab.reduction.stations import impossible_wet_bulb
 
 SWAPPED = "Check whether the two are swapped, and that the wick is wet; the report takes the air as dry."
@@ -25,7 +25,7 @@ def dew_point(look: Look) -> Iterable[Finding]:
             continue
         reason = (
             f"{look.tell('manifold_temperature', row)} is below the dew point there, "
-            f"{number(dew[row], '°F', 'dew_point')}; water forms in the aftercooler"
+            f"{look.amount(dew[row], '°F', 'dew_point', 'manifold_temperature')}; water forms in the aftercooler"
         )
         yield spoken(
             33,

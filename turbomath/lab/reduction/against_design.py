@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 
 from turbomath import uncertainty, units
 from turbomath.lab.reduction.joint import Differences, coverage, own_parts, split
+from turbomath.lab.reduction.stations import ROUNDING
 from turbomath.lab.run.readings import Run
 from turbomath.uncertainty import Estimate
 
@@ -65,7 +66,7 @@ def enough_boost(boost: NDArray[np.float64]) -> NDArray[np.bool_]:
     """Return the rows where the boost [Pa] is enough to heat the air so that thermometers can tell."""
     column, number, unit = LEAST_BOOST_TO_HEAT
     with np.errstate(invalid="ignore"):
-        return boost >= units.to_si(number, unit, column)
+        return boost >= (1 - ROUNDING) * units.to_si(number, unit, column)
 
 
 def _judged(found, name, boost):

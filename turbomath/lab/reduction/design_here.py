@@ -7,9 +7,10 @@ much, no rule knows for every core; so each rule brings its own ±, which grows 
 import numpy as np
 
 from turbomath.engine.expected import MOST_EFFECTIVE
-from turbomath.lab.reduction.stations import above_zero, at_stations
+from turbomath.lab.reduction.stations import above_zero, at_stations, gauge_readings
 from turbomath.lab.run.amounts import Stated
 from turbomath.lab.run.bench import Bench
+from turbomath.lab.run.channels import LIQUID_COOLED
 from turbomath.lab.run.readings import Run
 from turbomath.physics import exchanger, fouling_and_flow
 from turbomath.table.constants import AIR_HEAT_CAPACITY_RATIO
@@ -31,7 +32,7 @@ RULES = {
 
 # (share of the thermal resistance on the charge side, charge over medium capacity rate at the rated point); the share
 # of an air-to-air core lies between a half and the whole; common practice
-CORES = {"air-to-air": (0.75, 0.15), "jacket-water": (0.9, 0.06), "separate-circuit": (0.9, 0.06)}
+CORES = {"air-to-air": (0.75, 0.15), **dict.fromkeys(LIQUID_COOLED, (0.9, 0.06))}
 ARRANGEMENT = "crossflow, both unmixed"
 AIR_EXPONENT = (AIR_HEAT_CAPACITY_RATIO - 1) / AIR_HEAT_CAPACITY_RATIO
 _FLOW_AT_NO_LOAD = 0.45  # of the rated air flow, at rated speed; common practice
@@ -63,10 +64,11 @@ def rated_row(run: Run, values: dict) -> int | None:
     return int(np.nanargmax(boost)) if np.isfinite(boost).any() else None
 
 
-def at_each_row(run: Run, values: dict) -> dict:
-    """Return the readings *values* with the design of each row in place of that of the rated point."""
+def readings_and_design(run: Run) -> dict:
+    """Return the readings of each gauge, with the design at each row among them."""
+    values, _ = with_design(run, *gauge_readings(run))
     row = rated_row(run, values)
-    return values if row is None else values | design_here(run, dict.fromkeys(RULES, 0.0) | values, row)
+    return values if row is None else values | design_here(run, values, row)
 
 
 def design_here(run: Run, read: dict, row: int) -> dict:

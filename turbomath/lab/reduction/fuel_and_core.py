@@ -7,7 +7,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from turbomath.lab.reduction.stations import AtStations, above_zero
+from turbomath.lab.run import fuels
 from turbomath.lab.run.bench import Engine
+from turbomath.lab.run.channels import LIQUID_COOLED
 from turbomath.lab.run.readings import Run
 from turbomath.physics import correction, exchanger, fuel, humidity
 from turbomath.table.constants import AIR_SPECIFIC_HEAT
@@ -64,9 +66,14 @@ def shaft_power(read: Mapping[str, Any]) -> NDArray:
 
 
 def stoichiometric(engine: Engine) -> float:
-    """Return the stoichiometric air-fuel ratio of diesel fuel, `nan` for another."""
-    known = engine.fuel.strip().lower() == "diesel"
-    return fuel.stoichiometric_air_fuel_ratio(fuel.DIESEL_HYDROGEN_CARBON_RATIO) if known else np.nan
+    """Return the stoichiometric air-fuel ratio of the fuel that bench.toml names, `nan` for one that is not known."""
+    known = fuels.known(engine.fuel)
+    return np.nan if known is None else known.stoichiometric
+
+
+def is_diesel(engine: Engine) -> bool:
+    """Return whether the engine burns diesel fuel."""
+    return fuels.known(engine.fuel) is fuels.FUELS["diesel"]
 
 
 def within_standard(run: Run, at: AtStations, read: Mapping[str, Any]) -> NDArray[np.bool_]:
@@ -83,8 +90,9 @@ def within_standard(run: Run, at: AtStations, read: Mapping[str, Any]) -> NDArra
 
 
 def _corrected_power(run, at, read, burnt, power):
-    """Return the power on the day of ISO 1585: at full load only, and nowhere outside the standard's own limits."""
+    """Return the power on the day of ISO 1585: a diesel's at full load only, and nowhere outside its own limits."""
     holds = within_standard(run, at, read) & ~(run["load"] < NEAR_FULL_LOAD)  # without loads it is taken at its word
+    holds = holds & is_diesel(run.bench.engine)
     return np.where(holds, _factor(run, at, read, burnt) * power, np.nan)
 
 
@@ -113,7 +121,7 @@ def _dry_pressure(at):
 
 def _coolant_rate(read, engine):
     """Return the capacity rate of a liquid medium from its flow: half water, half glycol."""
-    if engine.aftercooler not in ("jacket-water", "separate-circuit"):
+    if engine.aftercooler not in LIQUID_COOLED:
         return np.nan * read["cooling_medium_flow"]
     return above_zero(read["cooling_medium_flow"] * COOLANT_DENSITY * COOLANT_SPECIFIC_HEAT)
 

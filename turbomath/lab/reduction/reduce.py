@@ -20,7 +20,13 @@ from turbomath.lab.reduction import against_design
 from turbomath.lab.reduction.against_design import Comparison
 from turbomath.lab.reduction.design_here import design_here, rated_row, with_design
 from turbomath.lab.reduction.fuel_and_core import conductance, fuel_results
-from turbomath.lab.reduction.results import AFTERCOOLER_RESULTS, LEANS_ON_EFFICIENCY, missing, untold
+from turbomath.lab.reduction.results import (
+    AFTERCOOLER_RESULTS,
+    LEANS_ON_EFFICIENCY,
+    NOT_BEHIND_A_THROTTLE,
+    missing,
+    untold,
+)
 from turbomath.lab.reduction.shaft import shaft_results, with_shaft
 from turbomath.lab.reduction.shaft_closing import closing
 from turbomath.lab.reduction.stations import AtStations, above_zero, at_stations, gauge_readings
@@ -34,7 +40,7 @@ from turbomath.uncertainty import Estimate
 DESIGN = ("compressor_efficiency", "effectiveness", "cooler_pressure_loss")
 
 
-@dataclass(frozen=True, repr=False)
+@dataclass(frozen=True, eq=False, repr=False)
 class Reduced(Record):
     """The results of a run. ``reduced[name]`` is an `Estimate` (SI, fractions), one element a row of readings.
 
@@ -163,7 +169,7 @@ def measured_and_theoretical(run: Run, air: Any, read: Mapping[str, Any]) -> dic
         at.compressor_outlet_temperature,
         vapour,
     )
-    measured, theory = _measured(at, efficiency, gas, vapour), theoretical_path(at, read, air)
+    measured, theory = _measured(at, efficiency, gas, vapour), path.charge_gains(**_design_path(at, read, air))
     swept: dict[str, Any] = dict(
         displacement=np.nan if engine.displacement is None else engine.displacement,
         engine_speed=above_zero(read["engine_speed"]),
@@ -173,6 +179,8 @@ def measured_and_theoretical(run: Run, air: Any, read: Mapping[str, Any]) -> dic
     charge = airflow.mass_flow(
         measured.manifold_dry_air_density, volumetric_efficiency=read["volumetric_efficiency"], **swept
     )
+    if engine.egr:  # the cylinders take in exhaust gas too, and nobody read how much
+        charge = np.nan * charge
     dry = above_zero(_first(metered / (1 + vapour), charge))
     drawn_in = dry * (1 + vapour)
     flows = {
@@ -213,6 +221,10 @@ def measured_and_theoretical(run: Run, air: Any, read: Mapping[str, Any]) -> dic
     }
     if engine.aftercooler == "none":
         results.update(dict.fromkeys(AFTERCOOLER_RESULTS, np.nan))
+    if engine.egr:
+        results["volumetric_efficiency"] = np.nan * results["volumetric_efficiency"]
+    if engine.throttle:
+        results.update(dict.fromkeys(NOT_BEHIND_A_THROTTLE, np.nan))
     return results
 
 
@@ -234,8 +246,13 @@ def _measured(at, efficiency, gas, vapour):
 
 
 def theoretical_path(at: AtStations, read: Mapping[str, Any], air: Any) -> path.ChargePath:
-    """Return the air path at the same ambient, restriction and boost, with the design's own three numbers."""
-    return path.charge_path(
+    """Return the air path at the same ambient, restriction and boost, with the design's own numbers."""
+    return path.charge_path(**_design_path(at, read, air))
+
+
+def _design_path(at, read, air):
+    """The arguments of `charge_path` for the design: the same ambient, restriction and boost, its own numbers."""
+    return dict(
         ambient_pressure=at.ambient_pressure,
         ambient_temperature=at.ambient_temperature,
         compressor_inlet_temperature=at.compressor_inlet_temperature,
@@ -244,7 +261,7 @@ def theoretical_path(at: AtStations, read: Mapping[str, Any], air: Any) -> path.
         isentropic_efficiency=np.minimum(read["design_compressor_efficiency"], 1.0),
         effectiveness=np.clip(read["design_effectiveness"], 0.0, 1.0),
         medium_temperature=at.medium_temperature,
-        cooler_pressure_loss=read["design_cooler_pressure_loss"],
+        cooler_pressure_loss=at.expected_pressure_loss,
         relative_humidity=at.relative_humidity,
         air=air,
     )

@@ -10,11 +10,13 @@ from turbomath.lab.reduction import not_read, shaft
 from turbomath.lab.reduction.fuel_and_core import (
     NEAR_FULL_LOAD,
     fuel_flow,
+    is_diesel,
     shaft_power,
     stoichiometric,
     within_standard,
 )
 from turbomath.lab.reduction.stations import CHANNELS, AtStations, at_stations
+from turbomath.lab.run.fuels import FUELS
 from turbomath.lab.run.readings import Run
 from turbomath.table.errors import short
 from turbomath.table.quantities import QUANTITIES
@@ -51,9 +53,10 @@ RESULTS = {
     "fuel_flow": ("fuel_flow",),
     "power": ("power",),
     "air_fuel_ratio": ("fuel_flow", *_AIR_FLOW),
-    "excess_air_ratio": ("diesel", "fuel_flow", *_AIR_FLOW),
+    "excess_air_ratio": ("known_fuel", "fuel_flow", *_AIR_FLOW),
     "specific_fuel_consumption": ("fuel_flow", "power"),
     "corrected_power": (
+        "diesel",
         "full_load",
         "standard_day",
         "power",
@@ -67,6 +70,13 @@ RESULTS = {
     **shaft.RESULTS,
 }
 AFTERCOOLER_RESULTS = tuple(name for name, needs in RESULTS.items() if "aftercooler" in needs)
+# They set the manifold beside the compressor, and the throttle is between the two
+NOT_BEHIND_A_THROTTLE = (
+    "measured_aftercooling_density_gain",
+    "theoretical_aftercooling_density_gain",
+    "mass_flow_gain",
+    "greatest_possible_gain",
+)
 
 # What is wanting, in words
 _REASONS = {
@@ -91,7 +101,8 @@ _REASONS = {
     "medium_flow": "no reading of cooling medium outlet temperature, nor of cooling medium flow",
     "fuel_flow": "no reading of fuel flow, nor of fuel mass with fuel time",
     "power": "no reading of power, nor of torque with engine speed",
-    "diesel": "bench.toml [engine] names a fuel other than diesel",
+    "known_fuel": f"bench.toml [engine] names a fuel that the kit does not know; it knows {', '.join(FUELS)}",
+    "diesel": "bench.toml [engine] names a fuel other than diesel, and the standard's rule here is for diesel engines",
     "full_load": "no reading at 90 % load or more, and the standard corrects full load only",
     "standard_day": "the day is outside what ISO 1585 corrects: 10 to 40 °C, 80 to 110 kPa of dry air, "
     "a factor of 0.9 to 1.1",
@@ -101,7 +112,16 @@ _SOME_BAROMETER = 101_325.0  # Pa; any will do to see what else is there
 CANNOT_TELL = "the gauges cannot tell at so little boost: the efficiency of the compressor may be anything"
 LEANS_ON_EFFICIENCY = ("mass_flow_gain", "greatest_possible_gain")
 _OF_THE_AIR = ("pressure", "absolute pressure", "gauge pressure", "pressure difference", "temperature", "share")
-_MIXED = "exhaust gas is mixed in before the manifold thermometer (egr = true)"
+_THROTTLED = (
+    "a throttle (throttle = true) takes pressure between aftercooler and manifold, so this says nothing of either"
+)
+_MIXED = (
+    "exhaust gas is mixed in before the manifold thermometer (egr = true); a thermometer at the aftercooler outlet, in "
+    "a column cooler outlet temperature, would tell"
+)
+_FILLED_WITH_BOTH = (
+    "exhaust gas is mixed in (egr = true), so the cylinders take in more than air; read the air flow itself"
+)
 
 
 def untold(efficiency: Estimate) -> NDArray[np.bool_]:
@@ -123,8 +143,12 @@ def missing(run: Run, at: AtStations, read: Mapping[str, Any], estimates: Mappin
         if np.isfinite(estimates[name].value).any():
             continue
         wanting = [need for need in needs if need in absent]
-        if run.bench.engine.egr and "manifold_temperature" in wanting:
+        if run.bench.engine.throttle and name in NOT_BEHIND_A_THROTTLE:
+            reasons[name] = _THROTTLED
+        elif run.bench.engine.egr and "manifold_temperature" in wanting:
             reasons[name] = _MIXED
+        elif run.bench.engine.egr and ("displacement" in needs) and "air_flow" in absent:
+            reasons[name] = _FILLED_WITH_BOTH
         elif "aftercooler" in wanting:
             reasons[name] = _REASONS["aftercooler"]
         else:
@@ -182,8 +206,9 @@ def _known(run, at, read):
         "medium_flow": ~np.isnan(read["cooling_medium_outlet_temperature"]) | ~np.isnan(read["cooling_medium_flow"]),
         "fuel_flow": ~np.isnan(fuel_flow(read)),
         "power": ~np.isnan(shaft_power(read)),
-        "diesel": np.isfinite(stoichiometric(run.bench.engine)),
+        "known_fuel": np.isfinite(stoichiometric(run.bench.engine)),
+        "diesel": is_diesel(run.bench.engine),
         "full_load": ~(run["load"] < NEAR_FULL_LOAD),
         "standard_day": within_standard(run, at, read),
-        **shaft.known_needs(read),
+        **shaft.known_needs(run, read),
     }

@@ -16,6 +16,7 @@ from turbomath.air import exhaust
 from turbomath.lab.reduction import not_read
 from turbomath.lab.reduction.fuel_and_core import fuel_flow, stoichiometric
 from turbomath.lab.reduction.stations import AtStations, above_zero
+from turbomath.lab.run import fuels
 from turbomath.lab.run.amounts import Stated
 from turbomath.lab.run.readings import Run
 from turbomath.physics import cooling, exhaust_readings, fuel, turbine_work
@@ -40,8 +41,9 @@ _STEPS = 4
 
 _AIR_FLOW = ("engine_speed", "displacement", "volumetric_efficiency", "manifold_pressure", "manifold_temperature")
 _DROP = ("turbine_inlet_temperature", "turbine_outlet_temperature")
-_TURBINE = (*_DROP, "diesel", "fuel_flow", *_AIR_FLOW)
+_TURBINE = (*_DROP, "known_fuel", "fuel_flow", *_AIR_FLOW)
 _COMPRESSOR = ("compressor_inlet_temperature", "compressor_outlet_temperature")
+_UNCOOLED = "uncooled_between_stages"
 _PRESSURES = ("compressor_inlet_pressure", "compressor_outlet_pressure")
 RESULTS = {
     "expansion_ratio": ("turbine_inlet_pressure", "ambient_pressure"),
@@ -50,23 +52,25 @@ RESULTS = {
     "exhaust_mass_flow": ("fuel_flow", *_AIR_FLOW),
     "turbine_power": _TURBINE,
     "turbine_efficiency": ("turbine_inlet_pressure", "ambient_pressure", *_TURBINE),
-    "shaft_power_ratio": (*_TURBINE, *_COMPRESSOR),
+    "shaft_power_ratio": (_UNCOOLED, *_TURBINE, *_COMPRESSOR),
     "usual_shaft_power_ratio": _DROP,
     "turbocharger_efficiency": (
+        _UNCOOLED,
         "turbine_inlet_pressure",
         "turbine_inlet_temperature",
-        "diesel",
+        "known_fuel",
         "fuel_flow",
         *_PRESSURES,
         *_AIR_FLOW,
     ),
-    "compressor_outlet_temperature_by_shaft": (*_TURBINE, "compressor_inlet_temperature"),
-    "compressor_efficiency_by_shaft": (*_TURBINE, "compressor_inlet_temperature", *_PRESSURES),
-    "effectiveness_by_shaft": ("aftercooler", *_TURBINE, "manifold_temperature", "medium_temperature"),
+    "compressor_outlet_temperature_by_shaft": (_UNCOOLED, *_TURBINE, "compressor_inlet_temperature"),
+    "compressor_efficiency_by_shaft": (_UNCOOLED, *_TURBINE, "compressor_inlet_temperature", *_PRESSURES),
+    "effectiveness_by_shaft": ("aftercooler", _UNCOOLED, *_TURBINE, "manifold_temperature", "medium_temperature"),
 }
 CLOSING = "shaft_power_ratio"
 BY_SHAFT = tuple(name for name in RESULTS if name.endswith("_by_shaft"))
 REASONS = {
+    _UNCOOLED: "an intercooler between two stages (intercooler = true) takes out heat that the turbine has paid for",
     "turbine_inlet_temperature": "no reading of turbine inlet temperature",
     "turbine_outlet_temperature": "no reading of turbine outlet temperature",
     "turbine_inlet_pressure": "no reading of turbine inlet pressure",
@@ -80,9 +84,14 @@ def with_shaft(run: Run, values: dict, unsure: dict) -> tuple[dict, dict]:
     return values, unsure | {name: one.tolerance / np.sqrt(3) * read for name, one in STATED.items()}
 
 
-def known_needs(read: Mapping[str, Any]) -> dict[str, NDArray[np.bool_]]:
+def known_needs(run: Run, read: Mapping[str, Any]) -> dict[str, Any]:
     """Return which needs of the turbine are met, and in which rows."""
-    return {name: ~np.isnan(read[name]) for name in REASONS}
+    met = {name: ~np.isnan(read[name]) for name in REASONS if name != _UNCOOLED}
+    return met | {_UNCOOLED: not _cooled_between(run)}
+
+
+def _cooled_between(run):
+    return run.bench.engine.stages == 2 and run.bench.engine.intercooler
 
 
 def shaft_results(
@@ -103,7 +112,7 @@ def shaft_results(
     outlet = _outlet_by_shaft(at, charge, flows, power * above_zero(usual))
     ideal_turbine = flow * _ideal_drop(gas, before, hot, after)
     ideal_compressor = flows["drawn_in"] * _ideal_work(at, charge, flows["vapour"])
-    return {
+    results = {
         "expansion_ratio": exhaust_readings.expansion_ratio(before, after),
         "manifold_minus_turbine_inlet_pressure": sums.manifold_minus_turbine_inlet_pressure(
             at.manifold_pressure, before
@@ -125,6 +134,8 @@ def shaft_results(
         ),
         "effectiveness_by_shaft": cooling.effectiveness(outlet, at.manifold_temperature, at.medium_temperature),
     }
+    blank = [name for name, needs in RESULTS.items() if _UNCOOLED in needs] if _cooled_between(run) else []
+    return results | dict.fromkeys(blank, np.nan)
 
 
 _ANY = 1e5  # Pa; the heat of an ideal gas does not depend on its pressure
@@ -151,10 +162,11 @@ def exhaust_pressures(run: Run, at: AtStations, read: Mapping[str, Any]) -> tupl
 
 
 def _burnt_gas(run, burnt, flows):
+    known = fuels.known(run.bench.engine.fuel) or fuels.FUELS["diesel"]  # of another the excess air is not known
     ratio = fuel.air_fuel_ratio(flows["dry_air"], burnt)
     excess = fuel.excess_air_ratio(above_zero(ratio), stoichiometric(run.bench.engine))
     excess = np.where(excess >= 1, excess, np.nan)
-    return exhaust.choose(fuel.DIESEL_HYDROGEN_CARBON_RATIO, excess, flows["vapour"])
+    return exhaust.choose(known.hydrogen_carbon_ratio, excess, flows["vapour"])
 
 
 def _ideal_drop(gas, before, hot, after):

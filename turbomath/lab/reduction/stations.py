@@ -31,10 +31,12 @@ CHANNELS = (
     "compressor_outlet_temperature",
     "boost",
     "manifold_pressure",
+    "cooler_outlet_temperature",
     "manifold_temperature",
     "cooling_medium_temperature",
     "engine_coolant_temperature",
     "cooler_pressure_loss",
+    "throttle_inlet_pressure",
     "engine_speed",
     "air_flow",
     "air_volume_flow",
@@ -67,6 +69,7 @@ class AtStations:
     compressor_outlet_pressure: np.ndarray
     compressor_outlet_temperature: np.ndarray
     cooler_pressure_loss: np.ndarray
+    expected_pressure_loss: np.ndarray  # by the design; behind a throttle, which is no design, as it was read
     manifold_pressure: np.ndarray
     manifold_temperature: np.ndarray
     medium_temperature: np.ndarray
@@ -87,6 +90,8 @@ def gauge_readings(run: Run) -> tuple[dict[str, Any], dict[str, Any]]:
             reading = reading - run.station_pressure
         values[channel] = np.where(running, reading, np.nan)
         uncertainties[channel] = uncertainty.standard(run.bench.instrument(channel), values[channel])
+        if run.log is not None:  # the mean of a stretch is as sure as the gauge, and as the engine was steady
+            uncertainties[channel] = np.hypot(uncertainties[channel], run.log.scatter.get(channel, 0.0))
     values["wet_bulb_temperature"] = np.where(impossible_wet_bulb(run), np.nan, values["wet_bulb_temperature"])
     for name, stated in _stated_numbers(run).items():
         values[name], uncertainties[name] = stated.value, stated.tolerance / np.sqrt(3)
@@ -106,31 +111,36 @@ def at_stations(run: Run, read: Mapping[str, Any]) -> AtStations:
     absolute = 0.0 if "compressor_outlet_pressure" not in run.gauge_columns else ambient
     outlet_reading = read["compressor_outlet_pressure"] + absolute
     loss_reading = read["cooler_pressure_loss"]
+    throttle = bench.engine.throttle
+    gauge = ambient if "throttle_inlet_pressure" in run.gauge_columns else 0.0
+    open_way = np.nan if throttle else 0.0  # behind a throttle the manifold says nothing of the pressure before it
     manifold = choice.first(
         "manifold_pressure",
         ("boost and barometer", ambient + read["boost"]),
         ("manifold pressure (absolute)", read["manifold_pressure"]),
-        ("compressor outlet pressure, no aftercooler", outlet_reading if none else np.nan),
-        ("compressor outlet pressure less cooler pressure loss", outlet_reading - loss_reading),
+        ("compressor outlet pressure, no aftercooler", outlet_reading + open_way if none else np.nan),
+        ("compressor outlet pressure less cooler pressure loss", outlet_reading - loss_reading + open_way),
         (
             "compressor outlet pressure less the design cooler pressure loss (assumed)",
-            outlet_reading - read["design_cooler_pressure_loss"],
+            outlet_reading - read["design_cooler_pressure_loss"] + open_way,
         ),
     )
+    behind_cooler = read["throttle_inlet_pressure"] + gauge if throttle else manifold
+    behind_words = "throttle inlet pressure" if throttle else "manifold pressure"
     outlet = choice.first(
         "compressor_outlet_pressure",
         ("compressor outlet pressure", outlet_reading),
-        ("manifold pressure, no aftercooler", manifold if none else np.nan),
-        ("manifold pressure and cooler pressure loss", manifold + loss_reading),
+        (f"{behind_words}, no aftercooler", behind_cooler if none else np.nan),
+        (f"{behind_words} and cooler pressure loss", behind_cooler + loss_reading),
         (
-            "manifold pressure and the design cooler pressure loss (assumed)",
-            manifold + read["design_cooler_pressure_loss"],
+            f"{behind_words} and the design cooler pressure loss (assumed)",
+            behind_cooler + read["design_cooler_pressure_loss"],
         ),
     )
     loss = choice.first(
         "cooler_pressure_loss",
         ("one differential gauge", loss_reading),
-        ("difference of two gauges", np.nan if none else outlet_reading - manifold),
+        ("difference of two gauges", np.nan if none else outlet_reading - behind_cooler),
     )
     inlet_temperature = choice.first(
         "compressor_inlet_temperature",
@@ -146,6 +156,7 @@ def at_stations(run: Run, read: Mapping[str, Any]) -> AtStations:
     manifold_temperature = choice.first(
         "manifold_temperature",
         ("manifold temperature", manifold_reading),
+        ("cooler outlet temperature, before any exhaust gas mixes in", read["cooler_outlet_temperature"]),
         ("compressor outlet temperature, no aftercooler", outlet_temperature if none else np.nan),
     )
     medium = choice.first("medium_temperature", *_medium_sources(bench.engine.aftercooler, read))
@@ -178,6 +189,7 @@ def at_stations(run: Run, read: Mapping[str, Any]) -> AtStations:
         compressor_outlet_pressure=above_zero(outlet),
         compressor_outlet_temperature=outlet_temperature,
         cooler_pressure_loss=loss,
+        expected_pressure_loss=outlet - manifold if throttle else read["design_cooler_pressure_loss"],
         manifold_pressure=above_zero(manifold),
         manifold_temperature=manifold_temperature,
         medium_temperature=medium,

@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from turbomath import units
 from turbomath.disk.files import cell
 from turbomath.lab.reduction.reduce import Reduced
+from turbomath.lab.reduction.results import CANNOT_TELL as NOT_TOLD
 from turbomath.lab.reduction.results import LEANS_ON_EFFICIENCY, untold
 from turbomath.lab.reduction.shares import GAINS
 from turbomath.table.quantities import QUANTITIES
@@ -89,27 +90,32 @@ def _beside(reduced, system):
     for row in range(len(reduced.run)):
         numbers, widths = ([float(part[row]) for part in parts] for parts in zip(*shown, strict=True))
         if np.isfinite([*numbers, *widths]).all() and min(widths) > 0:
-            places = _place_that_adds_up(numbers, max(decimals(width) for width in widths))
+            numbers, places = _that_add_up(numbers, max(decimals(width) for width in widths))
             pairs = zip(numbers, widths, strict=True)
             texts = [f"{fixed(number, places)} ± {fixed(width, places)}" for number, width in pairs]
             found[row] = dict(zip(GAINS, texts, strict=True))
     return found
 
 
-def _place_that_adds_up(numbers, places):
-    """Return the first place, from *places* on, at which measured less theoretical is the difference, all rounded."""
-    for place in range(places, places + 6):
-        measured, theoretical, difference = (round(number * 10**place) for number in numbers)
-        if measured - theoretical == difference:
-            return place
-    return places
+def _that_add_up(numbers, places):
+    """Return measured, theory and difference, and the place at which the three add up when rounded.
+
+    That is *places* or one more; failing both, the difference is rounded with its parts.
+    """
+    for place in (places, places + 1):
+        measured, theoretical, difference = (round(number, place) for number in numbers)
+        if round(measured - theoretical - difference, place) == 0:
+            return numbers, place
+    measured, theoretical = (round(number, places) for number in numbers[:2])
+    return (measured, theoretical, measured - theoretical), places
 
 
 def cannot_judge(reduced: Reduced, name: str) -> NDArray:
     """Return for each row whether these gauges are too coarse to judge the machine."""
     estimate = reduced[name]
     if name in LEANS_ON_EFFICIENCY:
-        return untold(reduced["compressor_efficiency"])
+        can_be = reduced.missing.get(name, NOT_TOLD) == NOT_TOLD
+        return can_be & untold(reduced["compressor_efficiency"])
     return np.isfinite(estimate.value) & (estimate.plus_or_minus >= CANNOT_JUDGE.get(name, np.inf))
 
 

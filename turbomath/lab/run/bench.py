@@ -20,6 +20,7 @@ from turbomath.lab.run.channels import AFTERCOOLERS, NUMBER_COLUMNS
 from turbomath.lab.run.instruments import instrument, says_accuracy, usual_instrument
 from turbomath.lab.run.rated import Rated, check_rated
 from turbomath.physics import atmosphere
+from turbomath.table.banks import BANKS, of_bank
 from turbomath.table.kinds_of_value import Values
 from turbomath.uncertainty import Instrument
 
@@ -57,10 +58,15 @@ class Engine:
     """The table [engine], in SI."""
 
     displacement: float | None = None
+    stroke: float | None = None
     cylinders: int | None = None
     strokes: int = 4
     aftercooler: str | None = None
     egr: bool = False
+    throttle: bool = False
+    turbochargers: int = 1
+    stages: int = 1
+    intercooler: bool = False
     volumetric_efficiency: Stated | None = None
     compression_ratio: float | None = None
     fuel: str = "diesel"
@@ -100,7 +106,7 @@ class Bench:
 
     def instrument(self, column: str) -> Instrument:
         """Return the instrument of a column; what bench.toml leaves out is as a shop usually has it."""
-        found = self.instruments.get(column, Instrument())
+        found = self.instruments.get(column) or self.instruments.get(of_bank(column, BANKS[0]), Instrument())
         if says_accuracy(found):
             return found
         said = {entry.name: getattr(found, entry.name) for entry in dataclasses.fields(found)}
@@ -157,10 +163,15 @@ _TABLES = {
         Engine,
         {
             "displacement": amounts.amount("displacement"),
+            "stroke": amounts.amount("stroke"),
             "cylinders": amounts.count,
             "strokes": amounts.one_of(2, 4),
             "aftercooler": amounts.one_of(*AFTERCOOLERS),
             "egr": amounts.yes_or_no,
+            "throttle": amounts.yes_or_no,
+            "turbochargers": amounts.one_of(1, 2),
+            "stages": amounts.one_of(1, 2),
+            "intercooler": amounts.yes_or_no,
             "volumetric_efficiency": amounts.stated("volumetric_efficiency"),
             "compression_ratio": amounts.amount("compression_ratio"),
             "fuel": amounts.words,

@@ -31,7 +31,7 @@ _DESIGN = {
     "jacket-water": '# compressor_efficiency = "0.74 ± 0.02"\n# effectiveness = "0.75 ± 0.03"\n'
     '# cooler_pressure_loss = "0.8 psi"\n',
 }
-_DESIGN["air-to-air"] = _DESIGN["separate-circuit"] = (
+_DESIGN["air-to-air"] = _DESIGN["separate-circuit"] = _DESIGN["two-part"] = (
     _DESIGN["jacket-water"].replace("0.75", "0.80").replace("0.8 psi", "1.5 psi")
 )
 
@@ -55,6 +55,8 @@ aftercooler = "{aftercooler}"
 # displacement = "12.0 L"
 # cylinders = 6
 strokes = 4
+# throttle = true           # true if a throttle sits between aftercooler and manifold
+# turbochargers = 2         # side by side; then name their columns with left and right
 egr = false                 # true if exhaust gas is mixed in before the manifold thermometer
 # volumetric_efficiency = "0.92 ± 0.02"    # on manifold density; air flow needs it, unless you measure air flow
 # fuel_density = "0.85 kg/L"               # only if fuel flow is read as a volume

@@ -18,11 +18,14 @@ from turbomath.disk import files
 from turbomath.disk.plain_files import Place
 from turbomath.lab.run import headers
 from turbomath.lab.run.amounts import nearest
+from turbomath.lab.run.banks import with_means
 from turbomath.lab.run.bench import Bench, read_bench
 from turbomath.lab.run.cells import MOST_ROWS, Note, read_sheet
 from turbomath.lab.run.channels import CONDITIONS, NUMBER_COLUMNS, TEXT_COLUMNS
 from turbomath.lab.run.numbers import decimal_mark, figures
 from turbomath.lab.run.opendocument import read_opendocument
+from turbomath.lab.run.points_of_log import points_of_log
+from turbomath.lab.run.steady import Log
 from turbomath.lab.run.workbook import read_workbook
 from turbomath.paper.records import Sheet
 from turbomath.table.errors import RefusedFileError, short
@@ -49,6 +52,7 @@ class Run(Record):
     values : number column -> its array in SI, as `run[column]`.
     notes : what a reader of the file should know of how it was saved.
     gauge_columns : columns read as gauge pressure and made absolute with `station_pressure` [Pa].
+    log : what is kept of a logger's file, whose steady stretches are the readings; None for readings by hand.
     without_barometer : (row, column) of gauge readings that stay `nan`, as their row has no barometer.
     """
 
@@ -72,6 +76,7 @@ class Run(Record):
     station_pressure: np.ndarray
     without_barometer: tuple[tuple[int, str], ...]
     values: dict[str, np.ndarray]
+    log: Log | None = None
     notes: tuple[Note, ...] = ()
 
     def __len__(self) -> int:
@@ -126,7 +131,7 @@ def read_run(folder: Path | str) -> Run:
     conditions = _conditions(columns, rows, sheet.place)
     numbers = _in_si([column for column in columns if column.holds_numbers], rows, sheet, bench)
     known = [column.name for column in columns if column.name in (*NUMBER_COLUMNS, *TEXT_COLUMNS)]
-    return Run(
+    run = Run(
         name=Path(folder).resolve().name,
         folder=folder,
         file=Path(sheet.place.file).name,
@@ -143,6 +148,7 @@ def read_run(folder: Path | str) -> Run:
         notes=sheet.notes,
         **numbers,
     )
+    return points_of_log(with_means(run), sheet.place)
 
 
 def run_folder(folder: Path | str) -> Path:
@@ -166,7 +172,7 @@ def _refuse_useless(columns, rows, place):
         raise place.refusal(found, "a column of the kit, such as 'boost [psi]'", "Check the names in the header.")
     if not rows:
         raise place.refusal("no readings", "a row for each reading", "Enter at least one reading below the header.")
-    if len(rows) > MOST_ROWS:
+    if len(rows) > MOST_ROWS and not any(column.name == "time" for column in columns):
         raise place.refusal(f"{len(rows)} readings", f"at most {MOST_ROWS:,}", "Split the run into several folders.")
 
 

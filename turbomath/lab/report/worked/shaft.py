@@ -5,7 +5,7 @@ import math
 from turbomath.air import exhaust
 from turbomath.lab.reduction import not_read
 from turbomath.lab.report.worked.steps import ReadingSteps
-from turbomath.physics import compression, cooling, exhaust_readings, fuel, shaft, turbine_work
+from turbomath.physics import compression, cooling, exhaust_readings, shaft, turbine_work
 from turbomath.working import Amount, sums
 
 BEFORE, AFTER, USUAL = "turbine_inlet_temperature", "turbine_outlet_temperature", "usual_shaft_power_ratio"
@@ -54,7 +54,7 @@ def _take_specific_heat(to):
     mean = (to.values[BEFORE] + to.values[AFTER]) / 2
     if exhaust.LOWEST < mean < exhaust.HIGHEST:
         vapour = to.values.get("humidity_ratio", 0.0)
-        gas = exhaust.choose(fuel.DIESEL_HYDROGEN_CARBON_RATIO, to.values["excess_air_ratio"], vapour)
+        gas = exhaust.choose(to.values["hydrogen_carbon_ratio"], to.values["excess_air_ratio"], vapour)
         value = gas.specific_heat(1e5, mean)
         to.given["exhaust_specific_heat"] = Amount(value, "specific_heat", symbol=r"c_{p,\mathrm{exhaust}}")
         to.values["exhaust_specific_heat"] = value

@@ -4,10 +4,10 @@ import inspect
 import math
 from typing import Any
 
-from turbomath.lab.reduction.design_here import at_each_row, with_design
+from turbomath.lab.reduction.design_here import readings_and_design
 from turbomath.lab.reduction.reduce import reduce_run
 from turbomath.lab.reduction.results import untold
-from turbomath.lab.reduction.stations import at_stations, gauge_readings
+from turbomath.lab.reduction.stations import at_stations
 from turbomath.lab.run.readings import Run
 from turbomath.physics import charge, humidity, mixture
 from turbomath.table.errors import OutOfRangeError, unwarned
@@ -25,7 +25,7 @@ class ReadingSteps:
 
     def __init__(self, run: Run, row: int) -> None:
         self.run, self.row, self.engine = run, row, run.bench.engine
-        values = at_each_row(run, with_design(run, *gauge_readings(run))[0])
+        values = readings_and_design(run)
         self.read = {name: _one(value, row) for name, value in values.items()}
         self.at = at_stations(run, values)
         self.given: dict[str, Amount] = {}
