@@ -1,12 +1,13 @@
 """The turbine's end of the shaft, and both ends together: 43 to 45."""
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 import numpy as np
 
 from turbomath.lab.checks.bounds import Bound
 from turbomath.lab.checks.finding import Finding, judged, spoken
-from turbomath.lab.checks.look import Look, number
+from turbomath.lab.checks.look import Look
 from turbomath.lab.reduction.joint import coverage
 from turbomath.lab.reduction.shaft import CLOSING
 from turbomath.lab.reduction.shaft_closing import closing
@@ -23,6 +24,7 @@ DROP = Bound(
 RATIO = Bound(
     "expansion_ratio", "-", (None, 4.5), (1, 6), impossible="gas flows through a turbine from the higher pressure on"
 )
+RATIOS = {1: RATIO, 2: replace(RATIO, usual=(None, 9), possible=(1, 13))}  # by the number of stages
 EFFICIENCY = Bound(  # the mean of a pulsing pressure is too small, so more than 1 can show
     "turbine_efficiency", "-", (0.5, 0.85), (0.2, 1.15), why="by such readings a sound turbine has"
 )
@@ -38,17 +40,23 @@ def turbine(look: Look) -> Iterable[Finding]:
     """44: at load the exhaust leaves the turbine cooler and at less pressure."""
     drop = look.run[BEFORE] - look.run[AFTER]
     yield from judged(
+        look,
         44,
         look.loaded,
         drop,
         look.widths(BEFORE, AFTER),
         DROP,
         (BEFORE, AFTER),
-        lambda row: f"{look.told(row, BEFORE, AFTER)}: a drop of {number(drop[row], 'F°', 'temperature_rise')}",
+        lambda row: (
+            f"{look.told(row, BEFORE, AFTER)}: a drop of {look.amount(drop[row], 'F°', 'temperature_rise', BEFORE, AFTER)}"
+        ),
         "Check whether the two probes or the two cells are swapped, and the type of each against its meter.",
     )
     yield from _judged(
-        look, RATIO, PRESSURES, "Check whether the two gauges or the two cells are swapped, and their units."
+        look,
+        RATIOS[look.bench.engine.stages],
+        PRESSURES,
+        "Check whether the two gauges or the two cells are swapped, and their units.",
     )
 
 
@@ -61,6 +69,7 @@ def turbine_efficiency(look: Look) -> Iterable[Finding]:
 def _judged(look, bound, columns, action, check=44):
     name = bound.quantity
     return judged(
+        look,
         check,
         [row for row in look.loaded if row not in look.doubtful],
         look.value(name),
