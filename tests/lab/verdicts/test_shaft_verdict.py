@@ -18,7 +18,7 @@ def judged(run):
 def test_a_shipped_run_with_exhaust_readings_closes(name):
     found = judged(read_run(name))
     assert found.shaft.answer == verdicts.HOLDS
-    assert found.shaft.sentence.startswith("The shaft closes: 0.9")
+    assert found.shaft.sentence.startswith("The shaft closes: at point 7 the compressor takes 0.9")
     assert "± 0.0" in found.shaft.sentence
     assert "common practice" in found.shaft.source
 

@@ -39,6 +39,10 @@ CLOSE = {
 def turbine(look: Look) -> Iterable[Finding]:
     """44: at load the exhaust leaves the turbine cooler and at less pressure."""
     drop = look.run[BEFORE] - look.run[AFTER]
+
+    def fallen(row):
+        return look.amount(drop[row], "F°", "temperature_rise", BEFORE, AFTER)
+
     yield from judged(
         look,
         44,
@@ -47,9 +51,7 @@ def turbine(look: Look) -> Iterable[Finding]:
         look.widths(BEFORE, AFTER),
         DROP,
         (BEFORE, AFTER),
-        lambda row: (
-            f"{look.told(row, BEFORE, AFTER)}: a drop of {look.amount(drop[row], 'F°', 'temperature_rise', BEFORE, AFTER)}"
-        ),
+        lambda row: f"{look.told(row, BEFORE, AFTER)}: a drop of {fallen(row)}",
         "Check whether the two probes or the two cells are swapped, and the type of each against its meter.",
     )
     yield from _judged(

@@ -20,12 +20,13 @@ from turbomath.widgets.engines import engine
 from turbomath.widgets.panel import Panel
 
 HOT, BACK = fahrenheit(1100.0), to_si(1.5, "inHg", "exhaust_back_pressure")
+LEAST_FLOW, MOST_FLOW = (pounds_per_minute(number) for number in (20.0, 80.0))
 CHOKED, MOST_BACK = (to_si(number, "inHg", "exhaust_back_pressure") for number in (8.0, 15.0))
 CONTROLS = (
     Control("turbine_inlet_temperature", HOT, fahrenheit(600.0), fahrenheit(1400.0)),
     Control("exhaust_back_pressure", BACK, 0.0, MOST_BACK),
     Control("turbine_efficiency", 0.70, 0.45, 0.85),
-    Control("mass_flow", FLOW, *(pounds_per_minute(number) for number in (20.0, 80.0)), us="lb/min", si="kg/min"),
+    Control("mass_flow", FLOW, LEAST_FLOW, MOST_FLOW, us="lb/min", si="kg/min"),
     Control("compressor_inlet_temperature", fahrenheit(85.0), more=True),
     Control("compressor_efficiency", 0.74, 0.5, 0.85, more=True),
     Control("air_fuel_ratio", 24.0, 18.0, 60.0, more=True),
@@ -35,7 +36,7 @@ CONTROLS = (
 AS_IT_WAS = {"turbine_inlet_temperature": HOT, "exhaust_back_pressure": BACK}
 CASES = {
     "as_it_was": AS_IT_WAS,
-    "hotter": AS_IT_WAS | {"turbine_inlet_temperature": HOT + 100 / 1.8},
+    "hotter": AS_IT_WAS | {"turbine_inlet_temperature": fahrenheit(1200.0)},
     "choked": AS_IT_WAS | {"exhaust_back_pressure": CHOKED},
 }
 SPEAKS = ("compressor", "turbine", "shaft")
