@@ -102,6 +102,7 @@ def shaft_results(
     *charge* is the gas of the charge, as `engine.charge_air` has it. *flows* holds "dry_air", "drawn_in" (dry air with
     its vapour), "air_flow" (that without what has condensed) and "compressor_power" [kg/s, W], and "vapour" [kg/kg].
     """
+    read = {name: one.value for name, one in STATED.items()} | dict(read)
     hot, cold, ambient = _temperatures(at, read)
     before, after = exhaust_pressures(run, at, read)
     burnt = fuel_flow(read)
