@@ -26,4 +26,4 @@ def verdicts(reduced: Reduced, baselines: Sequence[Reduced], system: str) -> Ver
 
 @functools.lru_cache(maxsize=KEPT)
 def _verdicts(reduced, baselines, system):
-    return verdicts_shown.verdicts(reduced, baselines, system)
+    return verdicts_shown.verdicts(reduced, baselines, system, flags(reduced.run))

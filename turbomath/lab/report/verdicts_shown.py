@@ -1,8 +1,9 @@
 """The three verdicts of a run as a report shows them: the answers first, then what stands behind the boost."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from turbomath import units
+from turbomath.lab.checks.flags import Flag, red_points
 from turbomath.lab.reduction.reduce import Reduced
 from turbomath.lab.reduction.stations import ENGINE_OFF
 from turbomath.lab.report.tables import six_figures
@@ -17,11 +18,14 @@ SHAFT_HEAD = "shaft closes"
 SOURCES = {MAKER: "the maker", EARLIER: "the earlier run", FITTED: "the fitted engine", MODEL: "a model"}
 
 
-def verdicts(reduced: Reduced, baselines: Sequence[Reduced], system: str) -> Verdicts:
-    """Return the verdicts of a run; the first of *baselines* that is the same engine tells what its boost was."""
+def verdicts(reduced: Reduced, baselines: Sequence[Reduced], system: str, flags: Iterable[Flag] = ()) -> Verdicts:
+    """Return the verdicts of a run; the first of *baselines* that is the same engine tells what its boost was.
+
+    Points with a red one among *flags* are what to look at first.
+    """
     beside = [one.run for one in baselines]
     same = [run for run in beside if same_engine(reduced.run, run)]
-    return judge_run(reduced, next(iter(same or beside), None), system=system)
+    return judge_run(reduced, next(iter(same or beside), None), system=system, red=red_points(flags))
 
 
 def answered(found: Verdicts) -> list[tuple[str, Verdict]]:

@@ -4,6 +4,7 @@ That the charge fits its boost says nothing of the boost: half of it would fit a
 this engine should make, the machines beside their design, and only then the charge beside both.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -55,7 +56,7 @@ class Verdicts:
     shaft: Verdict | None = None
 
 
-def judge_run(reduced: Reduced, earlier: Run | None = None, *, system: str = "us") -> Verdicts:
+def judge_run(reduced: Reduced, earlier: Run | None = None, *, system: str = "us", red: Sequence[str] = ()) -> Verdicts:
     """Return the three verdicts of a run.
 
     Parameters
@@ -66,6 +67,8 @@ def judge_run(reduced: Reduced, earlier: Run | None = None, *, system: str = "us
         Of the same engine, when it was sound.
     system : "us" or "si"
         The units of the sentences.
+    red : sequence of str, optional
+        Labels of points with a reading that the checks call red: they are what to look at first.
     """
     cooled = reduced.run.bench.engine.aftercooler != "none"
     asked = ("compressor_efficiency", "effectiveness") if cooled else ("compressor_efficiency",)
@@ -81,7 +84,8 @@ def judge_run(reduced: Reduced, earlier: Run | None = None, *, system: str = "us
         told.charge_sentence(charge, reduced.missing.get("charge_gain_difference"), system),
     )
     shaft = _shaft(reduced)
-    overall = told.overall_sentence(boost, machines, charge, reason, UNKNOWN if shaft is None else shaft.answer)
+    closes = UNKNOWN if shaft is None else shaft.answer
+    overall = told.overall_sentence(boost, machines, charge, reason, red, closes)
     rule = told.rule(boost, machines, charge)
     parts = zip(told.QUESTIONS.values(), (boost, machines, charge), sources, sentences, strict=True)
     first, second, third = (_verdict(*part) for part in parts)
@@ -128,7 +132,9 @@ def _why_no_boost(reduced, earlier):
         return "nothing" if earlier is None else "other_engine"
     if run.bench.engine.aftercooler not in START or run.bench.engine.displacement is None:
         return "no_size"
-    if not {"ambient_pressure", "manifold_pressure"} <= _stations(reduced):
+    if "ambient_pressure" not in (known := _stations(reduced)):
+        return "no_barometer"
+    if "manifold_pressure" not in known:
         return "no_boost"
     return "no_work" if drives == [None] * len(drives) else "no_point"
 
