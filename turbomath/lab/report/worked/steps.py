@@ -32,14 +32,18 @@ class ReadingSteps:
         self.steps: list[Step] = []
         self.values: dict[str, float] = {}
         self.wet = bool(self.at.humidity_known[row])
-        reduced = reduce_run(run)
-        self.efficiency_told = not untold(reduced["compressor_efficiency"])[row]
-        self.air_flow_source = _used(reduced.sources["air_flow"], row)
+        self._reduced = reduce_run(run)
+        self.efficiency_told = not untold(self._reduced["compressor_efficiency"])[row]
+        self.air_flow_source = _used(self._reduced.sources["air_flow"], row)
         self.cooled = self.engine.aftercooler != "none"
 
     def has(self, *names: str) -> bool:
         """Return whether there is a value of each of these names."""
         return all(name in self.values for name in names)
+
+    def reduced(self, result: str) -> float:
+        """Return a result of the report for this reading."""
+        return _one(self._reduced[result].value, self.row)
 
     def take(self, name: str, value: float | None = None, column: str | None = None) -> None:
         """Put a value on the sheet as given: as it was written, where it is the reading of *column*."""
