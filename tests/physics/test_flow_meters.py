@@ -93,6 +93,9 @@ def test_a_trickle_warns_and_stays_a_trickle():
     with pytest.warns(RangeWarning, match="outside ISO 5167-2"):
         trickle = flow_meters.orifice_mass_flow(0.01, bore_diameter=0.09, **AIR)
     assert 0 < 4 * trickle / (np.pi * 0.15 * 1.837e-5) < 1_000
+    with unwarned():
+        ever_less = flow_meters.orifice_mass_flow(np.logspace(0, -9, 40), bore_diameter=0.1, **AIR)
+    assert (np.diff(np.log10(ever_less)) < -0.1).all()  # as the root of the drop, never to and fro
     assert np.isnan(flow_meters.orifice_mass_flow([0.0, -5.0], bore_diameter=0.09, **AIR)).all()
     assert np.isnan(flow_meters.orifice_mass_flow(900.0, bore_diameter=0.15, **AIR))
 
