@@ -13,9 +13,9 @@ from turbomath.widgets.asking import Asked, Question
 from turbomath.widgets.desk import Desk, Sheet
 
 _HERE = Path(__file__).parent
-_FILES = ("asking.js", "picture.js", "air_path.js", "readings.js", "homework.js", "live_lab.js", "live.js")
-_SCRIPT = "\n".join((_HERE / name).read_text(encoding="utf-8") for name in _FILES)
-_STYLE = (_HERE / "live.css").read_text(encoding="utf-8")
+_NAMES = ("asking", "picture", "air_path", "readings", "homework", "live_lab", "present", "live")
+_SCRIPT = "\n".join((_HERE / f"{name}.js").read_text(encoding="utf-8") for name in _NAMES)
+_STYLE = "\n".join((_HERE / name).read_text(encoding="utf-8") for name in ("live.css", "present.css"))
 SILENCE = (
     "Python does not answer. What you see is old, and what you change now is not worked out. "
     "If this stays, choose Run, then Run All Cells."
@@ -71,16 +71,17 @@ class _FigureDesk:
     """What is shown and never changes."""
 
     def __init__(self, title, answer):
-        self._title, self._shown = title, drawn(answer)
+        self._title, self._answer, self._wall = title, answer, False
 
-    def hear(self, say, **words):
-        choice("say", say, {})
+    def hear(self, say, on):
+        choice("say", say, {"wall": None})
+        self._wall = on
 
     def opening(self):
         return {"title": self._title, "questions": [], "controls": [], "marks": MARKS}
 
     def frame(self):
-        return {"asked": [], "error": None, "shown": self._shown}
+        return {"asked": [], "error": None, "shown": drawn(self._answer, wall=self._wall)}
 
 
 class _TicketDesk:
@@ -91,7 +92,8 @@ class _TicketDesk:
 
     def hear(self, say, question=0, **words):
         asked = self._asked[question]
-        choice("say", say, {"answer": asked.answer, "again": asked.again})(**words)
+        heard = {"answer": asked.answer, "again": asked.again, "open": asked.go_on, "vote": asked.count}
+        choice("say", say, heard)(**words)
 
     def opening(self):
         return {"title": self._title, "questions": [one.question.sheet() for one in self._asked], "controls": []}
