@@ -177,12 +177,12 @@ WALL = replace(
 WALL_STRIP = replace(
     WALL,
     height=246.0,
-    stretch=(1.4, 0.52),
-    down=152.0,
+    stretch=(1.64, 0.6),
+    down=143.0,
     columns={name: (_WALL_COLUMNS[name][0], 24) for name in _ABOVE},
     steps=(0.0, 34.0, 66.0),  # what was read stands in the table twin
     whole=False,
-    medium_ends=500.0,
+    medium_ends=440.0,
 )
 
 _NAMES = (

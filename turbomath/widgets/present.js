@@ -12,8 +12,8 @@ function hung() {
     views: (shown) => (shown?.engines.length ? 1 : 0) + (shown?.pictures.length ?? 0),
     picked(shown) {
       if (!this.on) return shown;
-      const { engines, pictures } = shown, half = engines.length / 2, drawn = engines.length ? 1 : 0;
-      const two = engines.length > LEAD ? [engines[Math.ceil(half) - 1], engines.at(-1)] : engines; // the one that moves, and it as it was kept
+      const { engines, pictures } = shown, drawn = engines.length ? 1 : 0;
+      const two = engines.length > 2 ? [engines[0], engines[Math.floor(engines.length / 2)]] : engines; // the first, and it as it was kept
       const view = this.view % Math.max(1, this.views(shown));
       return { engines: view < drawn ? two : [], pictures: view < drawn ? [] : pictures.slice(view - drawn, view - drawn + 1) };
     },
@@ -27,7 +27,7 @@ function ballot(sheet, number, talk) {
   const lines = sheet.options.map((words, turn) => {
     const add = (more) => vote(words, Math.max(0, (votes[turn] ?? 0) + more));
     const box = make("input", {
-      type: "text", inputmode: "numeric", maxlength: 3, autocomplete: "off", "aria-label": `hands for ${turn + 1}`, onchange: () => vote(words, box.value),
+      type: "text", inputmode: "numeric", maxlength: 8, autocomplete: "off", "aria-label": `hands for ${turn + 1}`, onchange: () => vote(words, box.value),
     });
     const less = make("button", { type: "button", "aria-label": `one hand less for ${turn + 1}`, onclick: () => add(-1) }, "−");
     const more = make("button", { type: "button", "aria-label": `one hand more for ${turn + 1}`, onclick: () => add(1) }, "+");
