@@ -86,11 +86,10 @@ function question(sheet, number, id, talk, predict) {
   const now = make("input", {
     type: "text", maxlength: 200, id: `${name}-now`, autocomplete: "off", onchange: () => talk.say({ say: "now", text: now.value, question: number }),
   });
-  const still = make("div", {}, make("label", { for: now.id, class: "tm-because" }, "and now, because"), now);
   const again = make("button", { type: "button", onclick: () => talk.say({ say: "again", question: number }) }, "try again");
   const after = make("div", {
     class: "tm-after", tabindex: -1, role: "group", "aria-label": predict ? "your prediction and the outcome" : "your answer",
-  }, asked, said, outcome, reply, predict ? still : "", again);
+  }, asked, said, outcome, reply, predict ? make("div", { class: "tm-list" }, make("label", { for: now.id }, "and now, because"), now, again) : again);
   const root = make("div", { class: "tm-question" }, form, after);
   let open = null;
   const show = (frame) => {

@@ -7,6 +7,7 @@ from typing import Any
 import anywidget
 import traitlets
 
+from turbomath.disk import progress
 from turbomath.table.formulas import choice
 from turbomath.widgets.answers import MARKS, Answer, drawn
 from turbomath.widgets.asking import Asked, Question
@@ -25,7 +26,7 @@ SILENCE = (
 class _Live(anywidget.AnyWidget):
     """A widget that draws `frame`. Every message from the reader is answered by a frame with the message's turn."""
 
-    _esm, _css = _SCRIPT, _STYLE
+    _esm, _css, _kind = _SCRIPT, _STYLE, "prediction"
     opening = traitlets.Dict().tag(sync=True)
     frame = traitlets.Dict().tag(sync=True)
 
@@ -41,6 +42,14 @@ class _Live(anywidget.AnyWidget):
         except Exception as failure:  # ipywidgets would hide it
             notice = f"The panel did not understand that: {failure}"
         self.frame = {**self._desk.frame(), "turn": turn, "notice": notice}
+        if not notice and message.get("say") == "answer":
+            self._note(message.get("question", 0))
+
+    def _note(self, number):
+        """Note for the home page that a question was answered, where the answer was taken."""
+        asked = self.frame.get("asked") or []
+        if number < len(asked) and asked[number]["said"]:
+            progress.note(self._kind, self.opening["questions"][number]["text"])
 
 
 class Panel(_Live):
@@ -62,6 +71,8 @@ class Figure(_Live):
 
 class Ticket(_Live):
     """An exit ticket: a few questions, each answered in words that name the mistake behind a wrong option."""
+
+    _kind = "ticket"
 
     def __init__(self, questions: Sequence[Question], title: str = "Before you leave") -> None:
         super().__init__(_TicketDesk(questions, title))
