@@ -4,7 +4,8 @@ import re
 
 import pytest
 
-from tests.browser.pages import afresh, panel, plain, pop_ups, serious, settled, sized
+from tests.browser.pages import afresh, live, panel, plain, pop_ups, serious, settled, sized
+from tests.classroom.served import served
 from tests.lessons import lessons
 
 NAME = "03_hot_air_is_thin"
@@ -191,6 +192,29 @@ def test_it_is_light_or_dark_and_stays_so_from_panel_to_ticket(page):
     assert page.evaluate(WHERE) == "1 vote"
     assert page.evaluate(paper) == "rgb(20, 24, 29)"
     assert serious(page) == []
+
+
+def test_the_command_line_begins_on_the_wall_once(open_address, lessons_folder, tmp_path):
+    with served(lessons_folder, tmp_path / "work", "03", "--present", "--no-browser") as classroom:
+        page = open_address(classroom.lesson(NAME))
+        live(page)
+        wall(page).wait_for()
+        assert step(page) == "0 predict"
+        page.keyboard.press("Escape")
+        assert wall(page).count() == 0
+
+
+def test_from_outside_a_panel_the_key_and_the_button_present_the_one_in_sight(page):
+    page.locator(".jp-Notebook h1").click()
+    page.keyboard.press("p")
+    wall(page).wait_for()
+    assert step(page) == "0 predict"
+    page.keyboard.press("p")
+    page.locator(".tm").last.evaluate("node => node.scrollIntoView()")
+    page.get_by_role("button", name="On the wall").click()
+    wall(page).wait_for()
+    assert step(page) == "1 vote"
+    page.keyboard.press("Escape")
 
 
 def test_leaving_gives_the_panel_back_as_it_was(page):
