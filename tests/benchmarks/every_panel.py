@@ -2,9 +2,9 @@
 
     python -m tests.benchmarks.every_panel [LESSON ...]
 
-An arrow key is pressed on the first slider of each panel; the time runs from the key event's own stamp to the first task
-after the next animation frame behind the last change of the panel's picture, living drawing and charts together. It
-prints the median and the 95th percentile of each panel, and each as a share of interact's. Nothing is gated here.
+An arrow key is pressed on the first slider of each panel; the time runs from the key event's own stamp to the
+first task after the next animation frame behind the last change of the panel's picture: engine and charts together.
+It prints the median and the 95th percentile of each panel, and each as a share of interact's. Nothing is gated here.
 """
 
 import shutil

@@ -66,17 +66,12 @@ def bar(page, name):
 
 
 def too_small(page, size):
-    """Return what is below the bar or cut on this step: as it is, with each further picture, and beside a kept case."""
+    """Return what is below the bar or cut on this step: as it is, and with the next picture."""
     found = page.evaluate(LETTERS, size["bar"])
     if bar(page, "next picture").is_visible():
         bar(page, "next picture").click()
         settled(page)
         found += page.evaluate(LETTERS, size["bar"])
-        while (
-            wall(page).locator("svg:visible").first.evaluate("node => !node.querySelector('.tm-plate-key, .tm-axis')")
-        ):
-            bar(page, "next picture").click()
-            settled(page)
     return found
 
 

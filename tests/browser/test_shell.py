@@ -90,7 +90,7 @@ def test_in_a_lesson_there_are_no_menus_and_one_key_brings_them_with_the_code(bo
     assert not menus.is_visible()
     assert not box.locator("#jp-top-panel").is_visible()
     box.locator(".jp-Notebook h1").click()
-    box.keyboard.press("e")
+    box.keyboard.press("F2")
     menus.wait_for()
     code.wait_for()
     box.get_by_role("button", name="Hide code").click()

@@ -80,6 +80,7 @@ class Asked:
     def __init__(self, question: Question) -> None:
         self.question = question
         self.votes: dict[str, int] = {}
+        self.miscount = ""
         self.again()
 
     @property
@@ -112,8 +113,8 @@ class Asked:
     def count(self, option: str, hands: str) -> None:
         """Keep how many hands went up for an option, as typed; what is no count is refused in words."""
         choice("option", option, {one.words: None for one in self.question.options})
-        self.fault = "" if re.fullmatch("[0-9]{1,3}", hands.strip()) else HANDS.format(short(hands, 20))
-        if not self.fault:
+        self.miscount = "" if re.fullmatch("[0-9]{1,3}", hands.strip()) else HANDS.format(short(hands, 20))
+        if not self.miscount:
             self.votes[option] = int(hands)
 
     def frame(self, system: str) -> dict[str, Any]:
@@ -128,6 +129,7 @@ class Asked:
             "outcome": outcome,
             "reply": self.question.reply(self.said),
             "told": (outcome or self.question.answer()) if self.open else "",
+            "miscount": self.miscount,
             "votes": [self.votes.get(one.words, 0) for one in self.question.options],
             "right": [one.right for one in self.question.options] if self.open else [],
         }

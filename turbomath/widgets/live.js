@@ -201,7 +201,7 @@ function render({ model, el }) {
     : sheet.controls.length ? [controls(sheet, id, talk, twin), views(sheet, runs?.top ?? "", runs?.below ?? "", tables, wall)]
     : sheet.marks ? [null, views(sheet, "", make("div", { class: "tm-buttons" }, twin), tables, wall)] : []; // a figure has nothing to set
   const shown = presenter(sheet.screen ? { ...sheet, marks: null, questions: [] } : sheet, talk, wall, () => sides[1]?.redraw());
-  const left = make("div", {}, title, ...shown.nodes, ...asked.map(({ root }) => root), sides[0]?.root ?? "");
+  const left = make("div", {}, title, ...asked.map(({ root }) => root), sides[0]?.root ?? "");
   const root = make("section", {
     class: "tm", tabindex: -1, "aria-labelledby": title.id,
     onkeydown(event) {
@@ -210,7 +210,7 @@ function render({ model, el }) {
       if (event.key === "t" && plain) twin.click();
       if (event.key === "p" && plain && shown.able) shown.enter();
     },
-  }, word, notice, make("div", { class: sides[0] ? "tm-columns" : "" }, left, sides[1]?.root ?? ""), shown.bar);
+  }, word, notice, make("div", { class: sides[0] ? "tm-columns" : "" }, left, sides[1]?.root ?? ""));
   shown.at(root);
   el.append(root);
   const show = () => {

@@ -39,7 +39,7 @@ function ballot(sheet, number, talk) {
   const show = (frame) => {
     votes = frame.votes;
     const all = votes.reduce((sum, one) => sum + one, 0);
-    write(fault, frame.fault ? `! ${frame.fault}` : "");
+    write(fault, frame.miscount ? `! ${frame.miscount}` : "");
     write(outcome, frame.told);
     lines.forEach(({ box, said, bar, sign }, turn) => {
       if (document.activeElement !== box) box.value = votes[turn];
@@ -134,6 +134,8 @@ function presenter(sheet, talk, wall, redraw) {
     root.showPopover(); // the top layer: nothing of the notebook lies above it or cuts it
     document.addEventListener("keydown", key, true);
     if (light) root.dataset.light = light;
+    root.querySelector(".tm-title").after(...ballots.map((one) => one.root)); // there only while it is presented
+    root.append(bar);
     hang(true);
     write(shade, getComputedStyle(root).colorScheme === "dark" ? "light" : "dark");
     to(last ? slides.length - 1 : 0);
@@ -146,12 +148,12 @@ function presenter(sheet, talk, wall, redraw) {
     root.hidePopover();
     root.removeAttribute("popover");
     for (const one of ["step", "light"]) delete root.dataset[one];
-    for (const one of ballots) one.root.hidden = true;
+    for (const one of [...ballots.map((each) => each.root), bar]) one.remove();
     root.scrollIntoView();
     root.focus();
   }
   return {
-    nodes: ballots.map((one) => one.root), bar, enter,
+    enter,
     at(node) {
       root = node;
       if (!slides.length) return;

@@ -32,7 +32,7 @@ export async function plugins(shared) {
       activate: (app, tracker, palette, shell) => {
         style();
         const run = (command) => app.commands.isEnabled(command) && void app.commands.execute(command);
-        guardKeys({ p: () => run(PRESENT), e: () => run(SHOW_CODE) });
+        guardKeys({ p: () => run(PRESENT), F2: () => run(SHOW_CODE) });
         openNotes(lab);
         quietDialogs(apputils.Dialog);
         if (shell) app.restored.then(() => clearSides(shell));

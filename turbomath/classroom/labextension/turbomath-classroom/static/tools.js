@@ -31,7 +31,7 @@ export function tools(commands, tracker, { Widget, order, home, base }, showCode
     after.setAttribute("aria-label", `the next lesson: ${order[place + 1]}`);
     wall.textContent = `${commands.label(present)} (p)`;
     code.textContent = commands.label(showCode);
-    code.title = "the key e does the same";
+    code.title = "the key F2 does the same";
     wall.hidden = !commands.isEnabled(present);
     code.hidden = !commands.isEnabled(showCode);
     document.body.classList.toggle("turbomath-reading", Boolean(Lesson.of(panel)?.reading));
