@@ -22,6 +22,7 @@ FLOORS = {
     "units": 1,
     "disk": 1,
     "physics": 1,
+    "sobol": 1,
     "air": 2,
     "uncertainty": 2,
     "engine": 3,
@@ -55,7 +56,6 @@ OPEN_FROM = {"units": 4}  # below it everything is SI
 OWNERS = {
     "numpy": {"every room"},
     "CoolProp": {"air/coolprop.py"},
-    "matplotlib": {"pictures/printed.py"},
     "ipywidgets": {"widgets", "panels"},
     "anywidget": {"widgets"},
     "traitlets": {"widgets"},
@@ -65,6 +65,7 @@ OWNERS = {
     "latex2mathml": {"paper"},
     "pandas": {"paper/records.py"},
     "openpyxl": {"lab/run/workbook.py"},
+    "odfdo": {"lab/run/opendocument.py"},
     "scipy": {"uncertainty.py"},
     "jupyter_core": {"classroom"},
     "jupyter_server": {"classroom"},
@@ -72,7 +73,7 @@ OWNERS = {
     "nbconvert": {"classroom"},
     "tornado": {"classroom"},
 }
-SLOW = {"nbconvert", "pandas", "scipy", "pint", "CoolProp", "openpyxl"}  # imported where they are used
+SLOW = {"nbconvert", "pandas", "scipy", "pint", "CoolProp", "openpyxl", "odfdo"}  # imported where they are used
 SOLD_AS = {
     "jupyter_server": "jupyterlab",
     "nbconvert": "jupyterlab",
@@ -275,7 +276,7 @@ def test_importing_turbomath_loads_nothing_heavy():
 
 def test_files_stay_small():
     lines = {path.as_posix(): len((HOUSE / path).read_text(encoding="utf-8").splitlines()) for path in files()}
-    tables = {"table/quantities.py": 400}  # one row a quantity
+    tables = {"table/quantities.py": 420}  # one row a quantity
     assert {name: count for name, count in lines.items() if count > tables.get(name, LONGEST)} == {}
 
 

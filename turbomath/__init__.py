@@ -75,5 +75,7 @@ if not _typing.TYPE_CHECKING:  # a checker would take any name from a door, also
     __getattr__, __dir__ = _doors.door(__name__, _PLACES, __all__)
 
 # Units are opened above most floors: records are shown in a reader's, and an odd value is told which it may be in.
+# A run is read there too, also where an engine is fitted to it.
 _doors.ABOVE["records"] = "turbomath.paper.records"
+_doors.ABOVE["sheet of a run"] = "turbomath.lab.reduction.fit_points:sheet_of_run"
 _doors.ABOVE["units meant"] = "turbomath.units.meant:units_meant"

@@ -28,7 +28,7 @@ def seconds(work, times=7):
 
 
 def main():
-    sheet = (files.shipped("data") / RUN / "readings.csv").read_text(encoding="utf-8")
+    sheet = (files.shipped("data") / RUN / "readings.csv").read_text(encoding="utf-8-sig")
     plain = seconds(lambda: [line.split(",") for line in sheet.splitlines()])
     run = readings.read_run(RUN)
     loaded = sum(condition == "load" for condition in run.conditions)

@@ -232,7 +232,7 @@ def test_odd_fuel_flows_end_with_a_named_state():
     for engine in READY.values():
         for fuel_share in [0.0, 1e-4, 3.0, 20.0]:
             b = balance.solve(engine, **SITE, fuel_flow=fuel_share * engine.rated_fuel_flow)
-            assert b.state in ("solved", "not solved")
+            assert b.state in ("solved", "not solved", "more fuel than the stop")
             assert (b.state == "solved") == b.converged
             assert b.converged or np.isnan(b.boost)
 

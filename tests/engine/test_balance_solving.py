@@ -123,3 +123,11 @@ def test_a_first_guess_that_cannot_be_is_refused():
     for first_guess in [1.0, 5.0, -3.0, np.nan]:
         with pytest.raises(OutOfRangeError, match="first_guess must be between 1 and 5"):
             guessing.steps(AIR_TO_AIR, **SITE, fuel_flow=0.0165, first_guess=first_guess)
+
+
+def test_more_fuel_than_the_stop_is_never_called_solved():
+    stop = AIR_TO_AIR.greatest_fuel_flow
+    found = balance.solve(AIR_TO_AIR, **SITE, fuel_flow=np.array([0.5 * stop, stop, 1.001 * stop, 3 * stop]))
+    assert found.state.tolist() == ["solved", "solved", "more fuel than the stop", "more fuel than the stop"]
+    assert np.isnan(found.power).tolist() == [False, False, True, True]
+    assert not found.converged[2:].any()

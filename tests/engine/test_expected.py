@@ -73,6 +73,13 @@ def test_a_boost_no_turbine_gives_is_met_as_nearly_as_can_be():
     assert made < 30 * PSI
 
 
+def test_where_no_turbine_carries_the_load_there_is_a_gap_and_no_error():
+    point = Point(**DAY, engine_speed=35.0, power=182_500.0)
+    engine = engine_at(Design("jacket-water", 0.00524, 0.92, 0.74, 1.0, 41_369.0), point, 6_800.0)
+    assert np.isnan(boost_of(engine, point))
+    assert np.isnan(carried_boost(engine, 6_800.0, point, point))
+
+
 def test_warmer_jacket_water_is_carried_too():
     design, speed, fuel, boost = SIZES["large and slow"]
     then, now = (Point(**DAY, engine_speed=speed, fuel_flow=fuel, medium_temperature=one) for one in (340.0, 365.0))

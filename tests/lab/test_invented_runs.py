@@ -103,7 +103,7 @@ def test_every_shipped_file_says_invented(name):
     folder = files.shipped("data") / name
     assert read_bench(folder / "bench.toml").run.invented
     assert "INVENTED" in (folder / "bench.toml").read_text(encoding="utf-8").splitlines()[0]
-    rows = (folder / "readings.csv").read_text(encoding="utf-8").splitlines()[1:]
+    rows = (folder / "readings.csv").read_text(encoding="utf-8-sig").splitlines()[1:]
     assert all("INVENTED" in row for row in rows)
 
 

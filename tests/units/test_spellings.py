@@ -42,7 +42,9 @@ DEFINITIONS = {
     "load": ("dimensionless", {"-": "dimensionless", "fraction": "dimensionless", "%": "0.01"}),
     "humidity_ratio": ("kilogram / kilogram", {
         "g/kg": "gram / kilogram", "kg/kg": "kilogram / kilogram", "gr/lb": "1/7000", "lb/lb": "pound / pound"}),
-    "elevation": ("meter", {"ft": "0.3048 meter", "m": "meter"}),
+    "elevation": ("meter", {
+        "ft": "0.3048 meter", "m": "meter", "in": "25.4 millimeter", "mm": "millimeter", "cm": "centimeter"}),
+    "piston_speed": ("meter / second", {"ft/min": "0.3048 meter / minute", "m/s": "meter / second"}),
     "fuel_time": ("second", {"s": "second", "min": "60 second"}),
     "fuel_mass": ("kilogram", {"lb": "0.45359237 kilogram", "kg": "kilogram", "g": "gram"}),
     "enthalpy": ("joule / kilogram", {

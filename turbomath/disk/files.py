@@ -4,6 +4,7 @@ import os
 import tempfile
 from pathlib import Path
 
+BYTE_ORDER_MARK = "\ufeff"  # without it a spreadsheet takes the UTF-8 of a CSV file for something else
 _PACKAGE = Path(__file__).resolve().parents[1]
 
 

@@ -23,15 +23,18 @@ STAND_INS = {
     "fuel_flow": 0.01,
     "power": 1e5,
 }  # for missing readings while the others are worked out
+ROUNDING = 1e-9  # of the fuel at the stop
 IDLE = 1.0  # W; no consumption for each unit of work is given below it
 SOLVED, TOO_MUCH, UNSOLVED = "solved", "cannot carry this load", "not solved"
+BEYOND_STOP = "more fuel than the stop"
 
 
 @dataclass(frozen=True, repr=False)
 class Balance(Record):
     """The engine at rest with itself. Each field but the last four is a quantity of the table, of the broadcast shape.
 
-    `state` is "solved", "cannot carry this load" (the record then is the engine at its fuel stop) or "not solved";
+    `state` is "solved", "cannot carry this load" (the record then is the engine at its fuel stop), "not solved", or
+    "more fuel than the stop", which no engine burns: nothing is told of it but its site;
     `converged` is whether the balances close, to `residual`, the largest share by which one does not.
     """
 
@@ -160,14 +163,15 @@ def _pieces(engine, given, shape):
 def _settled(piece):
     """The fields of the record, for one piece."""
     engine, given = piece
-    sound = np.isfinite(sum(given.values()))  # a missing reading leaves a gap, and spoils nothing else
+    beyond = given.get("fuel_flow", 0.0) > engine["greatest_fuel_flow"] * (1 + ROUNDING)
+    sound = np.isfinite(sum(given.values())) & ~beyond  # a missing reading leaves a gap, and spoils nothing else
     used = {name: np.where(sound, one, STAND_INS[name]) for name, one in given.items()}
     site = {"p0": used["ambient_pressure"], "T0": used["ambient_temperature"], "N": used["engine_speed"]}
     points = settling.Points(engine, site)
     s, residual, carried = settling.settle(points, used.get("fuel_flow"), used.get("power"))
     residual = np.where(sound, residual, np.nan)
     converged = residual <= settling.GOOD
-    state = np.where(converged, np.where(carried, SOLVED, TOO_MUCH), UNSOLVED)
+    state = np.where(converged, np.where(carried, SOLVED, TOO_MUCH), np.where(beyond, BEYOND_STOP, UNSOLVED))
     found = _along_the_path(points.site, s) | _heats(s)
     found = {name: np.where(converged, one, np.nan) for name, one in found.items()}
     return _site(given) | found | dict(state=state, carried=carried, converged=converged, residual=residual)

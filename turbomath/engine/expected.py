@@ -5,6 +5,7 @@ answers, today over then, is used; so what the model has wrong at both points fa
 """
 
 from dataclasses import dataclass, replace
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -62,12 +63,19 @@ def engine_at(design: Design, point: Point, boost: Values) -> TurbochargedEngine
 
     A boost that no turbine of a sensible size gives is met as nearly as can be.
     """
-    sized = _sized(design, point, float(boost))
-    low, high = 0.3 * sized.turbine_area, 3.0 * sized.turbine_area
+    return with_boost(sized_engine(design, point, float(boost)), point, boost)
+
+
+def with_boost(sized: TurbochargedEngine, point: Point, boost: Values) -> TurbochargedEngine:
+    """Return the engine with the turbine that makes this boost [Pa] at this point, or comes nearest to it."""
+    low, high = 0.3 * float(sized.turbine_area), 3.0 * float(sized.turbine_area)
     for _ in range(3):
         areas = np.geomspace(low, high, 17)
-        boosts = boost_of(replace(sized, turbine_area=areas), point)
+        trials: dict[str, Any] = {"turbine_area": areas}
+        boosts = boost_of(replace(sized, **trials), point)
         known = np.isfinite(boosts)
+        if not known.any():
+            return sized  # no turbine carries this load: its boost stays nan
         found = float(np.exp(np.interp(-boost, -boosts[known], np.log(areas[known]))))  # a larger turbine, less boost
         step = (high / low) ** (1 / 16)
         low, high = found / step, found * step
@@ -94,7 +102,7 @@ def boost_of(engine: TurbochargedEngine, point: Point) -> NDArray[np.float64]:
     return np.where(settled.carried, settled.boost, np.nan)
 
 
-def _sized(design, point, boost):
+def sized_engine(design: Design, point: Point, boost: float) -> TurbochargedEngine:
     """Return the ready engine of this aftercooler, every flow and area of it brought to the size of this one."""
     start, (flow, charge) = START[design.aftercooler], _air(design, point, boost)
     scale = flow / _rated_flow(start)

@@ -14,7 +14,8 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from turbomath.engine.turbocharged_engine import GREATEST_FLOW_PARAMETER
+from turbomath.engine.turbocharged_engine import EXHAUST_GAMMA, GREATEST_FLOW_PARAMETER
+from turbomath.physics.turbine_flow import nozzle_flow_parameter
 from turbomath.table.constants import AIR_GAS_CONSTANT as R
 from turbomath.table.constants import AIR_HEAT_CAPACITY_RATIO
 from turbomath.table.constants import AIR_SPECIFIC_HEAT as CP
@@ -23,6 +24,8 @@ from turbomath.table.kinds_of_value import Values
 EXHAUST_HEAT = (931.2, 0.2082, 34.5, 0.0863)  # J/(kg K): a + b T + (c + d T) x burnt share; fitted to air.exhaust
 _EXPONENT = (AIR_HEAT_CAPACITY_RATIO - 1) / AIR_HEAT_CAPACITY_RATIO
 _STANDARD = np.sqrt(298.15) / 1e5  # flow is corrected to 25 °C and 100 kPa
+_SLOPE, _SOUND = (EXHAUST_GAMMA - 1) / EXHAUST_GAMMA, (EXHAUST_GAMMA + 1) / 2
+_CHOKED = nozzle_flow_parameter(9.0, EXHAUST_GAMMA)
 
 
 def state(engine: Any, site: Any, mass_flow: Values, pressure: Values, fuel_flow: Values) -> SimpleNamespace:
@@ -53,12 +56,21 @@ def _compress(e, site, s):
     s.T1 = site.T0 + e.intake_warming
     s.pressure_ratio = s.p2 / s.p1
     corrected = s.compressor_flow * np.sqrt(s.T1) / (s.p1 * _STANDARD)
-    off = corrected / e.best_compressor_flow - 1
-    s.compressor_efficiency = e.best_compressor_efficiency / (1 + e.compressor_narrowness * off**2)
+    speed = _wheel_speed(e, s.pressure_ratio)
+    off = corrected / (e.best_compressor_flow * speed**e.best_flow_lean) - 1
+    away = e.compressor_narrowness * off**2 + e.compressor_fall * (speed - 1) ** 2
+    s.compressor_efficiency = e.best_compressor_efficiency / (1 + away)
     s.T2 = s.T1 * (1 + (s.pressure_ratio**_EXPONENT - 1) / s.compressor_efficiency)
     s.compressor_power = s.compressor_flow * CP * (s.T2 - s.T1)
     s.power_needed = s.compressor_power / e.shaft_efficiency
     s.intake_heat = s.compressor_flow * CP * (s.T1 - site.T0)
+
+
+def _wheel_speed(e, pressure_ratio):
+    """Speed of the compressor's wheel over its best, whose square goes with the work of the ideal compressor."""
+    if _nothing(e.best_flow_lean) and _nothing(e.compressor_fall):
+        return 1.0
+    return np.sqrt(np.maximum(pressure_ratio**_EXPONENT - 1, 1e-3) / (e.best_pressure_ratio**_EXPONENT - 1))
 
 
 def _cool(e, site, s):
@@ -76,6 +88,9 @@ def _cool(e, site, s):
         s.Tm = site.T0 + 0 * s.T2
         s.effectiveness = _crossflow(ntu, s.charge_flow, e.cooling_air_flow * site.p0 / (R * site.T0))
     s.T3 = s.T2 - s.effectiveness * (s.T2 - s.Tm)
+    if not _nothing(e.held_temperature):
+        s.T3 = np.where(e.held_temperature > 0, e.held_temperature, s.T3)
+        s.effectiveness = (s.T2 - s.T3) / (s.T2 - s.Tm)
     s.p3 = s.p2 - e.pressure_loss_coefficient * s.charge_flow**2 * R * (s.T2 + s.T3) / 2 / s.p2
     s.p3 = np.maximum(s.p3, 0.2 * s.p2)
 
@@ -107,6 +122,9 @@ def _burn(e, site, s):
     efficiency = (e.best_indicated_efficiency - e.efficiency_fall * s.share**2) * late
     s.indicated_power = efficiency * s.fuel_heat * burnt
     s.wall_heat = e.coolant_share * s.fuel_heat * burnt
+    if not _nothing(e.wall_heat_fall):
+        filling = s.fuel_flow / site.N * e.rated_speed / e.rated_fuel_flow
+        s.wall_heat = s.wall_heat * filling**-e.wall_heat_fall
     s.exhaust_flow = s.air_flow + s.fuel_flow
     s.friction_power = (e.friction_at_rest + e.friction_per_speed * site.N) * s.swept
     s.heat_left = s.fuel_heat * burnt - s.indicated_power - s.wall_heat + s.air_flow * CP * (s.T3 - site.T0)
@@ -129,13 +147,42 @@ def _expand(e, site, s):
     s.T5 = _temperature(s.share, site.T0, heat - s.power_needed / s.tail_flow)
     s.p5 = site.p0 + e.exhaust_coefficient * s.tail_flow**2 * R * s.T5 / site.p0
     s.p4 = np.sqrt(s.p5**2 + (s.exhaust_flow / (GREATEST_FLOW_PARAMETER * area)) ** 2 * R * s.T4)
+    if not _nothing(e.nozzle_share):
+        flow = s.exhaust_flow * np.sqrt(R * s.T4) / (area * s.p5)
+        s.p4 = s.p4 ** (1 - e.nozzle_share) * (s.p5 * _nozzle_ratio(flow)) ** e.nozzle_share
     s.pumping_power = (s.p4 - s.p3) * s.swept
     s.power = s.indicated_power - s.friction_power - s.pumping_power
     s.specific_heat = _specific_heat(s.share, s.T4)
     s.expansion_ratio = s.p4 / s.p5
     drop = -np.expm1(-R / s.specific_heat * np.log(s.expansion_ratio))
     s.turbine_flow = s.exhaust_flow * s.turbine_share
-    s.turbine_power = e.turbine_efficiency * s.turbine_flow * s.specific_heat * s.T4 * drop
+    ideal_work = s.specific_heat * s.T4 * drop
+    s.turbine_efficiency = _turbine_efficiency(e, s, ideal_work)
+    s.turbine_power = s.turbine_efficiency * s.turbine_flow * ideal_work
+
+
+def _nozzle_ratio(flow):
+    """Expansion ratio of a nozzle from its flow x sqrt(R T) over (area x pressure behind it).
+
+    The square of that flow is 2 gamma/(gamma - 1) z (z - 1) with z = ratio^((gamma - 1)/gamma): a quadratic. Beyond the
+    speed of sound the flow goes with the pressure before the nozzle.
+    """
+    z = (1 + np.sqrt(1 + 4 * flow**2 * _SLOPE / 2)) / 2
+    return np.where(z < _SOUND, np.minimum(z, _SOUND) ** (1 / _SLOPE), flow / _CHOKED)
+
+
+def _turbine_efficiency(e, s, ideal_work):
+    """Turbine efficiency: best where all exhaust drives a turbine at its best, and less where the wheels turn slowly.
+
+    Blade speed over gas speed goes with the root of compressor work over ideal turbine work, as one shaft carries both
+    wheels; it is counted from that of a wheel that is matched to all of the exhaust.
+    """
+    if _nothing(e.turbine_fall) and _nothing(e.blade_speed_fall):
+        return e.turbine_efficiency
+    slow = np.exp(e.turbine_fall * np.minimum(s.pressure_ratio - e.best_pressure_ratio, 0.0))
+    matched = e.turbine_efficiency * e.shaft_efficiency * np.maximum(ideal_work, 1.0)
+    speed_ratio = np.sqrt(np.clip(s.compressor_power / s.compressor_flow / matched, 0.0, 2.5))
+    return e.turbine_efficiency * slow * (1 - e.blade_speed_fall * (speed_ratio - 1) ** 2)
 
 
 def _specific_heat(share, T):
@@ -153,7 +200,12 @@ def _temperature(share, T0, heat):
 
 def _leak(area, p, T, p0):
     """Flow out of a hole [kg/s]; smooth where the pressures meet, and inwards below ambient."""
-    if np.ndim(area) == 0 and area == 0.0:
+    if _nothing(area):
         return 0.0
     gap = p**2 - p0**2
     return area * gap / (gap**2 + (0.02 * p0**2) ** 2) ** 0.25 / np.sqrt(R * T)
+
+
+def _nothing(number):
+    """Whether a number of the engine is nought at every point, so that its sum need not be done."""
+    return np.ndim(number) == 0 and number == 0.0

@@ -10,7 +10,8 @@ from turbomath.physics.turbine_flow import ellipse_flow_parameter
 from turbomath.table.kinds_of_value import Values
 
 FITTED_EXPANSION_RATIO = 2.3  # where the ellipse law of every turbine here agrees with a nozzle
-GREATEST_FLOW_PARAMETER = ellipse_flow_parameter(1e9, FITTED_EXPANSION_RATIO, 1.34)
+EXHAUST_GAMMA = 1.34  # heat-capacity ratio of the exhaust for these laws
+GREATEST_FLOW_PARAMETER = ellipse_flow_parameter(1e9, FITTED_EXPANSION_RATIO, EXHAUST_GAMMA)
 
 
 @dataclass(frozen=True)
@@ -24,6 +25,7 @@ class Aftercooler:
     pressure_loss_coefficient: float = 0.0  # 1/m^4: loss = coefficient x flow^2/density; fitted to the loss
     cooling_air_flow: float = 3.04  # m^3/s of ambient air through an air-to-air core; common practice
     jacket_water_temperature: Values = 358.15  # K, 185 °F; common practice
+    held_temperature: float = 0.0  # K of the charge, held by a valve in the water; 0 is no such valve
 
 
 @dataclass(frozen=True)
@@ -68,6 +70,16 @@ class TurbochargedEngine:
     leak_area_before_aftercooler: float = 0.0  # m^2, effective; 0 is a tight pipe
     leak_area_after_aftercooler: float = 0.0  # m^2
     exhaust_leak_area: float = 0.0  # m^2, of the manifold before the turbine
+
+    # How the machines do off their best point. Nought is the simple machine that the ready engines have; `fitting`
+    # begins with the usual shapes of `free_numbers`
+    best_pressure_ratio: float = 3.0  # of the compressor
+    best_flow_lean: float = 0.0  # 1: the best flow goes with the wheel's speed; Eriksson, ch. 8, from memory
+    compressor_fall: float = 0.0  # how fast the efficiency falls away from the best wheel speed; the same
+    blade_speed_fall: float = 0.0  # 1: a parabola of blade speed over gas speed; Watson, ch. 6, from memory
+    nozzle_share: float = 0.0  # of a nozzle's law in the turbine's flow, the rest the ellipse's; Heywood, app. C
+    turbine_fall: float = 0.0  # how fast turbine and bearings do worse below the best ratio; common practice
+    wall_heat_fall: float = 0.0  # power of the fuel with which the walls' share shrinks; Heywood, ch. 12, from memory
 
     @property
     def greatest_fuel_flow(self) -> float:

@@ -4,7 +4,7 @@ from pathlib import Path
 from types import ModuleType
 
 from turbomath.disk.files import write_whole
-from turbomath.handbook import docstrings, index, tables
+from turbomath.handbook import docstrings, engines_never_seen, index, tables
 from turbomath.handbook.check_values import STATUSES, CheckValues
 from turbomath.handbook.entries import Entry, entry
 from turbomath.handbook.examples import Specimens
@@ -35,6 +35,7 @@ def handbook() -> str:
         invented=False,
         subjects=subjects,
         models=_models(checks),
+        never_seen=engines_never_seen.section(),
         statuses=STATUSES,
         glossary=tables.glossary(),
         constants=tables.constants(),

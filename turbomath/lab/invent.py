@@ -126,7 +126,7 @@ def readings_csv(recipe: Recipe, bench: Bench) -> str:
     for number, (condition, state) in enumerate(_states(recipe, bench)):
         shown = [_shown(recipe, bench, name, state.get(name)) for name in recipe.columns]
         lines.append([str(number), condition, *shown, "INVENTED"])
-    return "".join(",".join(line) + "\n" for line in lines)
+    return files.BYTE_ORDER_MARK + "".join(",".join(line) + "\n" for line in lines)
 
 
 def _states(recipe, bench):

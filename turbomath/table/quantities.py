@@ -11,6 +11,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from turbomath.table.banks import with_banks
 from turbomath.table.errors import OutOfRangeError
 from turbomath.table.kinds_of_value import Values
 
@@ -65,6 +66,8 @@ KINDS = {
     "coolant flow": _not_negative("m^3/s", "US gal/min", "L/min"),
     "rotational speed": _not_negative("rev/s", "rpm", "rpm", far=10),
     "elevation": Kind("m", "ft", "m", -5000.0, 11_000.0, needed="a height from -5000 to 11000"),
+    "length": _above_zero("m", "in", "mm"),
+    "velocity": _not_negative("m/s", "ft/min", "m/s"),
     "volume": _above_zero("m^3", "L", "L", far=100),
     "mass": _not_negative("kg", "lb", "kg"),
     "time": _not_negative("s", "s", "s"),
@@ -145,7 +148,11 @@ _ROWS = (
          80e3, 600e3, us="psi gauge", si="kPa gauge"),
     _row("compressor_outlet_temperature", "air temperature at the compressor outlet", r"T_2", "temperature", 280, 550),
     _row("compressor_outlet_density", "density at the compressor outlet", r"\rho_2", "density", 1.0, 5.0),
+    _row("throttle_inlet_pressure", "absolute pressure between aftercooler and throttle", r"p_\mathrm{throttle}",
+         "pressure", 80e3, 600e3, us="psi gauge", si="kPa gauge"),
     _row("manifold_pressure", "absolute pressure in the manifold", r"p_3", "pressure", 80e3, 600e3),
+    _row("cooler_outlet_temperature", "charge temperature at the aftercooler outlet, before exhaust gas mixes in",
+         r"T_{3,\mathrm{cooler}}", "temperature", 270, 550),
     _row("manifold_temperature", "air temperature in the manifold", r"T_3", "temperature", 270, 550),
     _row("manifold_density", "density in the manifold", r"\rho_3", "density", 1.0, 6.0),
     _row("manifold_dry_air_density", "dry air in a cubic metre of manifold", r"\rho_{3,\mathrm{dry}}",
@@ -204,6 +211,11 @@ _ROWS = (
     _row("compressor_power", "power the turbine must give the compressor", r"P_\mathrm{c}", "power", 0, 150e3),
     _row("heat_rejected", "heat the aftercooler carries away", r"\dot Q", "power", -2e4, 150e3),
     _row("condensate_flow", "water formed in the aftercooler", r"\dot m_\mathrm{water}", "water flow", 0, 0.02),
+    _row("stroke", "way of a piston from its top to its bottom", r"s", "length", 0.05, 3.0),
+    _row("piston_speed", "mean speed of the pistons: twice the stroke in each turn", r"c_\mathrm{m}", "velocity",
+         4, 14),
+    _row("mean_effective_pressure", "work of a cycle for each cubic metre of displacement", r"p_\mathrm{me}",
+         "pressure difference", 0, 3.1e6),
     # Gauges of the shop
     _row("barometer", "barometer reading", r"p_\mathrm{baro}", "absolute pressure", 60e3, 106e3),
     _row("boost", "manifold pressure above the barometer, as the gauge shows it", r"p_\mathrm{boost}",
@@ -346,7 +358,7 @@ _ROWS = (
 )
 # fmt: on
 
-QUANTITIES: dict[str, Quantity] = {row.name: row for row in _ROWS}
+QUANTITIES: dict[str, Quantity] = with_banks({row.name: row for row in _ROWS})
 
 
 def possible(name: str, values: ArrayLike) -> Any:

@@ -47,6 +47,7 @@ SOURCES = {
     "Matthews": "Matthews, C. Aeronautical Engineer's Data Book, app. 4 Gas tables. Butterworth-Heinemann.",
     "McBride1993": "McBride, B. J., Gordon, S. and Reno, M. A. (1993). Coefficients for calculating thermodynamic and "
     "transport properties of individual species. NASA TM-4513.",
+    "MIT2.611": "Massachusetts Institute of Technology (2006). 2.611 Ship Power and Propulsion, problem sets and keys.",
     "MoranShapiro": "Moran, M. J. and Shapiro, H. N. Fundamentals of Engineering Thermodynamics, 8th ed. Wiley.",
     "MurphyKoop2005": "Murphy, D. M. and Koop, T. (2005). Review of the vapour pressures of ice and supercooled "
     "water for atmospheric applications. Q. J. R. Meteorol. Soc. 131, 1539-1565.",

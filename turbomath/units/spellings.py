@@ -104,7 +104,8 @@ UNITS = {
         ("gr/lb", "grain/lb", "grains/lb, grain/lb"),
         ("lb/lb", "lb/lb", ""),
     ),
-    "length": (("ft", "ft", ""), ("m", "m", "")),
+    "length": (("ft", "ft", ""), ("m", "m", ""), ("in", "inch", ""), ("mm", "mm", ""), ("cm", "cm", "")),
+    "velocity": (("ft/min", "ft/min", "fpm"), ("m/s", "m/s", "")),
     "time": (("s", "s", ""), ("min", "min", "")),
     "mass": (("lb", "lb", ""), ("kg", "kg", ""), ("g", "g", "")),
     "specific energy": (

@@ -131,7 +131,7 @@ def test_the_class_print_holds_every_sheet_once(write):
 
 def test_the_blanks_have_a_row_for_each_value_asked_for(write):
     course = write().course
-    rows = list(csv.reader((course.student("A01") / "answers.csv").open(encoding="utf-8", newline="")))
+    rows = list(csv.reader((course.student("A01") / "answers.csv").open(encoding="utf-8-sig", newline="")))
     assert rows[0] == ["question", "part", "answer", "unit", "remark"]
     own = variants_of(course, "A01")
     parts = {

@@ -35,7 +35,7 @@ UNITS = {"barometer": "inHg", "load": "%", "boost": "psi", "cooler pressure loss
 ENDS = [
     # key of [design], its value, the aftercooler, the reading that goes beyond
     ("effectiveness", "0.50", "jacket-water", ("manifold temperature", "250")),
-    ("effectiveness", "0.85", "separate-circuit", ("manifold temperature", "90")),
+    ("effectiveness", "0.85", "jacket-water", ("manifold temperature", "90")),
     ("effectiveness", "0.60", "air-to-air", ("manifold temperature", "250")),
     ("effectiveness", "0.92", "air-to-air", ("manifold temperature", "90")),
     ("compressor_efficiency", "0.58", "air-to-air", ("compressor outlet temperature", "420")),

@@ -129,7 +129,7 @@ SLIPS = (
 
 def written(slip, folder, points):
     """Write the run with a slip at some points, read it again, and return it."""
-    head, *lines = csv.reader(io.StringIO((SOURCE / "readings.csv").read_text(encoding="utf-8")))
+    head, *lines = csv.reader(io.StringIO((SOURCE / "readings.csv").read_text(encoding="utf-8-sig")))
     names = [name.split(" [")[0] for name in head]
     rows = []
     for line in lines:

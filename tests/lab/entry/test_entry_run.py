@@ -299,10 +299,12 @@ def test_a_workbook_a_link_and_a_folder_in_the_way_are_left_as_they_are(entered,
     assert entered.write().path.name == "readings-entered-2.csv"
     assert victim.read_bytes() == b"keep me"
     (folder / "readings.csv").unlink()
-    (folder / "readings.xlsx").write_bytes(b"PK")
-    written = entered.write()
-    assert written.path.name == "readings-entered-2.csv"
-    assert "readings.xlsx" in written.sentence
+    for book in ("readings.xlsx", "readings.ods"):
+        (folder / book).write_bytes(b"PK")
+        written = entered.write()
+        assert written.path.name == "readings-entered-2.csv"
+        assert book in written.sentence
+        (folder / book).unlink()
 
 
 def test_a_link_to_our_own_file_elsewhere_stays_a_link(entered, folder, tmp_path):

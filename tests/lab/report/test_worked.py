@@ -72,7 +72,7 @@ def test_readings_stand_as_they_were_written_and_the_run_is_said_to_be_invented(
 def edited(folder, old, new):
     """Return the air-to-air run with one piece of its readings replaced."""
     shutil.copytree(files.shipped("data") / "generator_air_to_air", folder)
-    text = (folder / "readings.csv").read_text(encoding="utf-8")
+    text = (folder / "readings.csv").read_text(encoding="utf-8-sig")
     assert old in text
     (folder / "readings.csv").write_text(text.replace(old, new), encoding="utf-8")
     return readings.read_run(folder)
@@ -123,7 +123,7 @@ def test_a_damaged_sheet_is_worked_as_far_as_the_report_goes(seed, tmp_path):
     draw = random.Random(seed)
     folder = tmp_path / "damaged"
     shutil.copytree(files.shipped("data") / RUNS[seed % len(RUNS)], folder)
-    head, *lines = [line.split(",") for line in (folder / "readings.csv").read_text(encoding="utf-8").splitlines()]
+    head, *lines = [line.split(",") for line in (folder / "readings.csv").read_text(encoding="utf-8-sig").splitlines()]
     for line in lines:
         for place in range(2, len(line) - 1):
             if not head[place].startswith(("barometer", "ambient")) and draw.random() < 0.2:

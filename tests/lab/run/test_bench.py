@@ -440,3 +440,9 @@ def test_a_huge_bench_is_refused(refusal):
 def test_a_missing_bench_is_refused(tmp_path):
     with pytest.raises(RefusedFileError, match=r"found 'no such file', expected a file named bench\.toml"):
         read_bench(tmp_path / "bench.toml")
+
+
+def test_the_file_of_a_fitted_engine_lies_beside_bench_toml(bench, refusal):
+    assert bench('[engine]\nmodel = "engine.toml"').engine.model == "engine.toml"
+    for name in ("../engine.toml", "/engine.toml", "C:engine.toml", "engine.csv", ".toml", ""):
+        assert "a file beside bench.toml" in str(refusal(f"[engine]\nmodel = '{name}'"))

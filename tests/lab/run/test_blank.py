@@ -22,7 +22,7 @@ def test_a_new_bench_can_be_read_as_it_is_and_with_every_blank_taken(tmp_path, a
 
 def test_a_new_sheet_takes_readings(tmp_path):
     blank.new_run(tmp_path, "jacket-water")
-    head = (tmp_path / "readings.csv").read_text(encoding="utf-8")
+    head = (tmp_path / "readings.csv").read_text(encoding="utf-8-sig")
     with (tmp_path / "readings.csv").open("a", encoding="utf-8") as sheet:
         sheet.write("1,load,100,1800,29.1,77" + "," * (head.count(",") - 5) + "\n")
     run = readings.read_run(tmp_path)

@@ -12,10 +12,12 @@ import pytest
 from turbomath.disk import files
 from turbomath.lab.run.channels import CONDITIONS, NUMBER_COLUMNS, TEXT_COLUMNS
 from turbomath.lab.run.readings import read_run
+from turbomath.table.banks import BANKS, OF_EACH_BANK, of_bank
 from turbomath.table.errors import RefusedFileError
 
 PSI, INCH_MERCURY, POUND, GALLON = 6894.757, 3386.389, 0.45359237, 3.785412e-3
 BAROMETER = 29.10 * INCH_MERCURY
+QUANTITIES_OF_BANKS = [of_bank(name, bank) for name in OF_EACH_BANK for bank in BANKS]
 
 
 def one(run_folder, header, row, bench=""):
@@ -34,7 +36,10 @@ def test_a_full_sheet_arrives_whole(run_folder):
     assert run.rows == (2, 3, 4, 5, 6)
     assert run.points == ("z1", "1", "2", "2", "3")
     assert run.conditions == ("zero", "low idle", "load", "load", "load")
-    assert set(run.columns) == {*TEXT_COLUMNS, *NUMBER_COLUMNS} - {"wet_bulb_temperature"}
+    of_other_engines = {"wet_bulb_temperature", "throttle_inlet_pressure", "cooler_outlet_temperature"} | set(
+        QUANTITIES_OF_BANKS
+    )
+    assert set(run.columns) == {*TEXT_COLUMNS, *NUMBER_COLUMNS} - of_other_engines
     assert run.columns[:4] == ("point", "condition", "time", "pass")
     assert run.unknown_columns == ()
     assert run.cells["remark"] == ("engine off", "", "steady, two readers", "", "gauge at its stop")

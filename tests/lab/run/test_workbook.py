@@ -15,7 +15,7 @@ import pytest
 from turbomath.disk import files
 from turbomath.lab.reduction.reduce import reduce_run
 from turbomath.lab.report import tables
-from turbomath.lab.run import readings, workbook
+from turbomath.lab.run import packed, readings, workbook
 from turbomath.table.errors import RefusedFileError
 
 RUN = "generator_air_to_air"
@@ -196,7 +196,7 @@ def test_a_small_file_that_unpacks_to_300_megabytes_is_refused_before_it_is_unpa
 
 def test_a_large_file_and_too_many_rows_are_refused(folder):
     with (folder / "readings.xlsx").open("wb") as stream:
-        stream.truncate(workbook.MOST_BYTES + 1)
+        stream.truncate(packed.MOST_BYTES + 1)
     with pytest.raises(RefusedFileError, match="a larger file"):
         readings.read_run(folder)
     with pytest.raises(RefusedFileError, match="at most 5,000 readings"):

@@ -1,14 +1,17 @@
 """The shipped, INVENTED runs with one thing altered, as a shop's own run would differ."""
 
 from dataclasses import replace
+from pathlib import Path
 
 import numpy as np
 
 from turbomath.engine import balance
+from turbomath.engine.fitting import fit
 from turbomath.engine.ready_engines import AIR_TO_AIR
 from turbomath.lab import verdicts
 from turbomath.lab.reduction import reduce
 from turbomath.lab.run.amounts import Stated
+from turbomath.lab.run.engine_file import FittedEngine, as_toml
 from turbomath.lab.run.rated import Rated
 from turbomath.lab.run.readings import Run, read_run
 from turbomath.uncertainty import Instrument
@@ -41,6 +44,18 @@ def generator(rated: Rated | None = MAKER, name: str = "generator_air_to_air") -
 def stated(run: Run, **tables) -> Run:
     """Return a run whose bench.toml states other tables."""
     return replace(run, bench=replace(run.bench, **tables))
+
+
+def write_fitted_engine(folder: Path) -> None:
+    """Write engine.toml of an engine fitted to the shipped run."""
+    fitted = FittedEngine(fit("generator_air_to_air"), "generator_air_to_air", "2026-03-12", True)
+    (folder / "engine.toml").write_text(as_toml(fitted), encoding="utf-8")
+
+
+def with_model(run: Run, folder: Path) -> Run:
+    """Return a run whose bench.toml names the engine.toml in a folder."""
+    engine = replace(run.bench.engine, model="engine.toml")
+    return replace(run, folder=folder, bench=replace(run.bench, engine=engine))
 
 
 def read(run: Run, **columns) -> Run:

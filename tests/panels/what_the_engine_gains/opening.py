@@ -42,7 +42,7 @@ def place_broken(folder, name):
 def hotter(folder, degrees):
     """Copy the air-to-air run with a hotter manifold at load; INVENTED like the run itself."""
     shutil.copytree(files.shipped("data") / AIR, folder)
-    with (folder / "readings.csv").open(encoding="utf-8", newline="") as stream:
+    with (folder / "readings.csv").open(encoding="utf-8-sig", newline="") as stream:
         head, *rows = csv.reader(stream)
     column = head.index("manifold temperature [°F]")
     for row in rows:

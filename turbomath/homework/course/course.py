@@ -12,7 +12,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from turbomath.disk.files import cell, write_whole
+from turbomath.disk.files import BYTE_ORDER_MARK, cell, write_whole
 from turbomath.homework.asking import draws, variants
 from turbomath.homework.course import seats
 from turbomath.homework.course.assignment import Assignment, read_assignment
@@ -107,7 +107,7 @@ class Course:
         rows = csv.writer(out, lineterminator="\r\n")
         rows.writerow(ROSTER_HEAD)
         rows.writerows((seat, cell(student), self.sheet_code(seat)) for seat, student in students.items())
-        write_whole(self.roster_file, "\ufeff" + out.getvalue())
+        write_whole(self.roster_file, BYTE_ORDER_MARK + out.getvalue())
 
     def roster(self) -> dict[str, tuple[str, str]]:
         """Return seat -> (student, sheet code), in the order of the file."""

@@ -73,7 +73,7 @@ def _rows(course, seat):
             content = tables.text(path, most_bytes=MOST_BYTES)
             kept, count = _without(content, seat)
             if count:
-                files.write_whole(path, tables.BYTE_ORDER_MARK + kept)
+                files.write_whole(path, files.BYTE_ORDER_MARK + kept)
                 removed.append(f"Removed: {count} row{'s' * (count > 1)} of {path}")
     return removed
 

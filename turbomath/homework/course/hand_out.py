@@ -98,7 +98,10 @@ def _blank_written(path, blank):
     if not os.path.lexists(path):
         files.write_whole(path, blank)
     plain = path.is_file() and not path.is_symlink()
-    return plain and path.stat().st_size == len(blank) and path.read_bytes() == blank.encode()
+    if not plain or path.stat().st_size > len(blank.encode()):
+        return False
+    mark = files.BYTE_ORDER_MARK.encode()
+    return path.read_bytes().removeprefix(mark) == blank.encode().removeprefix(mark)
 
 
 def _source(assignment):

@@ -85,7 +85,7 @@ def write_all() -> None:
 
     target = shipped()
     seats = "".join(f"{seat},INVENTED student {place}\n" for place, seat in enumerate(SEATS, 1))
-    files.write_whole(target / SEATS_FILE, f"seat,student\n{seats}")
+    files.write_whole(target / SEATS_FILE, f"{files.BYTE_ORDER_MARK}seat,student\n{seats}")
     with tempfile.TemporaryDirectory() as folder:
         course = begun(folder)
         found = plants(course)
@@ -152,7 +152,8 @@ def _as_grid(found):
     heads = [f"{name} / {part}" if part else name for name, parts in some.items() for part, _, _ in parts]
     rows = [(seat, *(answer for parts in found[seat].values() for _, _, answer in parts)) for seat in ON_PAPER]
     second = (TWICE, "99.9 psi abs", *("" for _ in heads[1:]))
-    return "".join(",".join(row) + "\r\n" for row in (("seat", *heads), *rows, second))
+    lines = (",".join(row) + "\r\n" for row in (("seat", *heads), *rows, second))
+    return files.BYTE_ORDER_MARK + "".join(lines)
 
 
 if __name__ == "__main__":

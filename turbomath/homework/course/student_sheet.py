@@ -10,6 +10,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from turbomath import units
+from turbomath.disk.files import BYTE_ORDER_MARK
 from turbomath.homework import bank
 from turbomath.homework.asking.variant import LETTERS, Variant
 from turbomath.homework.bank.question import Choice
@@ -102,7 +103,7 @@ def blank_answers(assignment: Assignment) -> str:
     rows.writerow(FIELDS)
     for one in assignment.questions:
         rows.writerows((one.question, part, "", "", "") for part in parts_of(bank.find(one.question))[0])
-    return out.getvalue()
+    return BYTE_ORDER_MARK + out.getvalue()
 
 
 def sheet_json(assignment: Assignment, seat: str, code: str, variants: Mapping[str, Variant]) -> str:

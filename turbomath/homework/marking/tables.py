@@ -9,14 +9,13 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from turbomath.disk.files import cell
+from turbomath.disk.files import BYTE_ORDER_MARK, cell
 from turbomath.disk.plain_files import SAVE_AS_CSV, Place, decoded
 from turbomath.paper.page import visible
 
 MOST_BYTES = 256_000
 MOST_ROWS = 2_000
 LONGEST = 2_000  # characters of one text
-BYTE_ORDER_MARK = "\ufeff"  # without it a spreadsheet takes UTF-8 for something else
 _UNPRINTABLE = re.compile("[\0-\x08\x0b\x0c\x0e-\x1f\ud800-\udfff]")
 _SEPARATORS = ",;\t"
 _OPENED = os.O_RDONLY | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0)

@@ -10,7 +10,21 @@ from pathlib import Path
 
 import numpy as np
 
-from turbomath.lab.checks import engine, fuel, instruments, limits, stations, trends, unit_slips, water
+from turbomath.lab.checks import (
+    as_saved,
+    banks,
+    cooler,
+    engine,
+    forbidden,
+    fuel,
+    instruments,
+    limits,
+    size,
+    stations,
+    trends,
+    unit_slips,
+    water,
+)
 from turbomath.lab.checks.finding import Finding
 from turbomath.lab.checks.flags import LEVELS, Flag
 from turbomath.lab.checks.look import full_look
@@ -20,7 +34,8 @@ from turbomath.table.doors import door_of_room
 __all__ = ["check_run", "evaluated", "findings"]
 __getattr__, __dir__ = door_of_room(__name__, __path__[0], __all__)
 
-# Judge each reading by itself and by the others of its row; 21 would need a second run, 35 is in limits.py
+# Judge each reading by itself and by the others of its row; 21 would need a second run, 35 is in limits.py and 40 in
+# forbidden.py
 POINTWISE = {
     1: instruments.barometer,
     2: instruments.zeros,
@@ -28,9 +43,9 @@ POINTWISE = {
     4: instruments.spans,
     5: stations.compressor_rise,
     6: stations.compressor_efficiency,
-    7: stations.manifold_against_medium,
-    8: stations.cooling_of_the_charge,
-    9: stations.effectiveness,
+    7: cooler.manifold_against_medium,
+    8: cooler.cooling_of_the_charge,
+    9: cooler.effectiveness,
     10: stations.pressures_of_the_aftercooler,
     11: stations.cooler_pressure_loss,
     13: engine.intake_restriction,
@@ -49,6 +64,10 @@ POINTWISE = {
     32: unit_slips.outside_the_sensible,
     33: water.dew_point,
     36: stations.inlet_against_ambient,
+    37: water.wet_bulb,
+    38: size.mean_effective_pressure,
+    39: size.piston_speed,
+    41: banks.turbochargers,
 }
 # Judge the points of a run against each other
 BETWEEN_POINTS = {
@@ -60,6 +79,8 @@ BETWEEN_POINTS = {
     30: trends.steadiness,
     31: trends.copies,
     34: trends.order_and_gaps,
+    41: banks.banks_read,
+    50: as_saved.notes,
 }
 
 
@@ -90,9 +111,9 @@ def findings(run: Run | Path | str) -> list[Finding]:
     """Return every look that the columns of a run allow, also those that found nothing, as a list of `Finding`."""
     with np.errstate(all="ignore"):
         look = full_look(as_run(run))
-        found = _all(look, POINTWISE)
+        found = _pointwise(look)
         if any(finding.trouble for finding in found):
-            found = unit_slips.explained(look, found, lambda other: _all(other, POINTWISE))
+            found = unit_slips.explained(look, found, _pointwise)
         doubtful = frozenset(finding.row for finding in found if finding.level == "red")
         return found + _all(replace(look, doubtful=doubtful), BETWEEN_POINTS)
 
@@ -105,6 +126,10 @@ def evaluated(run: Run | Path | str, rows: Collection[int] | None = None) -> dic
             pair = finding.check, finding.row
             pairs[pair] = max(pairs.get(pair, ""), finding.level, key=("", *reversed(LEVELS)).index)
     return pairs
+
+
+def _pointwise(look):
+    return forbidden.with_the_forbidden(look, _all(look, POINTWISE))
 
 
 def _all(look, checks):

@@ -10,6 +10,7 @@ import numpy as np
 from turbomath.lab.checks.bounds import BOUNDS, HIGH_LOAD, MOST_AGREE
 from turbomath.lab.checks.finding import Finding, judged, spoken
 from turbomath.lab.checks.look import Look, number
+from turbomath.lab.checks.size import is_large
 
 STOP = "Stop the engine, by the shop's own procedure, and find out why; the maker's manual decides."
 HALF = 0.05  # within this share of half, or of double, a speed is one that was counted wrong
@@ -23,7 +24,9 @@ def intake_restriction(look: Look) -> Iterable[Finding]:
     high = [row for row in look.at_least_load(HIGH_LOAD) if not -width[row] <= value[row] <= 0]
     action = "Read it again with the line clear and zeroed; then look at the filter, the tap and the sign."
     for rows, bound in ((high, "intake restriction at high load"), (look.others(nothing, high), "intake restriction")):
-        yield from judged(13, rows, value, width, BOUNDS[bound], (column,), lambda row: look.tell(column, row), action)
+        yield from judged(
+            look, 13, rows, value, width, BOUNDS[bound], (column,), lambda row: look.tell(column, row), action
+        )
     for row in nothing:
         reason = f"{look.tell(column, row)} at load; air that flows in loses pressure on the way"
         yield spoken(13, row, "red", (column,), reason, action)
@@ -33,10 +36,11 @@ def boost_at_no_load(look: Look) -> Iterable[Finding]:
     """16: without load there is little exhaust to drive the turbine."""
     columns = look.present("boost") or look.present("manifold_pressure")
     return judged(
+        look,
         16,
         look.idle,
         look.boost,
-        look.widths(*columns),
+        look.boost_width,
         BOUNDS["boost at no load"],
         columns,
         lambda row: f"{look.told(row, *columns)} at {look.run.conditions[row] or 'no load'}",
@@ -52,6 +56,7 @@ def boost_at_rated(look: Look) -> Iterable[Finding]:
         return ()
     middle = sum(bands[0]) / 2
     return judged(
+        look,
         17,
         look.full_load,
         look.run["boost"] / middle,
@@ -60,7 +65,7 @@ def boost_at_rated(look: Look) -> Iterable[Finding]:
         look.present("boost", "barometer", "ambient_temperature"),
         lambda row: (
             f"{look.tell('boost', row)} at rated load, {number(look.run['boost'][row] / middle, '%', 'load')} "
-            f"of the middle of the maker's band, {number(middle, 'psi', 'boost')}"
+            f"of the middle of the maker's band, {look.amount(middle, 'psi', 'boost', 'boost')}"
         ),
         "Allow for a hot or cold day and for height; then look for a leak, the wastegate, fuel.",
     )
@@ -73,6 +78,7 @@ def sensor_and_gauge(look: Look) -> Iterable[Finding]:
         return ()
     apart = look.run["manifold_pressure"] - (look.run["boost"] + look.at.ambient_pressure)
     return judged(
+        look,
         18,
         look.steady,
         apart,
@@ -80,7 +86,8 @@ def sensor_and_gauge(look: Look) -> Iterable[Finding]:
         BOUNDS["sensor and gauge"],
         columns,
         lambda row: (
-            f"{look.told(row, *columns)}: the sensor is {number(apart[row], 'psi', 'boost')} from gauge and barometer"
+            f"{look.told(row, *columns)}: the sensor is {look.amount(apart[row], 'psi', 'boost', *columns)} "
+            "from gauge and barometer"
         ),
         "Check which of the two counts from vacuum and which from the barometer.",
     )
@@ -92,6 +99,7 @@ def exhaust_before_turbine(look: Look) -> Iterable[Finding]:
     value, width = look.run[column], look.widths(column)
     action = "Check the unit and on which side of the turbine the probe sits; then look for what makes it hot."
     hot = judged(
+        look,
         20,
         look.loaded,
         value,
@@ -104,6 +112,7 @@ def exhaust_before_turbine(look: Look) -> Iterable[Finding]:
     )
     yield from stopping(hot)
     yield from judged(
+        look,
         20,
         look.full_load,
         value,
@@ -119,11 +128,12 @@ def idle_speed(look: Look) -> Iterable[Finding]:
     """26: idle speed against the maker's."""
     for condition, usual in (("low idle", "low idle speed"), ("high idle", "")):
         band = look.bench.limits.get(f"{condition.replace(' ', '_')}_speed", (np.nan, np.nan))
-        bound, middle = BOUNDS.get(usual), 0.0
+        bound, middle = None if is_large(look) else BOUNDS.get(usual), 0.0
         if np.isfinite(band).all():
             bound, middle = BOUNDS[f"{condition} from maker"].at_least_as_wide_as(band), sum(band) / 2
         if bound is not None:
-            yield from judged(
+            for finding in judged(
+                look,
                 26,
                 look.named(condition),
                 look.run["engine_speed"] - middle,
@@ -132,7 +142,9 @@ def idle_speed(look: Look) -> Iterable[Finding]:
                 ("engine_speed",),
                 lambda row, middle=middle: _speed_words(look, row, middle),
                 "Read it again; check what the tachometer counts for each turn, then the governor.",
-            )
+            ):
+                of_no_known_size = not middle and is_large(look) is None and finding.level == "amber"
+                yield finding.but(level="note") if of_no_known_size else finding
 
 
 def _speed_words(look, row, middle):
@@ -183,6 +195,7 @@ def oil_pressure(look: Look) -> Iterable[Finding]:
     for rows, bound in groups:
         yield from stopping(
             judged(
+                look,
                 27,
                 rows,
                 look.run[column],
@@ -201,6 +214,7 @@ def coolant(look: Look) -> Iterable[Finding]:
     column = "engine_coolant_temperature"
     bound = BOUNDS[column.replace("_", " ")]
     found = judged(
+        look,
         28,
         look.steady,
         look.run[column],

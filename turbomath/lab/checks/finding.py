@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from turbomath.lab.checks.bounds import Bound
+from turbomath.lab.checks.look import Look
 
 
 @dataclass(frozen=True)
@@ -42,6 +43,7 @@ class Finding:
 
 
 def judged(
+    look: Look,
     check: int,
     rows: Iterable[int],
     values: ArrayLike,
@@ -55,20 +57,23 @@ def judged(
 ) -> Iterator[Finding]:
     """Yield a `Finding` for each of *rows* that has a value, by a `Bound` widened by the row's own ±.
 
-    *found* gives the words for a row. *firm* keeps the ± out of red, where red stops the engine.
+    The range is told in the unit of the columns. *found* gives the words for a row. *firm* keeps the ± out of red,
+    where red stops the engine.
     """
+    columns = tuple(columns)
+    unit = look.unit(bound.quantity, bound.unit, columns)
     values, widths = np.broadcast_arrays(np.asarray(values, dtype=float), np.nan_to_num(widths))
     for row in rows:
         value = float(values[row])
         if np.isnan(value):
             continue
         level = bound.level(value, float(widths[row]), firm)
-        reason = f"{found(row)}; {bound.words(level)}" if level else ""
+        reason = f"{found(row)}; {bound.words(level, unit)}" if level else ""
         yield Finding(
             check,
             int(row),
             level,
-            tuple(columns),
+            columns,
             reason,
             action if level else "",
             distance=bound.distance(value),

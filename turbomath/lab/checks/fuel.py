@@ -4,6 +4,7 @@ from collections.abc import Iterable
 
 import numpy as np
 
+from turbomath.lab.checks import fuel_bounds
 from turbomath.lab.checks.bounds import BOUNDS, HALF_LOAD
 from turbomath.lab.checks.finding import Finding, judged
 from turbomath.lab.checks.look import Look, number
@@ -17,6 +18,7 @@ def volumetric_efficiency(look: Look) -> Iterable[Finding]:
     """22: how well the engine fills, from measured air."""
     result, columns = "volumetric_efficiency", look.present(*AIR, *CHARGE)
     return judged(
+        look,
         22,
         look.steady,
         look.value(result),
@@ -36,16 +38,20 @@ def air_fuel_ratio(look: Look) -> Iterable[Finding]:
     width = ratio * np.hypot(look.result_width("air_flow") / air, fuel_share)
     columns = (*fuel_columns, *look.present("engine_speed", *AIR, *CHARGE[:-1]))
     part_load = sorted(set(look.loaded) - set(look.full_load))
-    for rows, bound in ((part_load, "air-fuel ratio"), (look.full_load, "air-fuel ratio at full load")):
+    for rows, full in ((part_load, False), (look.full_load, True)):
+        bound = fuel_bounds.air_fuel_ratio(look.bench.engine, full)
+        if bound is None:
+            return
         yield from judged(
+            look,
             23,
             rows,
             ratio,
             width,
-            BOUNDS[bound],
+            bound,
             columns,
             lambda row: (
-                f"air-fuel ratio {ratio[row]:.1f} from {number(air[row], 'lb/min', 'air_flow')} of air and "
+                f"air-fuel ratio {ratio[row]:.1f} from {look.amount(air[row], 'lb/min', 'air_flow', *AIR)} of air and "
                 f"{look.told(row, *fuel_columns, 'engine_speed')}"
             ),
             "Check the unit of the fuel, the time it was taken over, and the speed that the air was worked out from.",
@@ -56,16 +62,19 @@ def specific_fuel_consumption(look: Look) -> Iterable[Finding]:
     """24: fuel for each unit of work."""
     fuel, fuel_share, fuel_columns = _fuel(look)
     power, power_share, power_columns = _power(look)
-    used = np.where(power > 0, fuel / power, np.nan)
+    used, bound = np.where(power > 0, fuel / power, np.nan), fuel_bounds.consumption(look.bench.engine)
+    if bound is None:
+        return ()
     return judged(
+        look,
         24,
         look.at_least_load(HALF_LOAD),
         used,
         used * np.hypot(fuel_share, power_share),
-        BOUNDS["specific fuel consumption"],
+        bound,
         (*fuel_columns, *power_columns),
         lambda row: (
-            f"specific fuel consumption {number(used[row], 'lb/hp·h', 'specific_fuel_consumption')} from "
+            f"specific fuel consumption {look.amount(used[row], 'lb/hp·h', 'specific_fuel_consumption')} from "
             f"{look.told(row, *fuel_columns, *power_columns)}"
         ),
         "Check the time of the fuel reading, and the units of fuel, torque and power.",
@@ -80,6 +89,7 @@ def power_from_torque(look: Look) -> Iterable[Finding]:
     worked_out = 2 * np.pi * look.run["torque"] * look.run["engine_speed"]
     apart = np.where(worked_out > 0, look.run["power"] / worked_out - 1, np.nan)
     return judged(
+        look,
         25,
         look.loaded,
         apart,
@@ -87,7 +97,8 @@ def power_from_torque(look: Look) -> Iterable[Finding]:
         BOUNDS["power"],
         columns,
         lambda row: (
-            f"{look.told(row, *columns)}: torque times speed is {number(worked_out[row], 'kW', 'power')}, "
+            f"{look.told(row, *columns)}: torque times speed is "
+            f"{look.amount(worked_out[row], 'kW', 'power', 'power')}, "
             f"{number(apart[row], '%', 'load')} from that"
         ),
         "Read the three again and check their units: one was written down wrong.",

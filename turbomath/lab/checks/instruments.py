@@ -6,8 +6,8 @@ import numpy as np
 
 from turbomath.lab.checks.bounds import BOUNDS, CORRECTED_BAROMETER, HIGH_SITE, in_si
 from turbomath.lab.checks.finding import Finding, judged, spoken
-from turbomath.lab.checks.look import Look, number
-from turbomath.lab.run.channels import NUMBER_COLUMNS
+from turbomath.lab.checks.look import Look
+from turbomath.lab.run.channels import LIQUID_COOLED, NUMBER_COLUMNS
 from turbomath.physics import atmosphere
 from turbomath.table.constants import STANDARD_PRESSURE
 from turbomath.table.quantities import QUANTITIES
@@ -33,8 +33,9 @@ def barometer(look: Look) -> Iterable[Finding]:
     corrected, elevation = site.barometer == "sea-level", site.elevation or 0.0
     if corrected or site.elevation is not None:
         standard = STANDARD_PRESSURE if corrected else atmosphere.pressure(elevation)
-        where = "at sea level, as corrected" if corrected else f"at {number(elevation, 'ft', 'elevation')}"
+        where = "at sea level, as corrected" if corrected else f"at {look.amount(elevation, 'ft', 'elevation')}"
         found = judged(
+            look,
             1,
             rows,
             reading - standard,
@@ -43,7 +44,7 @@ def barometer(look: Look) -> Iterable[Finding]:
             ("barometer",),
             lambda row: (
                 f"{look.tell('barometer', row)}{_corrected_words(look, row)}, where the standard atmosphere "
-                f"{where} has {number(standard, 'inHg', 'barometer')}"
+                f"{where} has {look.amount(standard, 'inHg', 'barometer', 'barometer')}"
             ),
             action,
         )
@@ -100,13 +101,14 @@ def zeros(look: Look) -> Iterable[Finding]:
 
 def cold_thermometers(look: Look) -> Iterable[Finding]:
     """3: all thermometers agree before the start."""
-    liquid = look.bench.engine.aftercooler in ("jacket-water", "separate-circuit")
+    liquid = look.bench.engine.aftercooler in LIQUID_COOLED
     columns = [name for name in look.present(*THERMOMETERS) if not (liquid and name == "cooling_medium_temperature")]
     for row in look.named("zero"):
         read = {column: look.run[column][row] for column in columns if look.is_read(column, row)}
         middle = np.median(list(read.values())) if len(read) > 2 else np.nan
         for column in read:
             yield from judged(
+                look,
                 3,
                 [row],
                 look.run[column] - middle,
@@ -115,14 +117,14 @@ def cold_thermometers(look: Look) -> Iterable[Finding]:
                 (column,),
                 lambda row, column=column, middle=middle: (
                     f"{look.tell(column, row)} before the start, where the "
-                    f"middle of all thermometers is {number(middle, '°F', 'temperature')}"
+                    f"middle of all thermometers is {look.amount(middle, '°F', 'temperature', column)}"
                 ),
                 "Check the type of the probe against its meter, the unit, and swapped leads.",
             )
 
 
 def spans(look: Look) -> Iterable[Finding]:
-    """4: a reading beyond, or at the very end of, what the gauge can show."""
+    """4: a reading beyond, or at the very end of, what the gauge can show; a span that is assumed convicts none."""
     for column in look.run.columns:
         span = look.bench.instrument(column).span if column in NUMBER_COLUMNS else None
         if span is not None:
@@ -131,11 +133,11 @@ def spans(look: Look) -> Iterable[Finding]:
 
 def _within_span(look, column, span):
     shown, width, pegged = look.shown(column), look.widths(column), look.run.pegged[column]
-    quantity, unit = column, QUANTITIES[column].us
-    if QUANTITIES[column].kind == "pressure":
-        quantity, unit = "boost", unit.split()[0]
-    end = number(span[1], unit, quantity)
-    for row in np.flatnonzero(pegged | ~np.isnan(shown)):
+    quantity = "boost" if QUANTITIES[column].kind == "pressure" else column  # a span is as the gauge shows it
+    end = look.amount(span[1], QUANTITIES[quantity].us, quantity, column)
+    found = look.bench.instruments.get(column)
+    stated = found is not None and found.span is not None
+    for row in np.flatnonzero(pegged | (stated & ~np.isnan(shown))):
         level, words = _span_level(shown[row], width[row], span, pegged[row])
         yield spoken(
             4,

@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from turbomath import uncertainty, units
 from turbomath.lab.checks.bounds import FULL_LOAD, LEAST_BOOST, in_si
+from turbomath.lab.checks.units_of_sheet import unit_told
 from turbomath.lab.reduction.reduce import reduce_run
 from turbomath.lab.reduction.stations import ENGINE_OFF, AtStations, at_stations, gauge_readings
 from turbomath.lab.run.bench import Bench
@@ -91,6 +92,20 @@ class Look:
         """Manifold pressure above the barometer, from whichever gauge there is."""
         return self.at.manifold_pressure - self.at.ambient_pressure
 
+    @property
+    def outlet_boost(self) -> NDArray:
+        """What the compressor makes above the barometer: behind a throttle boost does not tell it."""
+        behind_throttle = self.at.compressor_outlet_pressure - self.at.ambient_pressure
+        return behind_throttle if self.bench.engine.throttle else self.boost
+
+    @cached_property
+    def boost_width(self) -> NDArray:
+        """The ± of `boost`: of its gauge, or, where it is an absolute pressure less the barometer, of both."""
+        between = self.widths("manifold_pressure", "barometer")
+        behind = self.widths("compressor_outlet_pressure", "cooler_pressure_loss")
+        others = np.where(np.isnan(self.run["manifold_pressure"]), behind, between)
+        return np.where(np.isnan(self.run["boost"]), others, self.widths("boost"))
+
     def shown(self, column: str) -> NDArray:
         """Return a column as its instrument shows it: a gauge pressure stays gauge."""
         value = self.run[column]
@@ -117,6 +132,14 @@ class Look:
     def result_width(self, result: str) -> NDArray:
         """Return the ± of a result of the reduction."""
         return np.broadcast_to(self.estimates[result].plus_or_minus, (len(self.run),))
+
+    def unit(self, quantity: str, usual: str, columns: Iterable[str]) -> str:
+        """Return the unit in which to tell an amount of *quantity*; see `unit_told`."""
+        return unit_told(self.run, quantity, usual, columns)
+
+    def amount(self, value: SupportsFloat, usual: str, quantity: str, *columns: str) -> str:
+        """Return an SI value in words, in a unit that the sheet uses; *usual* is the shop's own."""
+        return number(value, self.unit(quantity, usual, columns), quantity)
 
     def present(self, *columns: str) -> tuple[str, ...]:
         """Return those of *columns* that the sheet has."""

@@ -62,6 +62,7 @@ def _against_flow(look, check, column, loss, density):
     for row, is_near in zip(rows, near, strict=True):
         if (agreeing - is_near) / (len(rows) - 1) >= MOST_AGREE:
             found = judged(
+                look,
                 check,
                 [row],
                 share,
@@ -97,19 +98,22 @@ def _alike(look):
 
 def boost_against_load(look: Look) -> Iterable[Finding]:
     """15: at one speed boost rises with load."""
-    load, speed, boost, width = look.run["load"], look.run["engine_speed"], look.boost, look.widths("boost")
+    load, speed, boost, width = look.run["load"], look.run["engine_speed"], look.boost, look.boost_width
     rows = sorted((row for row in _alike(look) if np.isfinite(load[row] + boost[row])), key=lambda row: load[row])
     steps = [(low, high) for low, high in pairwise(rows) if load[high] > load[low] and _same_speed(speed[[low, high]])]
     rising = sum(boost[high] >= boost[low] for low, high in steps)
     if not steps or (len(rows) > FEW and rising < MOST_AGREE * len(steps)):
         return
-    columns = look.present("boost", "load", "engine_speed")
-    steadiness = resolution_step(look.bench.instrument("boost"), boost)  # the gauge's own error is common to both
+    gauge = "boost" if look.run.has("boost") else "manifold_pressure"
+    read = look.present("boost") or look.present("manifold_pressure", "barometer")
+    columns = (*read, *look.present("load", "engine_speed"))
+    step = resolution_step(look.bench.instrument(gauge), look.run[gauge])  # the gauge's own error is common to both
+    steadiness, weather = np.where(step > 0, step, width), look.at.ambient_pressure
     for low, high in steps:
-        fall = boost[low] - boost[high]
+        fall = boost[low] - boost[high] - abs(weather[low] - weather[high])  # by so much boost may fall with it
         level = "red" if fall > width[high] else "amber" if fall > steadiness[high] * (1 + 1e-9) else ""
         reason = (
-            f"{look.told(high, 'load', 'boost')} after {look.told(low, 'load', 'boost')}; "
+            f"{look.told(high, 'load', *read)} after {look.told(low, 'load', *read)}; "
             "at one speed more load means more boost"
         )
         yield spoken(
@@ -160,6 +164,7 @@ def steadiness(look: Look) -> Iterable[Finding]:
             drift = (look.run[column] - look.run[column][first]) / span
             width = resolution_step(look.bench.instrument(column), look.run[column]) / span
             yield from judged(
+                look,
                 30,
                 [second],
                 drift,

@@ -10,11 +10,13 @@ from numpy.typing import NDArray
 from turbomath.lab.checks.finding import Finding, spoken
 from turbomath.lab.checks.look import Look
 from turbomath.lab.checks.other_units import readings_in_other_units
+from turbomath.lab.checks.size import sensible
 from turbomath.lab.run.channels import NUMBER_COLUMNS
 from turbomath.table.quantities import QUANTITIES
 
 ASK = "Look which unit the gauge shows, and correct the head of the column or the cell."
 MOST_ROWS_TRIED = 100
+FORBIDDEN = 40  # its laws leave much room, so nearly any other reading would fit some unit: only the first is asked
 SWAPS = (
     ("compressor_outlet_temperature", "manifold_temperature"),
     ("compressor_inlet_temperature", "compressor_outlet_temperature"),
@@ -27,7 +29,7 @@ def outside_the_sensible(look: Look) -> Iterable[Finding]:
     for column in look.run.columns:
         if column not in NUMBER_COLUMNS:
             continue
-        (low, high), reading, width = QUANTITIES[column].sensible, look.run[column], look.widths(column)
+        (low, high), reading, width = sensible(look, column), look.run[column], look.widths(column)
         outside = (reading < low - width) | (reading > high + width)
         for row in look.running:
             if not np.isnan(reading[row]):
@@ -120,12 +122,13 @@ def _leaning(found, columns):
 def _may_explain(look, slip, row, troubles):
     """Return whether the slip is about readings in trouble and makes them sensible."""
 
-    def sensible(column, value):
-        (low, high), slack = QUANTITIES[column].sensible, look.widths(column)[row]
-        return low - slack <= value <= high + slack
+    def fits(column, value):
+        (low, high), slack = sensible(look, column), look.widths(column)[row]
+        return low[row] - slack <= value <= high[row] + slack
 
     leaning = _leaning(troubles, slip.values)
-    return bool(leaning) and all(sensible(column, values[row]) for column, values in slip.values.items())
+    leaning = [finding for finding in leaning if finding.check != FORBIDDEN or finding.columns[0] == slip.column]
+    return bool(leaning) and all(fits(column, values[row]) for column, values in slip.values.items())
 
 
 def _most_alike(options):

@@ -46,7 +46,7 @@ class EntrySheet:
         """Return the text of readings.csv; no cell of it is one that a spreadsheet would run."""
         page = io.StringIO(newline="")
         csv.writer(page, lineterminator="\n").writerows([self.heads, *self.rows])
-        return "\ufeff" + page.getvalue()
+        return files.BYTE_ORDER_MARK + page.getvalue()
 
     def cell_at(self, spreadsheet_row: int | None, head: str | None) -> tuple[str | None, str | None]:
         """Return (grid row or None for a whole column, column or None) of a place in readings.csv."""

@@ -5,11 +5,12 @@ from itertools import count
 from pathlib import Path
 
 from turbomath.lab.entry.entry_journal import EntryJournal, checksum
-from turbomath.lab.run import headers
+from turbomath.lab.run import headers, readings
 from turbomath.lab.run.cells import MOST_BYTES, read_sheet
 from turbomath.table.errors import RefusedFileError
 
-READINGS, WORKBOOK, BENCH = "readings.csv", "readings.xlsx", "bench.toml"
+READINGS, BENCH = readings.DEFAULT_FILE, "bench.toml"
+WORKBOOKS = tuple(name for name in readings.FILES if name != READINGS)
 
 
 def target(folder: Path | str, journal: EntryJournal) -> tuple[Path, str]:
@@ -17,11 +18,12 @@ def target(folder: Path | str, journal: EntryJournal) -> tuple[Path, str]:
 
     The *journal* has the sum of each file that was written from it; a file changed since has another.
     """
-    readings = Path(folder) / READINGS
-    if os.path.lexists(Path(folder) / WORKBOOK):
-        why = f"{WORKBOOK} is there, and a run has one file of readings"
-    elif _may_go(readings, journal):
-        return readings, ""
+    own = Path(folder) / READINGS
+    workbook = next((name for name in WORKBOOKS if os.path.lexists(Path(folder) / name)), None)
+    if workbook:
+        why = f"{workbook} is there, and a run has one file of readings"
+    elif _may_go(own, journal):
+        return own, ""
     else:
         why = f"{READINGS} holds what was not written here, or was changed since"
     names = (f"readings-entered{'' if number == 1 else f'-{number}'}.csv" for number in count(1))

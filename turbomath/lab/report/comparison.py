@@ -27,6 +27,7 @@ _AFTERCOOLERS = {
     "jacket-water": "jacket-water aftercooler",
     "air-to-air": "air-to-air aftercooler",
     "separate-circuit": "separate-circuit aftercooler",
+    "two-part": "two-part aftercooler",
 }
 _ROLES = {"none": "hot", "air-to-air": "cooled"}
 

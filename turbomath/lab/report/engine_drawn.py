@@ -4,8 +4,9 @@ import numpy as np
 
 from turbomath import air as air_models
 from turbomath import units
+from turbomath.lab.reduction.design_here import readings_and_design
 from turbomath.lab.reduction.reduce import Reduced, theoretical_path
-from turbomath.lab.reduction.stations import at_stations, gauge_readings
+from turbomath.lab.reduction.stations import at_stations
 from turbomath.lab.run.readings import Run
 from turbomath.pictures.air_path import COOLERS, AirPath, State, picture_air_path
 from turbomath.table.errors import short, unwarned
@@ -42,7 +43,7 @@ def engine_of_readings(reduced: Reduced, row: int, system: str) -> AirPath | Non
     run, aftercooler = reduced.run, reduced.run.bench.engine.aftercooler
     if aftercooler not in COOLERS:
         return None
-    values, _ = gauge_readings(run)
+    values = readings_and_design(run)
     at = at_stations(run, values)
     found = theoretical_path(at, values, air_models.chosen(reduced.air))
     if not all(np.isfinite(getattr(found, name)[row]) for name in NEEDED):

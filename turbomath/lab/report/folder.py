@@ -4,9 +4,8 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from turbomath.disk.files import write_whole
-from turbomath.lab.checks import check_run
 from turbomath.lab.reduction.reduce import Reduced
-from turbomath.lab.report import tables, verdicts_shown
+from turbomath.lab.report import once, tables, verdicts_shown
 from turbomath.lab.run.readings import Run
 from turbomath.lab.run.workbook import workbook
 from turbomath.table.errors import TurbomathError
@@ -45,10 +44,10 @@ def write(
     """
     from turbomath.lab.report.page import report_page  # draws pictures, so it is slow to import
 
-    found = verdicts_shown.verdicts(reduced, baselines, system)
+    found = once.verdicts(reduced, baselines, system)
     verdicts = verdicts_shown.columns(found, reduced.run, system)
     texts: dict[str, str | bytes] = {
-        "report.html": report_page(reduced, system, check_run(reduced.run), baselines, reader),
+        "report.html": report_page(reduced, system, once.flags(reduced.run), baselines, reader),
         "reduced.csv": tables.reduced_csv(reduced, system, verdicts),
     }
     if xlsx:

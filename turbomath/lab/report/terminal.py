@@ -6,10 +6,9 @@ from collections.abc import Sequence
 import numpy as np
 
 from turbomath import units
-from turbomath.lab.checks import check_run
 from turbomath.lab.reduction.reduce import Reduced
 from turbomath.lab.reduction.shares import GAINS
-from turbomath.lab.report import comparison, sentences, tables, verdicts_shown
+from turbomath.lab.report import comparison, once, sentences, tables, verdicts_shown
 from turbomath.table import cautions, constants
 from turbomath.table.errors import short
 from turbomath.table.quantities import QUANTITIES
@@ -31,13 +30,14 @@ def on_terminal(reduced: Reduced, system: str, baselines: Sequence[Reduced] = ()
     """Return the report as text for a terminal."""
     bench = reduced.run.bench
     invented = "   INVENTED: no engine was measured" if bench.run.invented else ""
-    flags = check_run(reduced.run)
-    found, three = sentences.findings(flags), verdicts_shown.verdicts(reduced, baselines, system)
+    flags = once.flags(reduced.run)
+    found, three = sentences.findings(flags), once.verdicts(reduced, baselines, system)
     parts = [
         f"{short(bench.run.title or reduced.run.name, 70)}{invented}",
         _wrapped(cautions.STANDING),
         _limits(flags, reduced.run),
         _findings(one for one in found if one[0] != "note"),
+        _wrapped(reduced.run.log.sentence if reduced.run.log else ""),
         _verdicts(three),
         _tables(reduced, system),
         _wrapped(sentences.cannot_judge_sentence(reduced)),

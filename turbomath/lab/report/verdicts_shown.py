@@ -1,28 +1,30 @@
 """The three verdicts of a run as a report shows them: the answers first, then what stands behind the boost."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from turbomath import units
+from turbomath.lab.checks.flags import Flag, red_points
 from turbomath.lab.reduction.reduce import Reduced
 from turbomath.lab.reduction.stations import ENGINE_OFF
 from turbomath.lab.report.tables import six_figures
 from turbomath.lab.run.readings import Run
 from turbomath.lab.verdicts import FAILS, HOLDS, UNKNOWN, Verdict, Verdicts, judge_run
-from turbomath.lab.verdicts.known_boost import EARLIER, MAKER, MODEL, same_engine
-from turbomath.paper.parts import Head, Table
-from turbomath.table.errors import short
-from turbomath.units.rounding import fixed, with_plus_or_minus
+from turbomath.lab.verdicts.known_boost import EARLIER, FITTED, MAKER, MODEL, same_engine
+from turbomath.units.rounding import with_plus_or_minus
 
 ANSWERS = {HOLDS: "yes", FAILS: "no", UNKNOWN: "cannot tell"}
 ANSWER_HEADS = ("boost as it should be", "machines as designed", "charge fits the boost")
-SOURCES = {MAKER: "the maker", EARLIER: "the earlier run", MODEL: "a model"}
+SOURCES = {MAKER: "the maker", EARLIER: "the earlier run", FITTED: "the fitted engine", MODEL: "a model"}
 
 
-def verdicts(reduced: Reduced, baselines: Sequence[Reduced], system: str) -> Verdicts:
-    """Return the verdicts of a run; the first of *baselines* that is the same engine tells what its boost was."""
+def verdicts(reduced: Reduced, baselines: Sequence[Reduced], system: str, flags: Iterable[Flag] = ()) -> Verdicts:
+    """Return the verdicts of a run; the first of *baselines* that is the same engine tells what its boost was.
+
+    Points with a red one among *flags* are what to look at first.
+    """
     beside = [one.run for one in baselines]
     same = [run for run in beside if same_engine(reduced.run, run)]
-    return judge_run(reduced, next(iter(same or beside), None), system=system)
+    return judge_run(reduced, next(iter(same or beside), None), system=system, red=red_points(flags))
 
 
 def answered(found: Verdicts) -> list[tuple[str, Verdict]]:
@@ -52,14 +54,10 @@ def columns(found: Verdicts, run: Run, system: str) -> list[list[str]]:
     return [heads, *rows]
 
 
-def boost_table(found: Verdicts, system: str) -> Table | None:
-    """Return boost as read and as it should be, by point; None where nothing says what it should be."""
-    unit = units.display("boost", system)
-    rows = []
-    for one in sorted(found.boost.points, key=lambda one: one.row):
-        read, due, width = (
-            float(units.from_si(value, unit, "boost")) for value in (one.measured, one.expected, one.plus_or_minus)
-        )
-        rows.append((short(one.point, 24), fixed(read, 1), with_plus_or_minus(due, width), SOURCES[one.source]))
-    heads = (Head("point"), Head("boost as read", unit), Head("boost it should make", unit), Head("says"))
-    return Table("Boost", heads, tuple(rows)) if rows else None
+def boost_due(found: Verdicts, system: str) -> dict[int, tuple[str, str]]:
+    """Return for each row of which something says it: the boost it should make with its ±, and what says so."""
+    unit, due = units.display("boost", system), {}
+    for one in reversed(found.boost.points):  # the most trusted stands first
+        expected, width = (float(units.from_si(value, unit, "boost")) for value in (one.expected, one.plus_or_minus))
+        due[one.row] = with_plus_or_minus(expected, width), SOURCES[one.source]
+    return due

@@ -40,6 +40,18 @@ def words(value: object, place: Place) -> str:
     return value
 
 
+def file_beside(ending: str) -> Callable[[Any, Place], str]:
+    """Return a reader of the name of a file that lies beside bench.toml."""
+
+    def read(value, place):
+        name = words(value, place)
+        if not name.endswith(ending) or name != re.split(r"[/\\:]", name)[-1] or name.startswith("."):
+            raise place.refusal(name, f"the name of a file beside bench.toml, such as engine{ending}", CORRECT)
+        return name
+
+    return read
+
+
 def yes_or_no(value: object, place: Place) -> bool:
     """Return True or False."""
     if not isinstance(value, bool):

@@ -6,6 +6,7 @@ error, since a report can say what it lacks; `Bench.stated` tells what was writt
 
 import dataclasses
 import functools
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -19,10 +20,12 @@ from turbomath.lab.run.channels import AFTERCOOLERS, NUMBER_COLUMNS
 from turbomath.lab.run.instruments import instrument, says_accuracy, usual_instrument
 from turbomath.lab.run.rated import Rated, check_rated
 from turbomath.physics import atmosphere
+from turbomath.table.banks import BANKS, of_bank
 from turbomath.table.kinds_of_value import Values
 from turbomath.uncertainty import Instrument
 
 MOST_BYTES = 100_000
+STANDARD_ATMOSPHERE = "standard-atmosphere"  # stands for a barometer that nobody read
 
 # Key of [limits] -> the column that it limits
 LIMITED_COLUMNS = {
@@ -55,15 +58,21 @@ class Engine:
     """The table [engine], in SI."""
 
     displacement: float | None = None
+    stroke: float | None = None
     cylinders: int | None = None
     strokes: int = 4
     aftercooler: str | None = None
     egr: bool = False
+    throttle: bool = False
+    turbochargers: int = 1
+    stages: int = 1
+    intercooler: bool = False
     volumetric_efficiency: Stated | None = None
     compression_ratio: float | None = None
     fuel: str = "diesel"
     fuel_lower_heating_value: float | None = None
     fuel_density: float | None = None
+    model: str | None = None  # the file beside bench.toml of an engine that `turbomath fit` has made
 
 
 @dataclass(frozen=True)
@@ -97,7 +106,7 @@ class Bench:
 
     def instrument(self, column: str) -> Instrument:
         """Return the instrument of a column; what bench.toml leaves out is as a shop usually has it."""
-        found = self.instruments.get(column, Instrument())
+        found = self.instruments.get(column) or self.instruments.get(of_bank(column, BANKS[0]), Instrument())
         if says_accuracy(found):
             return found
         said = {entry.name: getattr(found, entry.name) for entry in dataclasses.fields(found)}
@@ -110,13 +119,26 @@ class Bench:
 
     def station_pressure(self, barometer: Values) -> Any:
         """Return station pressure [Pa] from barometer readings [Pa], by the kind of barometer the site has."""
-        if self.site.barometer == "station":
-            return barometer
+        corrected = self.site.barometer == "sea-level"
+        return atmosphere.station_pressure(barometer, self._height()) if corrected else barometer
+
+    @property
+    def pressure_without_barometer(self) -> float:
+        """Station pressure [Pa] where no barometer was read; `nan` unless bench.toml takes that of the elevation."""
+        return self.standard_pressure if self.site.barometer == STANDARD_ATMOSPHERE else math.nan
+
+    @property
+    def standard_pressure(self) -> float:
+        """Pressure of the standard atmosphere at the site [Pa]."""
+        return atmosphere.pressure(self._height())
+
+    def _height(self):
         if self.site.elevation is None:
             place = Place(self.file, column="[site] elevation")
-            expected = "the elevation of the site, since the barometer is corrected to sea level"
+            kind = {"sea-level": "corrected to sea level"}.get(self.site.barometer, "that of the standard atmosphere")
+            expected = f"the elevation of the site, since the barometer is {kind}"
             raise place.refusal("none", expected, 'Add it to bench.toml, such as elevation = "350 m".')
-        return atmosphere.station_pressure(barometer, self.site.elevation)
+        return self.site.elevation
 
 
 # Table -> its record, and the reader of each of its keys
@@ -130,20 +152,32 @@ _TABLES = {
             "units": amounts.one_of("us", "si"),
         },
     ),
-    "site": (Site, {"elevation": amounts.amount("elevation"), "barometer": amounts.one_of("station", "sea-level")}),
+    "site": (
+        Site,
+        {
+            "elevation": amounts.amount("elevation"),
+            "barometer": amounts.one_of("station", "sea-level", STANDARD_ATMOSPHERE),
+        },
+    ),
     "engine": (
         Engine,
         {
             "displacement": amounts.amount("displacement"),
+            "stroke": amounts.amount("stroke"),
             "cylinders": amounts.count,
             "strokes": amounts.one_of(2, 4),
             "aftercooler": amounts.one_of(*AFTERCOOLERS),
             "egr": amounts.yes_or_no,
+            "throttle": amounts.yes_or_no,
+            "turbochargers": amounts.one_of(1, 2),
+            "stages": amounts.one_of(1, 2),
+            "intercooler": amounts.yes_or_no,
             "volumetric_efficiency": amounts.stated("volumetric_efficiency"),
             "compression_ratio": amounts.amount("compression_ratio"),
             "fuel": amounts.words,
             "fuel_lower_heating_value": amounts.amount("fuel_lower_heating_value"),
             "fuel_density": amounts.amount("fuel_density"),
+            "model": amounts.file_beside(".toml"),
         },
     ),
     "design": (Design, {entry.name: amounts.stated(entry.name) for entry in dataclasses.fields(Design)}),

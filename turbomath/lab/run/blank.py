@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from turbomath import units
-from turbomath.disk.files import write_whole
+from turbomath.disk.files import BYTE_ORDER_MARK, write_whole
 from turbomath.lab.run.channels import USUAL_INSTRUMENTS
 from turbomath.table.errors import RefusedFileError
 
@@ -31,7 +31,7 @@ _DESIGN = {
     "jacket-water": '# compressor_efficiency = "0.74 ± 0.02"\n# effectiveness = "0.75 ± 0.03"\n'
     '# cooler_pressure_loss = "0.8 psi"\n',
 }
-_DESIGN["air-to-air"] = _DESIGN["separate-circuit"] = (
+_DESIGN["air-to-air"] = _DESIGN["separate-circuit"] = _DESIGN["two-part"] = (
     _DESIGN["jacket-water"].replace("0.75", "0.80").replace("0.8 psi", "1.5 psi")
 )
 
@@ -48,15 +48,19 @@ units = "us"                # how results are shown: "us" or "si"
 [site]
 # elevation = "350 m"
 barometer = "station"       # "station": read where you stand. "sea-level": corrected, as from a weather report
+                            # "standard-atmosphere": nobody reads one; that of the elevation ± 2 kPa is assumed
 
 [engine]
 aftercooler = "{aftercooler}"
 # displacement = "12.0 L"
 # cylinders = 6
 strokes = 4
+# throttle = true           # true if a throttle sits between aftercooler and manifold
+# turbochargers = 2         # side by side; then name their columns with left and right
 egr = false                 # true if exhaust gas is mixed in before the manifold thermometer
 # volumetric_efficiency = "0.92 ± 0.02"    # on manifold density; air flow needs it, unless you measure air flow
 # fuel_density = "0.85 kg/L"               # only if fuel flow is read as a volume
+# model = "engine.toml"                    # this engine as turbomath fit has written it: what its boost should be
 
 [design]                    # what the maker or you expect: the theoretical side needs all of these
 {design}
@@ -82,7 +86,7 @@ egr = false                 # true if exhaust gas is mixed in before the manifol
 def new_run(folder: Path | str, aftercooler: str = "air-to-air") -> list[Path]:
     """Write a new bench.toml and readings.csv into *folder* and return their paths; never over existing ones."""
     folder = Path(folder)
-    texts = {"bench.toml": bench_text(aftercooler), "readings.csv": head(aftercooler)}
+    texts = {"bench.toml": bench_text(aftercooler), "readings.csv": BYTE_ORDER_MARK + head(aftercooler)}
     for name in texts:
         if (folder / name).exists():
             raise RefusedFileError(

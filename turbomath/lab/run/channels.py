@@ -4,9 +4,12 @@ The instruments are common practice, no single published source: they stand in w
 not say what is fitted, and a report then says that they are assumed.
 """
 
+from turbomath.table.banks import BANKS, OF_EACH_BANK, of_bank
+
 TEXT_COLUMNS = ("point", "condition", "time", "pass", "reader", "remark")
 
-AFTERCOOLERS = ("none", "jacket-water", "air-to-air", "separate-circuit")
+LIQUID_COOLED = ("jacket-water", "separate-circuit", "two-part")
+AFTERCOOLERS = ("none", "jacket-water", "air-to-air", "separate-circuit", "two-part")
 
 CONDITIONS = ("zero", "low idle", "high idle", "no load", "load", "cool down", "zero after")
 
@@ -40,6 +43,8 @@ USUAL_INSTRUMENTS = {
         "accuracy": "2 % of span",
         "resolution": "1 kPa",
     },
+    "throttle_inlet_pressure": _GAUGE_60_PSI,
+    "cooler_outlet_temperature": _THERMOCOUPLE,
     "manifold_temperature": _THERMOCOUPLE,
     "cooling_medium_temperature": _THERMOCOUPLE,
     "cooling_medium_outlet_temperature": _THERMOCOUPLE,
@@ -69,5 +74,8 @@ USUAL_INSTRUMENTS = {
     },
     "oil_pressure": {"kind": "bourdon", "span": "0..100 psi", "grade": "B", "resolution": "1 psi"},
 }
+
+# An engine with two turbochargers side by side has some of them once for each bank
+USUAL_INSTRUMENTS |= {of_bank(name, bank): USUAL_INSTRUMENTS[name] for name in OF_EACH_BANK for bank in BANKS}
 
 NUMBER_COLUMNS = tuple(USUAL_INSTRUMENTS)

@@ -153,7 +153,16 @@ def _with_sound_unit(column, place):
 
 def is_volume_flow(unit: str) -> bool:
     """Return whether a unit is one of volume flow, as of fuel in L/h."""
+    return _family(unit) == "volume flow"
+
+
+def is_fraction(unit: str) -> bool:
+    """Return whether a unit is one of a part of the whole, as % is."""
+    return _family(unit) == "fraction"
+
+
+def _family(unit):
     try:
-        return units.family(unit) == "volume flow"
+        return units.family(unit)
     except UnitError:
-        return False
+        return None

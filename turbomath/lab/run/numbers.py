@@ -8,10 +8,12 @@ from numpy.typing import NDArray
 
 from turbomath import units
 from turbomath.disk.plain_files import Place
+from turbomath.lab.run import book, headers
 from turbomath.lab.run.headers import Column, is_missing
 from turbomath.table.errors import OutOfRangeError, short
 
 _PEGGED = re.compile(r"(?:≥|>\s*=?)\s*(.*)|(.*?)\s*\+", re.DOTALL)
+_PLAIN = re.compile(r"-?\d{1,9}(?:\.\d{1,9})?", re.ASCII)
 _EITHER_WAY = re.compile(r"[-+−]?\s*[1-9]\d{0,2}[.,]\d{3}")
 
 
@@ -22,11 +24,14 @@ def figures(column: Column, rows: Sequence[int], decimal: str, place: Place) -> 
     """
     readings, at_least = np.full((2, len(rows)), np.nan)
     for index, (row, cell) in enumerate(zip(rows, column.cells, strict=True)):
-        if not is_missing(cell):
+        if decimal == "." and _PLAIN.fullmatch(cell):  # what a logger writes, a hundred thousand times over
+            readings[index] = float(cell)
+        elif not is_missing(cell):
             number, pegged = bare(cell)
+            number, parts = _without_per_cent(number, column)
             target = at_least if pegged else readings
             try:
-                target[index] = units.number(number, decimal=decimal)
+                target[index] = units.number(number, decimal=decimal) / parts
             except OutOfRangeError as error:
                 place = place.at(row=row, column=column.header)
                 action = f"{error.action} Leave the cell empty if there is no reading."
@@ -35,19 +40,22 @@ def figures(column: Column, rows: Sequence[int], decimal: str, place: Place) -> 
 
 
 def decimal_mark(columns: Iterable[Column], rows: Sequence[int], separator: str, place: Place) -> str:
-    """Return "." or ",": a point in a sheet separated by commas, else whichever its own cells prove.
+    """Return "." or ",", whichever the sheet's own cells prove; a point where none holds a comma among commas.
 
-    "1,800" alone proves nothing, since it is a thousand and more to some and less than two to others.
+    "1,800" alone proves nothing, since it is a thousand and more to some and less than two to others. Numbers of a
+    workbook have a point and say nothing of the texts beside them.
     """
-    if separator == ",":
+    columns, in_book = list(columns), separator == book.SEPARATOR
+    if separator in (",", book.SEPARATOR) and not any("," in cell for column in columns for cell in column.cells):
         return "."
     proven: dict[str, tuple[int, str, str]] = {}
     doubtful = None
     for column in columns:
         for row, cell in zip(rows, column.cells, strict=True):
-            number = bare(cell)[0]
+            number = _without_per_cent(bare(cell)[0], column)[0]
             if _EITHER_WAY.fullmatch(number):
-                doubtful = doubtful or (row, column.header, cell)
+                if "," in number or not in_book:
+                    doubtful = doubtful or (row, column.header, cell)
             elif mark := _proven_mark(number):
                 proven.setdefault(mark, (row, column.header, cell))
     if len(proven) == 2:
@@ -55,7 +63,7 @@ def decimal_mark(columns: Iterable[Column], rows: Sequence[int], separator: str,
         expected = f"the same decimal mark as in row {first_row}, column '{short(first_header)}'"
         action = "Write all numbers with a decimal point or all with a decimal comma."
         raise place.at(row=row, column=header).refusal(cell, expected, action)
-    if doubtful and not proven:
+    if doubtful and (in_book or not proven):
         row, header, cell = doubtful
         action = "Write it without that mark, or with a different number of decimals."
         raise place.at(row=row, column=header).refusal(cell, "a number that can be read in one way only", action)
@@ -73,6 +81,14 @@ def bare(cell: str) -> tuple[str, bool]:
     cell = cell.strip()
     pegged = _PEGGED.fullmatch(cell) if len(cell) <= units.LONGEST else None
     return (pegged[1] or pegged[2] or "", True) if pegged else (cell, False)
+
+
+def _without_per_cent(number, column):
+    """Return (number, parts): 25% is 25 in a column of per cents, and 25 of a hundred parts in one of fractions."""
+    if not number.endswith("%") or not headers.is_fraction(column.unit):
+        return number, 1.0
+    whole, hundredth = (units.to_si(1.0, unit, column.name) for unit in (column.unit, "%"))
+    return number.removesuffix("%").strip(), whole / hundredth
 
 
 def _is_number(text, mark):

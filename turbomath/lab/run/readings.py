@@ -18,15 +18,22 @@ from turbomath.disk import files
 from turbomath.disk.plain_files import Place
 from turbomath.lab.run import headers
 from turbomath.lab.run.amounts import nearest
+from turbomath.lab.run.banks import with_means
 from turbomath.lab.run.bench import Bench, read_bench
-from turbomath.lab.run.cells import MOST_ROWS, read_sheet
+from turbomath.lab.run.cells import MOST_ROWS, Note, read_sheet
 from turbomath.lab.run.channels import CONDITIONS, NUMBER_COLUMNS, TEXT_COLUMNS
 from turbomath.lab.run.numbers import decimal_mark, figures
+from turbomath.lab.run.opendocument import read_opendocument
+from turbomath.lab.run.points_of_log import points_of_log
+from turbomath.lab.run.steady import Log
 from turbomath.lab.run.workbook import read_workbook
 from turbomath.paper.records import Sheet
 from turbomath.table.errors import RefusedFileError, short
 from turbomath.table.quantities import KINDS, QUANTITIES
 from turbomath.table.records import Record, unknown
+
+DEFAULT_FILE = "readings.csv"
+FILES = {"readings.xlsx": read_workbook, "readings.ods": read_opendocument, DEFAULT_FILE: read_sheet}
 
 
 @dataclass(frozen=True, eq=False, repr=False)
@@ -43,7 +50,9 @@ class Run(Record):
     cells, headers, units : column -> its texts as they were written, its header text, its unit as written.
     pegged, at_least : number column -> whether the gauge was at its stop, and the SI value known to be reached.
     values : number column -> its array in SI, as `run[column]`.
+    notes : what a reader of the file should know of how it was saved.
     gauge_columns : columns read as gauge pressure and made absolute with `station_pressure` [Pa].
+    log : what is kept of a logger's file, whose steady stretches are the readings; None for readings by hand.
     without_barometer : (row, column) of gauge readings that stay `nan`, as their row has no barometer.
     """
 
@@ -67,6 +76,8 @@ class Run(Record):
     station_pressure: np.ndarray
     without_barometer: tuple[tuple[int, str], ...]
     values: dict[str, np.ndarray]
+    log: Log | None = None
+    notes: tuple[Note, ...] = ()
 
     def __len__(self) -> int:
         return len(self.rows)
@@ -120,7 +131,7 @@ def read_run(folder: Path | str) -> Run:
     conditions = _conditions(columns, rows, sheet.place)
     numbers = _in_si([column for column in columns if column.holds_numbers], rows, sheet, bench)
     known = [column.name for column in columns if column.name in (*NUMBER_COLUMNS, *TEXT_COLUMNS)]
-    return Run(
+    run = Run(
         name=Path(folder).resolve().name,
         folder=folder,
         file=Path(sheet.place.file).name,
@@ -134,8 +145,10 @@ def read_run(folder: Path | str) -> Run:
         headers={column.name: column.header for column in columns},
         units={column.name: column.unit for column in columns},
         gauge_columns=frozenset(column.name for column in columns if column.gauge),
+        notes=sheet.notes,
         **numbers,
     )
+    return points_of_log(with_means(run), sheet.place)
 
 
 def run_folder(folder: Path | str) -> Path:
@@ -159,7 +172,7 @@ def _refuse_useless(columns, rows, place):
         raise place.refusal(found, "a column of the kit, such as 'boost [psi]'", "Check the names in the header.")
     if not rows:
         raise place.refusal("no readings", "a row for each reading", "Enter at least one reading below the header.")
-    if len(rows) > MOST_ROWS:
+    if len(rows) > MOST_ROWS and not any(column.name == "time" for column in columns):
         raise place.refusal(f"{len(rows)} readings", f"at most {MOST_ROWS:,}", "Split the run into several folders.")
 
 
@@ -188,14 +201,15 @@ def _in_si(columns, rows, sheet, bench):
     """Return the fields of `Run` that hold numbers."""
     decimal = decimal_mark(columns, rows, sheet.separator, sheet.place)
     read = {column.name: figures(column, rows, decimal, sheet.place) for column in columns}
-    values, at_least, station = {}, {}, np.full(len(rows), np.nan)
+    values, at_least, station = {}, {}, np.full(len(rows), bench.pressure_without_barometer)
     for column in sorted(columns, key=lambda column: column.name != "barometer"):
         place = sheet.place.at(column=column.header)
         converted = _converted(np.stack(read[column.name]), column, bench, station, place)
         values[column.name], at_least[column.name] = converted
         _refuse_impossible(values[column.name], column, rows, place)
         if column.name == "barometer":
-            station = np.asarray(bench.station_pressure(values["barometer"]))
+            shown = np.asarray(bench.station_pressure(values["barometer"]))
+            station = np.where(np.isnan(shown), station, shown)
     for array in (station, *values.values(), *at_least.values()):
         array.setflags(write=False)
     return {
@@ -234,10 +248,11 @@ def _refuse_impossible(values, column, rows, place):
 
 
 def _readings_sheet(folder):
-    """Return the sheet of readings.csv, or of readings.xlsx in its place."""
-    book, sheet = folder / "readings.xlsx", folder / "readings.csv"
-    if book.exists() and sheet.exists():
-        raise Place(str(book)).refusal(
-            "readings.csv beside it", "one file of readings", "Remove or rename one of them."
-        )
-    return read_workbook(book) if book.exists() else read_sheet(sheet)
+    """Return the sheet of readings.csv, or of the workbook in its place."""
+    paths = [path for name in FILES if (path := folder / name).exists()]
+    if len(paths) > 1:
+        first, second = paths[:2]
+        found = f"{second.name} beside it"
+        raise Place(str(first)).refusal(found, "one file of readings", "Remove or rename one of them.")
+    path = paths[0] if paths else folder / DEFAULT_FILE
+    return FILES[path.name](path)

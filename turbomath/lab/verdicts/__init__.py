@@ -4,18 +4,20 @@ That the charge fits its boost says nothing of the boost: half of it would fit a
 this engine should make, the machines beside their design, and only then the charge beside both.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from turbomath.engine.expected import START
+from turbomath.lab.reduction.against_design import CHARGE
+from turbomath.lab.reduction.design_here import stated_design
 from turbomath.lab.reduction.reduce import Reduced
 from turbomath.lab.reduction.stations import at_stations, gauge_readings
 from turbomath.lab.run.readings import Run
 from turbomath.lab.verdicts import boost as boosts
 from turbomath.lab.verdicts import known_boost, told
-from turbomath.lab.verdicts.design_here import stated_design
-from turbomath.lab.verdicts.machines_and_charge import CHARGE, comparisons
+from turbomath.lab.verdicts.fitted_boost import drive_of_fit, fitted_to
 from turbomath.lab.verdicts.verdict import FAILS, HOLDS, UNKNOWN, AtPoint, judged
 
 __all__ = ["FAILS", "HOLDS", "UNKNOWN", "AtPoint", "Verdict", "Verdicts", "judge_run"]
@@ -49,7 +51,7 @@ class Verdicts:
     rule: str
 
 
-def judge_run(reduced: Reduced, earlier: Run | None = None, *, system: str = "us") -> Verdicts:
+def judge_run(reduced: Reduced, earlier: Run | None = None, *, system: str = "us", red: Sequence[str] = ()) -> Verdicts:
     """Return the three verdicts of a run.
 
     Parameters
@@ -60,10 +62,12 @@ def judge_run(reduced: Reduced, earlier: Run | None = None, *, system: str = "us
         Of the same engine, when it was sound.
     system : "us" or "si"
         The units of the sentences.
+    red : sequence of str, optional
+        Labels of points with a reading that the checks call red: they are what to look at first.
     """
     cooled = reduced.run.bench.engine.aftercooler != "none"
     asked = ("compressor_efficiency", "effectiveness") if cooled else ("compressor_efficiency",)
-    by_design, labels = comparisons(reduced), reduced.run.points
+    by_design, labels = reduced.against_design, reduced.run.points
     boost = judged(boosts.comparisons(reduced.run, earlier), labels, (boosts.BOOST,))
     machines = judged(tuple(one for one in by_design if one.quantity != CHARGE), labels, asked)
     charge = judged(tuple(one for one in by_design if one.quantity == CHARGE), labels, (CHARGE,))
@@ -74,7 +78,8 @@ def judge_run(reduced: Reduced, earlier: Run | None = None, *, system: str = "us
         told.machines_sentence(machines, asked, _readable(reduced, asked), system),
         told.charge_sentence(charge, reduced.missing.get("charge_gain_difference"), system),
     )
-    overall, rule = told.overall_sentence(boost, machines, charge, reason), told.rule(boost, machines, charge)
+    overall = told.overall_sentence(boost, machines, charge, reason, red)
+    rule = told.rule(boost, machines, charge)
     parts = zip(told.QUESTIONS.values(), (boost, machines, charge), sources, sentences, strict=True)
     first, second, third = (_verdict(*part) for part in parts)
     return Verdicts(first, second, third, overall, rule)
@@ -101,11 +106,18 @@ def _why_no_boost(reduced, earlier):
     drives = [known_boost.drive_of_rated(run)] if rated else []
     if earlier is not None and known_boost.same_engine(run, earlier):
         drives.append(known_boost.drive_of_earlier_run(run, earlier))
+    own = fitted_to(run)
+    if own is not None:
+        drives.append(drive_of_fit(run, own))
+    if not drives and run.bench.engine.model is not None:
+        return "own_fit"
     if not drives:
         return "nothing" if earlier is None else "other_engine"
     if run.bench.engine.aftercooler not in START or run.bench.engine.displacement is None:
         return "no_size"
-    if not {"ambient_pressure", "manifold_pressure"} <= _stations(reduced):
+    if "ambient_pressure" not in (known := _stations(reduced)):
+        return "no_barometer"
+    if "manifold_pressure" not in known:
         return "no_boost"
     return "no_work" if drives == [None] * len(drives) else "no_point"
 

@@ -12,11 +12,14 @@ from numpy.typing import NDArray
 
 from turbomath import uncertainty
 from turbomath.engine.expected import START, carried_boost
+from turbomath.lab.reduction.against_design import Comparison
+from turbomath.lab.reduction.joint import own_parts, split
 from turbomath.lab.reduction.stations import gauge_readings
 from turbomath.lab.run.readings import Run
-from turbomath.lab.verdicts.joint import own_parts, split
+from turbomath.lab.verdicts.fitted_boost import fitted_comparison, fitted_to
 from turbomath.lab.verdicts.known_boost import (
     EARLIER,
+    LEAST_EXPECTED,
     MAKER,
     MODEL,
     Known,
@@ -25,7 +28,6 @@ from turbomath.lab.verdicts.known_boost import (
     point_and_boost,
     same_gauges,
 )
-from turbomath.lab.verdicts.machines_and_charge import Comparison
 from turbomath.table.errors import unwarned
 
 BOOST = "boost"
@@ -38,17 +40,17 @@ LEAST_OF_MODEL, MODEL_AT_NO_FUEL = 0.15, 1.3  # of the boost; tried on makers' o
 
 NEAR_RATED = {"driven": 0.10, "speed": 0.03}  # a point this near is the rated point
 NEAR_EARLIER = {"driven": 0.25, "speed": 0.05}  # an earlier point this near tells of this one
-LEAST_EXPECTED = 35_000.0  # Pa; of less boost a balance says nothing
 
 
 def comparisons(run: Run, earlier: Run | None = None) -> tuple[Comparison, ...]:
     """Return the boost of this run against each expectation there is, the most trusted first.
 
-    The model speaks only where neither the maker nor the earlier run does.
+    The engine that bench.toml names as fitted speaks at every point, with its own ±. Without one, a model speaks, but
+    only where neither the maker nor the earlier run does.
     """
     if run.bench.engine.aftercooler not in START or run.bench.engine.displacement is None:
         return ()
-    rated = from_rated(run)
+    rated, own = from_rated(run), fitted_to(run)
     before = None if earlier is None else from_earlier_run(run, earlier)
     found: list[Comparison | None] = []
     told = np.zeros(len(run), dtype=bool)
@@ -57,7 +59,9 @@ def comparisons(run: Run, earlier: Run | None = None) -> tuple[Comparison, ...]:
             near = _near(run, known, limits)
             told = told | near
             found.append(_comparison(run, known, near, source))
-    if rated is not None:
+    if own is not None:
+        found.append(fitted_comparison(run, own))
+    elif rated is not None:
         found.append(_comparison(run, rated, ~told, MODEL))
     return tuple(one for one in found if one is not None)
 

@@ -8,15 +8,16 @@ from numpy.typing import NDArray
 
 from turbomath.engine.expected import START, Design, Point, engine_at
 from turbomath.engine.turbocharged_engine import TurbochargedEngine
+from turbomath.lab.reduction.design_here import stated_design
 from turbomath.lab.reduction.fuel_and_core import fuel_flow, shaft_power
+from turbomath.lab.reduction.joint import own_parts
 from turbomath.lab.reduction.stations import above_zero, at_stations, gauge_readings
 from turbomath.lab.run.readings import Run
-from turbomath.lab.verdicts.design_here import stated_design
-from turbomath.lab.verdicts.joint import own_parts
 from turbomath.table.errors import unwarned
 
-MAKER, EARLIER, MODEL = "maker", "earlier run", "model"
+MAKER, EARLIER, FITTED, MODEL = "maker", "earlier run", "fitted", "model"
 DRIVES = {"fuel_flow": fuel_flow, "power": shaft_power}  # what makes the boost; fuel first, as no governor hides it
+LEAST_EXPECTED = 35_000.0  # Pa; of less boost a balance says nothing
 WIDTH_OF_MAKER = 0.10  # half-width of a maker's boost that states no ±, of the boost; common practice
 NEW_EACH_RUN = 0.4  # of a kept gauge's error; the rest is as it was in the earlier run; common practice
 THEN = "earlier "  # begins the name of a reading of the earlier run

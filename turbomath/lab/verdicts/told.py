@@ -1,5 +1,7 @@
 """Verdicts in the shop's words; the words themselves stand in words.toml."""
 
+from collections.abc import Sequence
+
 from turbomath import units
 from turbomath.lab.verdicts.known_boost import EARLIER
 from turbomath.lab.verdicts.verdict import FAILS, HOLDS, UNKNOWN, AtPoint, Judged
@@ -55,16 +57,19 @@ def charge_sentence(found: Judged, reason: str | None, system: str) -> str:
     return _CHARGE.text(name, **_amounts(one, system))
 
 
-def overall_sentence(boost: Judged, machines: Judged, charge: Judged, reason: str) -> str:
-    """Return in one sentence which of the three hold, which do not, which cannot be told, and what to look at first."""
-    given = not boost.points and reason != "no_boost"
+def overall_sentence(boost: Judged, machines: Judged, charge: Judged, reason: str, red: Sequence[str] = ()) -> str:
+    """Return in one sentence which of the three hold, which do not, which cannot be told, and what to look at first.
+
+    *red* are the labels of points with a reading that cannot be right.
+    """
+    given = not boost.points and reason not in ("no_boost", "no_barometer")
     told = {
         "boost": "taken as given" if given else _answer(boost, lambda worst: worst.sign),
         "machines": _answer(machines, lambda worst: f"{worst.quantity}_{worst.sign}"),
         "charge": _answer(charge, lambda worst: worst.sign),
     }
     words = {name: _ANSWERS[name].text(answer) for name, answer in told.items()}
-    return _OVERALL.text("sentence", **words, look=_look(boost, machines, charge, reason))
+    return _OVERALL.text("sentence", **words, look=_look(boost, machines, charge, reason, red))
 
 
 def sources_of_boost(found: Judged, run_name: str) -> str:
@@ -98,9 +103,10 @@ def _answer(found, failing):
     return failing(found.worst) if found.answer == FAILS else found.answer
 
 
-def _look(boost, machines, charge, reason):
-    """Return what to look at first: a machine that explains itself, then what else loses boost, then the gauges."""
-    places, worst = [], machines.worst if machines.answer == FAILS else None
+def _look(boost, machines, charge, reason, red):
+    """Return what to look at first: readings that cannot be, a machine that explains itself, lost boost, the gauges."""
+    places = [_LOOK.text("red", points=_span([short(one, 12) for one in red]))] if red else []
+    worst = machines.worst if machines.answer == FAILS else None
     if worst is not None:
         places.append(_LOOK_AT[worst.sign].text(worst.quantity))
     if boost.answer == FAILS:

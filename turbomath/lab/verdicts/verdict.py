@@ -5,8 +5,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from turbomath.lab.verdicts.joint import coverage, joined
-from turbomath.lab.verdicts.machines_and_charge import CHARGE, Comparison
+from turbomath.lab.reduction.against_design import CHARGE, Comparison
+from turbomath.lab.reduction.joint import coverage, joined
 from turbomath.uncertainty import COVERAGE_FACTOR
 
 HOLDS, FAILS, UNKNOWN = "holds", "does not hold", "cannot tell"

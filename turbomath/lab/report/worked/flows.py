@@ -4,6 +4,7 @@ import math
 
 from turbomath.lab.reduction.fuel_and_core import stoichiometric
 from turbomath.lab.report.worked.steps import ReadingSteps
+from turbomath.lab.run import fuels
 from turbomath.physics import airflow, compression, cooling, fuel
 from turbomath.working import sums
 
@@ -48,7 +49,7 @@ def add_fuel(to: ReadingSteps) -> None:
     _read_or(to, "power", fuel.power, "torque", "engine_speed")
     to.step("air_fuel_ratio", fuel.air_fuel_ratio, mass_flow="dry_air_mass_flow" if to.wet else "air_flow")
     if math.isfinite(stoichiometric(to.engine)):
-        to.take("hydrogen_carbon_ratio", fuel.DIESEL_HYDROGEN_CARBON_RATIO)
+        to.take("hydrogen_carbon_ratio", fuels.FUELS[fuels.plain(to.engine.fuel)].hydrogen_carbon_ratio)
         to.step("stoichiometric_air_fuel_ratio", fuel.stoichiometric_air_fuel_ratio)
     to.step("excess_air_ratio", fuel.excess_air_ratio)
     to.step("specific_fuel_consumption", fuel.specific_consumption)

@@ -4,10 +4,10 @@ import numpy as np
 import pytest
 
 from tests.lab.verdicts.altered import FULL_LOAD, MAKER, generator, stated, up_to
+from turbomath.lab.reduction.design_here import RULES, design_here, stated_design
 from turbomath.lab.reduction.stations import gauge_readings
 from turbomath.lab.run.amounts import Stated
 from turbomath.lab.run.bench import Design
-from turbomath.lab.verdicts.design_here import RULES, design_here, stated_design
 
 NAMES = ("compressor_efficiency", "effectiveness", "cooler_pressure_loss")
 
@@ -75,3 +75,9 @@ def test_a_design_without_its_own_width_gets_the_usual_one():
     bare = Design(Stated(0.74), Stated(0.80, 0.05), Stated(10_000.0))
     widths = [one.tolerance for one in stated_design(stated(generator(), design=bare).bench).values()]
     assert widths == pytest.approx([0.03, 0.05, 2_500.0])
+
+
+def test_no_loss_is_below_zero_however_far_the_rule_is_off_where_nothing_flows():
+    for rule in (-4.0, 4.0):
+        found = here(generator(None), rule_of_loss=rule)["cooler_pressure_loss"]
+        assert np.all(found[~np.isnan(found)] >= 0)
