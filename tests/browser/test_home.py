@@ -80,6 +80,13 @@ def test_from_a_lesson_one_goes_to_the_next_to_the_one_before_and_home(home):
     home.get_by_role("heading", name="Turbocharging").wait_for()
 
 
+def test_the_browsers_back_leads_from_a_lesson_to_where_one_was(home):
+    row(home, "Hot air is thin").get_by_role("link", name="Hot air is thin").click()
+    live(home)
+    home.go_back()
+    home.get_by_role("heading", name="Turbocharging").wait_for(timeout=10_000)
+
+
 def test_the_teaching_notes_open_from_the_lesson_and_from_home(home):
     row(home, "Hot air is thin").get_by_role("link", name="teaching notes").click()
     title = (files.shipped("lessons") / "teaching_notes" / f"{NAME}.md").read_text(encoding="utf-8").splitlines()[0]

@@ -7,6 +7,7 @@ import { tools } from "./tools.js";
 const SHOW_CODE = "turbomath:show-code", PRESENT = "turbomath:present";
 
 export async function plugins(shared) {
+  keepTheWayBack();
   const [application, apputils, coreutils, notebook, widgets] = await Promise.all(
     ["application", "apputils", "coreutils", "notebook"].map((name) => shared(`@jupyterlab/${name}`)).concat(shared("@lumino/widgets")),
   );
@@ -42,6 +43,16 @@ export async function plugins(shared) {
       },
     },
   ];
+}
+
+/* JupyterLab enters a page that is open already into the history again; then "back" would lead nowhere. */
+function keepTheWayBack() {
+  const push = history.pushState.bind(history);
+  history.pushState = (state, title, url) => {
+    const same = new URL(url ?? "", location.href).href === location.href;
+    if (same) history.replaceState(state, title, url);
+    else push(state, title, url);
+  };
 }
 
 function style() {
