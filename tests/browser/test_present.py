@@ -129,24 +129,31 @@ def test_the_instructor_opens_the_gate_without_a_prediction(page):
     assert "You predicted" not in plain(panel(page))
 
 
+def counted(page, *hands):
+    """Wait until the boxes of the tally show so many hands."""
+    boxes = "[...document.querySelectorAll('.tm-present .tm-tally input')]"
+    shown = f"hands => {boxes}.map((box) => box.value).join() === hands"
+    page.wait_for_function(shown, arg=",".join(hands))
+
+
 def test_hands_are_counted_by_key_by_click_and_typed_and_stand_beside_the_outcome(page):
     present(page)
     page.keyboard.press("PageDown")
     for key in ("1", "1", "2"):
         page.keyboard.press(key)
-        settled(page)
+    counted(page, "2", "1", "0", "0")
     wall(page).get_by_role("button", name="one hand less for 1").click()
-    settled(page)
+    counted(page, "1", "1", "0", "0")
     third = wall(page).get_by_role("textbox", name="hands for 3")
     third.fill("some")
     third.press("Enter")
     wall(page).get_by_text("'some' is no count of hands").wait_for()
     third.fill("6")
     third.press("Enter")
-    settled(page)
+    wall(page).get_by_text("is no count of hands").wait_for(state="hidden")
     assert "6 of 8" not in plain(wall(page))
     bar(page, "explain").click()
-    wall(page).get_by_text("B holds more: 0.1360").wait_for()
+    wall(page).locator(".tm-told", has_text="B holds more: 0.1360").wait_for()
     assert re.findall(r"\d of 8", plain(wall(page))) == ["1 of 8", "1 of 8", "6 of 8", "0 of 8"]
     long = [one.bounding_box()["width"] for one in wall(page).locator(".tm-split").all()[:3]]
     assert long[2] == pytest.approx(6 * long[0], rel=0.1)

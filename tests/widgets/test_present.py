@@ -24,6 +24,15 @@ def test_hands_are_kept_by_option_and_stay_when_the_question_is_asked_again():
     assert asked(tell(panel, "again"))["votes"] == [7, 13, 0, 0]
 
 
+def test_hands_that_go_up_one_by_one_are_all_counted_and_never_fall_below_none():
+    panel, ticket = panel_hot_air_is_thin(), LESSON.exit_ticket()
+    for more in (1, 1, 1, -1):
+        frame = tell(panel, "hand", option=WORDS[1], more=more)
+    assert asked(tell(panel, "hand", option=WORDS[0], more=-1))["votes"] == [0, 2, 0, 0]
+    assert frame["shown"] is None
+    assert asked(tell(ticket, "hand", option=TICKET.options[1].words, more=1, question=0))["votes"][1] == 1
+
+
 @pytest.mark.parametrize("hands", ["", "-1", "2.5", "many", "1000", "٣"])
 def test_what_is_no_count_is_refused_in_words_and_changes_nothing(hands):
     panel = panel_hot_air_is_thin()

@@ -9,6 +9,7 @@ from turbomath import units
 from turbomath.table.errors import OutOfRangeError, TurbomathError, short
 from turbomath.table.formulas import choice
 
+MOST_HANDS = 999
 HANDS = "{!r} is no count of hands. Type a whole number from 0 to 999."
 
 
@@ -116,6 +117,11 @@ class Asked:
         self.miscount = "" if re.fullmatch("[0-9]{1,3}", hands.strip()) else HANDS.format(short(hands, 20))
         if not self.miscount:
             self.votes[option] = int(hands)
+
+    def hand(self, option: str, more: int) -> None:
+        """Count so many hands *more* for an option, or fewer."""
+        choice("option", option, {one.words: None for one in self.question.options})
+        self.votes[option] = min(max(self.votes.get(option, 0) + int(more), 0), MOST_HANDS)
 
     def frame(self, system: str) -> dict[str, Any]:
         """Return what is shown now."""

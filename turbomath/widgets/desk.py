@@ -70,6 +70,7 @@ class Desk:
             "again": self.again,
             "open": self.open,
             "vote": self.vote,
+            "hand": self.hand,
             "now": self.explain,
             "wall": self.hang,
             "keep": self.keep,
@@ -133,6 +134,10 @@ class Desk:
     def vote(self, option: str, hands: str, question: int = 0) -> None:
         """Count the hands for one option."""
         self.asked.count(option, hands)
+
+    def hand(self, option: str, more: int, question: int = 0) -> None:
+        """Count one hand more for an option, or one fewer."""
+        self.asked.hand(option, more)
 
     def explain(self, text: str, question: int = 0) -> None:
         """Take how the reader explains the outcome now."""

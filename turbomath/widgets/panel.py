@@ -103,7 +103,13 @@ class _TicketDesk:
 
     def hear(self, say, question=0, **words):
         asked = self._asked[question]
-        heard = {"answer": asked.answer, "again": asked.again, "open": asked.go_on, "vote": asked.count}
+        heard = {
+            "answer": asked.answer,
+            "again": asked.again,
+            "open": asked.go_on,
+            "vote": asked.count,
+            "hand": asked.hand,
+        }
         choice("say", say, heard)(**words)
 
     def opening(self):

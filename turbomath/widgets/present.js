@@ -23,9 +23,8 @@ function hung() {
 // A question for a class: its options by number, a tally of hands, and how they were split once the outcome is out.
 function ballot(sheet, number, talk) {
   const vote = (option, hands) => talk.say({ say: "vote", option, hands: String(hands), question: number });
-  let votes = [];
   const lines = sheet.options.map((words, turn) => {
-    const add = (more) => vote(words, Math.max(0, (votes[turn] ?? 0) + more));
+    const add = (more) => talk.say({ say: "hand", option: words, more, question: number }); // Python adds: hands go up faster than it answers
     const box = make("input", {
       type: "text", inputmode: "numeric", maxlength: 8, autocomplete: "off", "aria-label": `hands for ${turn + 1}`, onchange: () => vote(words, box.value),
     });
@@ -37,8 +36,7 @@ function ballot(sheet, number, talk) {
   const fault = make("p", { class: "tm-fault", role: "alert" }), outcome = make("p", { class: "tm-told", role: "status" });
   const root = make("div", { class: "tm-ballot", hidden: true }, make("p", {}, sheet.text), make("ol", {}, ...lines.map((one) => one.root)), fault, outcome);
   const show = (frame) => {
-    votes = frame.votes;
-    const all = votes.reduce((sum, one) => sum + one, 0);
+    const { votes } = frame, all = votes.reduce((sum, one) => sum + one, 0);
     write(fault, frame.miscount ? `! ${frame.miscount}` : "");
     write(outcome, frame.told);
     lines.forEach(({ box, said, bar, sign }, turn) => {
