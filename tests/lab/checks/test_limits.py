@@ -78,9 +78,9 @@ def test_idle_speeds_have_two_sides(flags):
 
 
 def test_a_limit_without_a_reading_speaks(flags):
-    (flag,) = flags('turbine_outlet_temperature = "..900 °F"')
+    (flag,) = flags('cooling_medium_outlet_temperature = "..150 °F"')
     assert flag.level == "note"
-    assert "no reading for the limit turbine outlet temperature: at most 900 °F" in flag.reason
+    assert "no reading for the limit cooling medium outlet temperature: at most 150 °F" in flag.reason
 
 
 def test_the_engine_off_passes_no_limit(flags):

@@ -132,7 +132,9 @@ def test_at_little_boost_the_mass_flow_gain_has_no_number_and_the_gauges_are_the
 def test_where_no_row_can_tell_it_is_said_once():
     reason = reduce_run(read_run("stand_unloaded_run_up")).missing["greatest_possible_gain"]
     assert reason.startswith("the gauges cannot tell at so little boost")
-    assert "mass flow gain: this engine has no aftercooler" in missing_lines(reduce_run("generator_no_aftercooler"))
+    lines = missing_lines(reduce_run("generator_no_aftercooler"))
+    (line,) = [one for one in lines if one.endswith(": this engine has no aftercooler")]
+    assert "mass flow gain" in line
 
 
 WET = {"wet bulb temperature [°F]": "78"}

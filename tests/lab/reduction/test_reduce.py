@@ -5,7 +5,7 @@ import pytest
 
 from tests.lab.reference_case import BENCH, REFERENCE, written
 from turbomath import air
-from turbomath.lab.reduction import reduce
+from turbomath.lab.reduction import reduce, shaft
 from turbomath.lab.reduction.results import RESULTS
 from turbomath.lab.report import tables
 from turbomath.table.quantities import QUANTITIES
@@ -68,7 +68,8 @@ def test_every_result_has_its_uncertainty_or_a_reason_why_it_is_missing(reduced)
             assert np.isfinite(estimate.value).all(), name
             assert (estimate.standard_uncertainty > 0).all(), name
     fuel = {"fuel_flow", "power", "air_fuel_ratio", "excess_air_ratio", "specific_fuel_consumption", "corrected_power"}
-    assert set(results.missing) == {"volumetric_efficiency", "dew_point", "condensate_flow", "conductance"} | fuel
+    others = {"volumetric_efficiency", "dew_point", "condensate_flow", "conductance"}
+    assert set(results.missing) == others | fuel | set(shaft.RESULTS)
 
 
 def test_the_least_sheet_gives_the_theoretical_side_and_says_what_nothing_measured(reduced):

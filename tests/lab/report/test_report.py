@@ -161,6 +161,8 @@ def result_columns(report_page, rows):
         "Compressor and aftercooler",
         "Densities",
         "Air, fuel and power",
+        "The shaft:",
+        "Exhaust, and the compressor by the shaft",
     )
     running = [row for row in rows if row["ambient density " + unit_of(rows, "ambient density")]]
     for caption in captions:

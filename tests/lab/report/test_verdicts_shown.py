@@ -109,7 +109,8 @@ def test_reduced_csv_has_the_expected_boost_of_each_point_and_the_answers_of_the
     halved = copy("halved", factor=0.5)
     rows = tables.reduced_rows(halved, "us", columns(verdicts(halved, (), "us"), halved.run, "us"))
     head, *rows = rows
-    assert head[-7:-4] == ["expected boost [psi]", "expected boost ± [psi]", "expected boost from"]
+    assert head[-8:-5] == ["expected boost [psi]", "expected boost ± [psi]", "expected boost from"]
+    assert head[-2] == "shaft closes"
     assert head[-1] == "agree"
     by_point = {row[0]: dict(zip(head, row, strict=True)) for row in rows}
     assert float(by_point["7"]["expected boost [psi]"]) == pytest.approx(23.8, abs=0.1)

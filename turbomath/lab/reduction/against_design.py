@@ -44,7 +44,7 @@ def comparisons(
     pairs = {name: (found[name], design[name]) for name in MACHINES if name in design}
     pairs[CHARGE] = found["measured_charge_gain"], found["theoretical_charge_gain"]
     kept = ((name, *pair, _judged(found, name, boost)) for name, pair in pairs.items())
-    return tuple(one for parts in kept if (one := _comparison(run, *parts)) is not None)
+    return tuple(one for parts in kept if (one := comparison(run, *parts)) is not None)
 
 
 def agreement(difference: Estimate, charge: Comparison | None) -> tuple[str, ...]:
@@ -62,22 +62,30 @@ def agreement(difference: Estimate, charge: Comparison | None) -> tuple[str, ...
     return tuple(answers)
 
 
-def _judged(found, name, boost):
-    """Return the rows where the boost is enough to heat, and the gauges fine enough to say something of a machine."""
+def enough_boost(boost: NDArray[np.float64]) -> NDArray[np.bool_]:
+    """Return the rows where the boost [Pa] is enough to heat the air so that thermometers can tell."""
     column, number, unit = LEAST_BOOST_TO_HEAT
     with np.errstate(invalid="ignore"):
-        rows = boost >= (1 - ROUNDING) * units.to_si(number, unit, column)
+        return boost >= (1 - ROUNDING) * units.to_si(number, unit, column)
+
+
+def _judged(found, name, boost):
+    """Return the rows where the boost is enough to heat, and the gauges fine enough to say something of a machine."""
+    rows = enough_boost(boost)
+    with np.errstate(invalid="ignore"):
         if name in COARSE:
             rows &= found[name].plus_or_minus < COARSE[name]
     return rows
 
 
-def _comparison(run, name, measured, expected, rows):
-    """Return the comparison of one quantity at the rows where it is known; `None` if there are none."""
+def comparison(
+    run: Run, name: str, measured: Estimate, expected: Estimate, rows: NDArray[np.bool_], source: str = "design"
+) -> Comparison | None:
+    """Return the comparison of one quantity at those of *rows* where it is known; `None` if there are none."""
     apart = uncertainty.difference(measured, expected)
     rows = np.flatnonzero(rows & np.isfinite(apart.value) & np.isfinite(apart.standard_uncertainty))
     if not rows.size:
         return None
     shares = {one: np.broadcast_to(part, apart.value.shape)[rows] for one, part in apart.shares.items()}
     differences = split(apart.value[rows], shares, own_parts(run, rows))
-    return Comparison(name, "design", rows, measured.value[rows], expected.value[rows], differences)
+    return Comparison(name, source, rows, measured.value[rows], expected.value[rows], differences)

@@ -10,8 +10,10 @@ from turbomath.lab.run.bench import STANDARD_ATMOSPHERE, Bench
 from turbomath.lab.run.readings import Run
 from turbomath.units.rounding import rounded, with_plus_or_minus
 
-USUAL_LIMIT = ("intake_restriction", 25.0, "inH2O")  # what a maker usually allows; common practice
+# What a maker usually allows; common practice
+USUAL_LIMITS = {"intake_restriction": (25.0, "inH2O"), "exhaust_back_pressure": (3.0, "inHg")}
 BAROMETER, RESTRICTION = "barometer_not_read", "intake_restriction_not_read"  # their names among the readings
+BACK_PRESSURE = "exhaust_back_pressure_not_read"
 SHOP_UNITS = {"us": "inH2O", "si": "kPa"}  # of a restriction
 WEATHER = 2_000.0  # Pa: how far a barometer stands from the standard atmosphere of its place; common practice
 
@@ -19,10 +21,10 @@ WEATHER = 2_000.0  # Pa: how far a barometer stands from the standard atmosphere
 def stand_ins(run: Run) -> dict[str, Stated]:
     """Return what stands in for a reading that some row lacks, by its name among the readings."""
     site = Stated(run.bench.pressure_without_barometer, WEATHER)
-    half = _most(run.bench) / 2
     return {
         BAROMETER: site if _lacks(run, "barometer") and np.isfinite(site.value) else Stated(np.nan),
-        RESTRICTION: Stated(half, half) if _lacks(run, "intake_restriction") else Stated(np.nan),
+        RESTRICTION: _up_to_the_limit(run, "intake_restriction"),
+        BACK_PRESSURE: _up_to_the_limit(run, "exhaust_back_pressure", beside="turbine_inlet_pressure"),
     }
 
 
@@ -30,9 +32,9 @@ def words(bench: Bench, column: str) -> str:
     """Return in words what a barometer or an intake restriction that nobody read may be."""
     if column == "barometer":
         return f"not read: {_site_pressure(bench)} (assumed)" if np.isfinite(bench.pressure_without_barometer) else ""
-    whence = "the limit in bench.toml" if _stated_limit(bench) else "what a maker usually allows"
+    whence = "the limit in bench.toml" if _stated_limit(bench, column) else "what a maker usually allows"
     unit = SHOP_UNITS[bench.run.units]
-    return f"not read: 0 to {rounded(units.from_si(_most(bench), unit, column))} {unit}, {whence}"
+    return f"not read: 0 to {rounded(units.from_si(_most(bench, column), unit, column))} {unit}, {whence}"
 
 
 def barometer_offer(run: Run) -> str:
@@ -57,16 +59,23 @@ def _lacks(run, column):
     return np.isnan(run[column]).any()
 
 
-def _stated_limit(bench):
-    most = bench.limits.get("intake_restriction", (0.0, np.inf))[1]
+def _up_to_the_limit(run, column, beside=None):
+    """Return what stands in for a column with gaps; nothing where the column it is read *beside* is not there."""
+    half = _most(run.bench, column) / 2
+    wanted = _lacks(run, column) and (beside is None or run.has(beside))
+    return Stated(half, half) if wanted else Stated(np.nan)
+
+
+def _stated_limit(bench, column):
+    most = bench.limits.get(column, (0.0, np.inf))[1]
     return most if 0 < most < np.inf else None
 
 
-def _most(bench):
-    return _stated_limit(bench) or _usual_limit()
+def _most(bench, column):
+    return _stated_limit(bench, column) or _usual_limit(column)
 
 
 @cache
-def _usual_limit():
-    name, number, unit = USUAL_LIMIT
-    return units.to_si(number, unit, name)
+def _usual_limit(column):
+    number, unit = USUAL_LIMITS[column]
+    return units.to_si(number, unit, column)

@@ -17,6 +17,7 @@ from turbomath import uncertainty
 from turbomath.engine import path
 from turbomath.engine.charge_air import mixture
 from turbomath.lab.reduction import against_design
+from turbomath.lab.reduction.against_design import Comparison
 from turbomath.lab.reduction.design_here import design_here, rated_row, with_design
 from turbomath.lab.reduction.fuel_and_core import conductance, fuel_results
 from turbomath.lab.reduction.results import (
@@ -26,6 +27,8 @@ from turbomath.lab.reduction.results import (
     missing,
     untold,
 )
+from turbomath.lab.reduction.shaft import shaft_results, with_shaft
+from turbomath.lab.reduction.shaft_closing import closing
 from turbomath.lab.reduction.stations import AtStations, above_zero, at_stations, gauge_readings
 from turbomath.lab.run.readings import Run, as_run
 from turbomath.paper.records import Sheet
@@ -63,6 +66,14 @@ class Reduced(Record):
         at = at_stations(self.run, gauge_readings(self.run)[0])
         boost = at.manifold_pressure - at.ambient_pressure
         return against_design.comparisons(self.run, self.estimates, self.design, boost)
+
+    @cached_property
+    def shaft(self) -> Comparison | None:
+        """The two ends of the shaft against each other, at the rows where these readings can tell; None for no row."""
+        if not self["measured_charge_gain"].shares:
+            return reduce_run(self.run, air=self.air).shaft
+        at = at_stations(self.run, gauge_readings(self.run)[0])
+        return closing(self.run, self.estimates, at.manifold_pressure - at.ambient_pressure)
 
     @cached_property
     def agree(self) -> tuple[str, ...]:
@@ -105,7 +116,7 @@ def reduce_run(run: Run | Path | str, *, air: Any = None, method: str = "linear"
     run = as_run(run)
     air = air_models.chosen(air) or usual_air(run)
     readings, unsure = gauge_readings(run)
-    values, unsure = with_design(run, readings, unsure)
+    values, unsure = with_shaft(run, *with_design(run, readings, unsure))
     with unwarned():
         found = uncertainty.propagate(_function(run, air, values), values, unsure, method=method)
         design = {name: found.pop(f"design_{name}") for name in DESIGN}
@@ -172,6 +183,13 @@ def measured_and_theoretical(run: Run, air: Any, read: Mapping[str, Any]) -> dic
         charge = np.nan * charge
     dry = above_zero(_first(metered / (1 + vapour), charge))
     drawn_in = dry * (1 + vapour)
+    flows = {
+        "vapour": vapour,
+        "dry_air": dry,
+        "drawn_in": drawn_in,
+        "air_flow": _first(above_zero(metered), drawn_in - dry * measured.condensate),
+        "compressor_power": drawn_in * measured.specific_compressor_work,
+    }
     results = {
         "pressure_ratio": measured.pressure_ratio,
         "density_ratio": measured.density_ratio,
@@ -193,12 +211,13 @@ def measured_and_theoretical(run: Run, air: Any, read: Mapping[str, Any]) -> dic
         "theoretical_aftercooling_density_gain": theory.aftercooling_density_gain,
         "mass_flow_gain": measured.mass_flow_gain,
         "greatest_possible_gain": measured.greatest_possible_gain,
-        "air_flow": _first(above_zero(metered), drawn_in - dry * measured.condensate),
+        "air_flow": flows["air_flow"],
         "heat_rejected": drawn_in * measured.specific_heat_rejected,
-        "compressor_power": drawn_in * measured.specific_compressor_work,
+        "compressor_power": flows["compressor_power"],
         "condensate_flow": np.where(at.humidity_known, dry * measured.condensate, np.nan),
         "conductance": conductance(at, read, engine, drawn_in),
         **fuel_results(run, at, read, dry),
+        **shaft_results(run, at, read, gas, flows),
     }
     if engine.aftercooler == "none":
         results.update(dict.fromkeys(AFTERCOOLER_RESULTS, np.nan))

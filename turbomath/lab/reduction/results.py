@@ -6,7 +6,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from turbomath.lab.reduction import not_read
+from turbomath.lab.reduction import not_read, shaft
 from turbomath.lab.reduction.fuel_and_core import (
     NEAR_FULL_LOAD,
     fuel_flow,
@@ -67,6 +67,7 @@ RESULTS = {
         "ambient_temperature",
         "compressor_outlet_pressure",
     ),
+    **shaft.RESULTS,
 }
 AFTERCOOLER_RESULTS = tuple(name for name, needs in RESULTS.items() if "aftercooler" in needs)
 # They set the manifold beside the compressor, and the throttle is between the two
@@ -105,6 +106,7 @@ _REASONS = {
     "full_load": "no reading at 90 % load or more, and the standard corrects full load only",
     "standard_day": "the day is outside what ISO 1585 corrects: 10 to 40 °C, 80 to 110 kPa of dry air, "
     "a factor of 0.9 to 1.1",
+    **shaft.REASONS,
 }
 _SOME_BAROMETER = 101_325.0  # Pa; any will do to see what else is there
 CANNOT_TELL = "the gauges cannot tell at so little boost: the efficiency of the compressor may be anything"
@@ -208,4 +210,5 @@ def _known(run, at, read):
         "diesel": is_diesel(run.bench.engine),
         "full_load": ~(run["load"] < NEAR_FULL_LOAD),
         "standard_day": within_standard(run, at, read),
+        **shaft.known_needs(run, read),
     }

@@ -47,6 +47,10 @@ CHANNELS = (
     "power",
     "cooling_medium_outlet_temperature",
     "cooling_medium_flow",
+    "turbine_inlet_temperature",
+    "turbine_outlet_temperature",
+    "turbine_inlet_pressure",
+    "exhaust_back_pressure",
 )
 
 

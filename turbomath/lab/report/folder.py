@@ -52,7 +52,14 @@ def write(
     }
     if xlsx:
         rows = tables.reduced_rows(reduced, system, verdicts)
-        words = ("point", "condition", "expected boost from", *verdicts_shown.ANSWER_HEADS, "agree")
+        words = (
+            "point",
+            "condition",
+            "expected boost from",
+            *verdicts_shown.ANSWER_HEADS,
+            verdicts_shown.SHAFT_HEAD,
+            "agree",
+        )
         texts["reduced.xlsx"] = workbook(rows, "reduced", words)
     paths = [Path(folder) / name for name in texts]
     for path, text in zip(paths, texts.values(), strict=True):

@@ -24,6 +24,7 @@ from turbomath.table.errors import OutOfRangeError, short
 from turbomath.table.version import __version__
 
 HIGH, LOW, ENGINE_HIGH = 184, 136, 240  # px: with them the answer of eight points stands on one sheet, the rest on five
+BESIDE_SHAFT = 146  # px: of the first, where the answer says of the shaft too
 MOST_READINGS_TWICE = 50  # more readings than these are not worked out a second way: it would take minutes
 
 
@@ -47,9 +48,9 @@ def report_page(
         none_passed=none_passed,
         findings=sentences.findings(flags),
         verdicts=verdicts,
-        answers=verdicts_shown.answered(verdicts),
+        answers=[*verdicts_shown.answered(verdicts), *verdicts_shown.shaft_answered(verdicts)],
         headline=page_tables.headline_table(reduced, verdicts_shown.boost_due(verdicts, system), system),
-        figures=_figures(reduced, system),
+        figures=_figures(reduced, system, HIGH if verdicts.shaft is None else BESIDE_SHAFT),
         log=log_shown(run, system),
         comparison=_comparison((reduced, *baselines), system) if baselines else None,
         cannot_judge=sentences.cannot_judge_sentence(reduced),
@@ -72,7 +73,7 @@ def report_page(
     )
 
 
-def _figures(reduced, system):
+def _figures(reduced, system, high):
     def pair(name):
         return reduced[name].value, reduced[name].plus_or_minus
 
@@ -88,7 +89,7 @@ def _figures(reduced, system):
         *(() if engine else (densities,)),  # the engine's drawing has them at each station
     )
     drawn = [picture for picture in pictures if any(series.x for series in picture.series)]
-    first, *others = [page_figure(picture, LOW if turn else HIGH) for turn, picture in enumerate(drawn)] or [None]
+    first, *others = [page_figure(picture, LOW if turn else high) for turn, picture in enumerate(drawn)] or [None]
     return [one for one in (first, engine, *others) if one]
 
 

@@ -9,6 +9,7 @@ from turbomath.lab.reduction import shares
 from turbomath.lab.reduction.reduce import Reduced
 from turbomath.lab.reduction.shares import GAINS
 from turbomath.lab.report.comparison import boost_text, result_head
+from turbomath.lab.report.shaft_shown import PAGE_GROUPS
 from turbomath.lab.report.tables import judged_rows, result_texts
 from turbomath.lab.run.channels import NUMBER_COLUMNS
 from turbomath.lab.run.instrument_words import accuracy_words, amount_words
@@ -53,6 +54,7 @@ RESULT_GROUPS = {
         "specific_fuel_consumption",
         "corrected_power",
     ),
+    **PAGE_GROUPS,
 }
 MOST_COLUMNS, MOST_POINTS = 6, 10  # of words, and of readings side by side, on a portrait page
 AS_WRITTEN, MEANS = "Readings as written", "Mean readings of the steady stretches"

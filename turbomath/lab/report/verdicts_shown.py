@@ -14,6 +14,7 @@ from turbomath.units.rounding import with_plus_or_minus
 
 ANSWERS = {HOLDS: "yes", FAILS: "no", UNKNOWN: "cannot tell"}
 ANSWER_HEADS = ("boost as it should be", "machines as designed", "charge fits the boost")
+SHAFT_HEAD = "shaft closes"
 SOURCES = {MAKER: "the maker", EARLIER: "the earlier run", FITTED: "the fitted engine", MODEL: "a model"}
 
 
@@ -33,11 +34,16 @@ def answered(found: Verdicts) -> list[tuple[str, Verdict]]:
     return [(ANSWERS[one.answer], one) for one in three]
 
 
+def shaft_answered(found: Verdicts) -> list[tuple[str, Verdict]]:
+    """Return whether the shaft closes, as `answered` does; nothing where it was not asked."""
+    return [] if found.shaft is None else [(ANSWERS[found.shaft.answer], found.shaft)]
+
+
 def columns(found: Verdicts, run: Run, system: str) -> list[list[str]]:
     """Return the head and the rows of what reduced.csv has of the verdicts; the answers are those of the whole run."""
     unit = units.display("boost", system)
-    heads = [f"expected boost [{unit}]", f"expected boost ± [{unit}]", "expected boost from", *ANSWER_HEADS]
-    answers = [answer for answer, _ in answered(found)]
+    heads = [f"expected boost [{unit}]", f"expected boost ± [{unit}]", "expected boost from", *ANSWER_HEADS, SHAFT_HEAD]
+    answers = [answer for answer, _ in answered(found)] + ([answer for answer, _ in shaft_answered(found)] or [""])
     trusted = {one.row: one for one in reversed(found.boost.points)}  # the most trusted stands first
     rows = []
     for row, condition in enumerate(run.conditions):
@@ -48,7 +54,7 @@ def columns(found: Verdicts, run: Run, system: str) -> list[list[str]]:
             [
                 *(figures or ["", ""]),
                 "" if one is None else SOURCES[one.source],
-                *(answers if condition not in ENGINE_OFF else [""] * 3),
+                *(answers if condition not in ENGINE_OFF else [""] * len(answers)),
             ]
         )
     return [heads, *rows]

@@ -13,6 +13,7 @@ from turbomath.engine.expected import START
 from turbomath.lab.reduction.against_design import CHARGE
 from turbomath.lab.reduction.design_here import stated_design
 from turbomath.lab.reduction.reduce import Reduced
+from turbomath.lab.reduction.shaft import CLOSING
 from turbomath.lab.reduction.stations import at_stations, gauge_readings
 from turbomath.lab.run.readings import Run
 from turbomath.lab.verdicts import boost as boosts
@@ -42,13 +43,17 @@ class Verdict:
 
 @dataclass(frozen=True)
 class Verdicts:
-    """The three verdicts of a run, one sentence for all of them, and the rule by which they are made."""
+    """The three verdicts of a run, one sentence for all of them, and the rule by which they are made.
+
+    `shaft` says whether the two ends of the turbocharger's shaft agree; None where nothing was read after the turbine.
+    """
 
     boost: Verdict
     machines: Verdict
     charge: Verdict
     overall: str
     rule: str
+    shaft: Verdict | None = None
 
 
 def judge_run(reduced: Reduced, earlier: Run | None = None, *, system: str = "us", red: Sequence[str] = ()) -> Verdicts:
@@ -78,15 +83,27 @@ def judge_run(reduced: Reduced, earlier: Run | None = None, *, system: str = "us
         told.machines_sentence(machines, asked, _readable(reduced, asked), system),
         told.charge_sentence(charge, reduced.missing.get("charge_gain_difference"), system),
     )
-    overall = told.overall_sentence(boost, machines, charge, reason, red)
+    shaft = _shaft(reduced)
+    closes = UNKNOWN if shaft is None else shaft.answer
+    overall = told.overall_sentence(boost, machines, charge, reason, red, closes)
     rule = told.rule(boost, machines, charge)
     parts = zip(told.QUESTIONS.values(), (boost, machines, charge), sources, sentences, strict=True)
     first, second, third = (_verdict(*part) for part in parts)
-    return Verdicts(first, second, third, overall, rule)
+    return Verdicts(first, second, third, overall, rule, shaft)
 
 
 def _verdict(question, found, source, sentence):
     return Verdict(question, found.answer, source, found.points, found.factor, sentence)
+
+
+def _shaft(reduced):
+    """Return whether the shaft closes; None where nothing was read after the turbine."""
+    if not reduced.run.has("turbine_outlet_temperature"):
+        return None
+    found = judged(() if reduced.shaft is None else (reduced.shaft,), reduced.run.points, (CLOSING,))
+    ratios = reduced[CLOSING], reduced[f"usual_{CLOSING}"]
+    sentence = told.shaft_sentence(found, *ratios, reduced.missing.get(CLOSING))
+    return _verdict(told.SHAFT_QUESTION, found, told.source_of_shaft(found), sentence)
 
 
 def _readable(reduced, asked):

@@ -32,12 +32,17 @@ class ReadingSteps:
         self.steps: list[Step] = []
         self.values: dict[str, float] = {}
         self.wet = bool(self.at.humidity_known[row])
-        self.efficiency_told = not untold(reduce_run(run)["compressor_efficiency"])[row]
+        self._reduced = reduce_run(run)
+        self.efficiency_told = not untold(self._reduced["compressor_efficiency"])[row]
         self.cooled = self.engine.aftercooler != "none"
 
     def has(self, *names: str) -> bool:
         """Return whether there is a value of each of these names."""
         return all(name in self.values for name in names)
+
+    def reduced(self, result: str) -> float:
+        """Return a result of the report for this reading."""
+        return _one(self._reduced[result].value, self.row)
 
     def take(self, name: str, value: float | None = None, column: str | None = None) -> None:
         """Put a value on the sheet as given: as it was written, where it is the reading of *column*."""
