@@ -20,7 +20,8 @@ from turbomath.working.writing import fixed
 
 WHO = {"secret": "s3cret", "assignment": "hw1", "seat": "A07"}
 MOST_SEATS = {"us": 200, "si": 60}
-FINDINGS = {"right", "unit", "rounding", "carried", "none", *(f"M{number}" for number in range(1, 19))}
+FINDINGS = {"right", "unit", "rounding", "carried", "given", "waiting", "none"}
+FINDINGS |= {f"M{number}" for number in range(1, 19)} | {f"C{number}" for number in range(1, 5)}
 
 
 def written(variant, asked, value, more=0):
@@ -345,4 +346,4 @@ def test_a_choice_is_marked_by_letter_or_by_words():
             assert found.right == (option.code == "")
             assert found.finding == (option.code or "right")
             assert found.message == option.reply
-    assert mark(variant, "Z").finding == "none"
+    assert mark(variant, "Z").finding == "waiting"

@@ -6,6 +6,7 @@ from typing import Any
 import numpy as np
 
 from turbomath.homework.asking import draws, plausible
+from turbomath.homework.asking.chosen import option
 from turbomath.homework.asking.variant import LETTERS, Variant
 from turbomath.homework.bank.question import Choice
 
@@ -30,10 +31,12 @@ def variant(question: Choice, secret: str | bytes, parts: Sequence[str], system:
 
 def marked(variant: Variant, answer: Any, mark: Callable[..., Any]) -> Any:
     """Return the mark of a letter or of the words of an option."""
-    said = " ".join(str(answer).split()).casefold() if isinstance(answer, str) and len(answer) < LONGEST else ""
-    for letter, option in zip(LETTERS, variant.asked, strict=False):
-        if said in (letter.casefold(), option.words.casefold()):
-            right = not option.code
-            return mark(right, "right" if right else option.code, option.reply, float(right))
+    letter, words = option(answer) if isinstance(answer, str) and len(answer) < LONGEST else ("", "")
+    for mark_of, one in zip(LETTERS, variant.asked, strict=False):
+        same_words = words.casefold() == one.words.casefold()
+        if same_words or (letter == mark_of and not words):
+            return mark(not one.code, one.code or "right", one.reply, float(not one.code))
     letters = ", ".join(LETTERS[: len(variant.asked)])
-    return mark(False, "none", f"Choose one of {letters}. {variant.question.hints[0]}", 0.0)
+    return mark(
+        False, "waiting", f"That is not one of {letters}. Write the letter, or show it to your instructor.", 0.0
+    )
