@@ -51,7 +51,7 @@ class ImpossibleReadings:
         values = {name: drawn[name] for name in self.names} | {spoiled: SPOILED[spoiled](drawn)}
         readings = "; ".join(f"{words} {_degrees(values[name], system)}" for name, words in self.names.items())
         text = self.text.format(readings=readings, pressure_ratio=f"{drawn['pressure_ratio']:.2f}")
-        others = (Option(words, self.can_be, "M18") for name, words in self.names.items() if name != spoiled)
+        others = (Option(words, self.can_be, "C1") for name, words in self.names.items() if name != spoiled)
         return Case(text, (Option(self.names[spoiled], self.cannot_be[spoiled]), *others))
 
 

@@ -48,6 +48,12 @@ def parts_of(question: Question | Choice) -> tuple[tuple[str, ...], tuple[str, .
     return tuple(one.name for one in question.asked), tuple(step.result for step in question.steps)
 
 
+def boxes_of(question: Question | Choice) -> tuple[str, ...]:
+    """Return the names of all that may be written down for a question: its steps, and what is asked, in their order."""
+    asked, steps = parts_of(question)
+    return tuple(dict.fromkeys((*steps, *asked)))
+
+
 def from_csv(path: Path, questions: Questions, name: str) -> tuple[Entry, ...]:
     """Return the entries of a filled answers.csv.
 

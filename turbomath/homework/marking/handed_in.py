@@ -22,7 +22,8 @@ class HandIn:
 
     `answers` holds the `Entry` of each (question, part) that was answered; `refused` a sentence for each file that
     was not read; `notes` what else there is to say; `waiting` question -> the sentence on two answers that differ;
-    `dated` the day of the newest file with answers, or None.
+    `written` (question, part) -> all that was written for it, where two differ; `dated` the day of the newest file
+    with answers, or None.
     """
 
     answers: dict[tuple[str, str], Entry]
@@ -30,6 +31,7 @@ class HandIn:
     notes: tuple[str, ...] = ()
     waiting: dict[str, str] = field(default_factory=dict)
     dated: datetime.date | None = None
+    written: dict[tuple[str, str], str] = field(default_factory=dict)
 
 
 def grid_of(course: ClassFolder, questions: Questions) -> dict[str, list[Entry]]:
@@ -70,7 +72,17 @@ def handed_in(course: ClassFolder, seat: str, grid: Mapping[str, Sequence[Entry]
             days += [_day(folder / name)] if found else []
     entries += [one for one in grid.get(seat, ()) if one.said]
     answers, waiting = _without_guessing(entries)
-    return HandIn(answers, tuple(refused), _left_alone(folder), waiting, max(days, default=None))
+    written = {} if not waiting else _all_written(entries, waiting)
+    return HandIn(answers, tuple(refused), _left_alone(folder), waiting, max(days, default=None), written)
+
+
+def _all_written(entries, waiting):
+    """Return (question, part) -> what was written for it, of the questions with two answers that differ."""
+    found: dict[tuple[str, str], dict[str, None]] = {}
+    for one in entries:
+        if one.question in waiting:
+            found.setdefault((one.question, one.part), {})[one.said] = None
+    return {key: " | ".join(said) for key, said in found.items()}
 
 
 def _without_guessing(entries):

@@ -115,7 +115,8 @@ def _wrong(variant, asked, given, own):
 def _rounded_too_far(variant, asked, given):
     key = float(variant.key[asked.name])
     off = abs(given.value - key)
-    return off <= given.half_digit * (1 + 1e-9) + variant.width(asked.name) and off <= COARSEST * abs(key)
+    coarse = off <= given.half_digit * (1 + 1e-9) and off <= COARSEST * abs(key)
+    return coarse and not slips.near(variant, asked.name, given.value, given.half_digit)
 
 
 def _asked(variant, part):

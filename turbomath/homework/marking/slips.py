@@ -9,7 +9,9 @@ from turbomath.homework.bank.question import Mistake
 
 CLEARLY = 3.0  # times as far as the nearest mistake must any other, and the key, be
 SAME = 1e-6  # share of a number: two mistakes that come to one number are one
-STRAYED = 0.3  # of the key's own half-width: how far off a mistake may have been rounded
+# How far a number may be from what a mistake gives, as a share of the key's own half-width, where more digits are
+# written. It is small: of many mistakes one is near any number by chance
+STRAYED = 0.025
 
 
 @dataclass(frozen=True)
@@ -45,6 +47,12 @@ def named(variant: Variant, name: str, value: float, half_digit: float = 0.0) ->
         abs(one.value - value) < CLEARLY * off or abs(one.value - nearest.value) < half_digit for one in others
     )
     return None if unclear else nearest.mistake
+
+
+def near(variant: Variant, name: str, value: float, reach: float) -> bool:
+    """Whether any usual mistake leads so near to a value [SI] that it may have been made."""
+    found = _candidates(variant, name, float(variant.key[name]), variant.width(name))
+    return any(abs(one.value - value) <= reach for one in found)
 
 
 def _candidates(variant, name, key, width):
