@@ -1,7 +1,7 @@
 """A hundred kinds of wrong answers in plain shop arithmetic: slips that the marker should know, and slips it cannot.
 
-Each is (question, numbers of the sheet -> answer in the unit asked for, codes that name it truly); those on no list have
-no code. The sums are written from what a student does with a pocket calculator, not from the code.
+Each is (question, numbers of the sheet -> answer in the unit asked for, codes that name it truly); the others
+have none. The sums are written from what a student does with a pocket calculator, not from the code.
 """
 
 from types import SimpleNamespace as Numbers

@@ -10,6 +10,7 @@ from collections.abc import Callable
 from turbomath.homework.asking.sheet import solved
 from turbomath.homework.asking.variant import LETTERS, Variant
 from turbomath.homework.bank.question import Choice, Question
+from turbomath.homework.marking import carrying
 from turbomath.homework.marking.answer_files import parts_of
 from turbomath.table.errors import OutOfRangeError
 from turbomath.working.coherent import scale
@@ -87,6 +88,8 @@ def _carried(variant, draw):
 def _follows(variant, astray, one, outcome):
     """Whether a value is what the chain gives after a wrong one before it."""
     if not astray:
+        return False
+    if not all(carrying.can_be(variant, name, outcome[name]) for name in astray):
         return False
     following = solved(variant.question, variant.sheet, {name: outcome[name] for name in astray})[one.name]
     return abs(following - outcome[one.name]) <= _width(variant, one)

@@ -15,7 +15,7 @@ from turbomath.homework import bank
 from turbomath.homework.asking.variant import LETTERS, Variant
 from turbomath.homework.bank.question import Choice
 from turbomath.homework.course.assignment import Assignment
-from turbomath.homework.marking.answer_files import FIELDS, boxes_of
+from turbomath.homework.marking.answer_files import FIELDS, SHEET, boxes_of
 from turbomath.paper.page import page
 from turbomath.table.version import __version__
 
@@ -106,13 +106,16 @@ def _options(variant):
     return tuple((letter, option.words) for letter, option in zip(LETTERS, variant.asked, strict=False))
 
 
-def blank_answers(assignment: Assignment) -> str:
-    """Return the text of answers.csv before anything is filled in: a row for each step and each value asked for."""
+def blank_answers(assignment: Assignment, code: str) -> str:
+    """Return the text of answers.csv before anything is filled in: a row for each step and each value asked for.
+
+    The sheet code stands in every row, so that a file tells whose it is wherever it lies.
+    """
     out = io.StringIO()
     rows = csv.writer(out, lineterminator="\r\n")
-    rows.writerow(FIELDS)
+    rows.writerow((*FIELDS, SHEET))
     for one in assignment.questions:
-        rows.writerows((one.question, part, "", "", "") for part in boxes_of(bank.find(one.question)))
+        rows.writerows((one.question, part, "", "", "", code) for part in boxes_of(bank.find(one.question)))
     return BYTE_ORDER_MARK + out.getvalue()
 
 

@@ -86,7 +86,11 @@ def class_marks(course: ClassFolder) -> tuple[SeatMarks, ...]:
     grid = handed_in.grid_of(course, questions)
     decided = overrides.read(course, questions, most)
     roster, variants = _roster(course), course.all_variants()
-    return tuple(_seat_marks(course, seat, code, variants[seat], grid, most, decided) for seat, code in roster.items())
+    found = {seat: handed_in.handed_in(course, seat, grid, questions) for seat in roster}
+    found = handed_in.given_back(found, roster)
+    return tuple(
+        _seat_marks(course, seat, code, variants[seat], found[seat], most, decided) for seat, code in roster.items()
+    )
 
 
 def _roster(course):
@@ -101,9 +105,7 @@ def _roster(course):
     return codes
 
 
-def _seat_marks(course, seat, code, variants, grid, most, decided):
-    questions = {name: one.question for name, one in variants.items()}
-    hand_in = handed_in.handed_in(course, seat, grid, questions)
+def _seat_marks(course, seat, code, variants, hand_in, most, decided):
     parts = tuple(
         _part_mark(variants[name], part, hand_in, of, decided.get((seat, name, part), ()))
         for (name, part), of in most.items()

@@ -1,4 +1,4 @@
-"""The gradebook: totals, grades, what waits, items, and a feedback page a seat. A grades.csv that says something else is kept."""
+"""The gradebook: totals, grades, what waits, items, feedback. A grades.csv that says something else is kept."""
 
 import datetime
 import shutil
