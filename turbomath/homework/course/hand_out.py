@@ -120,8 +120,8 @@ def _roster_before(course, wanted):
         return {}
     if _numbers_of(course.assignment) != _numbers_of(wanted):
         raise TurbomathError(
-            f"{course.folder}: found an assignment with other {_what_differs(course.assignment, wanted)}, expected "
-            f"that of {course.assignment_file}: name, units and questions stay as they are. "
+            f"{course.folder}: found another assignment, with other {_what_differs(course.assignment, wanted)}, "
+            f"expected that of {course.assignment_file}: name, units and questions stay as they are. "
             "Give another folder with --out DIR."
         )
     before = course.roster() if course.roster_file.exists() else {}

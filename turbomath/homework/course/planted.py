@@ -111,7 +111,8 @@ def _rounding(variant, draw):
         rounded = round(number, places)
         off = abs(zero + rounded * size - variant.key[asked.name])
         apart = all(
-            abs(zero + rounded * size - values[asked.name]) > _width(variant, asked) for _, values in variant.outcomes
+            abs(zero + rounded * size - values[asked.name]) > max(_width(variant, asked), 10.0**-places * size)
+            for _, values in (*variant.outcomes, *variant.neighbours)
         )
         if _width(variant, asked) < off <= COARSE * abs(variant.key[asked.name]) and apart:
             shown = fixed(rounded, max(places, 0)) if places >= 0 else f"{rounded:.0f}"
@@ -139,7 +140,7 @@ def _options(variant):
 
 
 def _width(variant, asked):
-    return float(asked.allowed.width(variant.key[asked.name], variant.units))
+    return variant.width(asked.name)
 
 
 def _unit(variant, asked):

@@ -63,7 +63,10 @@ def can_be(variant: Variant, name: str, value: float) -> bool:
     ]
     if not starts:
         return key / MOST_TIMES < value < key * MOST_TIMES if key > 0 else key * MOST_TIMES < value < key / MOST_TIMES
-    return all(0 < (value - start) / (key - start) <= FURTHEST for start in starts if start != key)
+    same_side = all((value - start) * (key - start) > 0 for start in starts if start != key)
+    if _family(step.quantity_of()) != "temperature":
+        return same_side and value <= MOST_TIMES * key
+    return same_side and all(abs(value - start) <= FURTHEST * abs(key - start) for start in starts)
 
 
 def stands_on_the_sheet(variant: Variant, value: float, family: str) -> bool:
