@@ -149,7 +149,7 @@ def _carried(node: Node, value: Callable[[str], Found]) -> Found:
 
 
 def _rounded(value, *widths):
-    return value, np.sqrt(sum(width**2 for width in (*widths, half_of_last_figure(value))))
+    return value, _together([width + 0 * value for width in (*map(np.abs, widths), half_of_last_figure(value))])
 
 
 def _product(one, a, other, b):

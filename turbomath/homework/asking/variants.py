@@ -144,7 +144,7 @@ def acceptable(
         good = good & _apart(
             value, wrong, width, np.maximum(APART_FROM_KEY * width, APART_ROUNDED * strayed[asked.name])
         )
-        good = good & _not_a_given(question, asked, sheet, value, strayed[asked.name])
+        good = good & _not_a_given(question, asked, sheet, value, strayed[asked.name] * (1 + 1e-6))
     return good
 
 

@@ -22,6 +22,17 @@ def _colder_than_without_losses(drawn):
     return inlet + TOO_EFFICIENT * (ideal - inlet)
 
 
+def _hotter_than_without_losses(drawn):
+    """Return an inlet temperature [K] from which no compressor comes to its outlet temperature."""
+    ratio = compression.ideal_outlet_temperature(1e5, 1.0, 1e5 * drawn["pressure_ratio"])
+    return drawn["compressor_outlet_temperature"] / (1 + TOO_EFFICIENT * (ratio - 1))
+
+
+def _hotter_than_what_it_cools(drawn):
+    """Return a temperature [K] of the air at a core that no charge could leave below."""
+    return drawn["manifold_temperature"] + TOO_COLD
+
+
 def _colder_than_its_medium(drawn):
     """Return a manifold temperature [K] that no aftercooler can give."""
     return drawn["core_air_temperature"] - TOO_COLD
@@ -30,6 +41,8 @@ def _colder_than_its_medium(drawn):
 SPOILED = {
     "compressor_outlet_temperature": _colder_than_without_losses,
     "manifold_temperature": _colder_than_its_medium,
+    "core_air_temperature": _hotter_than_what_it_cools,
+    "compressor_inlet_temperature": _hotter_than_without_losses,
 }
 
 

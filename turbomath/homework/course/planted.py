@@ -110,6 +110,8 @@ def _rounding(variant, draw):
     for places in (3, 2, 1, 0, -1, -2):
         rounded = round(number, places)
         off = abs(zero + rounded * size - variant.key[asked.name])
+        if round(number, places - 1) == rounded:
+            continue  # its last digit is a nought, which would say that it was rounded further
         apart = all(
             abs(zero + rounded * size - values[asked.name]) > max(_width(variant, asked), 10.0**-places * size)
             for _, values in (*variant.outcomes, *variant.neighbours)
@@ -124,6 +126,9 @@ def _off(variant, draw):
     """Answer the last part with a slip that nobody knows."""
     *others, last = right(variant, draw)
     values = {variant.asked[-1].name: variant.key[variant.asked[-1].name] * OFF}
+    off = abs(values[variant.asked[-1].name] - variant.key[variant.asked[-1].name])
+    if off < 2 * _width(variant, variant.asked[-1]):
+        return None  # a third of a small gain is within rounding
     return [*others, (last[0], "none", _text(variant, variant.asked[-1], values, finer=2))]
 
 
