@@ -4,7 +4,7 @@ import pytest
 
 from turbomath import units
 
-# (as it is written, quantity, SI size of one): NIST SP 811, appendix B
+# (as it is written, quantity, SI size of one): NIST SP 811, appendix B; the inch of water is the conventional one
 WRITTEN = (
     ("horsepower", "power", 745.6999),
     ("HP", "power", 745.6999),
@@ -21,7 +21,7 @@ WRITTEN = (
     ("lbs/cu ft", "density", 16.01846),
     ("in. Hg", "barometer", 3386.38),
     ("inches of mercury", "barometer", 3386.38),
-    ("inches of water", "intake_restriction", 249.082),
+    ("inches of water", "intake_restriction", 249.08891),
     ("psig", "boost", 6894.757),
     ("PSIA", "pressure", 6894.757),
     ("ft-lbs", "torque", 1.355818),

@@ -238,7 +238,7 @@ def test_what_is_handed_in_is_what_the_marker_reads(panel, course, sheet):
     marks = {(one.question, one.part): one.finding for one in class_marks.class_marks(course)[0].parts}
     assert marks[NAMES[0], "manifold_pressure"] == "right"
     assert marks["order_the_stations", ""] == "right"
-    assert marks["gauge_error", "half_width"] == "none"
+    assert marks["gauge_error", "half_width"] == "waiting"
 
 
 def test_after_a_change_it_says_that_it_has_to_be_handed_in_again_also_when_reopened(panel):

@@ -13,6 +13,7 @@ from turbomath.working.writing import fixed, with_unit
 
 TOO_EFFICIENT = 0.75  # of the rise without losses
 TOO_COLD = 12.0  # K below the air that cools
+TOO_HOT = 24.0  # K above the charge that it cools
 
 
 def _colder_than_without_losses(drawn):
@@ -30,7 +31,7 @@ def _hotter_than_without_losses(drawn):
 
 def _hotter_than_what_it_cools(drawn):
     """Return a temperature [K] of the air at a core that no charge could leave below."""
-    return drawn["manifold_temperature"] + TOO_COLD
+    return drawn["manifold_temperature"] + TOO_HOT
 
 
 def _colder_than_its_medium(drawn):
