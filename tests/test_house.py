@@ -22,6 +22,7 @@ FLOORS = {
     "units": 1,
     "disk": 1,
     "physics": 1,
+    "sobol": 1,
     "air": 2,
     "uncertainty": 2,
     "engine": 3,
@@ -55,7 +56,6 @@ OPEN_FROM = {"units": 4}  # below it everything is SI
 OWNERS = {
     "numpy": {"every room"},
     "CoolProp": {"air/coolprop.py"},
-    "matplotlib": {"pictures/printed.py"},
     "ipywidgets": {"widgets", "panels"},
     "anywidget": {"widgets"},
     "traitlets": {"widgets"},

@@ -13,12 +13,13 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from turbomath.sobol import MOST_DIMENSIONS, sobol_points
 from turbomath.table.constants import ZERO_CELSIUS
 from turbomath.table.errors import OutOfRangeError
 from turbomath.table.formulas import check_shapes, choice, plain
 
 COVERAGE_FACTOR = 2.0
-SOBOL_POINTS = 4096
+SOBOL_POINTS, SEED = 4096, 20260312
 
 # ASME B40.100: per cent of span in the lowest quarter, the middle half and the highest quarter
 GRADES = {
@@ -78,11 +79,19 @@ class Instrument:
 
 @dataclass(frozen=True)
 class Estimate:
-    """A value and how sure it is; `contributions` holds each input's share of the standard uncertainty."""
+    """A value and how sure it is.
+
+    `shares` holds for each input how far the value goes when that input is one standard uncertainty too high.
+    """
 
     value: Any  # a float or an array
     standard_uncertainty: Any
-    contributions: dict = field(default_factory=dict)
+    shares: dict = field(default_factory=dict)
+
+    @property
+    def contributions(self) -> dict[str, Any]:
+        """What each input alone would make of the standard uncertainty."""
+        return {name: np.abs(share) for name, share in self.shares.items()}
 
     @property
     def plus_or_minus(self) -> Any:
@@ -173,12 +182,21 @@ def propagate(
     -------
     dict of Estimate
         Result name -> `Estimate`; the name is "result" when the function returns one array.
-        "linear" also fills its contributions: what each input alone would cause.
+        "linear" also fills its shares: what each input alone would cause.
     """
     check_shapes(values)
     uncertain = _uncertain(values, standard_uncertainties)
     spread = choice("method", method, {"linear": _linear, "sobol": _sobol})
     return spread(function, values, uncertain, correlation or {}, distributions or {})
+
+
+def difference(first: Estimate, second: Estimate) -> Estimate:
+    """Return *first* less *second*, both from one run of `propagate` with "linear": what they share falls out."""
+    names = dict.fromkeys((*first.shares, *second.shares))
+    shares = {name: first.shares.get(name, 0.0) - second.shares.get(name, 0.0) for name in names}
+    value = np.asarray(first.value) - second.value
+    variance = sum(part**2 for part in shares.values()) + np.zeros_like(value)
+    return Estimate(plain(value), plain(np.sqrt(variance)), shares)
 
 
 def _uncertain(values, standard_uncertainties):
@@ -191,8 +209,8 @@ def _linear(function, values, uncertain, correlation, _distributions):
         variance = sum(part**2 for part in share.values()) + np.zeros_like(value)
         for (first, second), coefficient in correlation.items():
             variance = variance + 2 * coefficient * share[first] * share[second]
-        contributions = {name: plain(np.abs(part)) for name, part in share.items()}
-        estimates[result] = Estimate(plain(value), plain(np.sqrt(variance)), contributions)
+        shares = {name: plain(part) for name, part in share.items()}
+        estimates[result] = Estimate(plain(value), plain(np.sqrt(variance)), shares)
     return estimates
 
 
@@ -228,23 +246,35 @@ def signed_shares(
 
 
 def _sobol(function, values, uncertain, correlation, distributions):
-    from scipy.special import ndtri
-    from scipy.stats import qmc
-
     names = list(uncertain)
-    uniform = qmc.Sobol(max(len(names), 1), seed=20260312).random(SOBOL_POINTS)[:, : len(names)]
-    normal = ndtri(np.clip(uniform, 1e-12, 1 - 1e-12)) @ np.linalg.cholesky(_matrix(names, correlation)).T
-    shapes = {"rectangular": np.sqrt(3) * (2 * uniform - 1), "normal": normal}
+    uniform = _uniform(max(len(names), 1))[:, : len(names)]
+    shapes = {"rectangular": lambda: np.sqrt(3) * (2 * uniform - 1), "normal": lambda: normal}
     chosen = [choice("distribution", distributions.get(name, "rectangular"), shapes) for name in names]
     for name in {name for pair in correlation for name in pair}:
         if distributions.get(name) != "normal":
             raise OutOfRangeError(f"correlated inputs must be normal for the sobol method; {name} is not.")
-    shifts = np.stack([shape[:, i] for i, shape in enumerate(chosen)], axis=1) if names else uniform
+    normal = _normal(uniform, _matrix(names, correlation)) if shapes["normal"] in chosen else None
+    shifts = np.stack([shape()[:, i] for i, shape in enumerate(chosen)], axis=1) if names else uniform
     results = _evaluate(function, values, uncertain, shifts)
     return {
         result: Estimate(plain(samples.mean(axis=0)), plain(samples.std(axis=0, ddof=1)))
         for result, samples in results.items()
     }
+
+
+def _uniform(dimensions):
+    """Return the points of the unit cube; where the kit's own table ends, those of scipy, slow to import."""
+    if dimensions <= MOST_DIMENSIONS:
+        return sobol_points(SOBOL_POINTS, dimensions, SEED)
+    from scipy.stats import qmc
+
+    return qmc.Sobol(dimensions, seed=SEED).random(SOBOL_POINTS)
+
+
+def _normal(uniform, correlation):
+    from scipy.special import ndtri
+
+    return ndtri(np.clip(uniform, 1e-12, 1 - 1e-12)) @ np.linalg.cholesky(correlation).T
 
 
 def _matrix(names, correlation):

@@ -156,11 +156,14 @@ def test_the_first_panel_is_walked_by_mouse(page):
     button(page, "table").click()
     first.get_by_role("table").first.wait_for()
     choose(page, "readings", AIR)
-    told(page, "Point 7.*They agree: the difference, −1 ± 4 %, is within its own ±")
+    told(page, "Point 7.*They agree: the difference, −1 ± 5 %, is no more than the gauges can make")
     choose(page, "readings", JACKET)
     told(page, "Point 7, .*measured 110 ± 4 %")
     choose(page, "point", "1")
-    told(page, "They do not agree: the difference.*is more than its own ±. (Furthest from its design|No machine)")
+    told(
+        page,
+        "They do not agree: the difference.*is more than the gauges can make of nothing. (Furthest|No machine)",
+    )
     assert readouts(page)[3] == "no"
 
 

@@ -79,7 +79,7 @@ def test_an_own_folder_agrees_a_hotter_one_does_not_and_its_report_is_a_click_aw
     at_top(page)
     screenshot(page, f"{NAME}_agree")
     read(page, "hot_run")
-    told(page, "They do not agree.*Furthest from its design: effectiveness 0.564 ± 0.020, design 0.8")
+    told(page, "They do not agree.*Furthest from its design: effectiveness 0.564 ± 0.020, where 0.82")
     assert readouts(page)[3] == "no"
     assert [in_sight(page, one) for one in (said(page), panel(page).locator(".tm-readouts"))] == [True, True]
     screenshot(page, f"{NAME}_disagree")

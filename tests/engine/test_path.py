@@ -278,3 +278,26 @@ def test_a_loss_that_leaves_no_pressure_at_the_outlet_is_refused(air):
             effectiveness=0.8,
             air=air,
         )
+
+
+@pytest.mark.parametrize("model", [None, "perfect", "ideal", "real"])
+@pytest.mark.parametrize("humidity", [None, 0.6])
+def test_the_gains_alone_are_those_of_the_whole_path_to_the_last_bit(model, humidity):
+    given = dict(
+        ambient_pressure=np.array([98_544.0, 70_000.0]),
+        ambient_temperature=298.15,
+        manifold_pressure=np.array([264_018.0, np.nan]),
+        isentropic_efficiency=0.74,
+        effectiveness=0.80,
+        cooler_pressure_loss=10_342.0,
+        relative_humidity=humidity,
+        air=model,
+    )
+    gains, whole = path.charge_gains(**given), path.charge_path(**given)
+    for name in gains._fields:
+        assert np.array_equal(getattr(gains, name), getattr(whole, name), equal_nan=True)
+
+
+def test_the_gains_alone_refuse_what_the_whole_path_refuses():
+    with pytest.raises(OutOfRangeError, match="exactly one of manifold_pressure"):
+        path.charge_gains(ambient_pressure=98_544.0, ambient_temperature=298.15, isentropic_efficiency=0.74)

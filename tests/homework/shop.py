@@ -50,6 +50,12 @@ def _two_stages(k, n):
     return _real(k, between, n.second_ratio, n.compressor_efficiency)
 
 
+def _turbine(k, n):
+    """Heat that the exhaust gives up in a minute; its specific heat 0.275 Btu/(lb F), 1.15 kJ/(kg K)."""
+    drop = n.turbine_inlet_temperature - n.turbine_outlet_temperature
+    return (n.mass_flow + n.fuel_flow / 60) * (0.275 if k is US else 1.15) * drop
+
+
 def _p1(k, n):
     return n.barometer * k.mercury - n.intake_restriction * k.water
 
@@ -199,6 +205,13 @@ SHOP = {
     "power_the_air_allows": lambda k, n: n.power_before * n.density_after / n.density_before,
     "compressor_power": lambda k, n: (
         n.mass_flow * k.cp * (n.compressor_outlet_temperature - n.compressor_inlet_temperature) * k.power
+    ),
+    "expansion_ratio": lambda k, n: (
+        (n.barometer * k.mercury + n.turbine_inlet_boost) / ((n.barometer + n.exhaust_back_pressure) * k.mercury)
+    ),
+    "turbine_power": lambda k, n: _turbine(k, n) * k.power,
+    "closing_the_shaft": lambda k, n: (
+        n.mass_flow * k.cp * (n.compressor_outlet_temperature - n.compressor_inlet_temperature) / _turbine(k, n)
     ),
     "air_fuel_ratio": lambda k, n: n.mass_flow * 60 / n.fuel_flow,
     "fuel_rate": lambda k, n: n.power * n.specific_fuel_consumption / (1 if k is US else 1000),

@@ -1,5 +1,7 @@
 """The reference case worked by hand, as a bench and one row of readings; INVENTED."""
 
+from turbomath.lab.run.readings import read_run
+
 # Reference worked case (12.0 L, 1800 rpm, 29.10 inHg, 77 °F, 12 inH2O, 24 psi, air-to-air), read by perfect gauges
 REFERENCE = {
     "point": "1",
@@ -34,3 +36,11 @@ cooler_pressure_loss = "1.5 psi"
 span = "0..60 psi"
 grade = "2A"
 """
+
+
+def written(folder, change=None, drop=(), bench=BENCH):
+    """Return the run of the reference case with some cells changed, and some columns left out."""
+    row = {head: text for head, text in {**REFERENCE, **(change or {})}.items() if head not in drop}
+    (folder / "bench.toml").write_text(bench, encoding="utf-8")
+    (folder / "readings.csv").write_text(f"{','.join(row)}\n{','.join(row.values())}\n", encoding="utf-8")
+    return read_run(folder)

@@ -261,7 +261,7 @@ WARNED = {
     "fog": (humidity.relative_humidity, (1e5, 300.0, 0.03), "relative humidity is outside 0 to 1"),
     "wet above dry": (humidity.relative_humidity_from_wet_bulb, (1e5, 300.0, 301.0), "outside 0 to 1"),
     "wet far below dry": (humidity.relative_humidity_from_wet_bulb, (1e5, 310.0, 283.0), "outside 0 to 1"),
-    "ice on the wick": (humidity.relative_humidity_from_wet_bulb, (1e5, 275.0, 273.1), "below freezing"),
+    "ice on the wick": (humidity.relative_humidity_from_wet_bulb, (1e5, 275.0, 268.0), "outside 0 to 1"),
     "no such elevation": (atmosphere.elevation, (22_000.0,), "no elevation from -5000 to 11000 m"),
     "deeper than any mine": (atmosphere.elevation, (178_000.0,), "no elevation from -5000 to 11000 m"),
 }

@@ -123,6 +123,17 @@ def test_the_words_and_the_table_say_the_same():
     assert "Cooled by outside air." in path_drawn.alt
 
 
+def test_the_power_through_the_shaft_stands_beside_it_in_words_and_in_the_table():
+    known, unknown = drawing(shaft_power=26.8e3), drawing()
+    assert "36 hp" in [one["text"] for one in known.to_dict()["wide"]["words"]]
+    assert known.rows[-1] == ("power through the shaft", "–", "–", "–", "–", "36 hp")
+    assert "Through the shaft: 36 hp." in known.alt
+    assert "shaft" not in unknown.alt
+    assert not any("hp" in one["text"] for one in known.to_dict(strip=True)["wide"]["words"])
+    quiet = drawing(shaft_power=26.8e3, speaks=("compressor",)).to_dict()["wide"]["words"]
+    assert next(one for one in quiet if one["text"] == "36 hp")["quiet"]
+
+
 def test_without_an_aftercooler_none_is_drawn():
     record = drawing(cooler="none").to_dict()["wide"]
     assert "aftercooler" not in [one["text"] for one in record["words"]]
@@ -155,7 +166,8 @@ def test_a_strip_is_the_way_of_the_air_alone():
 def test_no_two_words_touch_and_none_leaves_the_drawing(place, strip, system):
     """A letter is taken 0.58 of its size wide, which is more than the usual letters need."""
     read = {"ambient": "77 ± 2 °F", "compressor_outlet": "338 ± 5 °F", "manifold": "24.0 ± 0.9 psi, 132 ± 5 °F"}
-    shown = drawing(system, exhaust=HOT, read=read if place == "wide" else None).to_dict(strip=strip)[place]
+    told = read if place == "wide" else None
+    shown = drawing(system, exhaust=HOT, read=told, shaft_power=249e3).to_dict(strip=strip)[place]
     boxes = []
     for one in shown["words"]:
         long = 0.58 * one["size"] * len(one["text"])

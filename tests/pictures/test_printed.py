@@ -76,3 +76,41 @@ def test_labels_never_overlap_and_keep_their_order(labels):
 
 def test_labels_with_room_stay_where_they_belong():
     assert printed.spread([0.1, 0.5, 0.9], [0.1, 0.1, 0.1]) == pytest.approx([0.1, 0.5, 0.9])
+
+
+def test_each_number_lies_where_its_axis_says():
+    """By hand: x = 5 of 0..6 and y = 4 of -1..6, between the edges of the frame."""
+    frame = printed.Frame(picture(), 300)
+    assert frame.across(5.0) == pytest.approx(64 + 5 / 6 * (640 - 150 - 64))
+    assert frame.down(4.0) == pytest.approx(260 - 5 / 7 * 250)
+    line = next(part for part in printed.svg(picture()).split("<path") if "#6a3d9a" in part)
+    assert f'd="M64.0 {frame.down(1.0):.1f}L{frame.across(5.0):.1f} {frame.down(4.1):.1f}"' in line
+
+
+def test_a_bar_goes_from_its_low_to_its_high_end():
+    frame = printed.Frame(picture(), 300)
+    bar = f'd="M{frame.across(5.0):.1f} {frame.down(3.5):.1f}V{frame.down(4.5):.1f}m'
+    assert bar in printed.svg(picture())
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "most", "words"),
+    [
+        (0, 30, 4, ["0", "10", "20", "30"]),
+        (-6, 4, 5, ["−5", "0"]),
+        (0, 0.18, 5, ["0.00", "0.05", "0.10", "0.15"]),
+        (0, 1, 8, ["0.0", "0.2", "0.4", "0.6", "0.8", "1.0"]),
+        (0, 20000, 6, ["0", "5000", "10000", "15000", "20000"]),
+    ],
+)
+def test_the_marks_of_an_axis_are_round_numbers(low, high, most, words):
+    assert [word for _, word in printed.marks(Axis("gain", "%", low, high), most)] == words
+
+
+def test_the_words_of_a_low_picture_stay_inside_it():
+    """A letter is about 7 px wide; 24 and more of them would stand out of a picture 170 px high."""
+    long = Picture("A picture", Axis("boost", "psi", 0, 6), Axis("charge gain difference", "%", -1, 6), ())
+    root = ElementTree.fromstring(printed.svg(long, 170))
+    turned = [node.text for node in root.iter(f"{SVG}text") if "rotate" in node.get("transform", "")]
+    assert turned == ["charge gain", "difference [%]"]
+    assert root.get("viewBox") == "0 0 640 170"

@@ -14,6 +14,8 @@ from turbomath.table.errors import OutOfRangeError, RangeWarning, TurbomathError
 from turbomath.table.quantities import KINDS, QUANTITIES
 from turbomath.units import door
 from turbomath.units.meant import units_meant
+from turbomath.units.sizes import SIZES
+from turbomath.units.spellings import UNITS
 
 BAROMETER = 98_543.9  # Pa, 29.10 inHg
 WITHOUT_BAROMETER = [(name, unit) for name in QUANTITIES for unit in units.spellings(name) if "gauge" not in unit]
@@ -476,12 +478,15 @@ def test_a_printed_number_is_read_back(size, sign):
 
 
 @pytest.mark.process
-def test_pint_is_imported_at_the_first_conversion_only():
+def test_pint_is_imported_for_a_size_that_is_not_at_hand_only():
     lines = [
         "import sys, turbomath, turbomath.units as units",
         "units.spellings('boost'), units.number('24,5'), units.family('psi'), units.display('boost', 'us')",
         "assert 'pint' not in sys.modules",
         "units.to_si(1.0, 'psi', 'boost')",
+        "assert 'pint' not in sys.modules",
+        "from turbomath.units import door",
+        "assert abs(door._size('furlong') - 201.168) < 0.001",  # 660 ft of 0.3048 m
         "assert 'pint' in sys.modules",
     ]
     subprocess.run([sys.executable, "-c", "\n".join(lines)], check=True, timeout=60)
@@ -493,6 +498,13 @@ def test_pint_sees_only_the_strings_of_the_list(monkeypatch):
     for unit in ("PSI", "p.s.i.", "lbs / sq. in."):
         units.to_si(1.0, unit, "boost")
     assert asked == ["psi", "psi", "psi"]
+
+
+def test_the_sizes_at_hand_are_those_of_pint_to_the_last_bit():
+    listed = {name for rows in UNITS.values() for _, name, _ in rows}
+    assert set(SIZES) == listed
+    for name in listed:
+        assert SIZES[name] == door._size_by_pint(name), name
 
 
 def test_at_most_two_units_are_offered_where_more_would_fit():

@@ -226,6 +226,11 @@ VALUES = {  # one asymmetric sample of each quantity, SI
     "specific_turbine_work": 121_300.0,
     "turbine_power": 51_700.0,
     "exhaust_mass_flow": 0.463,
+    "turbine_inlet_pressure": 231_000.0,
+    "turbine_outlet_pressure": 104_300.0,
+    "compressor_power": 48_900.0,
+    "compressor_efficiency": 0.731,
+    "shaft_power_ratio": 0.946,
 }
 OPTIONS = {"arrangement": "crossflow, both unmixed", "aspiration": "turbocharged", "engine": "turbocharged"}
 SPECIAL = {

@@ -28,8 +28,10 @@ _AIR = np.array([_TABLE["air"].get(name, 0.0) for name in SPECIES]) / sum(_TABLE
 _STEPS = 8  # of Newton's method; it needs five
 
 
-def choose(hydrogen_carbon_ratio: Values, excess_air_ratio: Values) -> "Exhaust":
+def choose(hydrogen_carbon_ratio: Values, excess_air_ratio: Values, humidity_ratio: Values = 0.0) -> "Exhaust":
     """Return the burnt gas of a fuel with so many hydrogen atoms to each carbon atom, at an excess air ratio.
+
+    What water the air carried, by its humidity ratio, goes along; without one the air is dry.
 
     It has `density`, `enthalpy`, `entropy` and `specific_heat` of (pressure, temperature) as the models of
     `turbomath.air.choose` have, `turbine_outlet_temperature(turbine_inlet_pressure, turbine_inlet_temperature,
@@ -48,10 +50,11 @@ def choose(hydrogen_carbon_ratio: Values, excess_air_ratio: Values) -> "Exhaust"
     1152.1
     """
     y, excess = possible("hydrogen_carbon_ratio", hydrogen_carbon_ratio), possible("excess_air_ratio", excess_air_ratio)
-    check_shapes({"hydrogen_carbon_ratio": y, "excess_air_ratio": excess})
+    humidity = possible("humidity_ratio", humidity_ratio)
+    check_shapes({"hydrogen_carbon_ratio": y, "excess_air_ratio": excess, "humidity_ratio": humidity})
     if np.any(excess < 1):
         raise OutOfRangeError("excess_air_ratio must be 1 or more [-]: with less air the fuel does not burn up.")
-    return Exhaust(y, excess)
+    return Exhaust(y, excess, humidity)
 
 
 class Exhaust:
@@ -59,8 +62,8 @@ class Exhaust:
 
     name = "exhaust"
 
-    def __init__(self, hydrogen_carbon_ratio: Values, excess_air_ratio: Values) -> None:
-        moles = _moles(hydrogen_carbon_ratio, 1 / excess_air_ratio)
+    def __init__(self, hydrogen_carbon_ratio: Values, excess_air_ratio: Values, humidity_ratio: Values = 0.0) -> None:
+        moles = _moles(hydrogen_carbon_ratio, 1 / excess_air_ratio, humidity_ratio)
         self.mole_fractions = moles / moles.sum(axis=-1, keepdims=True)
         self._mass = self.mole_fractions @ _MASSES
         self.gas_constant = plain(MOLAR_GAS_CONSTANT / self._mass)
@@ -183,10 +186,11 @@ class Exhaust:
         return self.gas_constant * np.where(_MIDDLE > T, reduced(below), reduced(above))
 
 
-def _moles(y, share):
-    """Moles of each gas for each mole of air, of which *share* is burnt with CHy."""
-    y, share = np.broadcast_arrays(y, share)
+def _moles(y, share, humidity):
+    """Moles of each gas for each mole of dry air, of which *share* is burnt with CHy, with the vapour it carried."""
+    y, share, humidity = np.broadcast_arrays(y, share, humidity)
     oxygen = _TABLE["air"]["O2"] / sum(_TABLE["air"].values())
     fuel = share * oxygen / (1 + y / 4)
-    change = {"CO2": fuel, "H2O": fuel * y / 2, "O2": -share * oxygen}
+    vapour = humidity * (_AIR @ _MASSES) / _TABLE["species"]["H2O"]["molar_mass"]
+    change = {"CO2": fuel, "H2O": fuel * y / 2 + vapour, "O2": -share * oxygen}
     return np.stack([air + change.get(name, 0.0 * share) for name, air in zip(SPECIES, _AIR, strict=True)], axis=-1)

@@ -224,7 +224,7 @@ def _number_row(name, one, system):
 
 
 def _point_table(fitted, name, left, made, system):
-    unit = units.display(name, system)
+    unit = units.display(name, system).replace("gauge", "abs")  # as the model has it
     quantity, difference = width_unit(name, system)
     places = 0 if "temperature" in name or name == "power" else 2
     sheet, model = (units.from_si(one, unit, name) for one in (fitted.sheet.told[name], made[name].value))

@@ -18,7 +18,8 @@ from turbomath.lab.run import blank
 from turbomath.lab.run.bench import Bench, read_bench
 from turbomath.table.errors import TurbomathError
 
-UNITS = {name: units.display(name, "us") for name in blank.SHEET} | {"power": "kW"}
+EXHAUST = ("turbine_inlet_temperature", "turbine_outlet_temperature", "turbine_inlet_pressure")
+UNITS = {name: units.display(name, "us") for name in (*blank.SHEET, *EXHAUST)} | {"power": "kW"}
 READ_AS_THEY_ARE = (
     "intake_restriction",
     "compressor_inlet_temperature",
@@ -26,7 +27,7 @@ READ_AS_THEY_ARE = (
     "boost",
     "manifold_temperature",
     "cooler_pressure_loss",
-    "turbine_inlet_temperature",
+    *EXHAUST,
     "exhaust_back_pressure",
     "fuel_flow",
 )
@@ -88,6 +89,15 @@ RUN_UP_STEPS = (
 )
 
 
+def _with_exhaust(columns):
+    """Return the columns of a sheet with those of the whole turbine."""
+    place = columns.index(EXHAUST[0])
+    return (*columns[:place], *EXHAUST, *columns[place + 1 :])
+
+
+WITH_EXHAUST = _with_exhaust(blank.SHEET)
+
+
 @dataclass(frozen=True)
 class Recipe:
     """A run to invent; shop units in the names, since these are what an instructor would change."""
@@ -96,7 +106,7 @@ class Recipe:
     engine: TurbochargedEngine
     seed: int = 7
     steps: tuple = GENERATOR_STEPS
-    columns: tuple = blank.SHEET
+    columns: tuple = WITH_EXHAUST
     ambient_f: float = 77.0
     barometer_inhg: float = 29.10
     relative_humidity: float = 0.45
@@ -106,7 +116,7 @@ UNCOOLED = blank.columns("none")
 RECIPES = (
     Recipe("generator_air_to_air", AIR_TO_AIR),
     Recipe("generator_jacket_water", JACKET_WATER),
-    Recipe("generator_no_aftercooler", SMALL_TURBINE, columns=UNCOOLED),
+    Recipe("generator_no_aftercooler", SMALL_TURBINE, columns=_with_exhaust(UNCOOLED)),
     Recipe(
         "stand_unloaded_run_up",
         STAND,
@@ -135,7 +145,8 @@ def _states(recipe, bench):
     cold = ambient["ambient_temperature"]
     temperatures = dict.fromkeys((name for name, unit in UNITS.items() if unit == "°F"), cold)
     pressures = dict.fromkeys((name for name, unit in UNITS.items() if unit in ("psi", "inH2O")), 0.0)
-    yield "zero", {**temperatures, **pressures, **ambient, "engine_speed": 0.0, "exhaust_back_pressure": 0.0}
+    exhaust = {"exhaust_back_pressure": 0.0, "turbine_inlet_pressure": ambient["barometer"]}
+    yield "zero", {**temperatures, **pressures, **ambient, **exhaust, "engine_speed": 0.0}
     for step in recipe.steps:
         yield step.condition, _running(recipe, bench, step)
 
@@ -186,16 +197,18 @@ def _shown(recipe, bench, name, value):
     """What the instrument shows: the true value, its own fixed error, rounded to its step; empty if not read."""
     if value is None:
         return ""
-    instrument = bench.instrument(name)
+    instrument, quantity, unit = bench.instrument(name), name, UNITS[name]
+    if unit.endswith(" gauge"):
+        value, quantity, unit = value - _ambient(recipe)["barometer"], "boost", unit.removesuffix(" gauge")
     share = np.random.default_rng([recipe.seed, crc32(name.encode())]).uniform(-1, 1)
     reading = float(value + share * uncertainty.accuracy(instrument, value))
     if name in ("load", "engine_speed"):
         reading = float(value)
     if instrument.span and reading > instrument.span[1]:
-        return f">{units.from_si(instrument.span[1], UNITS[name], name):.0f}"  # the pointer is at its stop
-    shown = units.from_si(reading, UNITS[name], name)
+        return f">{units.from_si(instrument.span[1], unit, quantity):.0f}"  # the pointer is at its stop
+    shown = units.from_si(reading, unit, quantity)
     step = uncertainty.resolution_step(instrument, reading)
-    step = units.from_si(reading + step, UNITS[name], name) - shown if step else 1.0
+    step = units.from_si(reading + step, unit, quantity) - shown if step else 1.0
     return _rounded(shown, round(step, 6))
 
 

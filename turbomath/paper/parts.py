@@ -52,10 +52,9 @@ class Figure:
 
 @dataclass(frozen=True)
 class Equation:
-    """An equation: what it gives, its LaTeX, what its letters mean, its conditions, its source."""
+    """An equation: what it gives, its LaTeX, its conditions, the key of its source."""
 
     name: str
     latex: str
-    letters: tuple[tuple[str, str], ...]
     conditions: str
     source: str

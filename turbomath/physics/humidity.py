@@ -131,7 +131,7 @@ def _relative_humidity(pressure, temperature, ratio):
     r" w = \frac{(2501 - 2.326 \, t_\mathrm{wet}) \, w_\mathrm{sat}(p, T_\mathrm{wet}) - 1.006 \, (T - T_\mathrm{wet})}"
     r"{2501 + 1.86 \, t - 4.186 \, t_\mathrm{wet}}, \quad t = T - 273.15",
     source="ASHRAE2017",
-    conditions="ideal mixture, wet thermometer above freezing and well aired",
+    conditions="ideal mixture, well aired wet thermometer; below 0 °C the numbers are those for ice on the wick",
     where={
         "w": "humidity_ratio",
         "t": "temperature of the dry thermometer in °C",
@@ -148,12 +148,12 @@ def relative_humidity_from_wet_bulb(pressure: Values, temperature: Values, wet_b
     temperature : float or array [K]
         Temperature of the dry thermometer.
     wet_bulb_temperature : float or array [K]
-        Temperature of the wet thermometer, 273.15 or more.
+        Temperature of the wet thermometer; below 273.15 there is ice on its wick.
 
     Returns
     -------
     float or array of the broadcast shape [-]
-        Relative humidity; `nan` where the wet thermometer is below freezing.
+        Relative humidity, over water below freezing too.
 
     Raises
     ------
@@ -163,7 +163,8 @@ def relative_humidity_from_wet_bulb(pressure: Values, temperature: Values, wet_b
     Notes
     -----
     Ideal mixture. A result outside 0 to 1 gives a `RangeWarning`: the wet thermometer reads above the
-    dry one, or too low for any humidity. The rule holds for a wick with moving air and no ice.
+    dry one, or too low for any humidity. The rule holds for a wick with moving air. Below freezing it takes the
+    wick to be iced, as it is once a piece of ice has touched it; water that stays liquid there reads as more humid.
 
     Examples
     --------
@@ -172,11 +173,17 @@ def relative_humidity_from_wet_bulb(pressure: Values, temperature: Values, wet_b
 
     References
     ----------
-    ASHRAE2017, ch. 1, eq. 33 and example 1.
+    ASHRAE2017, ch. 1, eqs. 33 (water) and 35 (ice) and example 1.
     """
-    if np.any(wet_bulb_temperature < ZERO_CELSIUS):
-        warn_at_caller("the wet thermometer is below freezing; the rule does not hold for ice on the wick.")
-    wet = defined(wet_bulb_temperature >= ZERO_CELSIUS, wet_bulb_temperature)
-    t, t_wet = temperature - ZERO_CELSIUS, wet - ZERO_CELSIUS
-    heat = (2501 - 2.326 * t_wet) * humidity_ratio(pressure, wet, 1.0) - 1.006 * (t - t_wet)
-    return _relative_humidity(pressure, temperature, heat / (2501 + 1.86 * t - 4.186 * t_wet))
+    iced = wet_bulb_temperature < ZERO_CELSIUS
+    most = _saturated(pressure, np.where(iced, wet_bulb_temperature, ZERO_CELSIUS), "ice")
+    most = np.where(iced, most, _saturated(pressure, np.where(iced, ZERO_CELSIUS, wet_bulb_temperature), "water"))
+    t, t_wet = temperature - ZERO_CELSIUS, wet_bulb_temperature - ZERO_CELSIUS
+    latent = np.where(iced, 2830 - 0.24 * t_wet, 2501 - 2.326 * t_wet)  # kJ/kg
+    carried = np.where(iced, 2830 + 1.86 * t - 2.1 * t_wet, 2501 + 1.86 * t - 4.186 * t_wet)
+    return _relative_humidity(pressure, temperature, (latent * most - 1.006 * (t - t_wet)) / carried)
+
+
+def _saturated(pressure, temperature, over):
+    vapour = saturation_pressure(temperature, over)
+    return defined(vapour < pressure, VAPOUR_MASS_RATIO * vapour / (pressure - vapour))

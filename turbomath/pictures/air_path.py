@@ -28,6 +28,7 @@ COOLERS = ("none", *MEDIA)
 SKETCHED = {"ambient": (1.15, 295.0), "turbine_inlet": (0.75, 850.0), "turbine_outlet": (0.45, 720.0)}  # kg/m³ and K
 EXHAUST = {"turbine_inlet", "turbine_outlet"}
 NOT_WORKED_OUT = "sketched only"
+SHAFT = "power through the shaft"
 KEY = "each dot: the same mass of air · tails: hot"
 
 
@@ -55,6 +56,7 @@ class AirPath:
 
     `aftercooler` is one of `COOLERS`, `medium_temperature` [K] that of what cools it. `speaks` names the machines that
     the lesson speaks of (those of `air_path_layout.MACHINES`); the others are drawn quiet. None is all of them.
+    `shaft_power` [W] is what goes through the shaft, where it is known.
     """
 
     title: str
@@ -63,6 +65,7 @@ class AirPath:
     system: str
     medium_temperature: float | None = None
     speaks: Collection[str] | None = None
+    shaft_power: float | None = None
 
     @property
     def alt(self) -> str:
@@ -71,7 +74,8 @@ class AirPath:
             f"{STATIONS[name].capitalize()}: {', '.join(sum(self._lines(name, one), ()))}." for name, one in self._told
         )
         cooled = "No aftercooler." if self.aftercooler == "none" else f"Cooled by {MEDIA[self.aftercooler]}."
-        return f"{self.title}. Drawing of the air path; more dots are denser air. {told} {cooled}"
+        shaft = f" Through the shaft: {self._shaft}." if self._shaft else ""
+        return f"{self.title}. Drawing of the air path; more dots are denser air. {told} {cooled}{shaft}"
 
     @property
     def heads(self) -> tuple[str, ...]:
@@ -88,7 +92,7 @@ class AirPath:
             values = (one.pressure - self._outside, one.pressure, one.temperature, one.density)
             texts = (self._figure(*pair) for pair in zip(("boost", *_ABSOLUTE), values, strict=True))
             rows.append((STATIONS[name], *texts, one.read or "–"))
-        return tuple(rows)
+        return (*rows, (SHAFT, *[NO_VALUE] * len(_HEADS), self._shaft)) if self._shaft else tuple(rows)
 
     def to_dict(self, *, strip: bool = False) -> dict[str, Any]:
         """Return what is drawn, ready for JSON, for a wide place and for a narrow one; a *strip* leaves exhaust out."""
@@ -116,6 +120,10 @@ class AirPath:
     @property
     def _told(self):
         return [(name, one) for name, one in self.stations.items() if not one.silent]
+
+    @property
+    def _shaft(self):
+        return "" if self.shaft_power is None else words("compressor_power", self.shaft_power, self.system)
 
     @property
     def _outside(self):
@@ -168,6 +176,8 @@ class AirPath:
         if self.medium_temperature is not None and self.aftercooler != "none":
             medium = words("ambient_temperature", self.medium_temperature, self.system)
             yield from place.medium(f"{MEDIA[self.aftercooler]}, {medium}")
+        if self._shaft and place.whole:
+            yield place.shaft(self._shaft, self.speaks)
         yield place.key(KEY)
 
 
@@ -181,6 +191,7 @@ def picture_air_path(
     speaks: Collection[str] | None = None,
     read: Mapping[str, str] | None = None,
     exhaust: Mapping[str, State] | None = None,
+    shaft_power: float | None = None,
     row: int | None = None,
 ) -> AirPath:
     """Return the drawing of one solved air path.
@@ -203,13 +214,15 @@ def picture_air_path(
         Station -> what gauges show there, as text with its ±.
     exhaust : dict, optional
         "turbine_inlet" and "turbine_outlet" -> `State`; a usual exhaust is sketched without.
+    shaft_power : float [W], optional
+        What goes through the shaft.
     row : int, optional
         Which point, where *found* holds several.
     """
     choice("aftercooler", aftercooler, dict.fromkeys(COOLERS))
     told = read or {}
     stations = {name: _state(found, name, row, told.get(name, "")) for name in _OF_AIR}
-    return AirPath(title, {**stations, **(exhaust or {})}, aftercooler, system, medium_temperature, speaks)
+    return AirPath(title, {**stations, **(exhaust or {})}, aftercooler, system, medium_temperature, speaks, shaft_power)
 
 
 _OF_AIR = ("ambient", "compressor_inlet", "compressor_outlet", "manifold")

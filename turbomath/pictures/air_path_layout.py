@@ -113,6 +113,10 @@ class Layout:
         """Return what the dots mean, at the foot."""
         return self._text(self.width - 2, self.height - 4, text, "key", "end", quiet=False)
 
+    def shaft(self, text: str, speaks: Collection[str] | None) -> dict[str, Any]:
+        """Return what goes through the shaft, beside it."""
+        return self._text(*self.at(260, 304), text, "small", "end", quiet=speaks is not None and "shaft" not in speaks)
+
     def medium(self, text: str) -> Iterator[dict[str, Any]]:
         """Yield what cools the aftercooler, below it."""
         yield self._text(*self.at(644, 306), text, "small", "end")

@@ -6,6 +6,7 @@ from xml.sax.saxutils import escape
 
 from turbomath.pictures.air_path import AirPath
 from turbomath.pictures.air_path_layout import LAYOUTS
+from turbomath.pictures.printed import WIDTH
 from turbomath.pictures.roles import INK, QUIET, ROLES
 
 _COLOURS = (ROLES["cooled"].colour, ROLES["hot"].colour, "#7a0f0f")
@@ -15,11 +16,13 @@ _STILL = 0.35
 _SPREAD = 0.7548776662466927, 0.5698402909980532, 0.618033988749895  # those of the panel's script
 
 
-def svg(path: AirPath) -> str:
-    """Return an `AirPath` as the text of a self-contained SVG, wide."""
+def svg(path: AirPath, high: float = 285.0) -> str:
+    """Return an `AirPath` as the text of a self-contained SVG, as wide as any other picture and so many px high."""
     drawn = path.drawing(LAYOUTS["wide"])
     width, height = drawn["size"]
-    head = f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width:g} {height:g}" role="img">'
+    room = max(width, height * WIDTH / high)  # it stands at the left of it
+    size = f'width="{WIDTH:g}" height="{high:g}" viewBox="0 0 {room:g} {height:g}"'
+    head = f'<svg xmlns="http://www.w3.org/2000/svg" {size} role="img">'
     parts = [f"<title>{escape(path.alt)}</title>"]
     parts += [_crowd(one, drawn["dot"]) for one in drawn["crowds"] if one["count"]]
     parts += [_line(one) for one in drawn["lines"]]

@@ -1,126 +1,151 @@
-"""Pictures on paper: any `Picture` as SVG text, the same bytes each time, fit for a photocopier.
+"""Pictures on paper: any `Picture` as SVG text, the same bytes each time, fit for a photocopier."""
 
-Letters are drawn as outlines, so that the picture looks alike wherever it is printed.
-"""
-
-import io
+import math
 import textwrap
-import warnings
 from collections.abc import Sequence
-from typing import Any
+from html import escape
 
-import matplotlib
-from matplotlib.figure import Figure
+from turbomath.pictures.picture import Axis, Picture
+from turbomath.pictures.roles import FAINT, INK, QUIET, ROLES, Role
+from turbomath.units.rounding import fixed
 
-from turbomath.pictures.picture import Picture
-from turbomath.pictures.roles import FAINT, INK, QUIET, ROLES
-
-WIDTH, HEIGHT = 6.7, 3.2  # inches: the width of a page of text
+WIDTH, HEIGHT = 640, 300  # px, of which 96 make an inch: the width of a page of text
+LEFT, RIGHT, TOP, BOTTOM = 64, 150, 10, 40  # px around the frame, for the words beside it
+LETTER, LINE = 12, 14  # px: height of the letters, and from one line to the next
 LABEL_WIDTH = 20  # characters of a label before it is broken
+LETTERS_WIDE = 7  # px that a letter takes along an axis
+MOST_ACROSS, ROOM_FOR_MARK = 8, 30  # marks of an axis: at most so many across, and px between two upwards
 
-_STYLE: Any = {
-    "font.family": "DejaVu Sans",
-    "font.size": 9,
-    "text.parse_math": False,  # a dollar sign in a label is a dollar sign
-    "axes.unicode_minus": True,
-    "axes.edgecolor": QUIET,
-    "svg.fonttype": "path",
-    "svg.hashsalt": "turbomath",
-    "path.simplify": False,
+_DASHES = {"solid": "", "dashed": ' stroke-dasharray="7.5 3.8"', "dotted": ' stroke-dasharray="1.5 2.7"'}
+_MARKERS = {
+    "square": "m-3-3h6v6h-6z",
+    "triangle": "m0-4 4 7h-8z",
+    "circle": "m-3 0a3 3 0 1 0 6 0a3 3 0 1 0-6 0z",
+    "diamond": "m0-4 4 4-4 4-4-4z",
+    "": "m-1.5 0a1.5 1.5 0 1 0 3 0a1.5 1.5 0 1 0-3 0z",
 }
-_DASHES = {"solid": "-", "dashed": (0, (5, 2.5)), "dotted": (0, (1, 1.8))}
-_MARKERS = {"square": "s", "triangle": "^", "circle": "o", "diamond": "D"}
-_ODD = dict.fromkeys([*range(32), *range(0x7F, 0xA0)], " ") | dict.fromkeys(range(0xD800, 0xE000), "\ufffd")
+_FONT = f'font-family="system-ui, \'DejaVu Sans\', Arial, sans-serif" font-size="{LETTER}"'
+_ODD = dict.fromkeys([*range(32), *range(0x7F, 0xA0)], " ")
+_ODD |= dict.fromkeys([*range(0xD800, 0xE000), 0xFFFE, 0xFFFF], "\ufffd")
 
 
-def svg(picture: Picture) -> str:
-    """Return a `Picture` as the text of a self-contained SVG."""
-    with matplotlib.rc_context(_STYLE), warnings.catch_warnings():
-        warnings.filterwarnings("ignore", message="Glyph .* missing", category=UserWarning)  # shown as a box
-        figure = Figure(figsize=(WIDTH, HEIGHT))
-        axes = figure.add_axes((0.1, 0.16, 0.67, 0.8))
-        _frame(axes, picture)
-        for series in picture.series:
-            _FORMS[series.kind](axes, series, ROLES[series.role])
-        for text in picture.texts:
-            axes.text(text.x, text.y, _plain(text.words), color=INK)
-        _end_labels(axes, picture)
-        out = io.StringIO()
-        figure.savefig(out, format="svg", metadata={"Date": None, "Creator": None})
-    return out.getvalue()
+class Frame:
+    """Where the numbers of a picture lie on the paper."""
+
+    def __init__(self, picture: Picture, height: float):
+        self.x, self.y = picture.x, picture.y
+        self.right, self.foot, self.height = WIDTH - RIGHT, height - BOTTOM, height
+
+    def across(self, x: float) -> float:
+        """Return how far from the left a value of x lies [px]."""
+        return LEFT + (x - self.x.low) / (self.x.high - self.x.low) * (self.right - LEFT)
+
+    def down(self, y: float) -> float:
+        """Return how far from the top a value of y lies [px]."""
+        return self.foot - (y - self.y.low) / (self.y.high - self.y.low) * (self.foot - TOP)
+
+    def path(self, x: Sequence[float], y: Sequence[float]) -> str:
+        """Return the line through points, as the data of a path."""
+        points = (f"{self.across(a):.1f} {self.down(b):.1f}" for a, b in zip(x, y, strict=True))
+        return "M" + "L".join(points)
 
 
-def _frame(axes, picture):
-    axes.set(
-        xlim=(picture.x.low, picture.x.high),
-        ylim=(picture.y.low, picture.y.high),
-        xlabel=_plain(picture.x.words),
-        ylabel=_plain(picture.y.words),
+def svg(picture: Picture, height: float = HEIGHT) -> str:
+    """Return a `Picture` as the text of a self-contained SVG, so many px high."""
+    frame = Frame(picture, height)
+    drawn = [
+        *_axes(frame),
+        *(part for series in picture.series if series.x for part in _FORMS[series.kind](frame, series)),
+        *(_text(frame.across(one.x), frame.down(one.y), one.words) for one in picture.texts),
+        *_end_labels(frame, picture),
+    ]
+    size = f'viewBox="0 0 {WIDTH} {height:g}" width="{WIDTH}" height="{height:g}"'
+    head = f'<svg xmlns="http://www.w3.org/2000/svg" {size} {_FONT} fill="none">'
+    return "\n".join([head, *drawn, "</svg>\n"])
+
+
+def _axes(frame):
+    across, upwards = marks(frame.x, MOST_ACROSS), marks(frame.y, max(2, int((frame.foot - TOP) / ROOM_FOR_MARK)))
+    for at, words in across:
+        yield _line(f"M{frame.across(at):.1f} {TOP}V{frame.foot + 4:g}", FAINT)
+        yield _text(frame.across(at), frame.foot + LINE + 2, words, anchor="middle")
+    for at, words in upwards:
+        yield _line(f"M{LEFT - 4} {frame.down(at):.1f}H{frame.right:g}", FAINT)
+        yield _text(LEFT - 7, frame.down(at) + LETTER / 3, words, anchor="end")
+    if frame.y.low < 0 < frame.y.high:
+        yield _line(f"M{LEFT} {frame.down(0):.1f}H{frame.right:g}", QUIET)
+    yield _line(f"M{LEFT} {TOP}V{frame.foot:g}H{frame.right:g}", QUIET)
+    yield _text((LEFT + frame.right) / 2, frame.height - 6, frame.x.words, anchor="middle")
+    yield from _upwards(frame)
+
+
+def _upwards(frame):
+    """Write the words of the upward axis from foot to top, on two lines where one is too long."""
+    middle = (TOP + frame.foot) / 2
+    lines = textwrap.wrap(_plain(frame.y.words), int((frame.height - 2 * TOP) / LETTERS_WIDE))[:2]
+    for turn, line in enumerate(lines):
+        x = LINE * (2 - len(lines) + turn) + LETTER - 2
+        yield _text(x, middle, line, anchor="middle", turned=True)
+
+
+def marks(axis: Axis, most: int) -> list[tuple[float, str]]:
+    """Return (value, words) of the round numbers along an axis, at most so many of them.
+
+    Examples
+    --------
+    >>> marks(Axis("boost", "psi", 0, 30), 4)
+    [(0.0, '0'), (10.0, '10'), (20.0, '20'), (30.0, '30')]
+    """
+    span = axis.high - axis.low
+    power = 10.0 ** math.floor(math.log10(span))
+    step = next(power * part for part in (0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0) if span / (power * part) < most)
+    places = max(0, -math.floor(math.log10(step) + 1e-9))
+    first, last = math.ceil(axis.low / step - 1e-9), math.floor(axis.high / step + 1e-9)
+    return [(step * turn, fixed(step * turn, places)) for turn in range(first, last + 1)]
+
+
+def _lines(frame, series):
+    role = ROLES[series.role]
+    yield _line(frame.path(series.x, series.y), role.colour, 2, _DASHES[role.dash])
+
+
+def _band(frame, series):
+    edge = frame.path((*series.x, *reversed(series.x)), (*series.low, *reversed(series.high)))
+    yield f'<path d="{edge}z" fill="{ROLES[series.role].colour}" fill-opacity="0.15"/>'
+
+
+def _points(frame, series):
+    role = ROLES[series.role]
+    for x, low, high in zip(series.x if series.low else (), series.low, series.high, strict=True):
+        at, foot, top = frame.across(x), frame.down(low), frame.down(high)
+        yield _line(f"M{at:.1f} {foot:.1f}V{top:.1f}m-3.5 0h7M{at - 3.5:.1f} {foot:.1f}h7", role.colour, 1.5)
+    dots = "".join(
+        f"M{frame.across(x):.1f} {frame.down(y):.1f}{_MARKERS[role.marker]}"
+        for x, y in zip(series.x, series.y, strict=True)
     )
-    axes.grid(color=FAINT, linewidth=0.6)
-    axes.set_axisbelow(True)
-    axes.spines[["top", "right"]].set_visible(False)
-    axes.tick_params(colors=INK, length=3)
-    if picture.y.low < 0 < picture.y.high:
-        axes.axhline(0, color=QUIET, linewidth=0.8)
+    yield f'<path d="{dots}" fill="{role.colour}"/>'
 
 
-def _line(axes, series, role):
-    axes.plot(series.x, series.y, color=role.colour, linestyle=_DASHES[role.dash], linewidth=1.5, clip_on=False)
+_FORMS = {"line": _lines, "band": _band, "points": _points}
 
 
-def _band(axes, series, role):
-    axes.fill_between(series.x, series.low, series.high, color=role.colour, alpha=0.15, linewidth=0)
-
-
-def _points(axes, series, role):
-    if series.low:
-        axes.vlines(series.x, series.low, series.high, color=role.colour, linewidth=1.1, clip_on=False)
-        for ends in (series.low, series.high):
-            axes.plot(series.x, ends, linestyle="", marker="_", markersize=5, color=role.colour, clip_on=False)
-    axes.plot(
-        series.x,
-        series.y,
-        linestyle="",
-        marker=_MARKERS.get(role.marker, "."),
-        markersize=4.5,
-        color=role.colour,
-        clip_on=False,
-        zorder=3,
-    )
-
-
-_FORMS = {"line": _line, "band": _band, "points": _points}
-
-
-def _end_labels(axes, picture):
+def _end_labels(frame, picture):
     """Write each series' label once, right of its last point, with a thin leader; labels never overlap."""
-    ends = {series.label: (series.y[-1], series.x[-1], ROLES[series.role]) for series in picture.series if series.x}
-    labels = {label: "\n".join(textwrap.wrap(_plain(label), LABEL_WIDTH)[:3]) for label in ends}
-    order = sorted(ends, key=lambda label: ends[label][0])
-    heights = [0.06 * (labels[label].count("\n") + 1) for label in order]
-    span = picture.y.high - picture.y.low
-    places = spread([(ends[label][0] - picture.y.low) / span for label in order], heights)
+    ends = {one.label: (one.y[-1], one.x[-1], ROLES[one.role]) for one in picture.series if one.x}
+    labels = {label: textwrap.wrap(_plain(label), LABEL_WIDTH)[:3] for label in ends}
+    order, tall = sorted(ends, key=lambda label: ends[label][0]), frame.foot - TOP
+    heights = [LINE * max(1, len(labels[label])) / tall for label in order]
+    places = spread([(frame.foot - frame.down(ends[label][0])) / tall for label in order], heights)
     for label, place in zip(order, places, strict=True):
         y, x, role = ends[label]
-        axes.annotate(
-            labels[label],
-            xy=(x, y),
-            xycoords="data",
-            xytext=(1.035, place),
-            textcoords="axes fraction",
-            va="center",
-            color=role.colour,
-            annotation_clip=False,
-            arrowprops={
-                "arrowstyle": "-",
-                "color": role.colour,
-                "linewidth": 0.6,
-                "linestyle": _DASHES[role.dash],
-                "shrinkA": 2,
-                "shrinkB": 4,
-            },
-        )
+        yield from _end_label(frame, (frame.across(x), frame.down(y)), frame.foot - place * tall, labels[label], role)
+
+
+def _end_label(frame, end, height, lines, role: Role):
+    left = frame.right + 22
+    yield _line(f"M{end[0] + 5:.1f} {end[1]:.1f}L{left - 4:g} {height:.1f}", role.colour, 0.8, _DASHES[role.dash])
+    for turn, line in enumerate(lines):
+        yield _text(left, height + LINE * (turn - len(lines) / 2) + LETTER - 1, line, role.colour)
 
 
 def spread(wanted: Sequence[float], heights: Sequence[float]) -> list[float]:
@@ -141,6 +166,15 @@ def spread(wanted: Sequence[float], heights: Sequence[float]) -> list[float]:
         if index:
             over = max(0.0, places[index - 1] - (places[index] - (heights[index - 1] + heights[index]) / 2))
     return places
+
+
+def _line(data, colour, width=1.0, dash=""):
+    return f'<path d="{data}" stroke="{colour}" stroke-width="{width:g}"{dash}/>'
+
+
+def _text(x, y, words, colour=INK, anchor="start", turned=False):
+    place = f'transform="translate({x:.1f} {y:.1f}) rotate(-90)"' if turned else f'x="{x:.1f}" y="{y:.1f}"'
+    return f'<text {place} fill="{colour}" text-anchor="{anchor}">{escape(_plain(words), quote=False)}</text>'
 
 
 def _plain(text):

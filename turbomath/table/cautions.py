@@ -23,6 +23,7 @@ def _cautions(words: prose.Prose, name: str) -> tuple[Caution, ...]:
 
 _WORDS = prose.read(__file__, "cautions.toml")
 STANDING = _WORDS.text("standing")
+FULL_TEXT = _WORDS.text("full_text")  # where they stand in short
 STOP_TRIGGERS = _WORDS.texts("stop_triggers")
 CAUTIONS = _cautions(_WORDS, "cautions")
 SHOP_CAUTIONS = _cautions(_WORDS, "shop_cautions")  # beside and before a running engine

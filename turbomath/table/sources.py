@@ -58,6 +58,7 @@ SOURCES = {
     "Saravanamuttoo": "Saravanamuttoo, H. I. H., Rogers, G. F. C. and Cohen, H. Gas Turbine Theory, ch. 2. Pearson.",
     "SAEJ1349": "SAE J1349. Engine Power Test Code - Spark Ignition and Compression Ignition - Net Power Rating.",
     "Som": "Som, S. K. Introduction to Heat Transfer, ch. 10 Heat Exchangers. PHI Learning.",
+    "Stone": "Stone, R. Introduction to Internal Combustion Engines, ch. 9 Turbocharging. Macmillan.",
     "Stodola": "Stodola, A. (1924). Dampf- und Gasturbinen, 6th ed. Springer.",
     "Urieli": "Urieli, I. Engineering Thermodynamics: A Graphical Approach. Ohio University.",
     "USSA1976": "NOAA, NASA and USAF (1976). U.S. Standard Atmosphere, 1976. Washington, D.C.",

@@ -1,7 +1,7 @@
 """The only door between the units of a shop and SI, and between gauge and absolute pressure.
 
 A unit is taken only if it is on the closed list of `unit_spellings`. Text from outside never reaches
-Pint, which only gives the size of each listed unit and is imported at the first conversion.
+Pint, which only gives the size of a listed unit; those of `sizes` are at hand, and no registry is built for them.
 """
 
 import difflib
@@ -15,6 +15,7 @@ from numpy.typing import ArrayLike
 from turbomath.table.errors import OutOfRangeError, UnitError, short, warn_at_caller
 from turbomath.table.formulas import check_shapes, choice, plain
 from turbomath.table.quantities import QUANTITIES, numbers, possible
+from turbomath.units.sizes import SIZES
 from turbomath.units.spellings import FAMILIES, LONGEST, LOOKALIKES, REFERENCES, bare, by_spelling, odd_marks
 
 _REFERENCES_TAKEN = {
@@ -213,9 +214,12 @@ def _registry():
     return pint.UnitRegistry()
 
 
-@functools.cache
 def _size(pint_name):
     """Return how many SI units one of these is."""
+    return SIZES[pint_name] if pint_name in SIZES else _size_by_pint(pint_name)
+
+
+def _size_by_pint(pint_name):
     return float(_registry().Quantity(1.0, pint_name).to_base_units().magnitude)
 
 

@@ -18,6 +18,7 @@ def engine(
     medium_temperature: float | None = None,
     speaks: Collection[str] | None = OF_CHARGE,
     silent: Collection[str] = (),
+    shaft_power: float | None = None,
 ) -> AirPath:
     """Return an `AirPath`.
 
@@ -29,7 +30,7 @@ def engine(
         The units shown.
     stations : dict of name to (pressure [Pa], temperature [K])
         Absolute; a temperature of `nan` is drawn like any air, and nothing is said of it.
-    aftercooler, medium_temperature, speaks
+    aftercooler, medium_temperature, speaks, shaft_power
         As in `AirPath`.
     silent : names of stations
         Drawn without words.
@@ -38,7 +39,7 @@ def engine(
         name: State(pressure, temperature, float(charge.density(pressure, temperature)), silent=name in silent)
         for name, (pressure, temperature) in stations.items()
     }
-    return AirPath(title, states, aftercooler, system, medium_temperature, speaks)
+    return AirPath(title, states, aftercooler, system, medium_temperature, speaks, shaft_power)
 
 
 def engine_of_balance(title: str, found: Any, aftercooler: str, system: str) -> AirPath:
@@ -52,4 +53,12 @@ def engine_of_balance(title: str, found: Any, aftercooler: str, system: str) -> 
         for name in names
     }
     medium = None if aftercooler == "none" else float(found.medium_temperature)
-    return engine(title, system, stations, aftercooler=aftercooler, medium_temperature=medium, speaks=None)
+    return engine(
+        title,
+        system,
+        stations,
+        aftercooler=aftercooler,
+        medium_temperature=medium,
+        speaks=None,
+        shaft_power=float(found.compressor_power),
+    )

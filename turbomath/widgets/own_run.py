@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from turbomath.disk import files
-from turbomath.lab.checks.flags import tally
+from turbomath.lab.checks.flags import red_points, tally
 from turbomath.lab.reduction import stations
 from turbomath.lab.report import sentences, tables
 from turbomath.lab.run.bench import read_bench
@@ -56,7 +56,7 @@ class Readings:
         """The three verdicts of the run, in its own units."""
         from turbomath.lab.verdicts import judge_run
 
-        return judge_run(self.reduced, system=self.run.bench.run.units)
+        return judge_run(self.reduced, system=self.run.bench.run.units, red=red_points(self.flags))
 
     def answers(self) -> list[str]:
         """Return the lines of the three verdicts: one sentence for all, then each."""
@@ -146,7 +146,7 @@ def titles() -> list[tuple[str, str]]:
 def conditions(found: Readings, row: int | None) -> dict[str, float]:
     """Return what a reading and its design say of the sliders' quantities, in SI; what is missing is left out."""
     run = found.run
-    at, design = stations.at_stations(run, stations.gauge_readings(run)[0]), run.bench.design
+    at = stations.at_stations(run, stations.gauge_readings(run)[0])
     pressure = at.ambient_pressure[row]
     values = {
         "boost": at.manifold_pressure[row] - pressure,
@@ -155,14 +155,8 @@ def conditions(found: Readings, row: int | None) -> dict[str, float]:
         "relative_humidity": at.relative_humidity[row],
         "intake_restriction": at.intake_restriction[row],
         "cooling_medium_temperature": at.medium_temperature[row],
-        **{
-            name: stated.value
-            for name in ("effectiveness", "cooler_pressure_loss")
-            if (stated := getattr(design, name)) is not None
-        },
+        **{name: one.value[row] for name, one in found.reduced.design.items()},
     }
-    if design.compressor_efficiency is not None:
-        values["compressor_efficiency"] = design.compressor_efficiency.value
     return {name: float(value) for name, value in values.items() if np.isfinite(value)}
 
 

@@ -4,13 +4,14 @@ from typing import Any
 
 import numpy as np
 
-from turbomath import units
+from turbomath import uncertainty, units
+from turbomath.lab.reduction.against_design import CANNOT_TELL
 from turbomath.lab.reduction.reduce import Reduced
 from turbomath.lab.report import tables
 from turbomath.lab.report.sentences import AIR_WORDS
 from turbomath.table.errors import short
 from turbomath.table.quantities import QUANTITIES
-from turbomath.units.rounding import fixed, rounded
+from turbomath.units.rounding import fixed, with_plus_or_minus
 from turbomath.widgets.answers import Readout, Table
 from turbomath.widgets.run_desk import Chosen
 
@@ -19,8 +20,7 @@ LABELS = {
     "theoretical_charge_gain": "theory, readings",
     "charge_gain_difference": "difference",
 }
-AGREE = {"yes": "yes", "no": "no", "": "cannot tell"}
-MACHINES = ("compressor_efficiency", "effectiveness", "cooler_pressure_loss")
+AGREE = {"yes": "yes", "no": "no", CANNOT_TELL: CANNOT_TELL, "": CANNOT_TELL}
 
 
 def readouts(chosen: Chosen, system: str) -> tuple[Readout, ...]:
@@ -45,31 +45,31 @@ def sentence(chosen: Chosen, system: str) -> str:
     if not reduced.agree[row]:
         return f"{place}: measured and theory cannot be compared. {_missing(reduced).capitalize()}."
     begin = f"{place}: measured {measured}, theory {theory}."
+    if reduced.agree[row] == CANNOT_TELL:
+        return f"{begin} With so little boost, these gauges cannot tell whether they agree."
     if reduced.agree[row] == "yes":
-        return f"{begin} They agree: the difference, {difference}, is within its own ±."
-    apart = f"They do not agree: the difference, {difference}, is more than its own ±."
+        return f"{begin} They agree: the difference, {difference}, is no more than the gauges can make of nothing."
+    apart = f"They do not agree: the difference, {difference}, is more than the gauges can make of nothing."
     return f"{begin} {apart} {furthest(chosen, system)}"
 
 
 def furthest(chosen: Chosen, system: str) -> str:
-    """Name what lies furthest from its design value, counted in ±, or say that nothing does."""
-    reduced, row, design = chosen.readings.reduced, chosen.row, chosen.readings.run.bench.design
+    """Name what lies furthest from its design at this flow, counted in ±, or say that nothing does."""
+    reduced, row = chosen.readings.reduced, chosen.row
     found = []
-    for name in MACHINES:
-        estimate, stated = reduced[name], getattr(design, name)
-        if stated is None or not np.isfinite(estimate.value[row]) or tables.cannot_judge(reduced, name)[row]:
-            continue
-        room = np.hypot(estimate.plus_or_minus[row], stated.tolerance)
-        apart = abs(estimate.value[row] - stated.value)
-        found.append((apart / room if room else np.inf * (apart > 0), name, stated.value))
+    for name, design in reduced.design.items():
+        apart = uncertainty.difference(reduced[name], design)
+        if np.isfinite(apart.value[row]) and not tables.cannot_judge(reduced, name)[row]:
+            found.append((abs(apart.value[row]) / apart.plus_or_minus[row], name, design))
     far = [one for one in found if one[0] > 1]
     if not far:
-        return "No machine alone is outside the ± of its design value."
-    _, name, value = max(far)
-    unit = units.display(name, system)
-    promised = f"{rounded(units.from_si(value, unit, name))} {unit.removesuffix('-')}".strip()
+        return "No machine alone is further from its design than the gauges allow."
+    _, name, design = max(far, key=lambda one: one[0])
+    value, width = tables.in_units(design, name, system)
+    unit = units.display(name, system).removesuffix("-")
+    expected = f"{with_plus_or_minus(value[row], width[row])} {unit}".strip()
     measured = f"{QUANTITIES[name].plain_name} {text(reduced, name, row, system)}"
-    return f"Furthest from its design: {measured}, design {promised}."
+    return f"Furthest from its design: {measured}, where {expected} is expected."
 
 
 def table(chosen: Chosen, system: str) -> Table:

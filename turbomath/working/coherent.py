@@ -66,6 +66,7 @@ _SYSTEMS = {"us": 0, "si": 1}
 ZERO_FIGURES = 6  # 459.67 and 273.15
 _EXPONENTS = dict(zip(GROUPS, ("0.28571", "3.5", "5.2559", "0.19026"), strict=True))
 COOLANT_DENSITY, COOLANT_SPECIFIC_HEAT = 1050.0, 3600.0  # kg/m^3, J/(kg K): half water, half glycol, common practice
+EXHAUST_SPECIFIC_HEAT = 1150.0  # J/(kg K): of a loaded diesel's exhaust in its turbine, common practice
 _LookUp = tuple[Callable[..., Any], tuple[str, ...], str]  # function, quantities in, quantity out
 _LOOK_UPS: dict[str, _LookUp] = {  # by the letter
     r"p_\mathrm{sat}": (water.saturation_pressure, ("temperature",), "saturation_pressure"),
@@ -144,6 +145,7 @@ def _constants(system):
         r"R_\mathrm{v}": (constants.VAPOUR_GAS_CONSTANT, gas, words[0]),
         "c_p": (constants.AIR_SPECIFIC_HEAT, energy / degree, words[1]),
         r"c_\mathrm{coolant}": (COOLANT_SPECIFIC_HEAT, energy / degree, words[1]),
+        r"c_\mathrm{exhaust}": (EXHAUST_SPECIFIC_HEAT, energy / degree, words[1]),
         r"\rho_\mathrm{coolant}": (COOLANT_DENSITY, mass / volume, words[5]),
         r"p_\mathrm{std}": (constants.STANDARD_PRESSURE, size("station_pressure"), words[2]),
         r"T_\mathrm{std}": (constants.STANDARD_TEMPERATURE, degree, words[3]),

@@ -26,6 +26,7 @@ CONSTANT_LETTERS = (
     r"T_\mathrm{ice}",
     r"\rho_\mathrm{coolant}",
     r"c_\mathrm{coolant}",
+    r"c_\mathrm{exhaust}",
     r"k_\mathrm{P}",
 )
 _MARKS = (r"\frac", r"\sqrt", r"\max", r"\min", r"\left", r"\right", *"()[]{}+-/^,=")

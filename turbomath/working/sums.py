@@ -91,3 +91,23 @@ def dry_part(mass_flow: Values, humidity_ratio: Values) -> Values:
 def with_vapour(dry_air_mass_flow: Values, humidity_ratio: Values) -> Values:
     """Moist air [kg/s] with the water that it had outside."""
     return dry_air_mass_flow * (1 + humidity_ratio)
+
+
+@sum_formula("exhaust_mass_flow", r"\dot m_\mathrm{exhaust} = \dot m + \dot m_\mathrm{fuel}", "nothing leaks", "Stone")
+def exhaust_mass_flow(mass_flow: Values, fuel_flow: Values) -> Values:
+    """Exhaust [kg/s] of an engine: all the air it drew in and all the fuel it burnt."""
+    return mass_flow + fuel_flow
+
+
+@sum_formula("turbine_outlet_pressure", r"p_5 = p_\mathrm{baro} + \Delta p_\mathrm{exhaust}", "station barometer")
+def turbine_outlet_pressure(barometer: Values, exhaust_back_pressure: Values) -> Values:
+    """Absolute pressure [Pa] after the turbine."""
+    return barometer + exhaust_back_pressure
+
+
+@sum_formula(
+    "manifold_minus_turbine_inlet_pressure", r"\Delta p_\mathrm{pistons} = p_3 - p_4", "absolute pressures", "Stone"
+)
+def manifold_minus_turbine_inlet_pressure(manifold_pressure: Values, turbine_inlet_pressure: Values) -> Values:
+    """How far the pressure [Pa] that fills the cylinders is above the one that the pistons push the exhaust against."""
+    return manifold_pressure - turbine_inlet_pressure

@@ -17,6 +17,12 @@ INLET, OUT_BOOST = "compressor_inlet_temperature", "compressor_outlet_boost"
 BAROMETER = {"barometer": (28.60, HG)}
 BEFORE = {OUT_BOOST: (23.8, PSI), HOT: (330, F)}
 BEHIND = {"boost": (22.0, PSI), COOL: (130, F)}
+SHAFT = {
+    "mass_flow": (60, "lb/min"),
+    "fuel_flow": (168, "lb/h"),
+    "turbine_inlet_temperature": (1080, F),
+    "turbine_outlet_temperature": (828, F),
+}
 
 SPECIMENS = [
     # item, question, givens, value asked for, unit, printed, half-width
@@ -454,6 +460,18 @@ SPECIMENS = [
     ),
     (54, "compressor_power", {"mass_flow": (60, "lb/min"), INLET: (85, F), HOT: (330, F)}, None, "kW", 62, 0.5),
     (54, "compressor_power", {"mass_flow": (60, "lb/min"), INLET: (85, F), HOT: (330, F)}, None, "hp", 83, 0.5),
+    (
+        0,
+        "expansion_ratio",
+        {"barometer": (28.60, HG), "turbine_inlet_boost": (26.0, PSI), "exhaust_back_pressure": (2.2, HG)},
+        None,
+        NONE,
+        2.647,
+        0.0005,
+    ),
+    (0, "turbine_power", SHAFT, None, "kW", 76.4, 0.05),
+    (0, "turbine_power", SHAFT, None, "hp", 102.5, 0.05),
+    (0, "closing_the_shaft", SHAFT | {INLET: (85, F), HOT: (350, F)}, None, NONE, 0.878, 0.0005),
     (
         55,
         "mean_of_repeats",

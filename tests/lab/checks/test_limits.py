@@ -40,6 +40,36 @@ def test_a_lowest_limit_and_a_condition(flags):
     assert flags('oil_pressure_load = "40.. psi"') == ()
 
 
+BAND = 'boost_load = "22..27 psi"'
+
+
+def test_the_lowest_boost_of_a_band_is_meant_for_rated_load_and_the_highest_for_every_load(flags):
+    # six loads from 25 to 100 %, 6 to 24 psi: the engine is sound, and no stop is due
+    assert flags(BAND) == ()
+    low = flags(BAND, lambda text: text.replace("338,24.0", "338,18.0"))
+    assert [(flag.level, flag.point) for flag in low] == [("limit", "7")]
+    high = flags(BAND, lambda text: text.replace("173,6.0", "173,28.0"))
+    assert [(flag.level, flag.point) for flag in high] == [("limit", "2")]
+
+
+def test_a_sweep_that_stops_short_of_rated_load_is_told_that_the_lowest_was_not_judged(flags):
+    (flag,) = flags(BAND, lambda text: text.replace("7,load,100,", "7,load,88,"))
+    assert (flag.level, flag.column) == ("note", "boost")
+    assert "no reading near full load for the lowest of the limit boost load: 22 to 27 psi" in flag.reason
+
+
+def test_without_loads_a_band_is_judged_at_every_point_at_load(flags):
+    def unnamed(text):
+        return text.replace("load [%]", "remark 2")
+
+    assert [flag.point for flag in flags(BAND, unnamed) if flag.level == "limit"] == ["2", "3", "4", "5", "6"]
+
+
+def test_a_lowest_oil_pressure_at_load_is_judged_at_every_load(flags):
+    flagged = flags('oil_pressure_load = "35.. psi"', lambda text: text.replace(",0.6,60,", ",0.6,20,"))
+    assert [flag.point for flag in flagged] == ["2"]
+
+
 def test_idle_speeds_have_two_sides(flags):
     (flag,) = flags('high_idle_speed = "1850 ± 50 rpm"')
     assert flag.point == "8"
@@ -48,9 +78,9 @@ def test_idle_speeds_have_two_sides(flags):
 
 
 def test_a_limit_without_a_reading_speaks(flags):
-    (flag,) = flags('turbine_outlet_temperature = "..900 °F"')
+    (flag,) = flags('cooling_medium_outlet_temperature = "..150 °F"')
     assert flag.level == "note"
-    assert "no reading for the limit turbine outlet temperature: at most 900 °F" in flag.reason
+    assert "no reading for the limit cooling medium outlet temperature: at most 150 °F" in flag.reason
 
 
 def test_the_engine_off_passes_no_limit(flags):

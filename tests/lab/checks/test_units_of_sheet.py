@@ -78,7 +78,9 @@ def written(folder, there, rows, bench):
 def bench_text(si):
     """Return bench.toml of the shipped run with a stroke and a band of boost, shown in one system."""
     text = (
-        (SOURCE / "bench.toml").read_text(encoding="utf-8-sig").replace('units = "us"', f'units = "{"si" if si else "us"}"')
+        (SOURCE / "bench.toml")
+        .read_text(encoding="utf-8-sig")
+        .replace('units = "us"', f'units = "{"si" if si else "us"}"')
     )
     text = text.replace("cylinders = 6", 'cylinders = 6\nstroke = "600 mm"')
     return text.replace('boost = "..30 psi"', 'boost = "18..30 psi"')

@@ -3,22 +3,18 @@
 import numpy as np
 import pytest
 
-from tests.lab.reference_case import BENCH, REFERENCE
+from tests.lab.reference_case import BENCH, REFERENCE, written
 from turbomath import air
-from turbomath.lab.reduction import reduce
+from turbomath.lab.reduction import reduce, shaft
 from turbomath.lab.reduction.results import RESULTS
 from turbomath.lab.report import tables
-from turbomath.lab.run import readings
 from turbomath.table.quantities import QUANTITIES
 
 
 @pytest.fixture
 def reduced(tmp_path):
     def make(change=None, drop=(), bench=BENCH, gas=None):
-        row = {head: text for head, text in {**REFERENCE, **(change or {})}.items() if head not in drop}
-        (tmp_path / "bench.toml").write_text(bench, encoding="utf-8")
-        (tmp_path / "readings.csv").write_text(f"{','.join(row)}\n{','.join(row.values())}\n", encoding="utf-8")
-        return reduce.reduce_run(readings.read_run(tmp_path), air=gas and air.choose(gas))
+        return reduce.reduce_run(written(tmp_path, change, drop, bench), air=gas and air.choose(gas))
 
     return make
 
@@ -44,7 +40,12 @@ def test_the_reference_case_is_reduced_to_its_hand_worked_figures(reduced):
 
 
 def test_measured_and_theoretical_share_their_gauges_so_the_difference_is_surer_than_either(reduced):
-    results = reduced(bench=BENCH.replace('"2A"', '"B"'))
+    sure = {'"0.74"': '"0.74 ± 0.0001"', '"0.80"': '"0.80 ± 0.0001"', '"1.5 psi"': '"1.5 psi ± 0.001 psi"'}
+    bench = BENCH.replace('"2A"', '"B"')
+    for usual, exact in sure.items():
+        assert usual in bench
+        bench = bench.replace(usual, exact)
+    results = reduced(bench=bench)
     apart = np.hypot(results["measured_charge_gain"].plus_or_minus, results["theoretical_charge_gain"].plus_or_minus)
     assert results["charge_gain_difference"].plus_or_minus[0] < 0.25 * apart[0]
     assert (
@@ -67,7 +68,8 @@ def test_every_result_has_its_uncertainty_or_a_reason_why_it_is_missing(reduced)
             assert np.isfinite(estimate.value).all(), name
             assert (estimate.standard_uncertainty > 0).all(), name
     fuel = {"fuel_flow", "power", "air_fuel_ratio", "excess_air_ratio", "specific_fuel_consumption", "corrected_power"}
-    assert set(results.missing) == {"volumetric_efficiency", "dew_point", "condensate_flow", "conductance"} | fuel
+    others = {"volumetric_efficiency", "dew_point", "condensate_flow", "conductance"}
+    assert set(results.missing) == others | fuel | set(shaft.RESULTS)
 
 
 def test_the_least_sheet_gives_the_theoretical_side_and_says_what_nothing_measured(reduced):
@@ -76,7 +78,8 @@ def test_the_least_sheet_gives_the_theoretical_side_and_says_what_nothing_measur
     assert results["theoretical_charge_gain"].value[0] == pytest.approx(1.46, abs=0.02)
     assert np.isnan(results["measured_charge_gain"].value[0])
     assert results.missing["measured_charge_gain"] == "no reading of manifold temperature"
-    assert "intake restriction" in results.missing["compressor_efficiency"]
+    assert "compressor outlet temperature" in results.missing["compressor_efficiency"]
+    assert list(results.sources["intake_restriction"]) == ["not read: 0 to 25 inH2O, what a maker usually allows"]
     assert results.agree == ("",)
 
 
@@ -152,6 +155,36 @@ def test_with_exhaust_gas_mixed_in_the_manifold_thermometer_is_not_used(reduced)
     for name in ("effectiveness", "air_flow", "measured_charge_gain", "mass_flow_gain"):
         assert "exhaust gas is mixed in" in results.missing[name], name
     assert np.isfinite(results["compressor_efficiency"].value[0])
+
+
+COOLER_OUTLET = {"manifold temperature [°F]": "190", "cooler outlet temperature [°F]": "132"}
+
+
+def test_before_exhaust_gas_mixes_in_the_aftercooler_can_be_judged(reduced):
+    """Effectiveness by hand (Kays and London, ch. 2): (338 - 132) / (338 - 77); the manifold's own 190 °F is not it."""
+    bench = BENCH.replace("[engine]", "[engine]\negr = true")
+    results = reduced(COOLER_OUTLET | {"compressor outlet temperature [°F]": "338"}, bench=bench)
+    medium = results.run["cooling_medium_temperature"][0] * 1.8 - 459.67
+    assert results["effectiveness"].value[0] == pytest.approx((338 - 132) / (338 - medium), abs=1e-6)
+    assert np.isfinite(results["measured_charge_gain"].value[0])
+    assert list(results.sources["manifold_temperature"]) == [
+        "cooler outlet temperature, before any exhaust gas mixes in"
+    ]
+
+
+def test_with_exhaust_gas_in_the_cylinders_air_flow_must_be_read(reduced):
+    bench = BENCH.replace("[engine]", "[engine]\negr = true")
+    for name in ("air_flow", "air_fuel_ratio", "compressor_power"):
+        assert "the cylinders take in more than air" in reduced(COOLER_OUTLET, bench=bench).missing[name], name
+    metered = reduced(COOLER_OUTLET | {"air flow [lb/min]": "55.0"}, bench=bench)
+    assert metered["air_flow"].value[0] == pytest.approx(55.0 * 0.45359237 / 60)
+    assert np.isnan(metered["volumetric_efficiency"].value[0])
+
+
+def test_without_exhaust_gas_the_cooler_outlet_serves_where_the_manifold_has_no_thermometer(reduced):
+    results = reduced({"cooler outlet temperature [°F]": "132"}, ("manifold temperature [°F]",))
+    assert np.isfinite(results["effectiveness"].value[0])
+    assert np.isfinite(results["air_flow"].value[0])
 
 
 def test_a_sea_level_barometer_is_brought_to_the_site(reduced):

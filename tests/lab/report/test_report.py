@@ -17,7 +17,7 @@ from turbomath.lab.report import comparison, page_tables, sentences
 from turbomath.lab.report.folder import folder_for, write
 from turbomath.lab.report.terminal import on_terminal
 from turbomath.lab.run.readings import read_run
-from turbomath.table import constants
+from turbomath.table import cautions, constants
 from turbomath.table.errors import OutOfRangeError, TurbomathError
 from turbomath.table.quantities import QUANTITIES
 from turbomath.uncertainty import Estimate
@@ -71,7 +71,9 @@ def test_the_page_says_its_language_and_every_picture_has_words(written):
     assert written[0].named("html")[0]["lang"] == "en"
     pictures = written[0].named("img")
     assert len(pictures) == 4
-    for picture in pictures:
+    engines = [picture for picture in pictures if "Drawing of the air path" in picture["alt"]]
+    assert [re.search("read: ", one["alt"]) is not None for one in engines] == [True]
+    for picture in (one for one in pictures if one not in engines):
         assert re.search(r"\[.+\] from .+ to .+ against .+ from .+ to", picture["alt"])
     assert len(written[0].named("figcaption")) == len(written[0].named("details")) == 4
 
@@ -101,9 +103,11 @@ def test_limits_and_cautions_come_before_any_result(written):
     heads = [text for _, text in written[0].headings]
     order = [
         "The maker's limits",
-        "Cautions",
-        "A look at the readings",
+        "Cautions in short",
+        "What the readings say",
         "Measured and theoretical gain",
+        "A look at the readings",
+        "What the answers rest on",
         "Runs side by side",
         "What stands behind it",
         "How sure, and where the ± comes from",
@@ -112,8 +116,19 @@ def test_limits_and_cautions_come_before_any_result(written):
         "What could not be worked out, and why",
         "The equations",
         "What this report cannot know",
+        "Cautions",
     ]
     assert [head for head in heads if head in order] == order
+
+
+def test_the_cautions_in_short_send_the_reader_to_the_full_text_which_comes_last(written):
+    text = " ".join(written[0].text.split())
+    short, _, rest = text.partition("What the readings say")
+    for words in (cautions.STANDING, *cautions.STOP_TRIGGERS, "stands at the end, on the last sheet"):
+        assert words in short
+    after = rest[rest.index("What this report cannot know") :]
+    assert all(one.text in after and one.source in after for one in cautions.CAUTIONS)
+    assert after.rstrip().endswith(f"({cautions.CAUTIONS[-1].source})")
 
 
 def test_the_report_says_what_it_was_made_with(written):
@@ -145,8 +160,9 @@ def result_columns(report_page, rows):
         "What the aftercooler does",
         "Compressor and aftercooler",
         "Densities",
-        "Flows",
-        "Fuel and power",
+        "Air, fuel and power",
+        "The shaft:",
+        "Exhaust, and the compressor by the shaft",
     )
     running = [row for row in rows if row["ambient density " + unit_of(rows, "ambient density")]]
     for caption in captions:
@@ -156,7 +172,7 @@ def result_columns(report_page, rows):
             name, _, unit = head.strip().rpartition(" ")
             name, unit = (name.removesuffix(" no"), "-") if unit == "unit" else (name, unit)
             if f"{name} [{unit}]" not in rows[0]:
-                assert name.strip() in ("", "boost")  # point, boost, agree
+                assert name.strip() in ("", "boost", "boost it should make")  # point, says, agree
                 continue
             widths = next(key for key in rows[0] if key.startswith(f"{name} ± ["))
             columns[name] = [
@@ -190,15 +206,23 @@ def test_numbers_of_the_page_are_those_of_reduced_csv(written):
 
 def test_readings_stand_as_they_were_written(written, reduced):
     run = reduced[RUNS[0]].run
-    told = {}
-    for table in written[0].tables:
-        if table["caption"] == "Readings as written":
-            for index, head in enumerate(table["heads"][1:], 1):
-                told[head.strip()] = [row[index] for row in table["rows"]]
-    assert told["boost psi"] == list(run.cells["boost"])
-    assert told["exhaust back pressure inHg"] == list(run.cells["exhaust_back_pressure"])
-    assert told["remark"] == list(run.cells["remark"])
-    assert len(told) == len(run.columns) - 2  # point and condition head the rows
+    table = written[0].table("Readings as written")
+    told = {row[0]: row[1:] for row in table["rows"]}
+    assert told["boost [psi]"] == list(run.cells["boost"])
+    assert told["exhaust back pressure [inHg]"] == list(run.cells["exhaust_back_pressure"])
+    assert [head.split()[0] for head in table["heads"][1:]] == list(run.points)
+    assert len(told) == len(run.columns) - 3  # point and condition head the columns; the remark is one word
+    assert "The same at every point: remark: INVENTED." in written[0].text
+
+
+def test_readings_of_many_points_stand_in_several_tables(run_folder, bench_text):
+    head = "barometer [inHg],ambient temperature [°F],boost [psi],remark\n"
+    run = read_run(run_folder(head + "".join(f"29.1,77,{boost},at {boost}\n" for boost in range(23)), bench_text))
+    *numbers, words = page_tables.reading_tables(run)
+    assert [len(table.heads) for table in numbers] == [11, 11, 4]
+    assert [cell for table in numbers for cell in table.rows[2][1:]] == list(run.cells["boost"])
+    assert [row[1] for row in words.rows] == list(run.cells["remark"])
+    assert page_tables.same_words(run) == []
 
 
 def test_each_instrument_is_named_with_its_tolerance_and_date(written):
@@ -338,7 +362,8 @@ def test_the_compared_table_has_each_run_at_each_step(written):
     assert [row[0] for row in table["rows"][18:21]] == [
         f"load 100\u00a0%: {name}" for name in ("air-to-air aftercooler", "jacket-water aftercooler", "no aftercooler")
     ]
-    assert all(WITH_WIDTH.fullmatch(cell) or cell == "–" for row in table["rows"] for cell in row[1:])
+    bare = ("–", "cannot tell")
+    assert all(WITH_WIDTH.fullmatch(cell) or cell in bare for row in table["rows"] for cell in row[1:])
 
 
 def test_runs_with_the_same_aftercooler_keep_the_names_of_their_folders(reduced):
@@ -459,11 +484,11 @@ def test_what_is_missing_is_said_with_the_reason(run_folder, bench_text, tmp_pat
     least = "barometer [inHg],ambient temperature [°F],boost [psi],our own note\n29.1,77,20,x\n"
     reduced = reduce_run(read_run(run_folder(least, bench_text)))
     found = Report(write(reduced, tmp_path, "us")[0].read_text(encoding="utf-8"))
-    assert "measured charge gain: no reading of manifold temperature" in found.text
+    assert "density ratio, manifold density, measured charge gain, charge gain difference: no reading of" in found.text
     assert "Whether the charge fits this boost cannot be said" in found.text
     assert "does not know them: 'our own note'" in found.text
     assert len(found.named("img")) == 2  # theory and densities are there to draw, the difference is not
-    row = dict(zip(found.table("Charge gain")["heads"], found.table("Charge gain")["rows"][0], strict=True))
+    row = dict(zip(found.table("Charge gain:")["heads"], found.table("Charge gain:")["rows"][0], strict=True))
     assert row["measured charge gain %"] == "–"
     assert WITH_WIDTH.fullmatch(row["theoretical charge gain %"])
 
@@ -477,8 +502,8 @@ def no_aftercooler(reduced, tmp_path_factory):
 def test_without_an_aftercooler_the_manifold_is_not_drawn_as_cooled(no_aftercooler):
     path, _ = no_aftercooler
     words = [picture["alt"] for picture in Report(path.read_text(encoding="utf-8")).named("img")]
-    assert "compressor outlet." in words[2]
-    assert "manifold." not in words[2]
+    assert "No aftercooler." in words[1]
+    assert not any("aftercooled" in one or "Cooled by" in one for one in words)
     assert sentences.WORN_COMPRESSOR not in path.read_text(encoding="utf-8")
 
 

@@ -80,11 +80,16 @@ def test_the_page_says_the_same_before_its_tables_and_shows_the_boost_by_point(c
     halved = copy("halved", factor=0.5)
     page = Path(write(halved, tmp_path / "out", "us")[0]).read_text(encoding="utf-8")
     assert page.index("The boost is too low for this engine") < page.index('id="gain"')
-    by_point = {row[0]: row[1:] for row in Report(page).table("Boost")["rows"]}
-    assert by_point["7"][0] == "12.0"
+    table = Report(page).table("Charge gain:")
+    assert table["heads"][:4] == ["point", "boost psi", "boost it should make psi", "says"]
+    by_point = {row[0].partition(":")[0]: row[1:4] for row in table["rows"]}
+    assert by_point["7"][0].startswith("12.0 ±")
     assert by_point["7"][1].startswith("23.8 ±")
     assert (by_point["7"][2], by_point["6"][2]) == ("the maker", "a model")
+    assert by_point["1"][1:] == ["–", ""]
     assert list(by_point) == sorted(by_point)
+    unknown = Path(write(copy("unknown", rated=False), tmp_path / "out", "us")[0]).read_text(encoding="utf-8")
+    assert "boost it should make" not in [head[:20] for head in Report(unknown).table("Charge gain:")["heads"]]
 
 
 @pytest.mark.usefixtures("one_way")
@@ -104,7 +109,8 @@ def test_reduced_csv_has_the_expected_boost_of_each_point_and_the_answers_of_the
     halved = copy("halved", factor=0.5)
     rows = tables.reduced_rows(halved, "us", columns(verdicts(halved, (), "us"), halved.run, "us"))
     head, *rows = rows
-    assert head[-7:-4] == ["expected boost [psi]", "expected boost ± [psi]", "expected boost from"]
+    assert head[-8:-5] == ["expected boost [psi]", "expected boost ± [psi]", "expected boost from"]
+    assert head[-2] == "shaft closes"
     assert head[-1] == "agree"
     by_point = {row[0]: dict(zip(head, row, strict=True)) for row in rows}
     assert float(by_point["7"]["expected boost [psi]"]) == pytest.approx(23.8, abs=0.1)

@@ -30,6 +30,8 @@ ELSEWHERE = {
     "condensate_flow",
     "conductance",
     "corrected_power",
+    "turbine_efficiency",
+    "turbocharger_efficiency",
 }
 
 

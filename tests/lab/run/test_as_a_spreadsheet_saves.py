@@ -71,7 +71,7 @@ def test_utf_8_taken_for_another_encoding_is_read_as_it_was_and_said_once(of, co
     assert run.headers["ambient_temperature"] == "ambient temperature [°F]"
     (note,) = notes(run)
     assert note.level == "note"
-    assert "was read as 'ambient temperature [°F]', and 7 more cells in the same way" in note.reason
+    assert "was read as 'ambient temperature [°F]', and 8 more cells in the same way" in note.reason
     assert "UTF-8" in note.action
 
 

@@ -219,7 +219,7 @@ BROKEN = [
         "201 columns",
         "at most 200",
     ),
-    ("too many bytes", "boost [psi]\n" + "\n" * 10_000_000, None, None, "a larger file", "at most 10,000,000 bytes"),
+    ("too many bytes", "boost [psi]\n" + "\n" * 40_000_000, None, None, "a larger file", "at most 40,000,000 bytes"),
     ("half of UTF-16", PLAIN.encode("utf-16")[:-1], None, None, "half a letter of UTF-16", "the whole file"),
     ("UTF-16 without mark", PLAIN.encode("utf-16-le"), 1, None, None, "without NUL"),
     ("a workbook", b"PK\x03\x04rest", None, None, "a workbook (XLSX)", "plain text"),

@@ -137,8 +137,8 @@ def test_hidden_rows_and_columns_are_read_and_said(of):
     rows.append(row([None], " table:visibility='collapse'"))
     columns = (
         '<table:table-column table:number-columns-repeated="6"/><table:table-column table:visibility="collapse"/>'
-        '<table:table-column table:number-columns-repeated="14"/>'
-        '<table:table-column table:number-columns-repeated="16363" table:visibility="collapse"/>'
+        '<table:table-column table:number-columns-repeated="16"/>'
+        '<table:table-column table:number-columns-repeated="16361" table:visibility="collapse"/>'
     )
     run = read_run(of(sheet(rows, columns=columns)))
     same(run, read_run(RUN))

@@ -162,7 +162,7 @@ CELLS = {
     "an error": ("C2", "#DIV/0!", "found '#DIV/0!'"),
     "a date for a number": ("E3", datetime.datetime(2026, 3, 4), "found '2026-03-04'"),
     "true for a number": ("E3", True, "found 'TRUE'"),
-    "a far cell": ("ZZ3", "here", "expected 21 cells"),
+    "a far cell": ("ZZ3", "here", "expected 23 cells"),
     "text for a number": ("E3", "lots", "found 'lots'"),
 }
 
@@ -214,7 +214,7 @@ def test_what_is_no_workbook_is_refused(folder, content):
 
 @pytest.mark.parametrize("books", [pytest.param(500, marks=pytest.mark.long), 90])
 def test_of_hundreds_of_damaged_workbooks_each_is_refused_or_read_exactly(folder, books):
-    path, chance, read = saved(folder, rows_of(RUN)) / "readings.xlsx", random.Random(20261125), 0
+    path, chance, read = saved(folder, rows_of(RUN)) / "readings.xlsx", random.Random(20261126), 0
     whole, right = path.read_bytes(), readings.read_run(RUN)
     for turn in range(books):
         broken = bytearray(whole)

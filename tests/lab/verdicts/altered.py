@@ -31,6 +31,10 @@ READ = (
     "boost",
     "manifold_temperature",
     "cooler_pressure_loss",
+    "turbine_inlet_temperature",
+    "turbine_outlet_temperature",
+    "turbine_inlet_pressure",
+    "exhaust_back_pressure",
 )
 FULL_LOAD = 7  # the row of it in the runs of the generator
 

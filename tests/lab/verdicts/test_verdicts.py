@@ -8,13 +8,14 @@ import pytest
 
 from tests.lab.verdicts import altered
 from tests.lab.verdicts.altered import FULL_LOAD, MAKER, PSI, coarse, generator, judged, read, stated, up_to, without
+from turbomath.lab import verdicts
 from turbomath.lab.reduction import reduce
+from turbomath.lab.reduction.against_design import CHARGE, Comparison
+from turbomath.lab.reduction.joint import Differences
 from turbomath.lab.run.amounts import Stated
 from turbomath.lab.run.bench import Design
 from turbomath.lab.run.rated import Rated
 from turbomath.lab.verdicts import FAILS, HOLDS, UNKNOWN, told
-from turbomath.lab.verdicts.joint import Differences
-from turbomath.lab.verdicts.machines_and_charge import CHARGE, Comparison
 from turbomath.lab.verdicts.verdict import AtPoint
 from turbomath.lab.verdicts.verdict import judged as judged_together
 
@@ -159,7 +160,8 @@ NOTHING = {
     "nothing": lambda: (generator(None), None),
     "other_engine": lambda: (generator(None), generator(None, "generator_jacket_water")),
     "no_size": lambda: (_without_size(generator()), None),
-    "no_boost": lambda: (without(generator(), "barometer"), None),
+    "no_barometer": lambda: (without(generator(), "barometer"), None),
+    "no_boost": lambda: (without(generator(), "boost"), None),
     "no_work": lambda: (without(generator(), "fuel_flow", "power"), None),
     "no_point": lambda: (up_to(generator(), 0.10), None),
 }
@@ -176,7 +178,7 @@ def test_a_boost_that_cannot_be_judged_says_why_and_what_to_do(reason):
     assert found.boost.sentence == told._WHY.text(reason)
     assert found.overall.endswith(f"look first at {told._MISSING.text(reason)}.")
     given = "Nothing here says what the boost should be, so it was taken as given; "
-    assert found.overall.startswith(given) == (reason != "no_boost")
+    assert found.overall.startswith(given) == (reason not in ("no_boost", "no_barometer"))
 
 
 def test_nothing_that_says_the_boost_is_said_in_plain_words():
@@ -348,7 +350,7 @@ def test_every_sentence_is_used(tmp_path):
         judged(coarse(generator(), column, 30.0))
         judged(without(generator(), column))
     judged(coarse(coarse(generator(), "compressor_outlet_temperature", 40.0), "manifold_temperature", 40.0))
-    judged(generator(None), generator(None))
+    judged(generator(None), generator(None), red=("1",))
     judged(up_to(generator(), 0.70))
     judged(read(up_to(generator(), 0.0), boost=lambda boost: boost / 3))
     judged(stated(generator(), design=Design()))
@@ -371,3 +373,18 @@ def test_every_sentence_is_used(tmp_path):
 def test_a_point_tells_while_its_bar_is_no_wider_than_a_change_that_matters(quantity, expected, matters):
     for share, tells in ((0.995, True), (1.005, False)):
         assert AtPoint(quantity, "", 0, "1", expected, expected, share * matters).tells == tells
+
+
+def test_readings_that_cannot_be_are_what_to_look_at_first():
+    sound = reduce.reduce_run(generator())
+    assert "nothing here asks for a second look" in verdicts.judge_run(sound).overall
+    marked = verdicts.judge_run(sound, red=("0", "3")).overall
+    assert marked.endswith("look first at the readings that cannot be right, at points 0, 3.")
+    worn = verdicts.judge_run(reduce.reduce_run(read(generator(), **WORN)), red=("3",)).overall
+    assert "look first at the readings that cannot be right, at point 3, then at the compressor" in worn
+
+
+def test_a_barometer_that_nobody_read_is_named_and_not_the_boost():
+    found = judged(without(generator(), "barometer"))
+    assert "no row has the barometer" in found.boost.sentence
+    assert "look first at the barometer: read it" in found.overall

@@ -26,7 +26,8 @@ def points(frame):
 @pytest.mark.parametrize("turbine", ["sound", "worn", "open"])
 def test_theory_agrees_at_every_point_whatever_the_boost(turbine):
     frame = picked(turbine, "none")
-    assert {row[-1] for row in points(frame)} == {"yes"}
+    for row in points(frame):
+        assert row[-1] == ("yes" if float(row[2]) >= 2.0 else "cannot tell")  # below 2 psi no gauge tells
     assert readouts(frame)["charge fits the boost?"] == "yes"
 
 
@@ -55,9 +56,14 @@ def test_only_the_makers_figure_tells_that_boost_is_lost(turbine, figure, answer
     assert frame["shown"]["sentence"].startswith(begin)
 
 
-def test_the_maker_changes_the_words_and_not_the_picture():
+def test_the_maker_changes_the_words_and_hardly_the_picture():
+    """He says what is full flow, so at less of it the design is brought down from there: within its own ±."""
     without, stated = picked("open", "none"), picked("open", "maker")
-    assert without["shown"]["pictures"] == stated["shown"]["pictures"]
+    pictures = [one["shown"]["pictures"][0]["series"] for one in (without, stated)]
+    for before, after in zip(*pictures, strict=True):
+        if before["role"] == "measured":
+            assert before == after
+        assert all(low <= y <= high for low, y, high in zip(before["low"], after["y"], before["high"], strict=True))
     assert without["shown"]["tables"][0] != stated["shown"]["tables"][0]
 
 

@@ -83,8 +83,9 @@ def test_the_dots_and_their_bars_are_the_measured_gains(name):
     dashed = next(one for one in frame["shown"]["pictures"][0]["series"] if one["role"] == "theory")
     assert sorted(dashed["y"]) == pytest.approx(sorted(100 * reduced["theoretical_charge_gain"].value[known]))
     bars = next(one for one in frame["shown"]["pictures"][1]["series"] if one["kind"] == "points")
-    agree = ["yes" if low <= 0 <= high else "no" for low, high in zip(bars["low"], bars["high"], strict=True)]
-    assert sorted(agree) == sorted(one for one in reduced.agree if one)
+    apart = sum(not low <= 0 <= high for low, high in zip(bars["low"], bars["high"], strict=True))
+    assert len(bars["low"]) == sum(one != "" for one in reduced.agree)
+    assert reduced.agree.count("no") <= apart  # the ± of the whole run is the wider one
 
 
 def test_the_sliders_move_their_own_line_and_nothing_of_the_run():
@@ -195,7 +196,7 @@ def test_agreement_and_disagreement_are_told_with_what_stands_furthest_from_its_
     hotter(work / "hot", 60)
     sentence = tell(panel, "read", folder="hot")["shown"]["sentence"]
     assert "They do not agree" in sentence
-    assert "Furthest from its design: effectiveness 0.564 ± 0.020, design 0.8." in sentence
+    assert "Furthest from its design: effectiveness 0.564 ± 0.020, where 0.82 ± 0.04 is expected." in sentence
 
 
 def test_without_a_thermometer_in_the_manifold_it_says_what_is_missing(work):

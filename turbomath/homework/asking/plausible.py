@@ -48,6 +48,7 @@ _BY_UNIT = {
     "L": "displacement",
     "rpm": "engine_speed",
     "ft": "elevation",
+    "inHg": "exhaust_back_pressure",
     "lb/min": "mass_flow",
     "hp": "power",
     "kg/m³": "density",

@@ -15,6 +15,7 @@ from turbomath.homework.bank import (
     gauges,
     mistakes,
     pressure,
+    shaft,
     temperature,
 )
 from turbomath.homework.bank.question import Choice, Question
@@ -26,6 +27,7 @@ SUBJECTS: dict[str, tuple[Question | Choice, ...]] = {
     "density": (*density.QUESTIONS, *air_gained_and_lost.QUESTIONS),
     "aftercooler": (*effectiveness.QUESTIONS, *aftercooler.QUESTIONS),
     "airflow": airflow.QUESTIONS,
+    "the shaft": shaft.QUESTIONS,
     "fuel": fuel.QUESTIONS,
     "data sense": data_sense.QUESTIONS,
     "choices": choices.QUESTIONS,

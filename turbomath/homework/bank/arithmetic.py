@@ -6,7 +6,7 @@ from `turbomath.physics`.
 
 from turbomath.physics import atmosphere, compression
 from turbomath.table.kinds_of_value import Values
-from turbomath.working.coherent import COOLANT_DENSITY, COOLANT_SPECIFIC_HEAT
+from turbomath.working.coherent import COOLANT_DENSITY, COOLANT_SPECIFIC_HEAT, EXHAUST_SPECIFIC_HEAT
 from turbomath.working.sums import sum_formula
 
 LOSS = "cooler_pressure_loss"
@@ -152,6 +152,23 @@ def vapour_pressure(relative_humidity: Values, saturation_pressure: Values) -> V
 def coolant_rise(heat_rejected: Values, cooling_medium_flow: Values) -> Values:
     """How much warmer [K] the coolant leaves."""
     return heat_rejected / (cooling_medium_flow * COOLANT_DENSITY * COOLANT_SPECIFIC_HEAT)
+
+
+@sum_formula(
+    "specific_turbine_work",
+    r"w_\mathrm{t} = c_\mathrm{exhaust} \left(T_4 - T_5\right)",
+    "exhaust of a loaded diesel: 1.15 kJ/(kg K)",
+    "Heywood",
+)
+def exhaust_work(turbine_inlet_temperature: Values, turbine_outlet_temperature: Values) -> Values:
+    """Work [J/kg] that a kilogram of exhaust gives to the turbine."""
+    return EXHAUST_SPECIFIC_HEAT * (turbine_inlet_temperature - turbine_outlet_temperature)
+
+
+@sum_formula("turbine_power", r"P_\mathrm{t} = \dot m_\mathrm{exhaust} \, w_\mathrm{t}", "no heat lost", "Heywood")
+def flow_of_exhaust_work(exhaust_mass_flow: Values, specific_turbine_work: Values) -> Values:
+    """Power [W] that the exhaust gives to the turbine."""
+    return exhaust_mass_flow * specific_turbine_work
 
 
 @sum_formula(

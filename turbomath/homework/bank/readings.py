@@ -12,6 +12,7 @@ _SHOWN = {  # sort of reading: (US unit and step, SI unit and step)
     "absolute": (("psi abs", 0.1), ("kPa abs", 1)),
     "loss": (("psi", 0.1), ("kPa", 0.5)),
     "restriction": (("inH2O", 0.5), ("kPa", 0.1)),
+    "back pressure": (("inHg", 0.1), ("kPa", 0.1)),
     "temperature": (("°F", 1), ("°C", 1)),
     "rise": (("F°", 1), ("C°", 1)),
     "share": (("-", 0.01), ("-", 0.01)),

@@ -19,6 +19,7 @@ from turbomath.lab.checks import (
     fuel,
     instruments,
     limits,
+    shaft,
     size,
     stations,
     trends,
@@ -64,9 +65,11 @@ POINTWISE = {
     32: unit_slips.outside_the_sensible,
     33: water.dew_point,
     36: stations.inlet_against_ambient,
+    37: water.wet_bulb,
     38: size.mean_effective_pressure,
     39: size.piston_speed,
     41: banks.turbochargers,
+    44: shaft.turbine,
 }
 # Judge the points of a run against each other
 BETWEEN_POINTS = {
@@ -79,6 +82,8 @@ BETWEEN_POINTS = {
     31: trends.copies,
     34: trends.order_and_gaps,
     41: banks.banks_read,
+    43: shaft.both_ends,
+    45: shaft.turbine_efficiency,
     50: as_saved.notes,
 }
 

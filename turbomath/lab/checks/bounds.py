@@ -180,7 +180,6 @@ BANK_BOUNDS = {
 
 # Where a check begins to be able to judge
 LEAST_BOOST = ("boost", 10, "psi")  # 5,000 random healthy points: below it the efficiency cries wolf
-LEAST_BOOST_TO_HEAT = ("boost", 2, "psi")
 NARROW_EFFICIENCY = 0.10  # a ± this small tells even below that boost
 HOT_ENOUGH_TO_COOL = ("temperature_rise", 60, "F°")
 CORRECTED_BAROMETER = ("barometer", 29.5, 30.5, "inHg")

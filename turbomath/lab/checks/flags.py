@@ -39,6 +39,11 @@ def tally(flags: Iterable[Flag]) -> str:
     return ", ".join(f"{counts[level]} {level}" for level in LEVELS if level != "note")
 
 
+def red_points(flags: Iterable[Flag]) -> tuple[str, ...]:
+    """Return the labels of the points with a red flag, each once, in their order."""
+    return tuple(dict.fromkeys(flag.point for flag in flags if flag.level == "red" and flag.point))
+
+
 def as_text(flags: Iterable[Flag]) -> str:
     """Return all flags, a line each, and the tally as the last line."""
     return "\n".join([*(line(flag) for flag in flags), tally(flags)])

@@ -3,6 +3,7 @@
 import numpy as np
 
 from turbomath import units
+from turbomath.lab.checks.bounds import FULL_LOAD
 from turbomath.lab.checks.flags import Flag
 from turbomath.lab.reduction.stations import ENGINE_OFF
 from turbomath.lab.run.bench import LIMITED_COLUMNS, Bench
@@ -11,6 +12,7 @@ from turbomath.table.quantities import QUANTITIES
 
 CHECK = 35
 _CONDITIONS = {"low_idle": "low idle", "high_idle": "high idle", "_load": "load"}
+GOES_WITH_LOAD = tuple(f"{name}_load" for name in ("boost", "compressor_outlet_pressure", "manifold_pressure"))
 STOP = "Stop and find out why before you go on; the maker's manual decides."
 
 
@@ -39,11 +41,25 @@ def _one(run, key):
                 "Read it, or leave the limit out of bench.toml; it was not judged.",
             )
         ]
-    return [
+    told = [
         Flag("limit", run.points[row], column, CHECK, f"{_reading(run, column, row)} passes the limit {words}", STOP)
         for row in read
         if _passes(run, key, column, row)
     ]
+    return told + _lowest_not_judged(run, key, column, read)
+
+
+def _lowest_not_judged(run, key, column, read):
+    """Return a note where the lowest that the maker allows at rated load was judged nowhere."""
+    if not np.isfinite(run.bench.limits[key][0]) or any(_at_rated_load(run, key, row) for row in read):
+        return []
+    reason = f"no reading near full load for the lowest of the limit {limit_words(run.bench, key)}"
+    return [Flag("note", "", column, CHECK, reason, "Read it at rated load: with less load there is less of it.")]
+
+
+def _at_rated_load(run, key, row):
+    """Return whether the lowest that a limit at load allows is meant for this row: boost goes up with the load."""
+    return key not in GOES_WITH_LOAD or not run["load"][row] < FULL_LOAD
 
 
 def _is_read(run, column, row):
@@ -55,7 +71,8 @@ def _passes(run, key, column, row):
     value = run.at_least[column][row] if run.pegged[column][row] else run[column][row]
     if key in run.bench.gauge_limits and QUANTITIES[column].kind == "pressure":
         value = value - run.station_pressure[row]  # the limit counts from the barometer
-    return value > high or (value < low and not run.pegged[column][row])
+    too_low = value < low and not run.pegged[column][row] and _at_rated_load(run, key, row)
+    return value > high or too_low
 
 
 def _reading(run, column, row):

@@ -7,13 +7,13 @@ import numpy as np
 from turbomath.lab.checks.bounds import (
     BOUNDS,
     LEAST_BOOST,
-    LEAST_BOOST_TO_HEAT,
     LIKE_COOLANT,
     NARROW_EFFICIENCY,
     in_si,
 )
 from turbomath.lab.checks.finding import Finding, judged, spoken
 from turbomath.lab.checks.look import Look
+from turbomath.lab.reduction.against_design import LEAST_BOOST_TO_HEAT
 
 OUTLET, INLET, MANIFOLD = "compressor_outlet_temperature", "compressor_inlet_temperature", "manifold_temperature"
 MEDIUM, COOLANT, AMBIENT = "cooling_medium_temperature", "engine_coolant_temperature", "ambient_temperature"

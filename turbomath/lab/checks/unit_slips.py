@@ -21,6 +21,8 @@ SWAPS = (
     ("compressor_outlet_temperature", "manifold_temperature"),
     ("compressor_inlet_temperature", "compressor_outlet_temperature"),
     ("compressor_outlet_pressure", "boost"),
+    ("turbine_inlet_temperature", "turbine_outlet_temperature"),
+    ("turbine_inlet_pressure", "exhaust_back_pressure"),
 )
 
 

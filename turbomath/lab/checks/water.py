@@ -1,4 +1,4 @@
-"""Check 33: water in a cold aftercooler. No error of reading, but worth knowing."""
+"""Checks of water: 33, a cold aftercooler, which is no error of reading; 37, two thermometers that cannot be."""
 
 from collections.abc import Iterable
 
@@ -6,6 +6,9 @@ import numpy as np
 
 from turbomath.lab.checks.finding import Finding, spoken
 from turbomath.lab.checks.look import Look
+from turbomath.lab.reduction.stations import impossible_wet_bulb
+
+SWAPPED = "Check whether the two are swapped, and that the wick is wet; the report takes the air as dry."
 
 
 def dew_point(look: Look) -> Iterable[Finding]:
@@ -32,3 +35,14 @@ def dew_point(look: Look) -> Iterable[Finding]:
             reason,
             "This is weather, no slip of reading: drain the aftercooler and its pipes.",
         )
+
+
+def wet_bulb(look: Look) -> Iterable[Finding]:
+    """37: a wet thermometer never reads above the dry one, nor lower than the driest air makes it."""
+    columns, wrong = look.present("wet_bulb_temperature", "ambient_temperature"), impossible_wet_bulb(look.run)
+    for row in look.running:
+        if look.is_read("wet_bulb_temperature", row):
+            above = look.run["wet_bulb_temperature"][row] > look.run["ambient_temperature"][row]
+            what = "above the dry thermometer" if above else "lower than the driest air would make it"
+            reason = f"{look.told(row, *columns)}: the wet thermometer reads {what}, so no humidity comes of it"
+            yield spoken(37, row, "amber" if wrong[row] else "", columns, reason, SWAPPED)

@@ -76,10 +76,28 @@ def is_diesel(engine: Engine) -> bool:
     return fuels.known(engine.fuel) is fuels.FUELS["diesel"]
 
 
+def within_standard(run: Run, at: AtStations, read: Mapping[str, Any]) -> NDArray[np.bool_]:
+    """Return the rows whose day, and the factor it gives, are not outside what ISO 1585 corrects."""
+    dry, factor = _dry_pressure(at), _factor(run, at, read, fuel_flow(read))
+    inside = np.ones(np.shape(dry), dtype=bool)
+    for values, (low, high) in (
+        (dry, correction.VALID_DRY_PRESSURE),
+        (factor, correction.VALID_FACTOR),
+        (at.ambient_temperature, correction.VALID_TEMPERATURE),
+    ):
+        inside = inside & ~((values < low) | (values > high))
+    return inside
+
+
 def _corrected_power(run, at, read, burnt, power):
     """Return the power on the day of ISO 1585: a diesel's at full load only, and nowhere outside its own limits."""
+    holds = within_standard(run, at, read) & ~(run["load"] < NEAR_FULL_LOAD)  # without loads it is taken at its word
+    holds = holds & is_diesel(run.bench.engine)
+    return np.where(holds, _factor(run, at, read, burnt) * power, np.nan)
+
+
+def _factor(run, at, read, burnt):
     engine = run.bench.engine
-    dry = above_zero(at.ambient_pressure - humidity.vapour_pressure(at.ambient_pressure, at.humidity_ratio))
     delivery = above_zero(
         fuel.fuel_delivery(
             burnt,
@@ -88,18 +106,17 @@ def _corrected_power(run, at, read, burnt, power):
             engine.strokes,
         )
     )
-    boost_ratio = above_zero(at.compressor_outlet_pressure / at.ambient_pressure)
-    factor = correction.iso1585_factor(
-        dry, at.ambient_temperature, aspiration="turbocharged", fuel_delivery=delivery, pressure_ratio=boost_ratio
+    return correction.iso1585_factor(
+        _dry_pressure(at),
+        at.ambient_temperature,
+        aspiration="turbocharged",
+        fuel_delivery=delivery,
+        pressure_ratio=above_zero(at.compressor_outlet_pressure / at.ambient_pressure),
     )
-    holds = is_diesel(engine) & ~(run["load"] < NEAR_FULL_LOAD)  # a sheet without loads is taken at its word
-    for values, (low, high) in (
-        (dry, correction.VALID_DRY_PRESSURE),
-        (factor, correction.VALID_FACTOR),
-        (at.ambient_temperature, correction.VALID_TEMPERATURE),
-    ):
-        holds = holds & (values >= low) & (values <= high)
-    return np.where(holds, factor * power, np.nan)
+
+
+def _dry_pressure(at):
+    return above_zero(at.ambient_pressure - humidity.vapour_pressure(at.ambient_pressure, at.humidity_ratio))
 
 
 def _coolant_rate(read, engine):

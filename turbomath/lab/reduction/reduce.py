@@ -6,6 +6,7 @@ and the uncertainty is carried through that one function.
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from pathlib import Path
 from typing import Any
 
@@ -15,8 +16,19 @@ from turbomath import air as air_models
 from turbomath import uncertainty
 from turbomath.engine import path
 from turbomath.engine.charge_air import mixture
+from turbomath.lab.reduction import against_design
+from turbomath.lab.reduction.against_design import Comparison
+from turbomath.lab.reduction.design_here import design_here, rated_row, with_design
 from turbomath.lab.reduction.fuel_and_core import conductance, fuel_results
-from turbomath.lab.reduction.results import AFTERCOOLER_RESULTS, NOT_BEHIND_A_THROTTLE, missing
+from turbomath.lab.reduction.results import (
+    AFTERCOOLER_RESULTS,
+    LEANS_ON_EFFICIENCY,
+    NOT_BEHIND_A_THROTTLE,
+    missing,
+    untold,
+)
+from turbomath.lab.reduction.shaft import shaft_results, with_shaft
+from turbomath.lab.reduction.shaft_closing import closing
 from turbomath.lab.reduction.stations import AtStations, above_zero, at_stations, gauge_readings
 from turbomath.lab.run.readings import Run, as_run
 from turbomath.paper.records import Sheet
@@ -25,23 +37,49 @@ from turbomath.table.errors import short, unwarned
 from turbomath.table.records import Record, item
 from turbomath.uncertainty import Estimate
 
+DESIGN = ("compressor_efficiency", "effectiveness", "cooler_pressure_loss")
 
-@dataclass(frozen=True, repr=False)
+
+@dataclass(frozen=True, eq=False, repr=False)
 class Reduced(Record):
     """The results of a run. ``reduced[name]`` is an `Estimate` (SI, fractions), one element a row of readings.
 
-    `agree` is "yes", "no" or "" row by row. `sources` says for each station quantity which reading or assumption
-    stands behind it, with the rows it serves. `missing` names the results no row allows, with the reason.
+    `design` is what the stated design does at each row, by the same gauges. `sources` says for each station quantity
+    which reading or assumption stands behind it, with the rows it serves. `missing` names the results no row allows,
+    with the reason.
     """
 
     HEADLINE = ("measured_charge_gain", "theoretical_charge_gain", "agree")
 
     run: Run
     estimates: dict[str, Estimate]
-    agree: tuple[str, ...]
+    design: dict[str, Estimate]
     sources: dict
     missing: dict[str, str]
     air: str
+
+    @cached_property
+    def against_design(self) -> tuple[against_design.Comparison, ...]:
+        """The machines and the charge against the design, at the rows where these gauges can tell."""
+        if not self["measured_charge_gain"].shares:  # of a joint distribution, which leaves no shares
+            return reduce_run(self.run, air=self.air).against_design
+        at = at_stations(self.run, gauge_readings(self.run)[0])
+        boost = at.manifold_pressure - at.ambient_pressure
+        return against_design.comparisons(self.run, self.estimates, self.design, boost)
+
+    @cached_property
+    def shaft(self) -> Comparison | None:
+        """The two ends of the shaft against each other, at the rows where these readings can tell; None for no row."""
+        if not self["measured_charge_gain"].shares:
+            return reduce_run(self.run, air=self.air).shaft
+        at = at_stations(self.run, gauge_readings(self.run)[0])
+        return closing(self.run, self.estimates, at.manifold_pressure - at.ambient_pressure)
+
+    @cached_property
+    def agree(self) -> tuple[str, ...]:
+        """ "yes", "no", "cannot tell" or "" row by row: do the charge gains agree, by the ± of the whole run?"""
+        charge = next((one for one in self.against_design if one.quantity == against_design.CHARGE), None)
+        return against_design.agreement(self["charge_gain_difference"], charge)
 
     def __getitem__(self, name: str) -> Estimate:
         return item(self.estimates, name, "result")
@@ -77,22 +115,35 @@ def reduce_run(run: Run | Path | str, *, air: Any = None, method: str = "linear"
     """
     run = as_run(run)
     air = air_models.chosen(air) or usual_air(run)
-    values, standard_uncertainties = gauge_readings(run)
-
-    def results(**read):
-        return measured_and_theoretical(run, air, read)
-
+    readings, unsure = gauge_readings(run)
+    values, unsure = with_shaft(run, *with_design(run, readings, unsure))
     with unwarned():
-        estimates = uncertainty.propagate(results, values, standard_uncertainties, method=method)
-        stations = at_stations(run, values)
-    return Reduced(
-        run,
-        estimates,
-        agreement(estimates["charge_gain_difference"]),
-        stations.sources,
-        missing(run, stations, values, estimates),
-        air.name,
-    )
+        found = uncertainty.propagate(_function(run, air, values), values, unsure, method=method)
+        design = {name: found.pop(f"design_{name}") for name in DESIGN}
+        too_coarse = untold(found["compressor_efficiency"])
+        found |= {name: _hidden(found[name], too_coarse) for name in LEANS_ON_EFFICIENCY}
+        stations = at_stations(run, readings)
+        reasons = missing(run, stations, readings, found)
+    known = {name: one for name, one in design.items() if np.isfinite(one.value).any()}
+    return Reduced(run, found, known, stations.sources, reasons, air.name)
+
+
+def _hidden(estimate, rows):
+    """Return an estimate without a number in some rows."""
+    parts = (np.where(rows, np.nan, part) for part in (estimate.value, estimate.standard_uncertainty))
+    return Estimate(*parts, estimate.shares)
+
+
+def _function(run, air, values):
+    """Return every result and the design at each row as one function of the raw readings."""
+    row = rated_row(run, values)
+
+    def function(**read):
+        here = {} if row is None else design_here(run, read, row)
+        design = {f"design_{name}": here.get(f"design_{name}", np.nan) for name in DESIGN}
+        return measured_and_theoretical(run, air, {**read, **here}) | design
+
+    return function
 
 
 def usual_air(run: Run | Path | str) -> Any:
@@ -103,10 +154,14 @@ def usual_air(run: Run | Path | str) -> Any:
 
 
 def measured_and_theoretical(run: Run, air: Any, read: Mapping[str, Any]) -> dict[str, Any]:
-    """Return every result by name from the raw readings of each gauge (SI arrays that broadcast together)."""
+    """Return every result by name from the raw readings of each gauge and the design at each row.
+
+    All are SI arrays that broadcast together.
+    """
     at, engine = at_stations(run, read), run.bench.engine
     gas = mixture(air)
     vapour = gas.humidity_ratio(at.ambient_pressure, at.ambient_temperature, at.relative_humidity)
+    vapour = np.where(np.isnan(at.ambient_pressure * at.ambient_temperature), 0.0, vapour)  # taken as dry, and said
     efficiency = gas.isentropic_efficiency(
         at.compressor_inlet_pressure,
         at.compressor_inlet_temperature,
@@ -114,7 +169,7 @@ def measured_and_theoretical(run: Run, air: Any, read: Mapping[str, Any]) -> dic
         at.compressor_outlet_temperature,
         vapour,
     )
-    measured, theory = _measured(at, efficiency, gas, vapour), theoretical_path(at, read, air)
+    measured, theory = _measured(at, efficiency, gas, vapour), path.charge_gains(**_design_path(at, read, air))
     swept: dict[str, Any] = dict(
         displacement=np.nan if engine.displacement is None else engine.displacement,
         engine_speed=above_zero(read["engine_speed"]),
@@ -124,8 +179,17 @@ def measured_and_theoretical(run: Run, air: Any, read: Mapping[str, Any]) -> dic
     charge = airflow.mass_flow(
         measured.manifold_dry_air_density, volumetric_efficiency=read["volumetric_efficiency"], **swept
     )
+    if engine.egr:  # the cylinders take in exhaust gas too, and nobody read how much
+        charge = np.nan * charge
     dry = above_zero(_first(metered / (1 + vapour), charge))
     drawn_in = dry * (1 + vapour)
+    flows = {
+        "vapour": vapour,
+        "dry_air": dry,
+        "drawn_in": drawn_in,
+        "air_flow": _first(above_zero(metered), drawn_in - dry * measured.condensate),
+        "compressor_power": drawn_in * measured.specific_compressor_work,
+    }
     results = {
         "pressure_ratio": measured.pressure_ratio,
         "density_ratio": measured.density_ratio,
@@ -147,26 +211,21 @@ def measured_and_theoretical(run: Run, air: Any, read: Mapping[str, Any]) -> dic
         "theoretical_aftercooling_density_gain": theory.aftercooling_density_gain,
         "mass_flow_gain": measured.mass_flow_gain,
         "greatest_possible_gain": measured.greatest_possible_gain,
-        "air_flow": _first(above_zero(metered), drawn_in - dry * measured.condensate),
+        "air_flow": flows["air_flow"],
         "heat_rejected": drawn_in * measured.specific_heat_rejected,
-        "compressor_power": drawn_in * measured.specific_compressor_work,
+        "compressor_power": flows["compressor_power"],
         "condensate_flow": np.where(at.humidity_known, dry * measured.condensate, np.nan),
         "conductance": conductance(at, read, engine, drawn_in),
         **fuel_results(run, at, read, dry),
+        **shaft_results(run, at, read, gas, flows),
     }
     if engine.aftercooler == "none":
         results.update(dict.fromkeys(AFTERCOOLER_RESULTS, np.nan))
+    if engine.egr:
+        results["volumetric_efficiency"] = np.nan * results["volumetric_efficiency"]
     if engine.throttle:
         results.update(dict.fromkeys(NOT_BEHIND_A_THROTTLE, np.nan))
     return results
-
-
-def agreement(difference: Estimate) -> tuple[str, ...]:
-    """Return "yes", "no" or "" for each row: does the difference lie within its own ±?"""
-    with np.errstate(invalid="ignore"):
-        inside = np.abs(difference.value) <= difference.plus_or_minus
-    known = np.isfinite(difference.value) & np.isfinite(difference.standard_uncertainty)
-    return tuple(("yes" if ok else "no") if sure else "" for ok, sure in zip(inside, known, strict=True))
 
 
 def _measured(at, efficiency, gas, vapour):
@@ -188,7 +247,12 @@ def _measured(at, efficiency, gas, vapour):
 
 def theoretical_path(at: AtStations, read: Mapping[str, Any], air: Any) -> path.ChargePath:
     """Return the air path at the same ambient, restriction and boost, with the design's own numbers."""
-    return path.charge_path(
+    return path.charge_path(**_design_path(at, read, air))
+
+
+def _design_path(at, read, air):
+    """The arguments of `charge_path` for the design: the same ambient, restriction and boost, its own numbers."""
+    return dict(
         ambient_pressure=at.ambient_pressure,
         ambient_temperature=at.ambient_temperature,
         compressor_inlet_temperature=at.compressor_inlet_temperature,

@@ -4,11 +4,22 @@ from collections.abc import Mapping
 from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
-from turbomath.lab.reduction.fuel_and_core import NEAR_FULL_LOAD, fuel_flow, is_diesel, shaft_power, stoichiometric
-from turbomath.lab.reduction.stations import AtStations
+from turbomath.lab.reduction import not_read, shaft
+from turbomath.lab.reduction.fuel_and_core import (
+    NEAR_FULL_LOAD,
+    fuel_flow,
+    is_diesel,
+    shaft_power,
+    stoichiometric,
+    within_standard,
+)
+from turbomath.lab.reduction.stations import CHANNELS, AtStations, at_stations
 from turbomath.lab.run.fuels import FUELS
 from turbomath.lab.run.readings import Run
+from turbomath.table.errors import short
+from turbomath.table.quantities import QUANTITIES
 from turbomath.uncertainty import Estimate
 
 _GAIN = ("ambient_pressure", "ambient_temperature", "manifold_pressure")
@@ -47,6 +58,7 @@ RESULTS = {
     "corrected_power": (
         "diesel",
         "full_load",
+        "standard_day",
         "power",
         "fuel_flow",
         "engine_speed",
@@ -55,6 +67,7 @@ RESULTS = {
         "ambient_temperature",
         "compressor_outlet_pressure",
     ),
+    **shaft.RESULTS,
 }
 AFTERCOOLER_RESULTS = tuple(name for name, needs in RESULTS.items() if "aftercooler" in needs)
 # They set the manifold beside the compressor, and the throttle is between the two
@@ -77,7 +90,7 @@ _REASONS = {
     "air_flow": "no reading of air flow or air volume flow",
     "ambient_pressure": "no reading of the barometer",
     "ambient_temperature": "no reading of ambient temperature",
-    "compressor_inlet_pressure": "no reading of intake restriction",
+    "compressor_inlet_pressure": "an intake restriction that is more than the barometer",
     "compressor_inlet_temperature": "no reading of compressor inlet temperature or ambient temperature",
     "compressor_outlet_pressure": "no reading of compressor outlet pressure, nor of boost with cooler pressure loss",
     "compressor_outlet_temperature": "no reading of compressor outlet temperature",
@@ -91,16 +104,40 @@ _REASONS = {
     "known_fuel": f"bench.toml [engine] names a fuel that the kit does not know; it knows {', '.join(FUELS)}",
     "diesel": "bench.toml [engine] names a fuel other than diesel, and the standard's rule here is for diesel engines",
     "full_load": "no reading at 90 % load or more, and the standard corrects full load only",
+    "standard_day": "the day is outside what ISO 1585 corrects: 10 to 40 °C, 80 to 110 kPa of dry air, "
+    "a factor of 0.9 to 1.1",
+    **shaft.REASONS,
 }
+_SOME_BAROMETER = 101_325.0  # Pa; any will do to see what else is there
+CANNOT_TELL = "the gauges cannot tell at so little boost: the efficiency of the compressor may be anything"
+LEANS_ON_EFFICIENCY = ("mass_flow_gain", "greatest_possible_gain")
+_OF_THE_AIR = ("pressure", "absolute pressure", "gauge pressure", "pressure difference", "temperature", "share")
 _THROTTLED = (
     "a throttle (throttle = true) takes pressure between aftercooler and manifold, so this says nothing of either"
 )
-_MIXED = "exhaust gas is mixed in before the manifold thermometer (egr = true)"
+_MIXED = (
+    "exhaust gas is mixed in before the manifold thermometer (egr = true); a thermometer at the aftercooler outlet, in "
+    "a column cooler outlet temperature, would tell"
+)
+_FILLED_WITH_BOTH = (
+    "exhaust gas is mixed in (egr = true), so the cylinders take in more than air; read the air flow itself"
+)
+
+
+def untold(efficiency: Estimate) -> NDArray[np.bool_]:
+    """Return the rows where the ± of the compressor efficiency reaches below 0 or above 1, as no compressor does.
+
+    More than two in a hundred draws are there, and what leans on the efficiency has no ± that holds.
+    """
+    value, width = efficiency.value, efficiency.plus_or_minus
+    return (value - width < 0) | (value + width > 1)
 
 
 def missing(run: Run, at: AtStations, read: Mapping[str, Any], estimates: Mapping[str, Estimate]) -> dict[str, str]:
-    """Return result name -> why no row of the run allows it, in words."""
-    absent = {name for name, here in _known(run, at, read).items() if not np.any(here)}
+    """Return result name -> why no row of the run allows it, in words; a barometer that could be had is offered."""
+    known = _known(run, at, read)
+    absent = {name for name, here in known.items() if not np.any(here)}
+    without_barometer = _for_want_of_a_barometer(run, read, absent)
     reasons = {}
     for name, needs in RESULTS.items():
         if np.isfinite(estimates[name].value).any():
@@ -110,11 +147,46 @@ def missing(run: Run, at: AtStations, read: Mapping[str, Any], estimates: Mappin
             reasons[name] = _THROTTLED
         elif run.bench.engine.egr and "manifold_temperature" in wanting:
             reasons[name] = _MIXED
+        elif run.bench.engine.egr and ("displacement" in needs) and "air_flow" in absent:
+            reasons[name] = _FILLED_WITH_BOTH
+        elif "aftercooler" in wanting:
+            reasons[name] = _REASONS["aftercooler"]
         else:
-            reasons[name] = "; ".join(_REASONS[need] for need in wanting[:1] if need == "aftercooler") or (
-                "; ".join(_REASONS[need] for need in wanting) or "no row has all the readings it needs"
-            )
-    return reasons
+            roots = ["ambient_pressure" if need in without_barometer else need for need in wanting]
+            told = "; ".join(_REASONS[need] for need in dict.fromkeys(roots))
+            reasons[name] = told or _nothing_wanting(run, name, [known.get(need, True) for need in needs], estimates)
+    offer = not_read.barometer_offer(run)
+    return reasons | ({"barometer": offer} if offer else {})
+
+
+def _for_want_of_a_barometer(run, read, absent):
+    """Return the needs that would be there if the barometer had been read."""
+    if "ambient_pressure" not in absent:
+        return set()
+    gauges = {column: 0.0 for _, column in run.without_barometer}
+    there = at_stations(run, {**read, **gauges, "barometer": np.full(len(run), _SOME_BAROMETER)})
+    return {name for name in absent if np.isfinite(getattr(there, name, np.nan)).any()}
+
+
+def _nothing_wanting(run, name, known, estimates):
+    """Return why nothing comes of a result although every reading is there: in one row, or in none."""
+    rows = np.flatnonzero(np.logical_and.reduce(np.broadcast_arrays(np.ones(len(run), dtype=bool), *known)))
+    if not rows.size:
+        return "no row has all the readings it needs"
+    if name in LEANS_ON_EFFICIENCY and untold(estimates["compressor_efficiency"])[rows].all():
+        return CANNOT_TELL
+    gauges = [name for name in run.cells if name in CHANNELS and QUANTITIES[name].kind in _OF_THE_AIR]
+    told = next((one for row in rows for column in gauges if (one := _beyond(run, column, row))), "")
+    return told or "nothing that can be comes of these readings"
+
+
+def _beyond(run, column, row):
+    """Return a reading that is outside all that an instructor meets, in words; "" for any other."""
+    low, high = QUANTITIES[column].sensible
+    if not (run[column][row] < low or run[column][row] > high):
+        return ""
+    written = f"{run.cells[column][row].strip()} {run.units[column]}"
+    return f"nothing comes of {QUANTITIES[column].plain_name} {short(written)} at point {short(run.points[row])}"
 
 
 def _known(run, at, read):
@@ -137,4 +209,6 @@ def _known(run, at, read):
         "known_fuel": np.isfinite(stoichiometric(run.bench.engine)),
         "diesel": is_diesel(run.bench.engine),
         "full_load": ~(run["load"] < NEAR_FULL_LOAD),
+        "standard_day": within_standard(run, at, read),
+        **shaft.known_needs(run, read),
     }

@@ -4,7 +4,10 @@ from collections.abc import Mapping
 
 import numpy as np
 
+from turbomath.lab.reduction.design_here import RULES
+from turbomath.lab.reduction.not_read import BACK_PRESSURE, BAROMETER, RESTRICTION
 from turbomath.lab.reduction.reduce import Reduced
+from turbomath.lab.reduction.shaft import WORDS
 from turbomath.table.quantities import QUANTITIES
 from turbomath.uncertainty import Estimate
 
@@ -26,7 +29,13 @@ def shares(estimate: Estimate, row: int) -> dict[str, float]:
 
 
 def input_words(name: str) -> str:
-    """Return an input of the reduction in words: a gauge, or a number that bench.toml states."""
+    """Return an input of the reduction in words: a gauge, a number that bench.toml states, or a rule of the design."""
+    if name in WORDS:
+        return WORDS[name]
+    if name in RULES:
+        return f"rule that brings the design {RULES[name]} to this flow"
+    if name in (BAROMETER, RESTRICTION, BACK_PRESSURE):
+        return f"{QUANTITIES[name.removesuffix('_not_read')].plain_name} (not read)"
     if name.startswith("design_"):
         return f"design {QUANTITIES[name.removeprefix('design_')].plain_name} (bench.toml)"
     if name == "volumetric_efficiency":

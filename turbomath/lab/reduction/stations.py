@@ -11,11 +11,13 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from turbomath import uncertainty
+from turbomath.lab.reduction import not_read
 from turbomath.lab.run.amounts import Stated
 from turbomath.lab.run.readings import Run
 from turbomath.physics import humidity
 from turbomath.table.errors import unwarned
 
+ROUNDING = 1e-9
 ENGINE_OFF = ("zero", "zero after")
 
 CHANNELS = (
@@ -29,6 +31,7 @@ CHANNELS = (
     "compressor_outlet_temperature",
     "boost",
     "manifold_pressure",
+    "cooler_outlet_temperature",
     "manifold_temperature",
     "cooling_medium_temperature",
     "engine_coolant_temperature",
@@ -44,6 +47,10 @@ CHANNELS = (
     "power",
     "cooling_medium_outlet_temperature",
     "cooling_medium_flow",
+    "turbine_inlet_temperature",
+    "turbine_outlet_temperature",
+    "turbine_inlet_pressure",
+    "exhaust_back_pressure",
 )
 
 
@@ -83,7 +90,10 @@ def gauge_readings(run: Run) -> tuple[dict[str, Any], dict[str, Any]]:
             reading = reading - run.station_pressure
         values[channel] = np.where(running, reading, np.nan)
         uncertainties[channel] = uncertainty.standard(run.bench.instrument(channel), values[channel])
-    for name, stated in _stated_numbers(run.bench).items():
+        if run.log is not None:  # the mean of a stretch is as sure as the gauge, and as the engine was steady
+            uncertainties[channel] = np.hypot(uncertainties[channel], run.log.scatter.get(channel, 0.0))
+    values["wet_bulb_temperature"] = np.where(impossible_wet_bulb(run), np.nan, values["wet_bulb_temperature"])
+    for name, stated in _stated_numbers(run).items():
         values[name], uncertainties[name] = stated.value, stated.tolerance / np.sqrt(3)
     return values, {name: np.nan_to_num(u) for name, u in uncertainties.items()}
 
@@ -93,7 +103,11 @@ def at_stations(run: Run, read: Mapping[str, Any]) -> AtStations:
     """Return `AtStations` from the readings of each gauge; *read* holds arrays that broadcast together."""
     bench, choice = run.bench, _Choice()
     none = bench.engine.aftercooler == "none"
-    ambient = above_zero(bench.station_pressure(read["barometer"]))
+    ambient = choice.first(
+        "barometer",
+        ("barometer", above_zero(bench.station_pressure(read["barometer"]))),
+        (not_read.words(bench, "barometer"), read[not_read.BAROMETER]),
+    )
     absolute = 0.0 if "compressor_outlet_pressure" not in run.gauge_columns else ambient
     outlet_reading = read["compressor_outlet_pressure"] + absolute
     loss_reading = read["cooler_pressure_loss"]
@@ -106,6 +120,10 @@ def at_stations(run: Run, read: Mapping[str, Any]) -> AtStations:
         ("manifold pressure (absolute)", read["manifold_pressure"]),
         ("compressor outlet pressure, no aftercooler", outlet_reading + open_way if none else np.nan),
         ("compressor outlet pressure less cooler pressure loss", outlet_reading - loss_reading + open_way),
+        (
+            "compressor outlet pressure less the design cooler pressure loss (assumed)",
+            outlet_reading - read["design_cooler_pressure_loss"] + open_way,
+        ),
     )
     behind_cooler = read["throttle_inlet_pressure"] + gauge if throttle else manifold
     behind_words = "throttle inlet pressure" if throttle else "manifold pressure"
@@ -138,29 +156,35 @@ def at_stations(run: Run, read: Mapping[str, Any]) -> AtStations:
     manifold_temperature = choice.first(
         "manifold_temperature",
         ("manifold temperature", manifold_reading),
+        ("cooler outlet temperature, before any exhaust gas mixes in", read["cooler_outlet_temperature"]),
         ("compressor outlet temperature, no aftercooler", outlet_temperature if none else np.nan),
     )
     medium = choice.first("medium_temperature", *_medium_sources(bench.engine.aftercooler, read))
+    outside = ambient, read["ambient_temperature"]
+    known_outside, wet = (
+        0.0 * ambient * read["ambient_temperature"],
+        _from_wet_bulb(*outside, read["wet_bulb_temperature"]),
+    )
     relative = choice.first(
         "relative_humidity",
-        ("relative humidity", read["relative_humidity"]),
-        ("wet bulb temperature", _from_wet_bulb(ambient, read)),
-        ("none: the air is taken as dry", 0.0 * ambient),
+        ("relative humidity", np.clip(read["relative_humidity"], 0.0, 1.0) + known_outside),
+        ("wet bulb temperature", wet),
+        ("none: the air is taken as dry", known_outside),
+        ("no barometer or ambient temperature with it: the air is taken as dry", 0.0 * manifold),
     )
-    relative = np.clip(relative, 0.0, 1.0)
     restriction = choice.first(
         "intake_restriction",
         ("intake restriction", read["intake_restriction"]),
-        ("none: taken as zero for the theoretical side only", 0.0 * ambient),
+        (not_read.words(bench, "intake_restriction"), read[not_read.RESTRICTION] + 0.0 * ambient),
     )
     return AtStations(
         ambient_pressure=ambient,
         ambient_temperature=read["ambient_temperature"],
-        humidity_ratio=humidity.humidity_ratio(ambient, read["ambient_temperature"], relative),
+        humidity_ratio=np.where(np.isnan(known_outside), 0.0 * relative, humidity.humidity_ratio(*outside, relative)),
         relative_humidity=relative,
-        humidity_known=~(np.isnan(read["relative_humidity"]) & np.isnan(read["wet_bulb_temperature"])),
+        humidity_known=~np.isnan(_first(read["relative_humidity"], wet) + known_outside),
         intake_restriction=np.where(restriction < ambient, restriction, np.nan),
-        compressor_inlet_pressure=above_zero(ambient - read["intake_restriction"]),
+        compressor_inlet_pressure=above_zero(ambient - restriction),
         compressor_inlet_temperature=inlet_temperature,
         compressor_outlet_pressure=above_zero(outlet),
         compressor_outlet_temperature=outlet_temperature,
@@ -173,14 +197,19 @@ def at_stations(run: Run, read: Mapping[str, Any]) -> AtStations:
     )
 
 
-def _stated_numbers(bench):
-    """What bench.toml promises or assumes; without an aftercooler its effectiveness and loss are zero."""
+def _stated_numbers(run):
+    """What bench.toml promises or assumes; without an aftercooler its effectiveness and loss are zero.
+
+    What stands in for a reading is left out where it stands for nothing.
+    """
+    bench = run.bench
     absent = Stated(0.0) if bench.engine.aftercooler == "none" else Stated(np.nan)
     return {
         "design_compressor_efficiency": bench.design.compressor_efficiency or Stated(np.nan),
         "design_effectiveness": bench.design.effectiveness or absent,
         "design_cooler_pressure_loss": bench.design.cooler_pressure_loss or absent,
         "volumetric_efficiency": bench.engine.volumetric_efficiency or Stated(np.nan),
+        **not_read.stand_ins(run),
     }
 
 
@@ -193,8 +222,16 @@ def _medium_sources(aftercooler, read):
     )
 
 
-def _from_wet_bulb(ambient, read):
-    return humidity.relative_humidity_from_wet_bulb(ambient, read["ambient_temperature"], read["wet_bulb_temperature"])
+@unwarned()
+def impossible_wet_bulb(run: Run) -> NDArray[np.bool_]:
+    """Return the rows whose wet thermometer is above the dry one, or lower than the driest air makes it."""
+    readings = run.station_pressure, run["ambient_temperature"], run["wet_bulb_temperature"]
+    shown = humidity.relative_humidity_from_wet_bulb(*readings)
+    return (shown < 0) | (shown > 1 + ROUNDING)
+
+
+def _from_wet_bulb(ambient, temperature, wet):
+    return np.clip(humidity.relative_humidity_from_wet_bulb(ambient, temperature, wet), 0.0, 1.0)
 
 
 def above_zero(values: ArrayLike) -> NDArray:
@@ -216,3 +253,7 @@ class _Choice:
             if taken.any():
                 self.sources[quantity][label] = taken
         return chosen
+
+
+def _first(value, otherwise):
+    return np.where(np.isnan(value), otherwise, value)

@@ -4,9 +4,12 @@ import numpy as np
 
 from turbomath import air as air_models
 from turbomath import units
+from turbomath.lab.reduction.design_here import readings_and_design
 from turbomath.lab.reduction.reduce import Reduced, theoretical_path
-from turbomath.lab.reduction.stations import at_stations, gauge_readings
+from turbomath.lab.reduction.shaft import exhaust_pressures
+from turbomath.lab.reduction.stations import at_stations
 from turbomath.lab.run.readings import Run
+from turbomath.physics import charge
 from turbomath.pictures.air_path import COOLERS, AirPath, State, picture_air_path
 from turbomath.table.errors import short, unwarned
 from turbomath.uncertainty import COVERAGE_FACTOR, standard
@@ -23,7 +26,7 @@ READ_AT = {
     "turbine_outlet": ("turbine_outlet_temperature",),
 }
 NEEDED = ("compressor_inlet_density", "compressor_outlet_density", "manifold_density")
-EXHAUST = {"turbine_inlet": "turbine_inlet_temperature", "turbine_outlet": "turbine_outlet_temperature"}
+EXHAUST = {"turbine_inlet": "turbine_inlet_pressure", "turbine_outlet": "exhaust_back_pressure"}
 
 
 @unwarned()
@@ -42,16 +45,16 @@ def engine_of_readings(reduced: Reduced, row: int, system: str) -> AirPath | Non
     run, aftercooler = reduced.run, reduced.run.bench.engine.aftercooler
     if aftercooler not in COOLERS:
         return None
-    values, _ = gauge_readings(run)
+    values = readings_and_design(run)
     at = at_stations(run, values)
     found = theoretical_path(at, values, air_models.chosen(reduced.air))
     if not all(np.isfinite(getattr(found, name)[row]) for name in NEEDED):
         return None
     read = {station: _read(run, columns, row, system) for station, columns in READ_AT.items()}
+    pressures = zip(EXHAUST.items(), exhaust_pressures(run, at, values), strict=True)
     exhaust = {
-        station: State(np.nan, float(run[column][row]), np.nan, read[station])
-        for station, column in EXHAUST.items()
-        if np.isfinite(run[column][row])
+        station: _exhaust(run, station, pressure[row] if np.isfinite(run[column][row]) else np.nan, row, read[station])
+        for (station, column), pressure in pressures
     }
     title = f"Point {short(run.points[row], 24)}: theory for these readings, and what was read"
     medium = float(at.medium_temperature[row])
@@ -62,9 +65,23 @@ def engine_of_readings(reduced: Reduced, row: int, system: str) -> AirPath | Non
         system,
         medium_temperature=medium if np.isfinite(medium) else None,
         read=read,
-        exhaust=exhaust,
+        exhaust={station: one for station, one in exhaust.items() if np.isfinite(one.temperature)},
+        shaft_power=_shaft_power(reduced, row),
         row=row,
     )
+
+
+def _exhaust(run, station, pressure, row, read):
+    """Return the state of the exhaust as it was read; as dense as dry air of its pressure and temperature."""
+    temperature = float(run[f"{station}_temperature"][row])
+    density = charge.density(pressure, temperature) if temperature > 0 else np.nan
+    return State(float(pressure), temperature, float(density), read)
+
+
+def _shaft_power(reduced, row):
+    """Return the power through the shaft: what the compressor takes, else what the turbine gives; None if unknown."""
+    powers = (float(reduced[name].value[row]) for name in ("compressor_power", "turbine_power"))
+    return next((power for power in powers if np.isfinite(power)), None)
 
 
 def _read(run: Run, columns: tuple[str, ...], row: int, system: str) -> str:

@@ -4,9 +4,8 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from turbomath.disk.files import write_whole
-from turbomath.lab.checks import check_run
 from turbomath.lab.reduction.reduce import Reduced
-from turbomath.lab.report import tables, verdicts_shown
+from turbomath.lab.report import once, tables, verdicts_shown
 from turbomath.lab.run.readings import Run
 from turbomath.lab.run.workbook import workbook
 from turbomath.table.errors import TurbomathError
@@ -45,15 +44,22 @@ def write(
     """
     from turbomath.lab.report.page import report_page  # draws pictures, so it is slow to import
 
-    found = verdicts_shown.verdicts(reduced, baselines, system)
+    found = once.verdicts(reduced, baselines, system)
     verdicts = verdicts_shown.columns(found, reduced.run, system)
     texts: dict[str, str | bytes] = {
-        "report.html": report_page(reduced, system, check_run(reduced.run), baselines, reader),
+        "report.html": report_page(reduced, system, once.flags(reduced.run), baselines, reader),
         "reduced.csv": tables.reduced_csv(reduced, system, verdicts),
     }
     if xlsx:
         rows = tables.reduced_rows(reduced, system, verdicts)
-        words = ("point", "condition", "expected boost from", *verdicts_shown.ANSWER_HEADS, "agree")
+        words = (
+            "point",
+            "condition",
+            "expected boost from",
+            *verdicts_shown.ANSWER_HEADS,
+            verdicts_shown.SHAFT_HEAD,
+            "agree",
+        )
         texts["reduced.xlsx"] = workbook(rows, "reduced", words)
     paths = [Path(folder) / name for name in texts]
     for path, text in zip(paths, texts.values(), strict=True):

@@ -1,6 +1,5 @@
 """The printed report: everything a run says, as one self-contained page."""
 
-import inspect
 from collections.abc import Sequence
 
 import numpy as np
@@ -10,44 +9,22 @@ from turbomath.lab.checks.flags import Flag
 from turbomath.lab.checks.limits import limit_flags
 from turbomath.lab.reduction import shares
 from turbomath.lab.reduction.reduce import Reduced, reduce_run
-from turbomath.lab.report import comparison, page_tables, sentences, verdicts_shown
+from turbomath.lab.report import comparison, once, page_tables, sentences, verdicts_shown
+from turbomath.lab.report.engine_drawn import engine_of_readings
+from turbomath.lab.report.equations import equations
 from turbomath.lab.report.for_whom import for_whom
-from turbomath.lab.report.page_figure import page_figure
+from turbomath.lab.report.log_shown import log_shown
+from turbomath.lab.report.page_figure import engine_figure, page_figure
 from turbomath.lab.report.records import checksums
 from turbomath.paper.page import page
-from turbomath.paper.parts import Equation
-from turbomath.physics import airflow, charge, compression, cooling, correction, fuel, humidity
 from turbomath.pictures.charge_gain import picture_charge_gain, picture_difference
 from turbomath.pictures.densities import picture_densities
 from turbomath.table import constants
 from turbomath.table.errors import OutOfRangeError, short
-from turbomath.table.quantities import QUANTITIES
-from turbomath.table.sources import SOURCES
 from turbomath.table.version import __version__
 
-EQUATIONS = {
-    "pressure ratio": compression.pressure_ratio,
-    "ideal outlet temperature of the compressor": compression.ideal_outlet_temperature,
-    "compressor efficiency": compression.isentropic_efficiency,
-    "outlet temperature of the compressor": compression.outlet_temperature,
-    "effectiveness of the aftercooler": cooling.effectiveness,
-    "outlet temperature of the aftercooler": cooling.outlet_temperature,
-    "density": charge.density,
-    "gain of density between two places": charge.density_gain,
-    "humidity ratio": humidity.humidity_ratio,
-    "air flow, where it was not measured": airflow.mass_flow,
-    "air-fuel ratio": fuel.air_fuel_ratio,
-    "excess air ratio": fuel.excess_air_ratio,
-    "specific fuel consumption": fuel.specific_consumption,
-    "factor of power correction": correction.iso1585_factor,
-}
-OTHER_LETTERS = (
-    ("R", "gas constant of dry air"),
-    (r"R_\mathrm{v}", "gas constant of water vapour"),
-    (r"\gamma", "heat capacity ratio"),
-    (r"f_\mathrm{m}", "engine factor"),
-    (r"p_\mathrm{sat}(T)", "saturation pressure"),
-)
+HIGH, LOW, ENGINE_HIGH = 184, 136, 240  # px: with them the answer of eight points stands on one sheet, the rest on five
+BESIDE_SHAFT = 146  # px: of the first, where the answer says of the shaft too
 MOST_READINGS_TWICE = 50  # more readings than these are not worked out a second way: it would take minutes
 
 
@@ -60,7 +37,7 @@ def report_page(
     """
     run = reduced.run
     passed, unread, none_passed = sentences.limit_sentences(flags, run)
-    verdicts = verdicts_shown.verdicts(reduced, baselines, system)
+    verdicts = once.verdicts(reduced, baselines, system)
     return page(
         "report.html",
         title=run.bench.run.title or run.name,
@@ -71,10 +48,10 @@ def report_page(
         none_passed=none_passed,
         findings=sentences.findings(flags),
         verdicts=verdicts,
-        answers=verdicts_shown.answered(verdicts),
-        boost=verdicts_shown.boost_table(verdicts, system),
-        headline=page_tables.headline_table(reduced, system),
-        figures=_figures(reduced, system),
+        answers=[*verdicts_shown.answered(verdicts), *verdicts_shown.shaft_answered(verdicts)],
+        headline=page_tables.headline_table(reduced, verdicts_shown.boost_due(verdicts, system), system),
+        figures=_figures(reduced, system, HIGH if verdicts.shaft is None else BESIDE_SHAFT),
+        log=log_shown(run, system),
         comparison=_comparison((reduced, *baselines), system) if baselines else None,
         cannot_judge=sentences.cannot_judge_sentence(reduced),
         water=sentences.water_sentence(reduced, system),
@@ -85,18 +62,18 @@ def report_page(
         methods=_methods(reduced),
         convention=sentences.CONVENTION,
         readings=page_tables.reading_tables(run),
+        same_words=page_tables.same_words(run),
         instruments=page_tables.instrument_table(run, system),
         unknown_columns=sentences.unknown_columns_sentence(run),
         origins=sentences.origin_lines(reduced),
         missing=sentences.missing_lines(reduced),
-        equations=[_equation(name, function) for name, function in EQUATIONS.items()],
-        other_letters=OTHER_LETTERS,
+        equations=equations(reduced),
         own_limits=sentences.OWN_LIMITS,
         colophon=_colophon(reduced, baselines),
     )
 
 
-def _figures(reduced, system):
+def _figures(reduced, system, high):
     def pair(name):
         return reduced[name].value, reduced[name].plus_or_minus
 
@@ -104,12 +81,25 @@ def _figures(reduced, system):
     boost = np.where(np.isnan(run["boost"]), run["manifold_pressure"] - run.station_pressure, run["boost"])
     if run.bench.engine.aftercooler == "none":  # the same air as at the compressor outlet
         manifold = (np.nan * boost, np.nan * boost)
+    engine = _engine(reduced, boost, system)
+    densities = picture_densities(boost, pair("ambient_density"), pair("compressor_outlet_density"), manifold, system)
     pictures = (
         picture_charge_gain(boost, pair("measured_charge_gain"), pair("theoretical_charge_gain"), system),
         picture_difference(boost, *pair("charge_gain_difference"), system),
-        picture_densities(boost, pair("ambient_density"), pair("compressor_outlet_density"), manifold, system),
+        *(() if engine else (densities,)),  # the engine's drawing has them at each station
     )
-    return [page_figure(picture) for picture in pictures if any(series.x for series in picture.series)]
+    drawn = [picture for picture in pictures if any(series.x for series in picture.series)]
+    first, *others = [page_figure(picture, LOW if turn else high) for turn, picture in enumerate(drawn)] or [None]
+    return [one for one in (first, engine, *others) if one]
+
+
+def _engine(reduced, boost, system):
+    """The engine at the point of most boost, where the gauges tell most; None where theory has no state for it."""
+    known = np.isfinite(reduced["manifold_density"].value) & np.isfinite(boost)
+    if not known.any():
+        return None
+    drawn = engine_of_readings(reduced, int(np.argmax(np.where(known, boost, -np.inf))), system)
+    return drawn and engine_figure(drawn, ENGINE_HIGH)
 
 
 def _comparison(reduced, system):
@@ -140,16 +130,6 @@ def _methods(reduced):
     except OutOfRangeError:  # a gauge so coarse that its error alone makes states that cannot be
         return sentences.NO_SECOND_WAY
     return sentences.methods_sentence(reduced, second)
-
-
-def _equation(name, function):
-    formula = function.formula
-    letters = tuple(
-        (QUANTITIES[letter].symbol, QUANTITIES[letter].plain_name)
-        for letter in inspect.signature(function).parameters
-        if letter in QUANTITIES
-    )
-    return Equation(name, formula.equation, letters, formula.conditions, SOURCES[formula.source])
 
 
 def _colophon(reduced, baselines):

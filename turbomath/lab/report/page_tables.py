@@ -1,5 +1,7 @@
 """The tables of a printed report: results with their ±, what each gauge contributes, readings and instruments."""
 
+from collections.abc import Mapping
+
 import numpy as np
 
 from turbomath import uncertainty, units
@@ -7,6 +9,7 @@ from turbomath.lab.reduction import shares
 from turbomath.lab.reduction.reduce import Reduced
 from turbomath.lab.reduction.shares import GAINS
 from turbomath.lab.report.comparison import boost_text, result_head
+from turbomath.lab.report.shaft_shown import PAGE_GROUPS
 from turbomath.lab.report.tables import judged_rows, result_texts
 from turbomath.lab.run.channels import NUMBER_COLUMNS
 from turbomath.lab.run.instrument_words import accuracy_words, amount_words
@@ -22,6 +25,7 @@ RESULT_GROUPS = {
         "theoretical_aftercooling_density_gain",
         "mass_flow_gain",
         "greatest_possible_gain",
+        "heat_rejected",
         "conductance",
     ),
     "Compressor and aftercooler": (
@@ -30,17 +34,19 @@ RESULT_GROUPS = {
         "effectiveness",
         "ideal_outlet_temperature",
         "cooler_pressure_loss",
-    ),
-    "Densities": ("density_ratio", "ambient_density", "compressor_outlet_density", "manifold_density"),
-    "Flows, power and water": (
-        "volumetric_efficiency",
-        "air_flow",
         "compressor_power",
-        "heat_rejected",
+    ),
+    "Densities and water": (
+        "density_ratio",
+        "ambient_density",
+        "compressor_outlet_density",
+        "manifold_density",
         "dew_point",
         "condensate_flow",
+        "volumetric_efficiency",
     ),
-    "Fuel and power": (
+    "Air, fuel and power": (
+        "air_flow",
         "fuel_flow",
         "power",
         "air_fuel_ratio",
@@ -48,25 +54,31 @@ RESULT_GROUPS = {
         "specific_fuel_consumption",
         "corrected_power",
     ),
+    **PAGE_GROUPS,
 }
-MOST_COLUMNS = 6  # of a table of readings, beside the point, on a portrait page
+MOST_COLUMNS, MOST_POINTS = 6, 10  # of words, and of readings side by side, on a portrait page
+AS_WRITTEN, MEANS = "Readings as written", "Mean readings of the steady stretches"
 CELL_LENGTH = 60
 
 
-def headline_table(reduced: Reduced, system: str) -> Table:
-    """Return the table of measured and theoretical charge gain and their difference, by load step."""
-    rows = judged_rows(reduced)
-    boost = [boost_text(reduced.run, row, system) for row in rows]
-    agree = [reduced.agree[row] or "not known" for row in rows]
+def headline_table(reduced: Reduced, boost_due: Mapping[int, tuple[str, str]], system: str) -> Table:
+    """Return the table of measured and theoretical charge gain and their difference, by load step.
+
+    *boost_due* holds for a row the boost it should make and what says so, where something does.
+    """
+    rows, unit = judged_rows(reduced), units.display("boost", system)
+    due = [boost_due.get(row, (NO_VALUE, "")) for row in rows] if boost_due else []
     columns = [
         [reading_name(reduced.run, row) for row in rows],
-        boost,
+        [boost_text(reduced.run, row, system) for row in rows],
+        *zip(*due, strict=True),
         *(result_texts(reduced, name, rows, system) for name in GAINS),
-        agree,
+        [reduced.agree[row] or "not known" for row in rows],
     ]
     heads = [
         Head("point"),
-        Head("boost", units.display("boost", system)),
+        Head("boost", unit),
+        *((Head("boost it should make", unit), Head("says")) if due else ()),
         *(result_head(name, system) for name in GAINS),
         Head("agree"),
     ]
@@ -103,9 +115,11 @@ def share_table(reduced: Reduced, row: int) -> Table | None:
     rows = [
         (shares.input_words(name), *(shares.per_cent(found[gain].get(name, 0.0)) for gain in known)) for name in inputs
     ]
-    heads = (Head("from"), *(Head(f"of the ± of the {QUANTITIES[name].plain_name}", "% of variance") for name in known))
+    heads = (Head("from"), *(Head(QUANTITIES[name].plain_name, "% of variance") for name in known))
     return (
-        Table(f"Where the ± comes from, at point {reading_name(reduced.run, row)}", heads, tuple(rows))
+        Table(
+            f"Where the ± comes from, at point {reading_name(reduced.run, row)}", heads, tuple(rows), "numbers shares"
+        )
         if rows
         else None
     )
@@ -122,18 +136,50 @@ def share_lines(reduced: Reduced) -> Table | None:
 
 
 def reading_tables(run: Run) -> list[Table]:
-    """Return every cell as it was written, in tables narrow enough for a portrait page."""
-    columns = [name for name in (*run.columns, *run.unknown_columns) if name not in ("point", "condition")]
-    numbers = [name for name in columns if name in NUMBER_COLUMNS]
-    words = [name for name in columns if name not in NUMBER_COLUMNS]
+    """Return every cell as it was written: numbers with a column for each point, words with a row for each."""
+    numbers = [name for name in _as_written(run) if name in NUMBER_COLUMNS]
+    words = [name for name in _as_written(run) if name not in NUMBER_COLUMNS and not _same_throughout(run, name)]
+    caption = AS_WRITTEN if run.log is None else MEANS
+    tables = [
+        _numbers_as_written(run, numbers, part, caption) for part in _parted(range(len(run)), MOST_POINTS) if numbers
+    ]
     names = [reading_name(run, row) for row in range(len(run))]
-    tables = []
-    for group, style in ((numbers, "numbers"), (words, "free")):
-        for part in (group[at : at + MOST_COLUMNS] for at in range(0, len(group), MOST_COLUMNS)):
-            heads = (Head("point"), *(_reading_head(run, name) for name in part))
-            cells = [[short(text, CELL_LENGTH) for text in run.cells[name]] for name in part]
-            tables.append(Table("Readings as written", heads, _rows([names, *cells]), style))
+    for part in _parted(words, MOST_COLUMNS):
+        heads = (Head("point"), *(_reading_head(run, name) for name in part))
+        cells = [[short(text, CELL_LENGTH) for text in run.cells[name]] for name in part]
+        tables.append(Table(caption, heads, _rows([names, *cells]), "free"))
     return tables
+
+
+def same_words(run: Run) -> list[str]:
+    """Return "remark: steady" for each column of words that says the same at every point."""
+    names = [name for name in _as_written(run) if name not in NUMBER_COLUMNS and _same_throughout(run, name)]
+    return [f"{_reading_head(run, name).name}: {short(run.cells[name][0], CELL_LENGTH)}" for name in names]
+
+
+def _numbers_as_written(run, names, rows, caption):
+    loads = [reading_name(run, row).partition(": ") for row in rows]
+    heads = (Head("reading"), *(Head(point, condition) for point, _, condition in loads))
+    cells = [[short(run.cells[name][row], CELL_LENGTH) for row in rows] for name in names]
+    lines = tuple((_reading_words(run, name), *line) for name, line in zip(names, cells, strict=True))
+    return Table(caption, heads, lines, "numbers as-written")
+
+
+def _as_written(run):
+    return [name for name in (*run.columns, *run.unknown_columns) if name not in ("point", "condition")]
+
+
+def _same_throughout(run, name):
+    return len(run) > 1 and len(set(run.cells[name])) == 1
+
+
+def _parted(items, most):
+    return [items[at : at + most] for at in range(0, len(items), most)]
+
+
+def _reading_words(run, name):
+    head = _reading_head(run, name)
+    return f"{head.name} [{head.unit}]" if head.unit else head.name
 
 
 def instrument_table(run: Run, system: str) -> Table:
@@ -153,12 +199,12 @@ def instrument_table(run: Run, system: str) -> Table:
                 instrument.calibrated or "not stated",
             )
         )
-    heads = ("reading", "instrument", "accuracy", "widest half-width, with the reading step", "calibrated")
+    heads = ("reading", "instrument", "accuracy", "widest half-width", "calibrated")
     return Table(
-        "Instruments. Assumed: bench.toml does not state it, so the usual one of a shop is taken (common practice)",
+        "Instruments; a half-width holds the reading step. Assumed: none in bench.toml, so the usual (common practice)",
         tuple(Head(head) for head in heads),
         tuple(rows),
-        style="words",
+        style="words instruments",
     )
 
 

@@ -143,8 +143,11 @@ def origin_lines(reduced: Reduced) -> list[str]:
 
 
 def missing_lines(reduced: Reduced) -> list[str]:
-    """Return each result that no row allows, with the reason."""
-    return [f"{QUANTITIES[name].plain_name}: {reason}" for name, reason in reduced.missing.items()]
+    """Return the results that no row allows, those with one reason together."""
+    together: dict[str, list[str]] = {}
+    for name, reason in reduced.missing.items():
+        together.setdefault(reason, []).append(QUANTITIES[name].plain_name)
+    return [f"{', '.join(names)}: {reason}" for reason, names in together.items()]
 
 
 def unknown_columns_sentence(run: Run) -> str:

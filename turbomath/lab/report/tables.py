@@ -11,8 +11,12 @@ from numpy.typing import NDArray
 from turbomath import units
 from turbomath.disk.files import cell
 from turbomath.lab.reduction.reduce import Reduced
+from turbomath.lab.reduction.results import CANNOT_TELL as NOT_TOLD
+from turbomath.lab.reduction.results import LEANS_ON_EFFICIENCY, untold
+from turbomath.lab.reduction.shares import GAINS
 from turbomath.table.quantities import QUANTITIES
-from turbomath.units.rounding import with_plus_or_minus
+from turbomath.uncertainty import Estimate
+from turbomath.units.rounding import decimals, fixed, with_plus_or_minus
 from turbomath.units.shown import width_unit
 
 # A ± from which a machine cannot be judged: as much as parts a good compressor from a worn one (common practice)
@@ -44,13 +48,19 @@ def reduced_rows(reduced: Reduced, system: str, more: Iterable[list[str]] = ()) 
 
 
 def judged_rows(reduced: Reduced) -> list[int]:
-    """Return the rows in which the engine ran and the air outside is known."""
-    return [int(row) for row in np.flatnonzero(np.isfinite(reduced["ambient_density"].value))]
+    """Return the rows in which the engine ran and of which anything could be worked out."""
+    known = [np.broadcast_to(np.isfinite(one.value), len(reduced.run)) for one in reduced.estimates.values()]
+    return [int(row) for row in np.flatnonzero(np.any(known, axis=0))]
 
 
 def shown_in(reduced: Reduced, name: str, system: str) -> tuple[Any, Any]:
     """Return (values, ±) of a result in the display unit of *system*."""
-    estimate, unit = reduced[name], units.display(name, system)
+    return in_units(reduced[name], name, system)
+
+
+def in_units(estimate: Estimate, name: str, system: str) -> tuple[Any, Any]:
+    """Return (values, ±) of an estimate of a quantity in the display unit of *system*."""
+    unit = units.display(name, system)
     width_quantity, unit_of_width = width_unit(name, system)
     return (
         units.from_si(estimate.value, unit, name),
@@ -61,17 +71,51 @@ def shown_in(reduced: Reduced, name: str, system: str) -> tuple[Any, Any]:
 def result_texts(reduced: Reduced, name: str, rows: Iterable[int], system: str) -> list[str]:
     """Return "value ± width" of a result for each row, "cannot tell" where the ± says nothing of the machine."""
     values, widths = shown_in(reduced, name, system)
-    unsure = cannot_judge(reduced, name)
+    unsure, beside = cannot_judge(reduced, name), _beside(reduced, system) if name in GAINS else {}
     nothing = (values == 0) & (widths == 0)
     return [
-        CANNOT_TELL if unsure[row] else NONE if nothing[row] else with_plus_or_minus(values[row], widths[row])
+        CANNOT_TELL
+        if unsure[row]
+        else NONE
+        if nothing[row]
+        else beside.get(row, {}).get(name) or with_plus_or_minus(values[row], widths[row])
         for row in rows
     ]
+
+
+def _beside(reduced, system):
+    """Return row -> the texts of the three gains: to one place, at which the difference is that of its parts."""
+    shown = [shown_in(reduced, name, system) for name in GAINS]
+    found = {}
+    for row in range(len(reduced.run)):
+        numbers, widths = ([float(part[row]) for part in parts] for parts in zip(*shown, strict=True))
+        if np.isfinite([*numbers, *widths]).all() and min(widths) > 0:
+            numbers, places = _that_add_up(numbers, max(decimals(width) for width in widths))
+            pairs = zip(numbers, widths, strict=True)
+            texts = [f"{fixed(number, places)} ± {fixed(width, places)}" for number, width in pairs]
+            found[row] = dict(zip(GAINS, texts, strict=True))
+    return found
+
+
+def _that_add_up(numbers, places):
+    """Return measured, theory and difference, and the place at which the three add up when rounded.
+
+    That is *places* or one more; failing both, the difference is rounded with its parts.
+    """
+    for place in (places, places + 1):
+        measured, theoretical, difference = (round(number, place) for number in numbers)
+        if round(measured - theoretical - difference, place) == 0:
+            return numbers, place
+    measured, theoretical = (round(number, places) for number in numbers[:2])
+    return (measured, theoretical, measured - theoretical), places
 
 
 def cannot_judge(reduced: Reduced, name: str) -> NDArray:
     """Return for each row whether these gauges are too coarse to judge the machine."""
     estimate = reduced[name]
+    if name in LEANS_ON_EFFICIENCY:
+        can_be = reduced.missing.get(name, NOT_TOLD) == NOT_TOLD
+        return can_be & untold(reduced["compressor_efficiency"])
     return np.isfinite(estimate.value) & (estimate.plus_or_minus >= CANNOT_JUDGE.get(name, np.inf))
 
 

@@ -6,10 +6,10 @@ from collections.abc import Sequence
 import numpy as np
 
 from turbomath import units
-from turbomath.lab.checks import check_run
 from turbomath.lab.reduction.reduce import Reduced
 from turbomath.lab.reduction.shares import GAINS
-from turbomath.lab.report import comparison, sentences, tables, verdicts_shown
+from turbomath.lab.report import comparison, once, sentences, tables, verdicts_shown
+from turbomath.lab.report.shaft_shown import terminal_groups
 from turbomath.table import cautions, constants
 from turbomath.table.errors import short
 from turbomath.table.quantities import QUANTITIES
@@ -31,13 +31,14 @@ def on_terminal(reduced: Reduced, system: str, baselines: Sequence[Reduced] = ()
     """Return the report as text for a terminal."""
     bench = reduced.run.bench
     invented = "   INVENTED: no engine was measured" if bench.run.invented else ""
-    flags = check_run(reduced.run)
-    found, three = sentences.findings(flags), verdicts_shown.verdicts(reduced, baselines, system)
+    flags = once.flags(reduced.run)
+    found, three = sentences.findings(flags), once.verdicts(reduced, baselines, system)
     parts = [
         f"{short(bench.run.title or reduced.run.name, 70)}{invented}",
         _wrapped(cautions.STANDING),
         _limits(flags, reduced.run),
         _findings(one for one in found if one[0] != "note"),
+        _wrapped(reduced.run.log.sentence if reduced.run.log else ""),
         _verdicts(three),
         _tables(reduced, system),
         _wrapped(sentences.cannot_judge_sentence(reduced)),
@@ -76,7 +77,8 @@ def _finding(level, told, action):
 
 def _verdicts(found):
     """The one sentence for all three questions, then each answer, then the rule behind them."""
-    lines = [f"{one.question} {answer.upper()}. {one.sentence}" for answer, one in verdicts_shown.answered(found)]
+    answered = [*verdicts_shown.answered(found), *verdicts_shown.shaft_answered(found)]
+    lines = [f"{one.question} {answer.upper()}. {one.sentence}" for answer, one in answered]
     return "\n".join([_wrapped(found.overall), "", *(_wrapped(line, "  ") for line in lines)])
 
 
@@ -99,6 +101,9 @@ def _tables(reduced, system):
     gains = [_column(reduced, name, rows, system) for name in GAINS]
     agree = ("agree", "", [reduced.agree[row] or "?" for row in rows])
     machines, fuel = (_known_columns(reduced, names, rows, system) for names in (MACHINES, FUEL))
+    shaft = {
+        caption: _known_columns(reduced, names, rows, system) for caption, names in terminal_groups(reduced).items()
+    }
     return "\n".join(
         [
             "Charge gain: how much denser the charge is than the air outside",
@@ -108,9 +113,14 @@ def _tables(reduced, system):
             "What stands behind it",
             "",
             *_lines([lead[0], *machines]),
-            *(["", "Fuel and power", "", *_lines([lead[0], *fuel])] if fuel else []),
+            *(line for caption, found in shaft.items() if found for line in _captioned(caption, lead[0], found)),
+            *(_captioned("Fuel and power", lead[0], fuel) if fuel else []),
         ]
     )
+
+
+def _captioned(caption, lead, columns):
+    return ["", caption, "", *_lines([lead, *columns])]
 
 
 def _lead_columns(run, rows, system):

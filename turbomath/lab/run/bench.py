@@ -6,6 +6,7 @@ error, since a report can say what it lacks; `Bench.stated` tells what was writt
 
 import dataclasses
 import functools
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -24,6 +25,7 @@ from turbomath.table.kinds_of_value import Values
 from turbomath.uncertainty import Instrument
 
 MOST_BYTES = 100_000
+STANDARD_ATMOSPHERE = "standard-atmosphere"  # stands for a barometer that nobody read
 
 # Key of [limits] -> the column that it limits
 LIMITED_COLUMNS = {
@@ -117,13 +119,26 @@ class Bench:
 
     def station_pressure(self, barometer: Values) -> Any:
         """Return station pressure [Pa] from barometer readings [Pa], by the kind of barometer the site has."""
-        if self.site.barometer == "station":
-            return barometer
+        corrected = self.site.barometer == "sea-level"
+        return atmosphere.station_pressure(barometer, self._height()) if corrected else barometer
+
+    @property
+    def pressure_without_barometer(self) -> float:
+        """Station pressure [Pa] where no barometer was read; `nan` unless bench.toml takes that of the elevation."""
+        return self.standard_pressure if self.site.barometer == STANDARD_ATMOSPHERE else math.nan
+
+    @property
+    def standard_pressure(self) -> float:
+        """Pressure of the standard atmosphere at the site [Pa]."""
+        return atmosphere.pressure(self._height())
+
+    def _height(self):
         if self.site.elevation is None:
             place = Place(self.file, column="[site] elevation")
-            expected = "the elevation of the site, since the barometer is corrected to sea level"
+            kind = {"sea-level": "corrected to sea level"}.get(self.site.barometer, "that of the standard atmosphere")
+            expected = f"the elevation of the site, since the barometer is {kind}"
             raise place.refusal("none", expected, 'Add it to bench.toml, such as elevation = "350 m".')
-        return atmosphere.station_pressure(barometer, self.site.elevation)
+        return self.site.elevation
 
 
 # Table -> its record, and the reader of each of its keys
@@ -137,7 +152,13 @@ _TABLES = {
             "units": amounts.one_of("us", "si"),
         },
     ),
-    "site": (Site, {"elevation": amounts.amount("elevation"), "barometer": amounts.one_of("station", "sea-level")}),
+    "site": (
+        Site,
+        {
+            "elevation": amounts.amount("elevation"),
+            "barometer": amounts.one_of("station", "sea-level", STANDARD_ATMOSPHERE),
+        },
+    ),
     "engine": (
         Engine,
         {

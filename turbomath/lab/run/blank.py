@@ -48,6 +48,7 @@ units = "us"                # how results are shown: "us" or "si"
 [site]
 # elevation = "350 m"
 barometer = "station"       # "station": read where you stand. "sea-level": corrected, as from a weather report
+                            # "standard-atmosphere": nobody reads one; that of the elevation ± 2 kPa is assumed
 
 [engine]
 aftercooler = "{aftercooler}"

@@ -12,8 +12,8 @@ from turbomath.disk.plain_files import SAVE_AS_CSV, Place, decoded
 from turbomath.lab.run.misread import as_meant
 from turbomath.table.errors import short
 
-MOST_BYTES = 10_000_000
-MOST_ROWS = 5_000
+MOST_BYTES = 40_000_000
+MOST_ROWS, MOST_LOGGED = 5_000, 200_000  # readings by hand or in a workbook, and rows that a logger wrote
 MOST_COLUMNS = 200
 _UTF_16 = (b"\xff\xfe", b"\xfe\xff")
 _OPEN_AS_UTF_8 = "Choose UTF-8 when the spreadsheet asks, or keep the readings as a workbook (XLSX or ODS)."
@@ -141,9 +141,14 @@ def _records(text, separator, place):
             raise place.at(row=row).refusal(lines[start].strip(), "text without NUL bytes", SAVE_AS_CSV)
         if any(cell.strip() for cell in cells):
             records.append((row, cells))
-        if len(records) > MOST_ROWS + 2:
-            most = f"at most {MOST_ROWS:,} readings"
+        if len(records) > MOST_ROWS + 2 and len(records) > _most(records[0][1]) + 2:
+            most = f"at most {_most(records[0][1]):,} readings"
             raise place.at(row=row).refusal("more rows", most, "Split the run into several folders.")
+
+
+def _most(names):
+    """Return how many rows a sheet may have; one with a column of time may be a logger's."""
+    return MOST_LOGGED if any(name.strip().lower().startswith("time") for name in names) else MOST_ROWS
 
 
 def _without_blank_end(cells):

@@ -44,6 +44,7 @@ USUAL_INSTRUMENTS = {
         "resolution": "1 kPa",
     },
     "throttle_inlet_pressure": _GAUGE_60_PSI,
+    "cooler_outlet_temperature": _THERMOCOUPLE,
     "manifold_temperature": _THERMOCOUPLE,
     "cooling_medium_temperature": _THERMOCOUPLE,
     "cooling_medium_outlet_temperature": _THERMOCOUPLE,

@@ -13,6 +13,7 @@ from turbomath.lab.run.headers import Column, is_missing
 from turbomath.table.errors import OutOfRangeError, short
 
 _PEGGED = re.compile(r"(?:≥|>\s*=?)\s*(.*)|(.*?)\s*\+", re.DOTALL)
+_PLAIN = re.compile(r"-?\d{1,9}(?:\.\d{1,9})?", re.ASCII)
 _EITHER_WAY = re.compile(r"[-+−]?\s*[1-9]\d{0,2}[.,]\d{3}")
 
 
@@ -23,7 +24,9 @@ def figures(column: Column, rows: Sequence[int], decimal: str, place: Place) -> 
     """
     readings, at_least = np.full((2, len(rows)), np.nan)
     for index, (row, cell) in enumerate(zip(rows, column.cells, strict=True)):
-        if not is_missing(cell):
+        if decimal == "." and _PLAIN.fullmatch(cell):  # what a logger writes, a hundred thousand times over
+            readings[index] = float(cell)
+        elif not is_missing(cell):
             number, pegged = bare(cell)
             number, parts = _without_per_cent(number, column)
             target = at_least if pegged else readings

@@ -24,6 +24,8 @@ from turbomath.lab.run.cells import MOST_ROWS, Note, read_sheet
 from turbomath.lab.run.channels import CONDITIONS, NUMBER_COLUMNS, TEXT_COLUMNS
 from turbomath.lab.run.numbers import decimal_mark, figures
 from turbomath.lab.run.opendocument import read_opendocument
+from turbomath.lab.run.points_of_log import points_of_log
+from turbomath.lab.run.steady import Log
 from turbomath.lab.run.workbook import read_workbook
 from turbomath.paper.records import Sheet
 from turbomath.table.errors import RefusedFileError, short
@@ -50,6 +52,7 @@ class Run(Record):
     values : number column -> its array in SI, as `run[column]`.
     notes : what a reader of the file should know of how it was saved.
     gauge_columns : columns read as gauge pressure and made absolute with `station_pressure` [Pa].
+    log : what is kept of a logger's file, whose steady stretches are the readings; None for readings by hand.
     without_barometer : (row, column) of gauge readings that stay `nan`, as their row has no barometer.
     """
 
@@ -73,6 +76,7 @@ class Run(Record):
     station_pressure: np.ndarray
     without_barometer: tuple[tuple[int, str], ...]
     values: dict[str, np.ndarray]
+    log: Log | None = None
     notes: tuple[Note, ...] = ()
 
     def __len__(self) -> int:
@@ -144,7 +148,7 @@ def read_run(folder: Path | str) -> Run:
         notes=sheet.notes,
         **numbers,
     )
-    return with_means(run)
+    return points_of_log(with_means(run), sheet.place)
 
 
 def run_folder(folder: Path | str) -> Path:
@@ -168,7 +172,7 @@ def _refuse_useless(columns, rows, place):
         raise place.refusal(found, "a column of the kit, such as 'boost [psi]'", "Check the names in the header.")
     if not rows:
         raise place.refusal("no readings", "a row for each reading", "Enter at least one reading below the header.")
-    if len(rows) > MOST_ROWS:
+    if len(rows) > MOST_ROWS and not any(column.name == "time" for column in columns):
         raise place.refusal(f"{len(rows)} readings", f"at most {MOST_ROWS:,}", "Split the run into several folders.")
 
 
@@ -197,14 +201,15 @@ def _in_si(columns, rows, sheet, bench):
     """Return the fields of `Run` that hold numbers."""
     decimal = decimal_mark(columns, rows, sheet.separator, sheet.place)
     read = {column.name: figures(column, rows, decimal, sheet.place) for column in columns}
-    values, at_least, station = {}, {}, np.full(len(rows), np.nan)
+    values, at_least, station = {}, {}, np.full(len(rows), bench.pressure_without_barometer)
     for column in sorted(columns, key=lambda column: column.name != "barometer"):
         place = sheet.place.at(column=column.header)
         converted = _converted(np.stack(read[column.name]), column, bench, station, place)
         values[column.name], at_least[column.name] = converted
         _refuse_impossible(values[column.name], column, rows, place)
         if column.name == "barometer":
-            station = np.asarray(bench.station_pressure(values["barometer"]))
+            shown = np.asarray(bench.station_pressure(values["barometer"]))
+            station = np.where(np.isnan(shown), station, shown)
     for array in (station, *values.values(), *at_least.values()):
         array.setflags(write=False)
     return {

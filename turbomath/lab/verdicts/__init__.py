@@ -4,19 +4,21 @@ That the charge fits its boost says nothing of the boost: half of it would fit a
 this engine should make, the machines beside their design, and only then the charge beside both.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from turbomath.engine.expected import START
+from turbomath.lab.reduction.against_design import CHARGE
+from turbomath.lab.reduction.design_here import stated_design
 from turbomath.lab.reduction.reduce import Reduced
+from turbomath.lab.reduction.shaft import CLOSING
 from turbomath.lab.reduction.stations import at_stations, gauge_readings
 from turbomath.lab.run.readings import Run
 from turbomath.lab.verdicts import boost as boosts
 from turbomath.lab.verdicts import known_boost, told
-from turbomath.lab.verdicts.design_here import stated_design
 from turbomath.lab.verdicts.fitted_boost import drive_of_fit, fitted_to
-from turbomath.lab.verdicts.machines_and_charge import CHARGE, comparisons
 from turbomath.lab.verdicts.verdict import FAILS, HOLDS, UNKNOWN, AtPoint, judged
 
 __all__ = ["FAILS", "HOLDS", "UNKNOWN", "AtPoint", "Verdict", "Verdicts", "judge_run"]
@@ -41,16 +43,20 @@ class Verdict:
 
 @dataclass(frozen=True)
 class Verdicts:
-    """The three verdicts of a run, one sentence for all of them, and the rule by which they are made."""
+    """The three verdicts of a run, one sentence for all of them, and the rule by which they are made.
+
+    `shaft` says whether the two ends of the turbocharger's shaft agree; None where nothing was read after the turbine.
+    """
 
     boost: Verdict
     machines: Verdict
     charge: Verdict
     overall: str
     rule: str
+    shaft: Verdict | None = None
 
 
-def judge_run(reduced: Reduced, earlier: Run | None = None, *, system: str = "us") -> Verdicts:
+def judge_run(reduced: Reduced, earlier: Run | None = None, *, system: str = "us", red: Sequence[str] = ()) -> Verdicts:
     """Return the three verdicts of a run.
 
     Parameters
@@ -61,10 +67,12 @@ def judge_run(reduced: Reduced, earlier: Run | None = None, *, system: str = "us
         Of the same engine, when it was sound.
     system : "us" or "si"
         The units of the sentences.
+    red : sequence of str, optional
+        Labels of points with a reading that the checks call red: they are what to look at first.
     """
     cooled = reduced.run.bench.engine.aftercooler != "none"
     asked = ("compressor_efficiency", "effectiveness") if cooled else ("compressor_efficiency",)
-    by_design, labels = comparisons(reduced), reduced.run.points
+    by_design, labels = reduced.against_design, reduced.run.points
     boost = judged(boosts.comparisons(reduced.run, earlier), labels, (boosts.BOOST,))
     machines = judged(tuple(one for one in by_design if one.quantity != CHARGE), labels, asked)
     charge = judged(tuple(one for one in by_design if one.quantity == CHARGE), labels, (CHARGE,))
@@ -75,14 +83,27 @@ def judge_run(reduced: Reduced, earlier: Run | None = None, *, system: str = "us
         told.machines_sentence(machines, asked, _readable(reduced, asked), system),
         told.charge_sentence(charge, reduced.missing.get("charge_gain_difference"), system),
     )
-    overall, rule = told.overall_sentence(boost, machines, charge, reason), told.rule(boost, machines, charge)
+    shaft = _shaft(reduced)
+    closes = UNKNOWN if shaft is None else shaft.answer
+    overall = told.overall_sentence(boost, machines, charge, reason, red, closes)
+    rule = told.rule(boost, machines, charge)
     parts = zip(told.QUESTIONS.values(), (boost, machines, charge), sources, sentences, strict=True)
     first, second, third = (_verdict(*part) for part in parts)
-    return Verdicts(first, second, third, overall, rule)
+    return Verdicts(first, second, third, overall, rule, shaft)
 
 
 def _verdict(question, found, source, sentence):
     return Verdict(question, found.answer, source, found.points, found.factor, sentence)
+
+
+def _shaft(reduced):
+    """Return whether the shaft closes; None where nothing was read after the turbine."""
+    if not reduced.run.has("turbine_outlet_temperature"):
+        return None
+    found = judged(() if reduced.shaft is None else (reduced.shaft,), reduced.run.points, (CLOSING,))
+    ratios = reduced[CLOSING], reduced[f"usual_{CLOSING}"]
+    sentence = told.shaft_sentence(found, *ratios, reduced.missing.get(CLOSING))
+    return _verdict(told.SHAFT_QUESTION, found, told.source_of_shaft(found), sentence)
 
 
 def _readable(reduced, asked):
@@ -111,7 +132,9 @@ def _why_no_boost(reduced, earlier):
         return "nothing" if earlier is None else "other_engine"
     if run.bench.engine.aftercooler not in START or run.bench.engine.displacement is None:
         return "no_size"
-    if not {"ambient_pressure", "manifold_pressure"} <= _stations(reduced):
+    if "ambient_pressure" not in (known := _stations(reduced)):
+        return "no_barometer"
+    if "manifold_pressure" not in known:
         return "no_boost"
     return "no_work" if drives == [None] * len(drives) else "no_point"
 

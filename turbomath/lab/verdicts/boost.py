@@ -12,10 +12,11 @@ from numpy.typing import NDArray
 
 from turbomath import uncertainty
 from turbomath.engine.expected import START, carried_boost
+from turbomath.lab.reduction.against_design import Comparison
+from turbomath.lab.reduction.joint import own_parts, split
 from turbomath.lab.reduction.stations import gauge_readings
 from turbomath.lab.run.readings import Run
 from turbomath.lab.verdicts.fitted_boost import fitted_comparison, fitted_to
-from turbomath.lab.verdicts.joint import own_parts, split
 from turbomath.lab.verdicts.known_boost import (
     EARLIER,
     LEAST_EXPECTED,
@@ -27,7 +28,6 @@ from turbomath.lab.verdicts.known_boost import (
     point_and_boost,
     same_gauges,
 )
-from turbomath.lab.verdicts.machines_and_charge import Comparison
 from turbomath.table.errors import unwarned
 
 BOOST = "boost"

@@ -13,12 +13,12 @@ from numpy.typing import NDArray
 from turbomath import uncertainty
 from turbomath.engine.expected import Point, boost_of
 from turbomath.engine.fitted import COVERAGE, Fit
+from turbomath.lab.reduction.against_design import Comparison
+from turbomath.lab.reduction.joint import own_parts, split
 from turbomath.lab.reduction.stations import gauge_readings
 from turbomath.lab.run.engine_file import FittedEngine, read_engine
 from turbomath.lab.run.readings import Run
-from turbomath.lab.verdicts.joint import own_parts, split
 from turbomath.lab.verdicts.known_boost import DRIVES, FITTED, LEAST_EXPECTED, point_and_boost
-from turbomath.lab.verdicts.machines_and_charge import Comparison
 from turbomath.table.errors import TurbomathError, short, unwarned
 
 _RULE = f"model: {FITTED}"

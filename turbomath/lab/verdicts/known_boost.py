@@ -8,11 +8,11 @@ from numpy.typing import NDArray
 
 from turbomath.engine.expected import START, Design, Point, engine_at
 from turbomath.engine.turbocharged_engine import TurbochargedEngine
+from turbomath.lab.reduction.design_here import stated_design
 from turbomath.lab.reduction.fuel_and_core import fuel_flow, shaft_power
+from turbomath.lab.reduction.joint import own_parts
 from turbomath.lab.reduction.stations import above_zero, at_stations, gauge_readings
 from turbomath.lab.run.readings import Run
-from turbomath.lab.verdicts.design_here import stated_design
-from turbomath.lab.verdicts.joint import own_parts
 from turbomath.table.errors import unwarned
 
 MAKER, EARLIER, FITTED, MODEL = "maker", "earlier run", "fitted", "model"

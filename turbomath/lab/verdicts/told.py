@@ -1,16 +1,20 @@
 """Verdicts in the shop's words; the words themselves stand in words.toml."""
 
+from collections.abc import Sequence
+
 from turbomath import units
 from turbomath.lab.verdicts.known_boost import EARLIER
 from turbomath.lab.verdicts.verdict import FAILS, HOLDS, UNKNOWN, AtPoint, Judged
 from turbomath.table import prose
 from turbomath.table.errors import short
 from turbomath.table.quantities import QUANTITIES
-from turbomath.units.rounding import decimals, fixed
+from turbomath.uncertainty import Estimate
+from turbomath.units.rounding import decimals, fixed, with_plus_or_minus
 
 WORDS = prose.read(__file__, "words.toml")
 _BOOST, _MACHINES, _CHARGE = (WORDS.table(name) for name in ("boost", "machines", "charge"))
 _SOURCE, _OVERALL, _LOOK = (WORDS.table(name) for name in ("source", "overall", "look"))
+_SHAFT = WORDS.table("shaft")
 _WHY, _NAMES = _BOOST.table("why"), _MACHINES.table("names")
 _MACHINE = {sign: _MACHINES.table(sign) for sign in ("low", "high")}
 _ANSWERS = {name: _OVERALL.table(name) for name in ("boost", "machines", "charge")}
@@ -21,6 +25,7 @@ QUESTIONS = {
     "machines": _MACHINES.raw("question"),
     "charge": _CHARGE.raw("question"),
 }
+SHAFT_QUESTION = _SHAFT.raw("question")
 
 
 def boost_sentence(found: Judged, reason: str, run_name: str, system: str) -> str:
@@ -55,16 +60,43 @@ def charge_sentence(found: Judged, reason: str | None, system: str) -> str:
     return _CHARGE.text(name, **_amounts(one, system))
 
 
-def overall_sentence(boost: Judged, machines: Judged, charge: Judged, reason: str) -> str:
-    """Return in one sentence which of the three hold, which do not, which cannot be told, and what to look at first."""
-    given = not boost.points and reason != "no_boost"
+def shaft_sentence(found: Judged, ratio: Estimate, usual: Estimate, reason: str | None) -> str:
+    """Return whether the shaft closes, by the measured *ratio* of its powers and the *usual* one, each row's own.
+
+    *reason* is what the reduction lacks for it.
+    """
+    if not found.points:
+        return _SHAFT.text("none", reason=reason or _SHAFT.text("little"))
+    one = found.worst if found.answer == FAILS else found.best()
+    name = {HOLDS: "holds", FAILS: one.sign}.get(found.answer, "coarse")
+    told = {
+        word: with_plus_or_minus(float(part.value[one.row]), float(part.plus_or_minus[one.row]))
+        for word, part in {"measured": ratio, "expected": usual}.items()
+    }
+    return _SHAFT.text(name, point=short(one.point), **told)
+
+
+def source_of_shaft(found: Judged) -> str:
+    """Return where the expected share of the power comes from."""
+    return _SOURCE.text("shaft") if found.points else ""
+
+
+def overall_sentence(
+    boost: Judged, machines: Judged, charge: Judged, reason: str, red: Sequence[str] = (), shaft: str = UNKNOWN
+) -> str:
+    """Return in one sentence which of the three hold, which do not, which cannot be told, and what to look at first.
+
+    *red* are the labels of points with a reading that cannot be right; *shaft* is the answer to whether the shaft
+    closes.
+    """
+    given = not boost.points and reason not in ("no_boost", "no_barometer")
     told = {
         "boost": "taken as given" if given else _answer(boost, lambda worst: worst.sign),
         "machines": _answer(machines, lambda worst: f"{worst.quantity}_{worst.sign}"),
         "charge": _answer(charge, lambda worst: worst.sign),
     }
     words = {name: _ANSWERS[name].text(answer) for name, answer in told.items()}
-    return _OVERALL.text("sentence", **words, look=_look(boost, machines, charge, reason))
+    return _OVERALL.text("sentence", **words, look=_look(boost, machines, charge, reason, red, shaft))
 
 
 def sources_of_boost(found: Judged, run_name: str) -> str:
@@ -98,15 +130,18 @@ def _answer(found, failing):
     return failing(found.worst) if found.answer == FAILS else found.answer
 
 
-def _look(boost, machines, charge, reason):
-    """Return what to look at first: a machine that explains itself, then what else loses boost, then the gauges."""
-    places, worst = [], machines.worst if machines.answer == FAILS else None
+def _look(boost, machines, charge, reason, red, shaft):
+    """Return what to look at first: readings that cannot be, a machine that explains itself, lost boost, the gauges."""
+    places = [_LOOK.text("red", points=_span([short(one, 12) for one in red]))] if red else []
+    worst = machines.worst if machines.answer == FAILS else None
     if worst is not None:
         places.append(_LOOK_AT[worst.sign].text(worst.quantity))
     if boost.answer == FAILS:
         places.append(_LOOK.text(f"boost_{boost.worst.sign}"))
     if charge.answer == FAILS and worst is None:
         places.append(_LOOK.text(f"charge_{charge.worst.sign}"))
+    if shaft == FAILS:
+        places.append(_LOOK.text("shaft"))
     if not places and not boost.points:
         places.append(_MISSING.text(reason))
     if not places and UNKNOWN in (boost.answer, machines.answer, charge.answer):

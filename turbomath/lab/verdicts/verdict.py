@@ -5,15 +5,16 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from turbomath.lab.verdicts.joint import coverage, joined
-from turbomath.lab.verdicts.machines_and_charge import CHARGE, Comparison
+from turbomath.lab.reduction.against_design import CHARGE, Comparison
+from turbomath.lab.reduction.joint import coverage, joined
+from turbomath.lab.reduction.shaft import CLOSING
 from turbomath.uncertainty import COVERAGE_FACTOR
 
 HOLDS, FAILS, UNKNOWN = "holds", "does not hold", "cannot tell"
 
 # A change of this size must not stay hidden, or a verdict does not say "holds"; common practice.
 # That of the boost is a share of what is expected, that of the charge one of the density expected.
-MATTERS = {"boost": 0.15, "compressor_efficiency": 0.08, "effectiveness": 0.10, CHARGE: 0.05}
+MATTERS = {"boost": 0.15, "compressor_efficiency": 0.08, "effectiveness": 0.10, CHARGE: 0.05, CLOSING: 0.15}
 
 
 @dataclass(frozen=True)

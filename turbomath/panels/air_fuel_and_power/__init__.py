@@ -38,9 +38,16 @@ def panel_who_pays() -> Panel:
     return who_pays.panel()
 
 
+def panel_the_wheel() -> Panel:
+    """Return the live panel of what drives the wheel."""
+    from turbomath.panels.air_fuel_and_power import the_wheel
+
+    return the_wheel.panel()
+
+
 def ticket_air_fuel_and_power() -> Ticket:
     """Return the exit ticket."""
     return LESSON.exit_ticket()
 
 
-LESSON = lesson(__file__, panel_air_fuel_and_power, panel_filling, panel_smoke_limit, panel_who_pays)
+LESSON = lesson(__file__, panel_air_fuel_and_power, panel_filling, panel_smoke_limit, panel_who_pays, panel_the_wheel)

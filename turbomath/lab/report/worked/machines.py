@@ -22,7 +22,8 @@ def add_machines(to: ReadingSteps) -> str:
     _add_gain(to, "measured_charge_gain", "ambient_density", "manifold_density")
     if to.cooled:
         _add_gain(to, "measured_aftercooling_density_gain", "compressor_outlet_density", "manifold_density")
-        _add_mass_flow_gain(to, left)
+        if to.efficiency_told:
+            _add_mass_flow_gain(to, left)
     return left
 
 

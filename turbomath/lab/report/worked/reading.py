@@ -5,6 +5,7 @@ from pathlib import Path
 from turbomath import working
 from turbomath.lab.report.worked.flows import add_flows, add_fuel
 from turbomath.lab.report.worked.machines import add_machines
+from turbomath.lab.report.worked.shaft import add_shaft
 from turbomath.lab.report.worked.stations import add_stations
 from turbomath.lab.report.worked.steps import ReadingSteps
 from turbomath.lab.report.worked.theory import add_theory
@@ -60,6 +61,7 @@ def chain(run: Run, row: int) -> Chain:
         )
     add_flows(built, left=add_machines(built))
     add_fuel(built)
+    add_shaft(built)
     add_theory(built)
     asked = tuple(Result(step.result) for step in built.steps if step.result in _SHOWN)
     return Chain(built.given, tuple(built.steps), asked, SENSE)
@@ -83,6 +85,15 @@ _SHOWN = (
     "air_fuel_ratio",
     "excess_air_ratio",
     "specific_fuel_consumption",
+    "expansion_ratio",
+    "manifold_minus_turbine_inlet_pressure",
+    "turbine_temperature_drop",
+    "exhaust_mass_flow",
+    "turbine_power",
+    "shaft_power_ratio",
+    "compressor_outlet_temperature_by_shaft",
+    "compressor_efficiency_by_shaft",
+    "effectiveness_by_shaft",
     "measured_charge_gain",
     "theoretical_charge_gain",
     "charge_gain_difference",

@@ -10,7 +10,7 @@ TEMPERATURES = ("compressor_inlet_temperature", "compressor_outlet_temperature",
 def add_stations(to: ReadingSteps) -> None:
     """Add what is given at each station, and the steps to its absolute pressure."""
     _add_ambient(to)
-    to.take_reading("intake_restriction")
+    to.take("intake_restriction", column="intake_restriction")
     to.step("compressor_inlet_pressure", sums.inlet_pressure, barometer="ambient_pressure")
     if to.source("manifold_pressure") == "boost and barometer":
         to.take_reading("boost")
@@ -29,7 +29,7 @@ def add_stations(to: ReadingSteps) -> None:
 
 
 def _add_ambient(to):
-    plain = to.run.bench.site.barometer == "station"
+    plain = to.run.bench.site.barometer != "sea-level"
     to.take("ambient_pressure", column="barometer" if plain else None)
     to.take("ambient_temperature", column="ambient_temperature")
     if to.wet:

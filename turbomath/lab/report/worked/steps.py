@@ -4,7 +4,10 @@ import inspect
 import math
 from typing import Any
 
-from turbomath.lab.reduction.stations import at_stations, gauge_readings
+from turbomath.lab.reduction.design_here import readings_and_design
+from turbomath.lab.reduction.reduce import reduce_run
+from turbomath.lab.reduction.results import untold
+from turbomath.lab.reduction.stations import at_stations
 from turbomath.lab.run.readings import Run
 from turbomath.physics import charge, humidity, mixture
 from turbomath.table.errors import OutOfRangeError, unwarned
@@ -22,18 +25,24 @@ class ReadingSteps:
 
     def __init__(self, run: Run, row: int) -> None:
         self.run, self.row, self.engine = run, row, run.bench.engine
-        values, _ = gauge_readings(run)
+        values = readings_and_design(run)
         self.read = {name: _one(value, row) for name, value in values.items()}
         self.at = at_stations(run, values)
         self.given: dict[str, Amount] = {}
         self.steps: list[Step] = []
         self.values: dict[str, float] = {}
         self.wet = bool(self.at.humidity_known[row])
+        self._reduced = reduce_run(run)
+        self.efficiency_told = not untold(self._reduced["compressor_efficiency"])[row]
         self.cooled = self.engine.aftercooler != "none"
 
     def has(self, *names: str) -> bool:
         """Return whether there is a value of each of these names."""
         return all(name in self.values for name in names)
+
+    def reduced(self, result: str) -> float:
+        """Return a result of the report for this reading."""
+        return _one(self._reduced[result].value, self.row)
 
     def take(self, name: str, value: float | None = None, column: str | None = None) -> None:
         """Put a value on the sheet as given: as it was written, where it is the reading of *column*."""
@@ -52,7 +61,7 @@ class ReadingSteps:
             self.take_reading(name)
 
     def take_design(self, name: str, symbol: str) -> None:
-        """Put on the sheet what bench.toml expects of a quantity."""
+        """Put on the sheet what the design of bench.toml is at the flow of this reading."""
         value = self.read[f"design_{name}"]
         self.given[f"design_{name}"] = Amount(value, name, symbol=symbol)
         self.values[f"design_{name}"] = value

@@ -44,7 +44,7 @@ def _add_temperatures(to):
         "theoretical_outlet_temperature",
         compression.outlet_temperature,
         r"T_\mathrm{2,design}",
-        inlet_pressure="compressor_inlet_pressure" if to.has("compressor_inlet_pressure") else "ambient_pressure",
+        inlet_pressure="compressor_inlet_pressure",
         inlet_temperature="compressor_inlet_temperature",
         outlet_pressure="theoretical_outlet_pressure",
         isentropic_efficiency="design_compressor_efficiency",

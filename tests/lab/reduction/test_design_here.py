@@ -4,10 +4,10 @@ import numpy as np
 import pytest
 
 from tests.lab.verdicts.altered import FULL_LOAD, MAKER, generator, stated, up_to
+from turbomath.lab.reduction.design_here import RULES, design_here, stated_design
 from turbomath.lab.reduction.stations import gauge_readings
 from turbomath.lab.run.amounts import Stated
 from turbomath.lab.run.bench import Design
-from turbomath.lab.verdicts.design_here import RULES, design_here, stated_design
 
 NAMES = ("compressor_efficiency", "effectiveness", "cooler_pressure_loss")
 

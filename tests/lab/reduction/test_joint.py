@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from tests.lab.verdicts.altered import coarse, generator
-from turbomath.lab.verdicts.joint import DRAWN_RISK, RISK, Differences, coverage, joined, own_parts, split
+from turbomath.lab.reduction.joint import DRAWN_RISK, RISK, Differences, coverage, joined, own_parts, split
 
 ALONE = np.zeros(8)
 

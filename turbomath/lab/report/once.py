@@ -1,0 +1,29 @@
+"""What several parts of a report ask for, worked out once for each run."""
+
+import functools
+from collections.abc import Sequence
+
+from turbomath.lab import checks
+from turbomath.lab.checks.flags import Flag
+from turbomath.lab.reduction.reduce import Reduced
+from turbomath.lab.report import verdicts_shown
+from turbomath.lab.run.readings import Run
+from turbomath.lab.verdicts import Verdicts
+
+KEPT = 2  # runs whose answers are kept at hand
+
+
+@functools.lru_cache(maxsize=KEPT)
+def flags(run: Run) -> tuple[Flag, ...]:
+    """Return what the checks find in a run."""
+    return tuple(checks.check_run(run))
+
+
+def verdicts(reduced: Reduced, baselines: Sequence[Reduced], system: str) -> Verdicts:
+    """Return the three verdicts of a run; see `verdicts_shown.verdicts`."""
+    return _verdicts(reduced, tuple(baselines), system)
+
+
+@functools.lru_cache(maxsize=KEPT)
+def _verdicts(reduced, baselines, system):
+    return verdicts_shown.verdicts(reduced, baselines, system, flags(reduced.run))
