@@ -44,7 +44,10 @@ def converted(value: Any, unit_in: str, unit_out: str, quantity: str) -> Any:
     if abs(factor - 1) < 1e-9 and abs(offset) < 1e-9:
         return np.zeros_like(np.asarray(value, dtype=float))
     strayed = np.abs(value - zero_in) / size_in * _shortened(factor) + _shortened(offset)
-    return (strayed + half_of_last_figure((value - zero) / size)) * size
+    half = half_of_last_figure((value - zero) / size)
+    if abs(factor - 1) < 1e-9:
+        half = np.minimum(half, 0.5)  # °F + 460 is added in whole degrees, however many figures that makes
+    return (strayed + half) * size
 
 
 def half_widths(

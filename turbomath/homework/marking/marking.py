@@ -83,7 +83,7 @@ def _judged(variant, asked, given, own):
     fraction = given.fraction is not None and abs(given.fraction - key) <= width
     turned = _in_the_unit_asked(given, asked, variant)
     if is_conversion(variant.question, asked) and not turned:
-        return _not_converted(variant, asked)
+        return _not_converted(variant, asked, given)
     if _copied(variant, given.number) and not turned:
         return _wrong(variant, asked, given, own)
     if fraction or (given.value is not None and abs(given.value - key) <= width):
@@ -144,9 +144,10 @@ def _in_the_unit_asked(given: Answer, asked, variant):
     return given.value is not None and abs(given.value - meant) <= 1e-9 * max(abs(meant), abs(given.value))
 
 
-def _not_converted(variant, asked):
+def _not_converted(variant, asked, given):
     unit = asked.unit(variant.units)
-    return _mark("given", f"Asked is the amount in {unit}: turn it into that unit, and write the unit with it.")
+    finding = "given" if _copied(variant, given.number) else "none"
+    return _mark(finding, f"Asked is the amount in {unit}: turn it into that unit, and write the unit with it.")
 
 
 def _copied(variant, number):
