@@ -9,7 +9,7 @@ from tests.variants_made import whole_class
 from turbomath.homework.marking.marking import mark
 
 SEATS, FIGURES = 12, 4
-MOST_NAMED_WRONGLY, FEWEST_NAMED = 0.002, 0.70
+MOST_NAMED_WRONGLY, MOST_BY_CHANCE, FEWEST_NAMED = 0.002, 0.01, 0.70
 
 
 def found_for(variant, number):
@@ -41,9 +41,10 @@ def seen(shop):
 
 
 def test_nearly_no_slip_is_called_by_the_name_of_another(seen):
-    wrongly = seen["listed", "wrongly"] + seen["unlisted", "wrongly"]
-    total = sum(count for key, count in seen.items() if len(key) == 2)
-    assert wrongly <= MOST_NAMED_WRONGLY * total, (wrongly, total)
+    total = sum(count for key, count in seen.items() if key[0] == "listed")
+    assert seen["listed", "wrongly"] <= MOST_NAMED_WRONGLY * total, seen
+    other = sum(count for key, count in seen.items() if key[0] == "unlisted")
+    assert seen["unlisted", "wrongly"] <= MOST_BY_CHANCE * other, seen  # a number that happens to be what a slip gives
 
 
 def test_most_slips_on_the_list_are_named(seen):

@@ -9,6 +9,7 @@ from collections.abc import Callable
 
 from turbomath.homework.asking.sheet import solved
 from turbomath.homework.asking.variant import LETTERS, Variant
+from turbomath.homework.asking.widths import is_conversion
 from turbomath.homework.bank.question import Choice, Question
 from turbomath.homework.marking import carrying
 from turbomath.homework.marking.answer_files import parts_of
@@ -29,7 +30,7 @@ def recipes(question: Question | Choice, system: str) -> dict[str, Recipe]:
     if isinstance(question, Choice):
         return found | {f"option {place}": _option(place) for place in range(1, 4)}
     found |= {"rounding": _rounding, "off": _off}
-    if all(one.unit(system) != "-" for one in question.asked):
+    if all(one.unit(system) not in ("-", "%") and not is_conversion(question, one) for one in question.asked):
         found["unit"] = _without_unit
     for place, mistake in enumerate(question.mistakes_in(system)):
         found[f"{mistake.code} ({place + 1})"] = _mistake(mistake)

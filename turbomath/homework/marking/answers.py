@@ -77,7 +77,8 @@ def taken(
     found = _scale_or_refusal(unit, asked.row)
     if isinstance(found, UnitError) and any(mark.isdigit() for mark in unit) and not units_anywhere(unit):
         raise OutOfRangeError(f"found {short(f'{text} {unit}')!r}, expected one number and its unit. Write it so.")
-    number = _either(text, decimal, near, found)
+    meant = scale(asked.unit(system), asked.row) if isinstance(found, UnitError) else found
+    number = _either(text, decimal, near, meant)
     unsigned = _per_cent_meant(unit, number, asked, system)
     if unsigned:
         return Answer(number, unsigned * number, half_digit * unsigned, decimals, "", number)
@@ -96,12 +97,12 @@ def _per_cent_meant(unit, number, asked, system):
     return 0.01 if QUANTITIES[asked.row].kind in _NEVER_ABOVE_ONE and number > SURELY_PER_CENT else None
 
 
-def _either(text, decimal, near, found):
+def _either(text, decimal, near, meant):
     """Return the number in a text; where its comma could be read in two ways, the one nearer to the key."""
     typed = text.replace("−", "-").replace("–", "-")
-    if near is None or "," not in typed or not _COULD_BE_TWO.fullmatch(typed):
+    if decimal or near is None or "," not in typed or not _COULD_BE_TWO.fullmatch(typed):
         return number_in(text, decimal)
-    zero, size = (0.0, 1.0) if isinstance(found, UnitError) else found
+    zero, size = meant
     key = (near - zero) / size
     return min((number_in(typed, mark) for mark in (".", ",")), key=lambda one: abs(one - key))
 

@@ -11,7 +11,7 @@ CLEARLY = 3.0  # times as far as the nearest mistake must any other, and the key
 SAME = 1e-6  # share of a number: two mistakes that come to one number are one
 # How far a number may be from what a mistake gives, as a share of the key's own half-width, where more digits are
 # written. It is small: of many mistakes one is near any number by chance
-STRAYED = 0.025
+STRAYED = 0.04
 
 
 @dataclass(frozen=True)
