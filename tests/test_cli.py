@@ -153,6 +153,12 @@ def test_wrong_usage_is_two_and_help_lists_what_works(tmp_path):
     assert turbomath("--version", cwd=tmp_path).stdout.strip() == f"turbomath {__version__}"
 
 
+def test_what_is_to_be_presented_must_be_named(tmp_path):
+    done = turbomath("lessons", "--present", "--no-browser", cwd=tmp_path)
+    assert done.returncode == 1
+    assert done.stderr.strip() == ("Which lesson is to be presented? Name it, such as: turbomath lessons 03 --present")
+
+
 def test_new_makes_a_folder_that_asks_for_readings(tmp_path):
     assert turbomath("new", "Prüf lauf", "--aftercooler", "none", cwd=tmp_path).returncode == 0
     done = turbomath("report", "Prüf lauf", cwd=tmp_path)

@@ -61,7 +61,7 @@ OWNERS = {
     "traitlets": {"widgets"},
     "pint": {"units/door.py"},
     "jinja2": {"paper"},
-    "markupsafe": {"paper"},
+    "markupsafe": {"paper", "classroom"},
     "latex2mathml": {"paper"},
     "pandas": {"paper/records.py"},
     "openpyxl": {"lab/run/workbook.py"},
@@ -70,9 +70,16 @@ OWNERS = {
     "jupyter_core": {"classroom"},
     "jupyter_server": {"classroom"},
     "jupyterlab": {"classroom"},
+    "nbconvert": {"classroom"},
+    "tornado": {"classroom"},
 }
-SLOW = {"pandas", "scipy", "pint", "CoolProp", "openpyxl", "odfdo"}  # imported where they are used
-SOLD_AS = {"jupyter_server": "jupyterlab", "traitlets": "ipywidgets"}  # part of what that library promises
+SLOW = {"nbconvert", "pandas", "scipy", "pint", "CoolProp", "openpyxl", "odfdo"}  # imported where they are used
+SOLD_AS = {
+    "jupyter_server": "jupyterlab",
+    "nbconvert": "jupyterlab",
+    "tornado": "jupyterlab",
+    "traitlets": "ipywidgets",
+}  # part of what that library promises
 BY_STRING = {"import_module", "__import__", "exec", "eval", "opened_at"}
 LONGEST = 300
 MARK = re.compile(r"fmt: *(off|skip)")

@@ -122,7 +122,8 @@ def _add_kit(commands):
     handbook.set_defaults(command=_handbook)
 
     lessons = commands.add_parser("lessons", help="open the lessons in your browser")
-    lessons.add_argument("name", metavar="NAME", nargs="?", help="a lesson's name or number (default: the first one)")
+    lessons.add_argument("name", metavar="NAME", nargs="?", help="a lesson's name or number (default: all, to choose)")
+    lessons.add_argument("--present", action="store_true", help="begin on the wall: large, step by step")
     lessons.add_argument("--no-browser", action="store_true", help="print the address, open no browser")
     lessons.set_defaults(command=_lessons)
 
@@ -212,7 +213,7 @@ def _handbook(options):
 def _lessons(options):
     from turbomath.classroom import launch
 
-    launch.lessons(options.name, browser=not options.no_browser)
+    launch.lessons(options.name, browser=not options.no_browser, present=options.present)
 
 
 def _self_check(options):

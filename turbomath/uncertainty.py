@@ -1,8 +1,7 @@
 """How sure a number is: from what a maker says of an instrument, through any function, to a ±.
 
-A tolerance is read as a rectangular half-width: standard uncertainty = half-width / sqrt(3). Results
-are shown with coverage factor 2. One error per input is carried through the whole function, so what
-comes from the same gauge rises and falls together, and differences keep their own, smaller ±.
+A tolerance is read as a rectangular half-width: standard uncertainty = half-width / sqrt(3). Results are shown with
+coverage factor 2. One error per input is carried through, so what one gauge makes rises and falls together.
 """
 
 import dataclasses
@@ -255,10 +254,9 @@ def _sobol(function, values, uncertain, correlation, distributions):
             raise OutOfRangeError(f"correlated inputs must be normal for the sobol method; {name} is not.")
     normal = _normal(uniform, _matrix(names, correlation)) if shapes["normal"] in chosen else None
     shifts = np.stack([shape()[:, i] for i, shape in enumerate(chosen)], axis=1) if names else uniform
-    results = _evaluate(function, values, uncertain, shifts)
     return {
         result: Estimate(plain(samples.mean(axis=0)), plain(samples.std(axis=0, ddof=1)))
-        for result, samples in results.items()
+        for result, samples in _evaluate(function, values, uncertain, shifts).items()
     }
 
 

@@ -72,9 +72,14 @@ def test_the_lesson_opens_at_its_top_with_the_cautions_before_anything_else(page
     panel(page, TICKET).wait_for()
     painted(page)
     assert in_sight(page, page.get_by_role("heading", level=1))
-    parts = ("It gives nobody leave to run an engine: the maker", "Stop at once", "Four places where")
-    order = [page.get_by_text(words).first.bounding_box()["y"] for words in parts]
+    parts = ("Caution 1 of", "we have read this", "Talk it through", "Four places where")
+    order = [page.get_by_text(words).locator("visible=true").first.bounding_box()["y"] for words in parts]
     assert order == sorted(order)
+    for number in (2, 3):
+        page.get_by_role("button", name="we have read this").click()
+        page.get_by_text(f"Caution {number} of").wait_for()
+    page.get_by_role("button", name="show all, to print").click()
+    page.get_by_text("Stop at once").locator("visible=true").first.wait_for()
     assert panel(page, GAUGE).locator("svg").count() == 0
     assert pop_ups(page) == 0
     page.get_by_role("heading", name="Before anybody starts an engine").evaluate("node => node.scrollIntoView()")

@@ -2,6 +2,7 @@
 
 import json
 import os
+import re
 import subprocess
 import sys
 import urllib.error
@@ -69,7 +70,7 @@ class Classroom:
         lines = [line for line in self.printed if "?token=" in line]
         assert len(lines) == 1, f"no address in {self.printed}"
         self.full_address = lines[0]
-        self.address = self.full_address.split("/doc/")[0]
+        self.address = re.match(r"http://[^/]+", self.full_address)[0]
         self.token = self.full_address.split("?token=")[1]
 
     def lesson(self, name):

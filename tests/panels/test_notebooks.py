@@ -3,6 +3,7 @@
 import ast
 import itertools
 import re
+from html import escape
 from pathlib import Path
 
 import nbformat
@@ -11,8 +12,8 @@ import pytest
 from tests.panels.opening import BY_NAME, notes
 from turbomath.disk import files
 from turbomath.panels.registry import LESSONS
-from turbomath.table.cautions import CAUTIONS, STANDING, STOP_TRIGGERS
-from turbomath.widgets.cautions import cautions
+from turbomath.table.cautions import CAUTIONS, SHOP_CAUTIONS, STANDING, STOP_TRIGGERS
+from turbomath.widgets.cautions import cautions, cautions_in_turn
 
 HOUSE = Path(__file__).parents[2]
 MASTERS = files.shipped("lessons")
@@ -65,9 +66,48 @@ def test_every_notebook_and_every_note_belongs_to_a_lesson():
 @each_lesson
 def test_the_head_of_a_notebook_is_that_of_its_lesson(name):
     lesson = BY_NAME[name]
-    assert words(name).startswith(f"# {lesson.heading}\n\n**{lesson.head}**\n\n")
+    assert words(name).startswith(f"# {lesson.heading}\n\n**{lesson.question}**\n\n")
+    assert f"\n\n**{lesson.head}**\n\n" in words(name)
     assert lesson.heading.lower() in notes(name).splitlines()[0].lower()
     assert f"(teaching_notes/{lesson.notebook}.md)" in words(name)
+
+
+def before_the_first_control(name):
+    """Return the words that are in sight above the first widget: not those that are folded."""
+    order = [cell.cell_type for cell in TEXTS[name].cells]
+    above = "\n".join(cell.source for cell in TEXTS[name].cells[: order.index("code")])
+    return re.sub(r"(?s)<details>.*?</details>", "", above)
+
+
+@each_lesson
+def test_a_lesson_starts_with_its_question_and_not_with_reading(name):
+    most = 120 if name == "start_here" else 60
+    assert 10 < len(before_the_first_control(name).split()) <= most
+
+
+@each_lesson
+def test_what_is_told_about_a_lesson_is_folded_below_its_first_panel(name):
+    about = [cell for cell in TEXTS[name].cells if cell.id == "about"]
+    order = [cell.id for cell in TEXTS[name].cells]
+    first = next(cell.id for cell in TEXTS[name].cells if cell.cell_type == "code")
+    assert order.index("about") > order.index(first)
+    assert about[0].source.startswith("<details>\n<summary>About this lesson")
+    assert about[0].source.endswith("\n\n</details>")
+    for part in (f"**{BY_NAME[name].head}**", "## What you will be able to do", "## What you need", "teaching notes"):
+        assert part in about[0].source
+
+
+@each_lesson
+def test_nothing_above_the_first_question_gives_its_answer_away(name):
+    """A number of the outcome, or what the reply to the right option says, stands nowhere above the question."""
+    first = next(iter(BY_NAME[name].words.values()), None)
+    if first is None or first.prediction is None:
+        return
+    above = before_the_first_control(name)
+    told = {number for one in first.prediction.options for number in re.findall(r"\d[\d.,]*", one.words) if one.right}
+    asked = set(re.findall(r"\d[\d.,]*", first.prediction.text))
+    assert not {number for number in told - asked if re.search(rf"(?<![\d.]){re.escape(number)}(?![\d])", above)}
+    assert not re.search(r"more boost is not|less boost|lower boost", above, re.IGNORECASE)
 
 
 @each_lesson
@@ -179,6 +219,35 @@ def test_sentences_are_short(name):
     prose = [line for line in words(name).splitlines() if line and line[0] not in "|#" and "](" not in line]
     for sentence in (one for line in prose for one in re.split(r"(?<=[.!?:;])[*_]*\s+", line)):
         assert len(sentence.split()) <= 30, sentence
+
+
+def in_turn(box):
+    """Press "we have read this" until it is gone; return what was shown each time."""
+    page, buttons = box.children
+    shown = [page.value]
+    while buttons.layout.display != "none":
+        buttons.children[0].click()
+        shown.append(page.value)
+    return shown
+
+
+@pytest.mark.parametrize("whole", [False, True])
+def test_cautions_come_one_at_a_time_each_acknowledged_and_then_all(whole):
+    every = cautions(whole=whole).value
+    *each, last = in_turn(cautions_in_turn(whole=whole))
+    assert last == every
+    assert len(each) == len(re.findall("<li>", every)) + 2
+    assert len(set(each)) == len(each)
+    assert STANDING in each[0].replace("&#x27;", "'")
+    assert "Stop at once" in each[-1]
+    for one, hazard in zip(each[1:-1], (*CAUTIONS, *SHOP_CAUTIONS) if whole else CAUTIONS, strict=True):
+        assert f"<b>{escape(hazard.hazard)}.</b>" in one
+
+
+def test_all_cautions_can_be_shown_at_once_to_print():
+    box = cautions_in_turn(whole=True)
+    box.children[1].children[1].click()
+    assert box.children[0].value == cautions(whole=True).value
 
 
 def test_the_cautions_stand_whole_where_the_reader_is_sent_to_an_engine():

@@ -161,13 +161,13 @@ def test_a_strip_is_the_way_of_the_air_alone():
 
 
 @pytest.mark.parametrize("strip", [False, True])
-@pytest.mark.parametrize("place", ["wide", "narrow"])
+@pytest.mark.parametrize("place", ["wide", "narrow", "wall"])
 @pytest.mark.parametrize("system", ["us", "si"])
 def test_no_two_words_touch_and_none_leaves_the_drawing(place, strip, system):
     """A letter is taken 0.58 of its size wide, which is more than the usual letters need."""
     read = {"ambient": "77 ± 2 °F", "compressor_outlet": "338 ± 5 °F", "manifold": "24.0 ± 0.9 psi, 132 ± 5 °F"}
-    told = read if place == "wide" else None
-    shown = drawing(system, exhaust=HOT, read=told, shaft_power=249e3).to_dict(strip=strip)[place]
+    told = drawing(system, exhaust=HOT, read=None if place == "narrow" else read, shaft_power=249e3)
+    shown = told.to_dict(strip=strip, wall=place == "wall")["wide" if place == "wall" else place]
     boxes = []
     for one in shown["words"]:
         long = 0.58 * one["size"] * len(one["text"])

@@ -22,21 +22,25 @@ PATIENCE = 120  # seconds to the first answer: an old classroom machine with a v
 _DIRECT = urllib.request.build_opener(urllib.request.ProxyHandler({}))  # this machine is never behind a proxy
 
 
-def lessons(asked: str | None = None, *, browser: bool = True) -> None:
-    """Open a lesson in the browser; return when the server has ended.
+def lessons(asked: str | None = None, *, browser: bool = True, present: bool = False) -> None:
+    """Open the home page or a lesson in the browser; return when the server has ended.
 
     Parameters
     ----------
     asked : str, optional
-        The lesson's name or number; without it the first one opens.
+        The lesson's name or number; without it the home page opens.
     browser : bool
         Whether to open the browser, where there is a screen.
+    present : bool
+        Whether the lesson begins on the wall, in present mode.
 
     Raises
     ------
     TurbomathError
         When there is no such lesson, or JupyterLab does not start or ends by itself.
     """
+    if present and not asked:
+        raise TurbomathError("Which lesson is to be presented? Name it, such as: turbomath lessons 03 --present")
     names = [work_copies.lesson_name(asked)] if asked else list(digests.lessons())
     if not names:
         raise TurbomathError("No lesson was found in this installation. Install turbomath again.")
@@ -47,18 +51,19 @@ def lessons(asked: str | None = None, *, browser: bool = True) -> None:
         if kept:
             print(f"Your changes are kept in: {kept.name}")
     print("Starting JupyterLab on this machine. This takes a few seconds.", flush=True)
-    _serve(work, f"{names[0]}.ipynb", browser and _has_screen())
+    opened = f"/doc/tree/{names[0]}.ipynb" if asked else settings.HOME
+    _serve(work, opened, browser and _has_screen(), present)
 
 
-def _serve(work: Path, opened: str, browser: bool) -> None:
-    """Run the server for *opened* until it ends or the user ends it."""
-    folder = settings.make(work, opened, browser=browser)
+def _serve(work: Path, opened: str, browser: bool, present: bool) -> None:
+    """Run the server for the page *opened* until it ends or the user ends it."""
+    folder = settings.make(work, opened, browser=browser, present=present)
     try:
         with _log(work) as log, _ended_by_signals(), _server(folder, log) as server:
             address = _address(folder, server)
             if address is None:
                 raise TurbomathError(f"JupyterLab did not start. What it said last is in {log.name}.")
-            print(f"{address[0]}/doc/tree/{opened}?token={address[1]}")
+            print(f"{address[0]}{opened}?token={address[1]}")
             print("Open the address above in your browser. To stop: press Ctrl+C here.", flush=True)
             while server.poll() is None:
                 time.sleep(0.2)

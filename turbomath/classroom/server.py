@@ -11,7 +11,10 @@ def main(folder: Path) -> None:
     from jupyter_core.paths import jupyter_config_dir
     from jupyterlab.labapp import LabApp
 
+    from turbomath.classroom import pages
+
     server = LabApp.initialize_server(argv=[f"--config={folder / 'config.json'}"])
+    pages.add_to(server)
     threading.Thread(target=_stop_with_parent, args=(server,), daemon=True).start()
     try:
         server.start()

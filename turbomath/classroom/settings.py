@@ -14,10 +14,11 @@ from turbomath.classroom import digests
 from turbomath.disk import files
 
 _HERE = Path(__file__).resolve().parent
+HOME = "/turbomath"  # the page with all lessons
 _WIDGET_EXTENSIONS = ("@jupyter-widgets/jupyterlab-manager", "anywidget")
 
 
-def make(work: Path, opened: str, *, browser: bool) -> Path:
+def make(work: Path, opened: str, *, browser: bool, present: bool = False) -> Path:
     """Return a new private folder that holds all JupyterLab reads, for *work* as its root and *opened* as its page."""
     folder = Path(tempfile.mkdtemp(prefix="turbomath-lessons-"))
     for name in ("data", "runtime", "user", "workspaces", "ipython", "labextensions"):
@@ -26,7 +27,7 @@ def make(work: Path, opened: str, *, browser: bool) -> Path:
     for name in _WIDGET_EXTENSIONS:
         _copy_extension(name, folder / "labextensions")
     _write(folder / "settings" / "overrides.json", json.loads((_HERE / "overrides.json").read_text(encoding="utf-8")))
-    _write(folder / "settings" / "page_config.json", {"turbomathLessons": digests.shipped_digests()})
+    _write(folder / "settings" / "page_config.json", _told_to_the_page(present))
     _write(folder / "data" / "kernels" / "python3" / "kernel.json", _kernel())
     _write(folder / "config.json", _config(folder, work, opened, browser))
     return folder
@@ -50,6 +51,16 @@ def environment(folder: Path) -> dict[str, str]:
     return kept | ours
 
 
+def _told_to_the_page(present: bool) -> dict[str, Any]:
+    """Return what the extension reads: which code may run, the lessons in their order, whether to begin on the wall."""
+    return {
+        "turbomathLessons": digests.shipped_digests(),
+        "turbomathOrder": list(digests.lessons()),
+        "turbomathHome": HOME,
+        "turbomathPresent": present,
+    }
+
+
 def _config(folder: Path, work: Path, opened: str, browser: bool) -> dict[str, dict[str, Any]]:
     """Return JupyterLab's whole configuration: this machine only, a token, and no request to the outside."""
     return {
@@ -66,7 +77,7 @@ def _config(folder: Path, work: Path, opened: str, browser: bool) -> dict[str, d
         "KernelSpecManager": {"allowed_kernelspecs": ["python3"]},
         "KernelRestarter": {"time_to_dead": 1.0},
         "LabApp": {
-            "default_url": f"/doc/tree/{opened}",
+            "default_url": opened,
             "app_settings_dir": str(folder / "settings"),
             "user_settings_dir": str(folder / "user"),
             "workspaces_dir": str(folder / "workspaces"),

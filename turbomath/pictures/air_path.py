@@ -94,9 +94,14 @@ class AirPath:
             rows.append((STATIONS[name], *texts, one.read or "–"))
         return (*rows, (SHAFT, *[NO_VALUE] * len(_HEADS), self._shaft)) if self._shaft else tuple(rows)
 
-    def to_dict(self, *, strip: bool = False) -> dict[str, Any]:
-        """Return what is drawn, ready for JSON, for a wide place and for a narrow one; a *strip* leaves exhaust out."""
-        laid_out = layout.STRIPS if strip else layout.LAYOUTS
+    def to_dict(self, *, strip: bool = False, wall: bool = False) -> dict[str, Any]:
+        """Return what is drawn, ready for JSON, for a wide place and for a narrow one; a *strip* leaves exhaust out.
+
+        For a *wall* it is drawn once, with letters that can be read from the back of a shop.
+        """
+        laid_out = layout.LAYOUTS if not strip else layout.STRIPS
+        if wall:
+            laid_out = dict.fromkeys(laid_out, layout.WALL_STRIP if strip else layout.WALL)
         drawings = {name: self.drawing(one) for name, one in laid_out.items()}
         return {
             "kind": KIND,

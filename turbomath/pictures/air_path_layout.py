@@ -54,6 +54,7 @@ class Layout:
     dot: float
     together: bool  # whether temperature and density stand in one line
     whole: bool = True  # whether cylinder and exhaust are drawn as well
+    medium_ends: float = 644.0  # where the words for what cools the aftercooler end
 
     def at(self, x: float, y: float) -> tuple[float, float]:
         """Return where a point of the geometry is drawn."""
@@ -111,7 +112,7 @@ class Layout:
 
     def key(self, text: str) -> dict[str, Any]:
         """Return what the dots mean, at the foot."""
-        return self._text(self.width - 2, self.height - 4, text, "key", "end", quiet=False)
+        return self._text(self.width - 2, self.height - 0.25 * self.sizes["key"], text, "key", "end", quiet=False)
 
     def shaft(self, text: str, speaks: Collection[str] | None) -> dict[str, Any]:
         """Return what goes through the shaft, beside it."""
@@ -119,7 +120,7 @@ class Layout:
 
     def medium(self, text: str) -> Iterator[dict[str, Any]]:
         """Yield what cools the aftercooler, below it."""
-        yield self._text(*self.at(644, 306), text, "small", "end")
+        yield self._text(*self.at(self.medium_ends, 306), text, "small", "end")
 
     def _text(self, x, y, text, sort, anchor, *, quiet=False):
         return {"x": x, "y": y, "text": text, "sort": sort, "size": self.sizes[sort], "anchor": anchor, "quiet": quiet}
@@ -163,6 +164,30 @@ STRIPS = {  # for two engines above each other: the way of the air alone
     "wide": replace(_WIDE, height=328.0, columns={name: _WIDE.columns[name] for name in _ABOVE}, whole=False),
     "narrow": replace(_NARROW, height=292.0, whole=False),
 }
+
+_WALL_LETTERS = dict.fromkeys(_WIDE.sizes, 26.5) | {"value": 28}  # 24 px where 1366 px are as wide as the drawing
+_WALL_COLUMNS = {name: (x * 1.4, y + 6) for name, (x, y) in _WIDE.columns.items()}
+WALL = replace(
+    _WIDE,
+    width=1400.0,
+    height=500.0,
+    stretch=(1.4, 1.0),
+    down=196.0,
+    sizes=_WALL_LETTERS,
+    columns=_WALL_COLUMNS | {"manifold": (888, 26), "turbine_outlet": (2, 318), "turbine_inlet": (930, 318)},
+    steps=(0.0, 34.0, 66.0, 98.0),
+    dot=4.8,
+)
+WALL_STRIP = replace(
+    WALL,
+    height=246.0,
+    stretch=(1.64, 0.6),
+    down=143.0,
+    columns={name: (_WALL_COLUMNS[name][0], 24) for name in _ABOVE},
+    steps=(0.0, 34.0, 66.0),  # what was read stands in the table twin
+    whole=False,
+    medium_ends=440.0,
+)
 
 _NAMES = (
     ("filter", 119.0, 148.0, "middle"),

@@ -59,8 +59,8 @@ def readout(label: str, quantity: str | Shown, value: Any, system: str, unit: st
     return Readout(label, *shown(quantity, value, system, unit))
 
 
-def drawn(answer: Answer, kept: Answer | None = None) -> dict[str, Any]:
-    """Return what the page draws of an answer, ready for JSON; a kept one stands beside it."""
+def drawn(answer: Answer, kept: Answer | None = None, *, wall: bool = False) -> dict[str, Any]:
+    """Return what the page draws of an answer, ready for JSON; a kept one stands beside it, all large on a *wall*."""
     tables = answer.twins()
     if kept is not None:
         tables += tuple(replace(one, title=f"Kept case. {one.title}") for one in kept.twins() if one not in tables)
@@ -72,7 +72,7 @@ def drawn(answer: Answer, kept: Answer | None = None) -> dict[str, Any]:
         for one in answer.readouts
     ]
     return {
-        "engines": [one.to_dict(strip=len(answer.engines) > 1) for one in answer.engines],
+        "engines": [one.to_dict(strip=len(answer.engines) > 1, wall=wall) for one in answer.engines],
         "pictures": [one.to_dict() for one in answer.pictures],
         "sentence": answer.sentence,
         "readouts": lines,

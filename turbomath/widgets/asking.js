@@ -1,6 +1,7 @@
 // The parts that every widget uses: making nodes, talking to Python, and a question with its answer.
 
 const SILENCE = 1000; // ms without an answer before the panel says so
+const OPENED = "Opened without a prediction.";
 const SLOW = 150; // ms: after two slower answers running the picture follows on release; one may be a hiccup
 
 function set(node, attributes) {
@@ -82,21 +83,26 @@ function question(sheet, number, id, talk, predict) {
   const asked = make("p", { class: "tm-asked", hidden: predict || sheet.stays }, sheet.text);
   const said = make("p"), outcome = make("p", { class: "tm-outcome" });
   const reply = make("p", { role: sheet.stays ? "status" : undefined }); // elsewhere the focus moves to the answer
+  const now = make("input", {
+    type: "text", maxlength: 200, id: `${name}-now`, autocomplete: "off", onchange: () => talk.say({ say: "now", text: now.value, question: number }),
+  });
   const again = make("button", { type: "button", onclick: () => talk.say({ say: "again", question: number }) }, "try again");
   const after = make("div", {
     class: "tm-after", tabindex: -1, role: "group", "aria-label": predict ? "your prediction and the outcome" : "your answer",
-  }, asked, said, outcome, reply, again);
+  }, asked, said, outcome, reply, predict ? make("div", { class: "tm-list" }, make("label", { for: now.id }, "and now, because"), now, again) : again);
   const root = make("div", { class: "tm-question" }, form, after);
   let open = null;
   const show = (frame) => {
     write(fault, frame.fault ? `! ${frame.fault}` : "");
-    write(said, `${predict ? "You predicted" : "You said"}: ${frame.said}${frame.why ? `, because ${frame.why}` : ""}`);
+    const why = frame.why ? `, because ${frame.why}` : "", answered = frame.open ?? Boolean(frame.said);
+    write(said, frame.said ? `${predict ? "You predicted" : "You said"}: ${frame.said}${why}` : OPENED);
+    if (document.activeElement !== now) now.value = frame.now ?? "";
     write(outcome, frame.outcome);
     write(reply, frame.reply);
     again.hidden = Boolean(sheet.stays);
-    if (open === Boolean(frame.said)) return;
+    if (open === answered) return;
     const mine = root.contains(document.activeElement) && !sheet.stays; // asked before anything is hidden
-    open = Boolean(frame.said);
+    open = answered;
     form.hidden = open && !sheet.stays;
     after.hidden = !open;
     if (mine) (open ? after : form.querySelector("input")).focus({ preventScroll: true });

@@ -1,11 +1,16 @@
 """Questions with an answer to commit to: the prediction that opens a panel, and the exit ticket of a lesson."""
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
 from turbomath import units
 from turbomath.table.errors import OutOfRangeError, TurbomathError, short
+from turbomath.table.formulas import choice
+
+MOST_HANDS = 999
+HANDS = "{!r} is no count of hands. Type a whole number from 0 to 999."
 
 
 @dataclass(frozen=True)
@@ -65,18 +70,24 @@ class Question:
         """Return the words for an answer: those of the option chosen."""
         return next((one.reply for one in self.options if one.words == said), "")
 
+    def answer(self) -> str:
+        """Return the reply to the right option, or nothing where none is marked as right."""
+        return next((one.reply for one in self.options if one.right), "")
+
 
 class Asked:
-    """One question while it is put: what was said, why, and what was wrong with an attempt."""
+    """One question while it is put: what was said, why, what was wrong with an attempt, and the hands of a class."""
 
     def __init__(self, question: Question) -> None:
         self.question = question
+        self.votes: dict[str, int] = {}
+        self.miscount = ""
         self.again()
 
     @property
     def open(self) -> bool:
-        """Whether an answer has been given."""
-        return bool(self.said)
+        """Whether an answer has been given, or the instructor goes on without one."""
+        return bool(self.said) or self.unasked
 
     def answer(self, text: str, why: str = "") -> None:
         """Take an answer, or keep the words that say why it was not taken."""
@@ -88,14 +99,46 @@ class Asked:
             self.fault = sentence(refusal)
 
     def again(self) -> None:
-        """Forget the answer, so that another can be given."""
-        self.said = self.why = self.fault = ""
+        """Forget the answer, so that another can be given; the hands stay counted."""
+        self.said = self.why = self.fault = self.now = ""
+        self.unasked = False
+
+    def go_on(self) -> None:
+        """Show the outcome without an answer, as an instructor does before a class."""
+        self.unasked = True
+
+    def explain(self, text: str) -> None:
+        """Keep how the reader explains the outcome now."""
+        self.now = short(text, 200)
+
+    def count(self, option: str, hands: str) -> None:
+        """Keep how many hands went up for an option, as typed; what is no count is refused in words."""
+        choice("option", option, {one.words: None for one in self.question.options})
+        self.miscount = "" if re.fullmatch("[0-9]{1,3}", hands.strip()) else HANDS.format(short(hands, 20))
+        if not self.miscount:
+            self.votes[option] = int(hands)
+
+    def hand(self, option: str, more: int) -> None:
+        """Count so many hands *more* for an option, or fewer."""
+        choice("option", option, {one.words: None for one in self.question.options})
+        self.votes[option] = min(max(self.votes.get(option, 0) + int(more), 0), MOST_HANDS)
 
     def frame(self, system: str) -> dict[str, Any]:
         """Return what is shown now."""
         outcome = self.question.outcome(system) if self.open and self.question.outcome else ""
-        reply = self.question.reply(self.said) if self.open else ""
-        return {"said": self.said, "why": self.why, "fault": self.fault, "outcome": outcome, "reply": reply}
+        return {
+            "open": self.open,
+            "said": self.said,
+            "why": self.why,
+            "now": self.now,
+            "fault": self.fault,
+            "outcome": outcome,
+            "reply": self.question.reply(self.said),
+            "told": (outcome or self.question.answer()) if self.open else "",
+            "miscount": self.miscount,
+            "votes": [self.votes.get(one.words, 0) for one in self.question.options],
+            "right": [one.right for one in self.question.options] if self.open else [],
+        }
 
 
 def sentence(refusal: object) -> str:

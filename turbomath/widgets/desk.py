@@ -55,7 +55,7 @@ class Desk:
     """One reader's desk: values in SI, which are held, the prediction, the kept case, US or SI."""
 
     def __init__(self, sheet: Sheet) -> None:
-        self.sheet, self.system = sheet, "us"
+        self.sheet, self.system, self.wall = sheet, "us", False
         self.asked = Asked(sheet.prediction)
         self.controls = {one.name: one for one in sheet.controls if isinstance(one, Control)}
         self.choices = {one.name: one for one in sheet.controls if isinstance(one, Choice)}
@@ -68,6 +68,11 @@ class Desk:
             "pick": self.pick,
             "answer": self.predict,
             "again": self.again,
+            "open": self.open,
+            "vote": self.vote,
+            "hand": self.hand,
+            "now": self.explain,
+            "wall": self.hang,
             "keep": self.keep,
             "drop": self.drop,
             "case": self.case,
@@ -121,6 +126,26 @@ class Desk:
     def again(self, question: int = 0) -> None:
         """Forget the prediction; nothing is drawn until there is another."""
         self.asked.again()
+
+    def open(self, question: int = 0) -> None:
+        """Open the panel without a prediction."""
+        self.asked.go_on()
+
+    def vote(self, option: str, hands: str, question: int = 0) -> None:
+        """Count the hands for one option."""
+        self.asked.count(option, hands)
+
+    def hand(self, option: str, more: int, question: int = 0) -> None:
+        """Count one hand more for an option, or one fewer."""
+        self.asked.hand(option, more)
+
+    def explain(self, text: str, question: int = 0) -> None:
+        """Take how the reader explains the outcome now."""
+        self.asked.explain(text)
+
+    def hang(self, on: bool) -> None:
+        """Draw for a wall, or for a page again."""
+        self.wall = on
 
     def keep(self) -> None:
         """Keep the case as it stands, to compare others with it."""
@@ -199,7 +224,7 @@ class Desk:
     def _answered(self):
         with unwarned():  # each control says in words what is out of its range
             kept = None if self.kept is None else self.sheet.answer(self.kept, self.system)
-            return drawn(self.sheet.answer(self.record(), self.system), kept)
+            return drawn(self.sheet.answer(self.record(), self.system), kept, wall=self.wall)
 
     def _line(self, control):
         if control.name in self.choices:

@@ -77,6 +77,8 @@ function selector(spec, id, talk) {
 // The left side behind the prediction: the controls and the buttons.
 function controls(sheet, id, talk, twin) {
   const lines = sheet.controls.map((spec) => ({ spec, ...(spec.choice ? selector : control)(spec, id, talk) }));
+  const led = (choice) => lines.filter(({ spec }) => !spec.more && !spec.locked && Boolean(spec.choice) === choice);
+  for (const { root } of [...led(false), ...led(true)].slice(0, LEAD)) root.classList.add("tm-lead");
   const nodes = (more) => lines.filter(({ spec }) => spec.more === more).map(({ root }) => root);
   const button = (words, message) => make("button", { type: "button", onclick: () => talk.say(message()) }, words);
   const system = (value, words) => make("label", {}, make("input", {
@@ -102,37 +104,41 @@ function controls(sheet, id, talk, twin) {
 }
 
 // The right side: errors, pictures, the sentence, read-outs, and the table twin.
-function views(sheet, top, above, tables) {
+function views(sheet, top, above, tables, wall) {
   const error = make("p", { class: "tm-fault", role: "alert" }), details = make("pre", { tabindex: 0 });
   const instructor = make("details", {}, make("summary", {}, "for the instructor"), details);
   const closed = make("p", { class: "tm-closed" }, sheet.closed ?? "Predict first. What happens is drawn here once you have said what you expect.");
-  const figures = make("div"), charts = make("div"), sentence = make("p", { class: "tm-sentence", role: "status" });
+  const figures = make("div", { class: "tm-pictured" }), charts = make("div", { class: "tm-pictured" }), sentence = make("p", { class: "tm-sentence", role: "status" });
   const readouts = make("dl", { class: "tm-readouts" }), shown = make("div", {}, top, figures, sentence, readouts, charts, above, tables);
   const engines = [], pictures = [];
-  let last = null, width = 0, twins = "";
+  let last = null, width = 0, height = 0, twins = "";
   function redraw() {
     if (!last || !width) return;
+    const scale = wall.on ? wall.scale() : 1, room = height - sentence.offsetHeight - 8, picked = wall.picked(last);
+    const captions = wall.on ? 1.25 * LETTERS * scale * (picked.engines.length || 1) : 0;
     const fill = (drawings, records, place, parts) => {
       drawings.forEach(({ figure }, turn) => { figure.hidden = turn >= records.length; });
       records.forEach((record, turn) => {
         const { figure, svg, caption } = (drawings[turn] ??= drawing(place));
         const [drawn, wide, high] = parts(record);
-        set(svg, { viewBox: `0 0 ${wide} ${high}`, height: Math.round((width * high) / wide), "aria-label": record.alt });
+        const tall = Math.round((width * high) / wide), most = Math.floor((room - captions) / records.length);
+        set(svg, { viewBox: `0 0 ${wide} ${high}`, height: wall.on ? Math.max(100, Math.min(tall, most)) : tall, "aria-label": record.alt });
         figure.classList.toggle("tm-bare", record.x && !record.x.label);
         write(caption, record.title);
         svg.replaceChildren(...drawn);
       });
     };
-    fill(engines, last.engines, figures, (record) => airPath(record, width));
-    fill(pictures, last.pictures, last.engines.length ? charts : figures, (record) => {
-      const height = record.height || (record.x.label ? Math.round(Math.min(300, Math.max(250, width * 0.46))) : 124);
-      return [picture(record, sheet.marks, width, height), width, height];
+    fill(engines, picked.engines, figures, (record) => airPath(record, width));
+    fill(pictures, picked.pictures, last.engines.length ? charts : figures, (record) => {
+      const usual = record.height || (record.x.label ? Math.round(Math.min(300, Math.max(250, width * 0.46))) : 124);
+      const wide = Math.round(width / scale), high = wall.on ? Math.max(120, Math.round((room - captions) / scale)) : usual;
+      return [picture(record, sheet.marks, wide, high), wide, high];
     });
   }
   const watcher = new ResizeObserver(() => {
-    const wide = Math.floor(shown.clientWidth);
-    if (wide === width) return;
-    width = wide;
+    const wide = Math.floor(shown.clientWidth), high = wall.on ? shown.clientHeight : 0;
+    if (wide === width && high === height) return;
+    [width, height] = [wide, high];
     redraw();
   });
   watcher.observe(shown);
@@ -144,15 +150,15 @@ function views(sheet, top, above, tables) {
     write(error, frame.error ? `! ${frame.error.words}` : "");
     write(details, frame.error ? frame.error.details : "");
     if (!last) return;
-    redraw();
     write(sentence, last.sentence);
+    redraw();
     readouts.replaceChildren(...last.readouts.map(readout));
     const words = JSON.stringify(last.tables);
     if (words === twins) return;
     twins = words;
     tables.replaceChildren(...last.tables.map(table));
   };
-  return { root: make("div", { class: "tm-right" }, error, instructor, closed, shown), show, stop: () => watcher.disconnect() };
+  return { root: make("div", { class: "tm-right" }, error, instructor, closed, shown), show, redraw, stop: () => watcher.disconnect() };
 }
 
 function drawing(figures) {
@@ -190,10 +196,11 @@ function render({ model, el }) {
       twin.setAttribute("aria-expanded", String(!tables.hidden));
     },
   }, "table ", make("kbd", {}, "t"));
-  const runs = sheet.runs ? readings(sheet, id, talk) : null;
+  const runs = sheet.runs ? readings(sheet, id, talk) : null, wall = hung();
   const sides = sheet.screen ? SCREENS[sheet.screen](sheet, id, talk)
-    : sheet.controls.length ? [controls(sheet, id, talk, twin), views(sheet, runs?.top ?? "", runs?.below ?? "", tables)]
-    : sheet.marks ? [null, views(sheet, "", make("div", { class: "tm-buttons" }, twin), tables)] : []; // a figure has nothing to set
+    : sheet.controls.length ? [controls(sheet, id, talk, twin), views(sheet, runs?.top ?? "", runs?.below ?? "", tables, wall)]
+    : sheet.marks ? [null, views(sheet, "", make("div", { class: "tm-buttons" }, twin), tables, wall)] : []; // a figure has nothing to set
+  const shown = presenter(sheet.screen ? { ...sheet, marks: null, questions: [] } : sheet, talk, wall, () => sides[1]?.redraw());
   const left = make("div", {}, title, ...asked.map(({ root }) => root), sides[0]?.root ?? "");
   const root = make("section", {
     class: "tm", tabindex: -1, "aria-labelledby": title.id,
@@ -201,14 +208,17 @@ function render({ model, el }) {
       event.stopPropagation(); // the notebook must never take a key that is meant for the panel
       const plain = !(event.ctrlKey || event.metaKey || event.altKey || event.target.matches("[type=text], select"));
       if (event.key === "t" && plain) twin.click();
+      if (event.key === "p" && plain && shown.able) shown.enter();
     },
   }, word, notice, make("div", { class: sides[0] ? "tm-columns" : "" }, left, sides[1]?.root ?? ""));
+  shown.at(root);
   el.append(root);
   const show = () => {
     const frame = model.get("frame");
     talk.heard(frame.turn);
     write(notice, frame.notice ? `! ${frame.notice}` : "");
     asked.forEach((one, number) => one.show(frame.asked[number]));
+    shown.show(frame);
     for (const side of [...sides, runs]) side?.show(frame);
   };
   model.on("change:frame", show);
@@ -216,7 +226,8 @@ function render({ model, el }) {
   return () => {
     model.off("change:frame", show);
     talk.stop();
-    sides[1]?.stop();
+    sides[1]?.stop?.();
+    shown.stop();
   };
 }
 

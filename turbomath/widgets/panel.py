@@ -7,15 +7,16 @@ from typing import Any
 import anywidget
 import traitlets
 
+from turbomath.disk import progress
 from turbomath.table.formulas import choice
 from turbomath.widgets.answers import MARKS, Answer, drawn
 from turbomath.widgets.asking import Asked, Question
 from turbomath.widgets.desk import Desk, Sheet
 
 _HERE = Path(__file__).parent
-_FILES = ("asking.js", "picture.js", "air_path.js", "readings.js", "homework.js", "live_lab.js", "live.js")
-_SCRIPT = "\n".join((_HERE / name).read_text(encoding="utf-8") for name in _FILES)
-_STYLE = (_HERE / "live.css").read_text(encoding="utf-8")
+_NAMES = ("asking", "picture", "air_path", "readings", "homework", "live_lab", "present", "live")
+_SCRIPT = "\n".join((_HERE / f"{name}.js").read_text(encoding="utf-8") for name in _NAMES)
+_STYLE = "\n".join((_HERE / name).read_text(encoding="utf-8") for name in ("live.css", "present.css"))
 SILENCE = (
     "Python does not answer. What you see is old, and what you change now is not worked out. "
     "If this stays, choose Run, then Run All Cells."
@@ -25,7 +26,7 @@ SILENCE = (
 class _Live(anywidget.AnyWidget):
     """A widget that draws `frame`. Every message from the reader is answered by a frame with the message's turn."""
 
-    _esm, _css = _SCRIPT, _STYLE
+    _esm, _css, _kind = _SCRIPT, _STYLE, "prediction"
     opening = traitlets.Dict().tag(sync=True)
     frame = traitlets.Dict().tag(sync=True)
 
@@ -41,6 +42,14 @@ class _Live(anywidget.AnyWidget):
         except Exception as failure:  # ipywidgets would hide it
             notice = f"The panel did not understand that: {failure}"
         self.frame = {**self._desk.frame(), "turn": turn, "notice": notice}
+        if not notice and message.get("say") == "answer":
+            self._note(message.get("question", 0))
+
+    def _note(self, number):
+        """Note for the home page that a question was answered, where the answer was taken."""
+        asked = self.frame.get("asked") or []
+        if number < len(asked) and asked[number]["said"]:
+            progress.note(self._kind, self.opening["questions"][number]["text"])
 
 
 class Panel(_Live):
@@ -63,6 +72,8 @@ class Figure(_Live):
 class Ticket(_Live):
     """An exit ticket: a few questions, each answered in words that name the mistake behind a wrong option."""
 
+    _kind = "ticket"
+
     def __init__(self, questions: Sequence[Question], title: str = "Before you leave") -> None:
         super().__init__(_TicketDesk(questions, title))
 
@@ -71,16 +82,17 @@ class _FigureDesk:
     """What is shown and never changes."""
 
     def __init__(self, title, answer):
-        self._title, self._shown = title, drawn(answer)
+        self._title, self._answer, self._wall = title, answer, False
 
-    def hear(self, say, **words):
-        choice("say", say, {})
+    def hear(self, say, on):
+        choice("say", say, {"wall": None})
+        self._wall = on
 
     def opening(self):
         return {"title": self._title, "questions": [], "controls": [], "marks": MARKS}
 
     def frame(self):
-        return {"asked": [], "error": None, "shown": self._shown}
+        return {"asked": [], "error": None, "shown": drawn(self._answer, wall=self._wall)}
 
 
 class _TicketDesk:
@@ -91,7 +103,14 @@ class _TicketDesk:
 
     def hear(self, say, question=0, **words):
         asked = self._asked[question]
-        choice("say", say, {"answer": asked.answer, "again": asked.again})(**words)
+        heard = {
+            "answer": asked.answer,
+            "again": asked.again,
+            "open": asked.go_on,
+            "vote": asked.count,
+            "hand": asked.hand,
+        }
+        choice("say", say, heard)(**words)
 
     def opening(self):
         return {"title": self._title, "questions": [one.question.sheet() for one in self._asked], "controls": []}

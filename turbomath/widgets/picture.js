@@ -54,7 +54,7 @@ function frameOf(record, width, height) {
   const lines = record.series.filter((one) => one.kind !== "points" && one.x.length);
   const onTop = (one) => one.y.at(-1) >= record.y.high - 1e-9 && one.x.at(-1) < record.x.high - 1e-9;
   const longest = Math.max(12, ...lines.filter((one) => !onTop(one)).map((one) => one.label.length));
-  const margin = Math.min(longest * LETTER + 12, 0.4 * width);
+  const margin = Math.min(longest * (LETTER + 1) + 12, 0.4 * width);
   const box = bare ? { left: 1, right: width - 1, top: 1, bottom: height - 1 }
     : { left: 52, right: width - margin, top: lines.some(onTop) ? 50 : 28, bottom: height - 44 };
   const { x, y } = record;

@@ -58,7 +58,7 @@ def report_page(
         results=page_tables.result_tables(reduced, system),
         worn_compressor="" if "measured_aftercooling_density_gain" in reduced.missing else sentences.WORN_COMPRESSOR,
         corrected_power="" if "corrected_power" in reduced.missing else sentences.CORRECTED_POWER,
-        shares=_shares(reduced),
+        shares=_shares(reduced, reader),
         methods=_methods(reduced),
         convention=sentences.CONVENTION,
         readings=page_tables.reading_tables(run),
@@ -116,9 +116,11 @@ def _comparison(reduced, system):
     }
 
 
-def _shares(reduced):
+def _shares(reduced, reader):
+    """What each gauge has in the ± at the point of most gain; for a named reader, what leads at each other point."""
     row = shares.row_of_most_gain(reduced)
-    tables = [] if row is None else [page_tables.share_table(reduced, row), page_tables.share_lines(reduced)]
+    tables = [] if row is None else [page_tables.share_table(reduced, row)]
+    tables += [page_tables.share_lines(reduced)] if tables and reader else []
     return [table for table in tables if table]
 
 

@@ -9,7 +9,7 @@ from turbomath.lab.reduction import shares
 from turbomath.lab.reduction.reduce import Reduced
 from turbomath.lab.reduction.shares import GAINS
 from turbomath.lab.report.comparison import boost_text, result_head
-from turbomath.lab.report.shaft_shown import PAGE_GROUPS
+from turbomath.lab.report.shaft_shown import page_groups
 from turbomath.lab.report.tables import judged_rows, result_texts
 from turbomath.lab.run.channels import NUMBER_COLUMNS
 from turbomath.lab.run.instrument_words import accuracy_words, amount_words
@@ -54,7 +54,6 @@ RESULT_GROUPS = {
         "specific_fuel_consumption",
         "corrected_power",
     ),
-    **PAGE_GROUPS,
 }
 MOST_COLUMNS, MOST_POINTS = 6, 10  # of words, and of readings side by side, on a portrait page
 AS_WRITTEN, MEANS = "Readings as written", "Mean readings of the steady stretches"
@@ -93,7 +92,7 @@ def result_tables(reduced: Reduced, system: str) -> list[Table]:
     """Return the tables of all other results, each narrow enough for a portrait page; empty columns are left out."""
     rows = judged_rows(reduced)
     tables = []
-    for caption, names in RESULT_GROUPS.items():
+    for caption, names in (RESULT_GROUPS | page_groups(reduced)).items():
         texts = {name: result_texts(reduced, name, rows, system) for name in names}
         known = [name for name in names if any(text != NO_VALUE for text in texts[name])]
         if known:

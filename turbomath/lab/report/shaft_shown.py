@@ -12,12 +12,23 @@ SHAFT = (
     "turbine_efficiency",
     "turbocharger_efficiency",
 )
-EXHAUST = ("expansion_ratio", "exhaust_mass_flow", "manifold_minus_turbine_inlet_pressure")
 BY_SHAFT = ("compressor_outlet_temperature_by_shaft", "compressor_efficiency_by_shaft", "effectiveness_by_shaft")
-PAGE_GROUPS: dict[str, tuple[str, ...]] = {
-    "The shaft: what the exhaust gives the turbine, and what of it the compressor takes": SHAFT,
-    "Exhaust, and the compressor by the shaft: from the turbine's power, not measured": (*EXHAUST, *BY_SHAFT),
-}
+ON_PAGE = (
+    "expansion_ratio",
+    "exhaust_mass_flow",
+    "turbine_power",
+    "shaft_power_ratio",
+    "turbine_efficiency",
+    "turbocharger_efficiency",
+    "manifold_minus_turbine_inlet_pressure",
+)
+WHAT_IT_IS = "The shaft: what the exhaust gives the turbine, and what of it the compressor takes"
+NOT_MEASURED = "The compressor by the shaft: from the turbine's power, not measured"
+
+
+def page_groups(reduced: Reduced) -> dict[str, tuple[str, ...]]:
+    """Return the tables of the shaft on a page by caption; see `terminal_groups`."""
+    return {WHAT_IT_IS: ON_PAGE, **_by_shaft(reduced)}
 
 
 def terminal_groups(reduced: Reduced) -> dict[str, tuple[str, ...]]:
@@ -27,7 +38,9 @@ def terminal_groups(reduced: Reduced) -> dict[str, tuple[str, ...]]:
     """
     if not any(np.isfinite(reduced[name].value).any() for name in ("expansion_ratio", "turbine_temperature_drop")):
         return {}
-    groups: dict[str, tuple[str, ...]] = {"The shaft": ("expansion_ratio", *SHAFT)}
-    if not np.isfinite(reduced["compressor_efficiency"].value).any():
-        groups["The compressor by the shaft: from the turbine's power, not measured"] = BY_SHAFT
-    return groups
+    return {"The shaft": ("expansion_ratio", *SHAFT), **_by_shaft(reduced)}
+
+
+def _by_shaft(reduced: Reduced) -> dict[str, tuple[str, ...]]:
+    measured = np.isfinite(reduced["compressor_efficiency"].value).any()
+    return {} if measured else {NOT_MEASURED: BY_SHAFT}

@@ -66,6 +66,7 @@ class LabDesk:
             "report": self.report,
             "answer": self.predict,
             "again": self.again,
+            "now": self.explain,
         }
         self.look()
         begun = [path for path, _ in self.found if (Path(path) / FILE).is_file()]
@@ -161,6 +162,10 @@ class LabDesk:
     def again(self, question: int = 0) -> None:
         """Forget the prediction."""
         self.asked.again()
+
+    def explain(self, text: str, question: int = 0) -> None:
+        """Take how the reader explains the outcome now."""
+        self.asked.explain(text)
 
     def _write_report(self):
         self.written = self.readings.write_report(self._open().bench.run.units)

@@ -42,6 +42,21 @@ export class Lesson {
     await this.panel.sessionContext.ready;
     this.watch();
     if (shipped) await this.run();
+    if (shipped && this.lab.present) this.present();
+    this.lab.present = false; // once: afterwards the reader decides
+  }
+
+  /* Nothing but the lesson is wanted now: no code, and no menu that a sentence sends the reader to. */
+  get reading() {
+    return !this.codeShown && !this.said[2];
+  }
+
+  /* Put the panel in sight on the wall, or the first one that comes. */
+  async present() {
+    const { node } = this.panel, shown = () => [...node.querySelectorAll(".tm-presentable")];
+    for (let turn = 0; turn < 100 && !shown().length; turn++) await new Promise((done) => setTimeout(done, 100));
+    const below = shown().filter((one) => one.getBoundingClientRect().bottom > node.getBoundingClientRect().top + 150);
+    (below[0] ?? shown().at(-1))?.dispatchEvent(new CustomEvent("turbomath-present"));
   }
 
   async isShipped() {
@@ -123,6 +138,7 @@ export class Lesson {
     this.said = [word, kind, advised];
     this.bar.say(word && WORDS[word], kind);
     this.panel.node.dataset.turbomath = word || "live";
+    this.lab.app.commands.notifyCommandChanged(this.lab.SHOW_CODE);
   }
 
   showCode(shown) {

@@ -2,15 +2,21 @@
 import { guardKeys } from "./keys.js";
 import { Lesson } from "./lesson.js";
 import { quietDialogs } from "./dialogs.js";
+import { tools } from "./tools.js";
 
-const SHOW_CODE = "turbomath:show-code";
+const SHOW_CODE = "turbomath:show-code", PRESENT = "turbomath:present";
 
 export async function plugins(shared) {
+  keepTheWayBack();
   const [application, apputils, coreutils, notebook, widgets] = await Promise.all(
     ["application", "apputils", "coreutils", "notebook"].map((name) => shared(`@jupyterlab/${name}`)).concat(shared("@lumino/widgets")),
   );
-  const shipped = JSON.parse(coreutils.PageConfig.getOption("turbomathLessons") || "[]");
-  const lab = { actions: notebook.NotebookActions, Widget: widgets.Widget, shipped, SHOW_CODE };
+  const told = (name, otherwise) => JSON.parse(coreutils.PageConfig.getOption(name) || otherwise);
+  const lab = {
+    actions: notebook.NotebookActions, Widget: widgets.Widget, SHOW_CODE, shipped: told("turbomathLessons", "[]"),
+    order: told("turbomathOrder", "[]"), home: coreutils.PageConfig.getOption("turbomathHome"), present: told("turbomathPresent", "false"),
+    base: coreutils.PageConfig.getBaseUrl().replace(/\/$/, ""),
+  };
 
   return [
     {
@@ -26,15 +32,27 @@ export async function plugins(shared) {
       optional: [apputils.ICommandPalette, application.ILabShell],
       activate: (app, tracker, palette, shell) => {
         style();
-        guardKeys();
+        const run = (command) => app.commands.isEnabled(command) && void app.commands.execute(command);
+        guardKeys({ p: () => run(PRESENT), F2: () => run(SHOW_CODE) });
+        openNotes(lab);
         quietDialogs(apputils.Dialog);
         if (shell) app.restored.then(() => clearSides(shell));
-        addCommand(app.commands, tracker, palette);
-        app.shell.add(codeButton(app.commands, tracker, widgets.Widget), "menu", { rank: 1000 });
+        addCommands(app.commands, tracker, palette);
+        app.shell.add(tools(app.commands, tracker, lab, SHOW_CODE, PRESENT), "menu", { rank: 1000 });
         tracker.widgetAdded.connect((_, panel) => new Lesson(panel, { ...lab, app }));
       },
     },
   ];
+}
+
+/* JupyterLab enters a page that is open already into the history again; then "back" would lead nowhere. */
+function keepTheWayBack() {
+  const push = history.pushState.bind(history);
+  history.pushState = (state, title, url) => {
+    const same = new URL(url ?? "", location.href).href === location.href;
+    if (same) history.replaceState(state, title, url);
+    else push(state, title, url);
+  };
 }
 
 function style() {
@@ -48,34 +66,35 @@ function style() {
 function clearSides(shell) {
   shell.collapseLeft();
   shell.collapseRight();
+  if (shell.isTopInSimpleModeVisible?.()) shell.toggleTopInSimpleModeVisibility(); // a file's name is no title of a lesson
   for (const side of ["left", "right"]) {
     if (shell.isSideTabBarVisible(side)) shell.toggleSideTabBarVisibility(side);
   }
 }
 
-function addCommand(commands, tracker, palette) {
+/* The notes are no file of the work folder: they have a page of their own. */
+function openNotes({ base, home }) {
+  document.body.addEventListener("click", (event) => {
+    const link = event.target.closest?.('.jp-RenderedMarkdown a[href*="teaching_notes/"]');
+    if (!link) return;
+    event.preventDefault();
+    event.stopImmediatePropagation();
+    const name = decodeURIComponent(link.href).match(/teaching_notes\/([^/?#]+)\.md/)[1];
+    window.open(`${base}${home}/notes/${name}`, "_blank", "noopener");
+  }, true);
+}
+
+function addCommands(commands, tracker, palette) {
   const current = () => Lesson.of(tracker.currentWidget);
   commands.addCommand(SHOW_CODE, {
     label: () => (current()?.codeShown === false ? "Show code" : "Hide code"),
     isEnabled: () => Boolean(current()),
     execute: () => current().showCode(!current().codeShown),
   });
-  palette?.addItem({ command: SHOW_CODE, category: "Lesson" });
-}
-
-/* The same command as a button at the right end of the menus, there while a notebook is in sight. */
-function codeButton(commands, tracker, Widget) {
-  const widget = new Widget();
-  widget.id = "turbomath-code";
-  const button = widget.node.appendChild(document.createElement("button"));
-  button.type = "button";
-  button.addEventListener("click", () => commands.execute(SHOW_CODE));
-  const refresh = () => {
-    button.textContent = commands.label(SHOW_CODE);
-    button.hidden = !commands.isEnabled(SHOW_CODE);
-  };
-  commands.commandChanged.connect((_, change) => change.id === SHOW_CODE && refresh());
-  tracker.currentChanged.connect(() => commands.notifyCommandChanged(SHOW_CODE));
-  refresh();
-  return widget;
+  commands.addCommand(PRESENT, {
+    label: "On the wall",
+    isEnabled: () => current()?.codeShown === false,
+    execute: () => current().present(),
+  });
+  for (const command of [SHOW_CODE, PRESENT]) palette?.addItem({ command, category: "Lesson" });
 }

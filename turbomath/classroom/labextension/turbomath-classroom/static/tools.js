@@ -1,0 +1,43 @@
+/* What stands above a lesson: all lessons, the one before and the one after, on the wall, show code. */
+import { Lesson } from "./lesson.js";
+
+export function tools(commands, tracker, { Widget, order, home, base }, showCode, present) {
+  const widget = new Widget(), node = widget.node;
+  widget.id = "turbomath-tools";
+  const link = () => node.appendChild(document.createElement("a"));
+  const button = (command) => {
+    const made = node.appendChild(document.createElement("button"));
+    made.type = "button";
+    made.addEventListener("click", () => commands.execute(command));
+    return made;
+  };
+  const all = link(), before = link(), after = link();
+  const gap = node.appendChild(document.createElement("span"));
+  const wall = button(present), code = button(showCode);
+  gap.className = "turbomath-gap";
+  all.textContent = "all lessons";
+  all.href = `${base}${home}`;
+  const lead = (to, name, words) => {
+    to.hidden = !name;
+    to.textContent = words;
+    if (name) to.href = `${base}${home}/open/${name}`;
+  };
+  const refresh = () => {
+    const panel = tracker.currentWidget, place = order.indexOf(panel?.context.path.replace(/\.ipynb$/, ""));
+    const short = (name) => name?.replace(/_.*/, "");
+    lead(before, order[place - 1], `‹ ${short(order[place - 1])}`);
+    lead(after, place < 0 ? "" : order[place + 1], `${short(order[place + 1])} ›`);
+    before.setAttribute("aria-label", `the lesson before: ${order[place - 1]}`);
+    after.setAttribute("aria-label", `the next lesson: ${order[place + 1]}`);
+    wall.textContent = `${commands.label(present)} (p)`;
+    code.textContent = commands.label(showCode);
+    code.title = "the key F2 does the same";
+    wall.hidden = !commands.isEnabled(present);
+    code.hidden = !commands.isEnabled(showCode);
+    document.body.classList.toggle("turbomath-reading", Boolean(Lesson.of(panel)?.reading));
+  };
+  commands.commandChanged.connect((_, change) => change.id === showCode && refresh());
+  tracker.currentChanged.connect(() => commands.notifyCommandChanged(showCode));
+  refresh();
+  return widget;
+}
