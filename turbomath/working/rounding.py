@@ -145,10 +145,10 @@ def _carried(node: Node, value: Callable[[str], Found]) -> Found:
         return getattr(np, f"{node.sort}imum").reduce([one for one, _ in parts]), parts[-1][1]
     if node.sort == "root":
         return _power(*parts[0], 0.5, 0.0)
-    first, *others = parts
-    for other in others:
-        first = _WORK[node.sort](*first, *other)
-    return first
+    total, work = parts[0], _WORK[node.sort]
+    for value_of, width_of in parts[1:]:
+        total = work(*total, value_of, width_of)
+    return total
 
 
 def _rounded(value, *widths):
@@ -168,4 +168,4 @@ def _power(base, a, exponent, b):
     return _rounded(value, value * exponent * a / base, value * np.log(np.abs(base)) * b)
 
 
-_WORK = {"*": _product, "/": _quotient, "^": _power}
+_WORK: dict[str, Callable[..., Found]] = {"*": _product, "/": _quotient, "^": _power}

@@ -165,9 +165,9 @@ def _slips(question: Question, system: str) -> Iterator[Mistake]:
         for name, code, change in BY_FORMULA.get(step.formula, ()):
             together.setdefault((name, code), {})[step.result] = change(step, question)
     yield from (_told(name, code, changes) for (name, code), changes in together.items())
-    left_out = [together.get((name, code)) for name, code in (("restriction_left_out", "M7"), ("loss_left_out", "M8"))]
-    if all(left_out):
-        yield _told("both_left_out", "M7", left_out[0] | left_out[1])
+    restriction, loss = together.get(("restriction_left_out", "M7")), together.get(("loss_left_out", "M8"))
+    if restriction and loss:
+        yield _told("both_left_out", "M7", restriction | loss)
     yield from _of_the_barometer(question, system)
     last = next((step for step in question.steps[-1:]), None)
     if last:

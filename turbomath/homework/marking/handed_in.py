@@ -57,7 +57,8 @@ def handed_in(course: ClassFolder, seat: str, grid: Mapping[str, Sequence[Entry]
         The questions of the assignment by name.
     """
     folder, entries, refused, days = course.student(seat), [], [], []
-    code, strayed = course.sheet_code(seat), {}
+    code = course.sheet_code(seat)
+    strayed: dict[str, list[Entry]] = {}
     readers = {
         ANSWERS_CSV: lambda path, name: answer_files.from_csv(path, questions, name),
         ANSWERS_JSON: lambda path, name: (code, answer_files.from_json(path, questions, name, seat, code)),
