@@ -29,6 +29,7 @@ TYPICAL = {name: sum(row.sensible) / 2 for name, row in QUANTITIES.items()} | {
     "expansion_ratio": 1.73,
 }
 OPTIONS = {
+    "tappings": "flange",
     "strokes": 4,
     "arrangement": "crossflow, both unmixed",
     "aspiration": "turbocharged",

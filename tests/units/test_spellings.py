@@ -28,6 +28,11 @@ DEFINITIONS = {
         "cfm": "foot**3 / minute", "m³/h": "meter**3 / hour", "m³/min": "meter**3 / minute",
         "m³/s": "meter**3 / second", "L/s": "liter / second", "L/min": "liter / minute", "L/h": "liter / hour",
         "US gal/min": "231 inch**3 / minute", "US gal/h": "231 inch**3 / hour"}),
+    "laminar_flow_constant": ("meter**3 / second / pascal", {
+        "cfm per inH2O": "foot**3 / minute / (249.08891 pascal)", "m³/h per kPa": "meter**3 / hour / kilopascal",
+        "L/s per kPa": "liter / second / kilopascal", "L/min per Pa": "liter / minute / pascal",
+        "m³/s per Pa": "meter**3 / second / pascal"}),
+    "dynamic_viscosity": ("pascal * second", {"cP": "0.01 gram / centimeter / second", "Pa s": "pascal * second"}),
     "torque": ("newton * meter", {"lbf·ft": "force_pound * foot", "N·m": "newton * meter"}),
     "power": ("watt", {
         "hp": "550 foot * force_pound / second", "kW": "kilowatt", "W": "watt",

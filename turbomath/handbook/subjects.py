@@ -16,11 +16,13 @@ from turbomath.physics import (
     crossflow,
     exchanger,
     exhaust_readings,
+    flow_meters,
     fouling_and_flow,
     fuel,
     fuel_burnt,
     humidity,
     mixture,
+    orifice,
     polytropic,
     real_humidity,
     room_gas,
@@ -62,6 +64,8 @@ SUBJECTS: tuple[ModuleType, ...] = (
     exhaust_readings,
     shaft,
     turbine_flow,
+    orifice,
+    flow_meters,
     room_gas,
 )
 

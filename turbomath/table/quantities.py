@@ -77,6 +77,8 @@ KINDS = {
     "specific energy": Kind("J/kg", "Btu/lb", "kJ/kg"),
     "heating value": _above_zero("J/kg", "Btu/lb", "MJ/kg", far=10),
     "heat capacity rate": _above_zero("W/K", "Btu/(h·°F)", "W/K"),
+    "viscosity": _above_zero("Pa s", "cP", "cP"),
+    "flow for each drop": _above_zero("m^3/(s Pa)", "cfm per inH2O", "m³/h per kPa"),
     "gas constant": _above_zero("J/(kg K)", "J/(kg K)", "J/(kg K)"),
     "specific entropy": Kind("J/(kg K)", "J/(kg K)", "J/(kg K)"),
 }
@@ -270,6 +272,18 @@ _ROWS = (
          "power", 0, 600e3),
     _row("fuel_delivery", "fuel in a working cycle for each cubic metre of displacement",
          r"q_\mathrm{fuel}", "density", 0.08, 0.15),
+    # Meters of the air that an engine draws in
+    _row("air_meter_pressure_drop", "fall of pressure across an orifice plate or a laminar-flow element",
+         r"\Delta p_\mathrm{meter}", "pressure difference", 0, 10e3, us="inH2O"),
+    _row("pipe_diameter", "inside diameter of the pipe before an orifice", r"D", "length", 0.05, 0.5),
+    _row("bore_diameter", "diameter of the hole of an orifice", r"d_\mathrm{bore}", "length", 0.0125, 0.3),
+    _row("diameter_ratio", "bore over pipe diameter of an orifice", r"\beta", "ratio", 0.1, 0.75),
+    _row("discharge_coefficient", "flow over that without contraction or loss", r"C", "ratio", 0.59, 0.66),
+    _row("expansibility_factor", "flow over that without expansion", r"\varepsilon_\mathrm{gas}", "ratio", 0.9, 1),
+    _row("reynolds_number", "how turbulent the flow in a pipe is", r"\mathrm{Re}", "ratio", 5e3, 1e6),
+    _row("dynamic_viscosity", "how hard a gas is to shear", r"\mu", "viscosity", 1.5e-5, 2.2e-5),
+    _row("laminar_flow_constant", "volume flow for each unit of drop", r"K_\mathrm{laminar}", "flow for each drop",
+         1e-5, 1e-3),
     # The aftercooler as a heat exchanger
     _row("ntu", "number of transfer units: conductance over the smaller capacity rate", r"\mathrm{NTU}",
          "number", 0, 6),

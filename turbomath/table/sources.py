@@ -40,6 +40,8 @@ SOURCES = {
     "ISO1585": "ISO 1585:1992. Road vehicles - Engine test code - Net power.",
     "ISO2533": "ISO 2533:1975. Standard Atmosphere.",
     "ISO3046": "ISO 3046-1. Reciprocating internal combustion engines - Performance - Declarations of power.",
+    "ISO5167-2": "ISO 5167-2:2003. Measurement of fluid flow by means of pressure differential devices inserted in "
+    "circular cross-section conduits running full - Part 2: Orifice plates.",
     "KaysLondon": "Kays, W. M. and London, A. L. (1984). Compact Heat Exchangers, 3rd ed. McGraw-Hill.",
     "Lemmon2000": "Lemmon, E. W., Jacobsen, R. T., Penoncello, S. G. and Friend, D. G. (2000). Thermodynamic "
     "properties of air and mixtures of nitrogen, argon, and oxygen. J. Phys. Chem. Ref. Data 29, 331-385.",

@@ -66,6 +66,14 @@ UNITS = {
         ("US gal/min", "gallon/min", "gal/min, gpm, US gpm"),
         ("US gal/h", "gallon/h", "gal/h, gph, US gph"),
     ),
+    "flow for each drop": (
+        ("cfm per inH2O", "ft**3/min/inH2O", "ft3/min/inH2O"),
+        ("m³/h per kPa", "m**3/h/kPa", ""),
+        ("L/s per kPa", "L/s/kPa", ""),
+        ("L/min per Pa", "L/min/Pa", ""),
+        ("m³/s per Pa", "m**3/s/Pa", ""),
+    ),
+    "viscosity": (("cP", "centipoise", ""), ("Pa s", "Pa*s", "")),
     "torque": (
         ("lbf·ft", "lbf*ft", "lb ft, ft lbf, ft lb, ftlbs, lbsft"),
         ("N·m", "N*m", ""),

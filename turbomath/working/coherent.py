@@ -43,6 +43,9 @@ UNITS = {
     "heating value": ("Btu/lb", "kJ/kg"),
     "heat capacity rate": ("Btu/(min·°R)", "kW/K"),
     "vapour pressure": ("psi", "kPa"),
+    "length": ("ft", "m"),
+    "viscosity": ("cP", "cP"),
+    "flow for each drop": ("cfm per inH2O", "m³/h per kPa"),
 }
 HOURLY = {  # what fuel and shaft power are reckoned in; with them torque needs the one factor k_P
     "mass flow": ("lb/h", "kg/h"),

@@ -36,9 +36,13 @@ def test_a_full_sheet_arrives_whole(run_folder):
     assert run.rows == (2, 3, 4, 5, 6)
     assert run.points == ("z1", "1", "2", "2", "3")
     assert run.conditions == ("zero", "low idle", "load", "load", "load")
-    of_other_engines = {"wet_bulb_temperature", "throttle_inlet_pressure", "cooler_outlet_temperature"} | set(
-        QUANTITIES_OF_BANKS
-    )
+    of_other_engines = {
+        "wet_bulb_temperature",
+        "throttle_inlet_pressure",
+        "cooler_outlet_temperature",
+        "air_meter_pressure_drop",
+        *QUANTITIES_OF_BANKS,
+    }
     assert set(run.columns) == {*TEXT_COLUMNS, *NUMBER_COLUMNS} - of_other_engines
     assert run.columns[:4] == ("point", "condition", "time", "pass")
     assert run.unknown_columns == ()

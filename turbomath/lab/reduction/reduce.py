@@ -16,7 +16,7 @@ from turbomath import air as air_models
 from turbomath import uncertainty
 from turbomath.engine import path
 from turbomath.engine.charge_air import mixture
-from turbomath.lab.reduction import against_design
+from turbomath.lab.reduction import against_design, metered_air
 from turbomath.lab.reduction.against_design import Comparison
 from turbomath.lab.reduction.design_here import design_here, rated_row, with_design
 from turbomath.lab.reduction.fuel_and_core import conductance, fuel_results
@@ -123,9 +123,11 @@ def reduce_run(run: Run | Path | str, *, air: Any = None, method: str = "linear"
         too_coarse = untold(found["compressor_efficiency"])
         found |= {name: _hidden(found[name], too_coarse) for name in LEANS_ON_EFFICIENCY}
         stations = at_stations(run, readings)
-        reasons = missing(run, stations, readings, found)
+        metered, by_meter = metered_air.metered(run, stations, readings, found["ambient_density"].value)
+        reasons = missing(run, stations, readings, found, ~np.isnan(metered))
+        used = metered_air.with_the_rest(by_meter, np.isnan(metered) & ~np.isnan(found["air_flow"].value))
     known = {name: one for name, one in design.items() if np.isfinite(one.value).any()}
-    return Reduced(run, found, known, stations.sources, reasons, air.name)
+    return Reduced(run, found, known, stations.sources | {"air_flow": used}, reasons, air.name)
 
 
 def _hidden(estimate, rows):
@@ -175,7 +177,7 @@ def measured_and_theoretical(run: Run, air: Any, read: Mapping[str, Any]) -> dic
         engine_speed=above_zero(read["engine_speed"]),
         strokes=engine.strokes,
     )
-    metered = _first(read["air_flow"], read["air_volume_flow"] * measured.ambient_density)
+    metered, _ = metered_air.metered(run, at, read, measured.ambient_density)
     charge = airflow.mass_flow(
         measured.manifold_dry_air_density, volumetric_efficiency=read["volumetric_efficiency"], **swept
     )

@@ -6,7 +6,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from turbomath.lab.reduction import not_read, shaft
+from turbomath.lab.reduction import metered_air, not_read, shaft
 from turbomath.lab.reduction.fuel_and_core import (
     NEAR_FULL_LOAD,
     fuel_flow,
@@ -87,7 +87,7 @@ _REASONS = {
     "displacement": "bench.toml [engine] does not state the displacement",
     "volumetric_efficiency": "bench.toml [engine] does not state a volumetric_efficiency",
     "engine_speed": "no reading of engine speed",
-    "air_flow": "no reading of air flow or air volume flow",
+    "air_flow": "no reading of air flow, air volume flow or air meter pressure drop",
     "ambient_pressure": "no reading of the barometer",
     "ambient_temperature": "no reading of ambient temperature",
     "compressor_inlet_pressure": "an intake restriction that is more than the barometer",
@@ -133,9 +133,14 @@ def untold(efficiency: Estimate) -> NDArray[np.bool_]:
     return (value - width < 0) | (value + width > 1)
 
 
-def missing(run: Run, at: AtStations, read: Mapping[str, Any], estimates: Mapping[str, Estimate]) -> dict[str, str]:
-    """Return result name -> why no row of the run allows it, in words; a barometer that could be had is offered."""
-    known = _known(run, at, read)
+def missing(
+    run: Run, at: AtStations, read: Mapping[str, Any], estimates: Mapping[str, Estimate], metered: NDArray[np.bool_]
+) -> dict[str, str]:
+    """Return result name -> why no row of the run allows it, in words; a barometer that could be had is offered.
+
+    *metered* says in which rows the air flow was measured.
+    """
+    known = _known(run, at, read, metered)
     absent = {name for name, here in known.items() if not np.any(here)}
     without_barometer = _for_want_of_a_barometer(run, read, absent)
     reasons = {}
@@ -155,8 +160,11 @@ def missing(run: Run, at: AtStations, read: Mapping[str, Any], estimates: Mappin
             roots = ["ambient_pressure" if need in without_barometer else need for need in wanting]
             told = "; ".join(_REASONS[need] for need in dict.fromkeys(roots))
             reasons[name] = told or _nothing_wanting(run, name, [known.get(need, True) for need in needs], estimates)
-    offer = not_read.barometer_offer(run)
-    return reasons | ({"barometer": offer} if offer else {})
+    offers = {
+        "barometer": not_read.barometer_offer(run),
+        "air_meter_pressure_drop": metered_air.unused_drop(run),
+    }
+    return reasons | {name: offer for name, offer in offers.items() if offer}
 
 
 def _for_want_of_a_barometer(run, read, absent):
@@ -189,9 +197,8 @@ def _beyond(run, column, row):
     return f"nothing comes of {QUANTITIES[column].plain_name} {short(written)} at point {short(run.points[row])}"
 
 
-def _known(run, at, read):
+def _known(run, at, read, metered):
     """Which needs are met, and in which rows."""
-    metered = ~np.isnan(read["air_flow"]) | ~np.isnan(read["air_volume_flow"])
     design = [read[f"design_{name}"] for name in ("compressor_efficiency", "effectiveness", "cooler_pressure_loss")]
     stations = {name: ~np.isnan(getattr(at, name)) for name in _REASONS if hasattr(at, name)}
     return {

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 import numpy as np
 
 from turbomath.lab.reduction.design_here import RULES
+from turbomath.lab.reduction.meter_inputs import FACTORS
 from turbomath.lab.reduction.not_read import BACK_PRESSURE, BAROMETER, RESTRICTION
 from turbomath.lab.reduction.reduce import Reduced
 from turbomath.lab.reduction.shaft import WORDS
@@ -12,6 +13,7 @@ from turbomath.table.quantities import QUANTITIES
 from turbomath.uncertainty import Estimate
 
 GAINS = ("measured_charge_gain", "theoretical_charge_gain", "charge_gain_difference")
+OF_BENCH = ("volumetric_efficiency", "pipe_diameter", "bore_diameter", "laminar_flow_constant")
 LEAST = 0.005  # a smaller share is not worth a line
 
 
@@ -38,8 +40,10 @@ def input_words(name: str) -> str:
         return f"{QUANTITIES[name.removesuffix('_not_read')].plain_name} (not read)"
     if name.startswith("design_"):
         return f"design {QUANTITIES[name.removeprefix('design_')].plain_name} (bench.toml)"
-    if name == "volumetric_efficiency":
-        return "volumetric efficiency (bench.toml)"
+    if name == FACTORS:
+        return "coefficient of the orifice (ISO 5167-2)"
+    if name in OF_BENCH:
+        return f"{QUANTITIES[name].plain_name} (bench.toml)"
     word = "thermometer" if QUANTITIES[name].kind == "temperature" else "gauge"
     plain_name = QUANTITIES[name].plain_name.removesuffix(" temperature")
     return plain_name if name == "barometer" else f"{plain_name} {word}"

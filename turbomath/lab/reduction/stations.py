@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from turbomath import uncertainty
-from turbomath.lab.reduction import not_read
+from turbomath.lab.reduction import meter_inputs, not_read
 from turbomath.lab.run.amounts import Stated
 from turbomath.lab.run.readings import Run
 from turbomath.physics import humidity
@@ -38,6 +38,7 @@ CHANNELS = (
     "cooler_pressure_loss",
     "throttle_inlet_pressure",
     "engine_speed",
+    "air_meter_pressure_drop",
     "air_flow",
     "air_volume_flow",
     "fuel_flow",
@@ -101,7 +102,7 @@ def gauge_readings(run: Run) -> tuple[dict[str, Any], dict[str, Any]]:
 @unwarned()
 def at_stations(run: Run, read: Mapping[str, Any]) -> AtStations:
     """Return `AtStations` from the readings of each gauge; *read* holds arrays that broadcast together."""
-    bench, choice = run.bench, _Choice()
+    bench, choice = run.bench, Choice()
     none = bench.engine.aftercooler == "none"
     ambient = choice.first(
         "barometer",
@@ -210,6 +211,7 @@ def _stated_numbers(run):
         "design_cooler_pressure_loss": bench.design.cooler_pressure_loss or absent,
         "volumetric_efficiency": bench.engine.volumetric_efficiency or Stated(np.nan),
         **not_read.stand_ins(run),
+        **meter_inputs.stated(bench.air_meter),
     }
 
 
@@ -239,13 +241,14 @@ def above_zero(values: ArrayLike) -> NDArray:
     return np.where(np.asarray(values) > 0, values, np.nan)
 
 
-class _Choice:
+class Choice:
     """Takes the first source that has a value, element by element, and remembers which."""
 
-    def __init__(self):
-        self.sources = {}
+    def __init__(self) -> None:
+        self.sources: dict[str, dict[str, NDArray]] = {}
 
-    def first(self, quantity, *candidates):
+    def first(self, quantity: str, *candidates: tuple[str, Any]) -> Any:
+        """Return the values of the first of (words, values) that has one, element by element."""
         chosen, self.sources[quantity] = np.nan, {}
         for label, values in candidates:
             taken = np.isnan(chosen) & ~np.isnan(values)

@@ -13,7 +13,8 @@ from pathlib import Path
 from typing import Any
 
 from turbomath.disk.plain_files import Place, toml
-from turbomath.lab.run import amounts, rated
+from turbomath.lab.run import air_meter, amounts, rated
+from turbomath.lab.run.air_meter import AirMeter, check_air_meter
 from turbomath.lab.run.amounts import Stated
 from turbomath.lab.run.cells import plain_text
 from turbomath.lab.run.channels import AFTERCOOLERS, NUMBER_COLUMNS
@@ -99,6 +100,7 @@ class Bench:
     engine: Engine = Engine()
     design: Design = Design()
     rated: Rated = field(default_factory=Rated)
+    air_meter: AirMeter = field(default_factory=AirMeter)
     instruments: dict[str, Instrument] = field(default_factory=dict)
     limits: dict[str, tuple[float, float]] = field(default_factory=dict)
     gauge_limits: frozenset[str] = frozenset()
@@ -182,6 +184,7 @@ _TABLES = {
     ),
     "design": (Design, {entry.name: amounts.stated(entry.name) for entry in dataclasses.fields(Design)}),
     "rated": (Rated, rated.READERS),
+    "air_meter": (AirMeter, air_meter.READERS),
 }
 _LIMITS = {key: amounts.limit(column) for key, column in LIMITED_COLUMNS.items()}
 _INSTRUMENTS = {column: functools.partial(instrument, column) for column in NUMBER_COLUMNS}
@@ -194,6 +197,7 @@ def read_bench(path: Path | str) -> Bench:
     amounts.closed(content, (*_TABLES, "instruments", "limits"), place)
     records = {name: record(**_table(content, name, readers, place)) for name, (record, readers) in _TABLES.items()}
     check_rated(records["rated"], content.get("rated", {}), place)
+    check_air_meter(records["air_meter"], content.get("air_meter", {}), place)
     limits = _table(content, "limits", _LIMITS, place)
     return Bench(
         str(path),

@@ -71,6 +71,12 @@ egr = false                 # true if exhaust gas is mixed in before the manifol
 # barometer = "29.6 inHg"                  # of that sheet; without them the standard day, 100 kPa and 25 °C
 # ambient_temperature = "77 °F"
 
+# [air_meter]               # only if you read an "air meter pressure drop": it makes an air flow of it
+# kind = "orifice"                         # or "laminar": then constant and at, from its maker
+# pipe_diameter = "6.065 in"
+# bore_diameter = "3.75 in"
+# tappings = "flange"                      # "corner", "D and D/2" or "flange"
+
 # Instruments. Without an entry the usual shop instrument is assumed, and the report says so.
 {instruments}
 [limits]                    # from the maker's manual; a limit passed is shown before any result

@@ -56,6 +56,12 @@ USUAL_INSTRUMENTS = {
         "accuracy": "2 % of span",
         "resolution": "0.1 psi",
     },
+    "air_meter_pressure_drop": {
+        "kind": "manometer",
+        "span": "0..20 inH2O",
+        "accuracy": "1 % of span",
+        "resolution": "0.1 inH2O",
+    },
     "air_flow": _THREE_PER_CENT,
     "air_volume_flow": _THREE_PER_CENT,
     "fuel_flow": _ONE_PER_CENT,

@@ -3,9 +3,11 @@
 import math
 
 from turbomath.lab.reduction.fuel_and_core import stoichiometric
+from turbomath.lab.reduction.metered_air import SPEED_DENSITY, WORDS
 from turbomath.lab.report.worked.steps import ReadingSteps
 from turbomath.lab.run import fuels
-from turbomath.physics import airflow, compression, cooling, fuel
+from turbomath.lab.run.air_meter import ORIFICE
+from turbomath.physics import airflow, compression, cooling, flow_meters, fuel
 from turbomath.working import sums
 
 
@@ -14,10 +16,12 @@ def add_flows(to: ReadingSteps, left: str) -> None:
 
     *left* names the vapour left in the manifold.
     """
-    metered = math.isfinite(to.read["air_flow"])
-    if metered:
+    metered = to.air_flow_source not in ("", SPEED_DENSITY)
+    if math.isfinite(to.read["air_flow"]):
         to.take_flow("air_flow")
-    elif not math.isfinite(to.read["air_volume_flow"]) and to.engine.displacement is not None:
+    elif to.air_flow_source == WORDS[ORIFICE]:
+        _add_orifice(to)
+    elif not metered and to.engine.displacement is not None:
         to.take("displacement", to.engine.displacement)
         to.take_flow("engine_speed")
         to.take("volumetric_efficiency", to.read["volumetric_efficiency"])
@@ -30,6 +34,17 @@ def add_flows(to: ReadingSteps, left: str) -> None:
         drawn_in = "compressor_mass_flow"
         to.step(drawn_in, sums.with_vapour)
     _add_work_and_heat(to, drawn_in)
+
+
+def _add_orifice(to):
+    """The drop across the plate, the air before it, and the flow that comes of both."""
+    meter = to.run.bench.air_meter
+    to.take_reading("air_meter_pressure_drop")
+    to.take("pipe_diameter", meter.pipe_diameter.value)
+    to.take("bore_diameter", meter.bore_diameter.value)
+    to.step("dynamic_viscosity", flow_meters.air_viscosity, temperature="ambient_temperature")
+    before = {"pressure": "ambient_pressure", "density": "ambient_density"}
+    to.step("air_flow", flow_meters.orifice_mass_flow, **before, tappings=meter.tappings)
 
 
 def _add_work_and_heat(to, drawn_in):

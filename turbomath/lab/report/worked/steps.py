@@ -34,6 +34,7 @@ class ReadingSteps:
         self.wet = bool(self.at.humidity_known[row])
         self._reduced = reduce_run(run)
         self.efficiency_told = not untold(self._reduced["compressor_efficiency"])[row]
+        self.air_flow_source = _used(self._reduced.sources["air_flow"], row)
         self.cooled = self.engine.aftercooler != "none"
 
     def has(self, *names: str) -> bool:
@@ -73,7 +74,7 @@ class ReadingSteps:
         """
         needs = {name: name for name, one in inspect.signature(formula).parameters.items() if one.default is one.empty}
         arguments = {**needs, **arguments}
-        if self.has(*(name for name in arguments.values() if isinstance(name, str))):
+        if self.has(*(name for put, name in arguments.items() if isinstance(name, str) and put != "tappings")):
             self._add(Step(result, formula, arguments, symbol=symbol))
 
     def density(
@@ -96,8 +97,7 @@ class ReadingSteps:
 
     def source(self, quantity: str) -> str:
         """Return in words where this reading's value of a station comes from."""
-        found = self.at.sources[quantity].items()
-        return next((label for label, rows in found if rows[self.row]), "")
+        return _used(self.at.sources[quantity], self.row)
 
     def _as_written(self, column, name, value):
         unit = self.run.units.get(column)
@@ -117,6 +117,10 @@ class ReadingSteps:
                 return step.call(self.values)
             except OutOfRangeError:
                 return math.nan
+
+
+def _used(sources, row):
+    return next((label for label, rows in sources.items() if rows[row]), "")
 
 
 def _one(values: Any, row: int) -> float:
