@@ -47,8 +47,8 @@ UNITS = {
         ("rev/s", "1/s", "rps, r/s, 1/s, s-1"),
     ),
     "mass flow": (
-        ("lb/min", "lb/min", ""),
-        ("lb/h", "lb/h", ""),
+        ("lb/min", "lb/min", "#/min"),
+        ("lb/h", "lb/h", "pph, #/h"),
         ("kg/s", "kg/s", ""),
         ("kg/min", "kg/min", ""),
         ("kg/h", "kg/h", ""),
@@ -79,10 +79,10 @@ UNITS = {
         ("N·m", "N*m", ""),
     ),
     "power": (
-        ("hp", "hp", "bhp"),
-        ("kW", "kW", ""),
+        ("hp", "hp", "bhp, horsepower, brake horsepower"),
+        ("kW", "kW", "kilowatt, kilowatts"),
         ("W", "W", "watt, watts"),
-        ("Btu/min", "Btu_it/min", ""),
+        ("Btu/min", "Btu_it/min", "btus/min"),
     ),
     "specific fuel consumption": (
         ("lb/hp·h", "lb/(hp*h)", "lb/hphr, lb/bhp h, lb/bhphr"),
@@ -97,7 +97,7 @@ UNITS = {
         ("m³", "m**3", "cu m"),
     ),
     "density": (
-        ("lb/ft³", "lb/ft**3", "lb/cu ft"),
+        ("lb/ft³", "lb/ft**3", "lb/cu ft, pcf"),
         ("kg/m³", "kg/m**3", "kg/cu m"),
         ("kg/L", "kg/L", ""),
     ),

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from turbomath.homework import bank
+from turbomath.homework.bank import neighbours
 from turbomath.homework.bank.mistakes import SHARED, mistake
 from turbomath.homework.bank.readings import BAROMETER, BOOST, asked
 from turbomath.homework.bank.steps import MANIFOLD
@@ -14,7 +15,7 @@ from turbomath.homework.bank.wording import Either, Wording
 from turbomath.table.prose import Prose, ProseError
 
 FOLDER = Path(bank.__file__).parent
-SUBJECTS = sorted(path.stem for path in FOLDER.glob("*.toml") if path.stem != "mistakes")
+SUBJECTS = sorted(path.stem for path in FOLDER.glob("*.toml") if path.stem not in ("mistakes", "neighbours"))
 LOGIC = {
     "number": 1,
     "difficulty": 1,
@@ -149,6 +150,12 @@ def test_every_shared_sentence_is_said_by_more_than_one_file():
     }
     assert {name: files for name, files in said.items() if len(files) < 2} == {}
     assert SHARED.unused() == []
+
+
+def test_every_sentence_on_a_neighbours_mistake_is_said():
+    numeric = [one for one in bank.QUESTIONS.values() if hasattr(one, "steps")]
+    said = {slip.name for one in numeric for system in ("us", "si") for slip in neighbours.slips(one, system)}
+    assert said == set(neighbours.TOLD.names())
 
 
 def told(subject):

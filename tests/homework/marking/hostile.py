@@ -153,12 +153,12 @@ HOSTILE = {
     "a folder as a file": ("a folder", _folder),
     # what is text stays text: it is marked, and harmless wherever it is shown
     "a call": ("No usual slip|Write figures only", _csv(TOUCH)),
-    "a power without end": ("does not fit", _csv("9**9**9**9")),
+    "a power without end": ("Write it so|does not fit", _csv("9**9**9**9")),
     "a huge number": ("Asked was|No usual slip|Write", _csv("1e308", "psi abs")),
     "more digits than there are": ("Write it shorter", _csv("9" * 1_900)),
-    "a formula": ("Write figures only", _csv("=HYPERLINK(0)", "=cmd|' /C calc'!A0", "@SUM(1)")),
+    "a formula": ("Write it so|Write figures only", _csv("=HYPERLINK(0)", "=cmd|' /C calc'!A0", "@SUM(1)")),
     "a formula with a sign": ("Write|does not fit", _csv("-30", "+cmd|' /C calc'!A0")),
-    "HTML": ("Write figures only", _csv("<script>alert(1)</script>", "<img src=x onerror=alert(1)>")),
+    "HTML": ("Write it so|Write figures only", _csv("<script>alert(1)</script>", "<img src=x onerror=alert(1)>")),
     "a template": ("Write figures only", _csv("{{ 7 * 7 }}{% include 'page.html' %}")),
     "marks that turn text round": ("Found the units", _csv("30\u202e isp", "psi")),
 }

@@ -15,7 +15,8 @@ from turbomath.homework.marking.class_marks import class_marks
 from turbomath.homework.marking.tables import csv_text
 from turbomath.table.errors import TurbomathError
 
-FINDINGS = {"right", "unit", "rounding", "carried", "none", *(f"M{number}" for number in range(1, 19))}
+FINDINGS = {"right", "unit", "rounding", "carried", "given", "waiting", "none"}
+FINDINGS |= {"not handed in", "not read", "unanswered", *(f"M{number}" for number in range(1, 19))}
 
 
 @pytest.fixture
@@ -45,7 +46,7 @@ def test_grades_have_a_row_for_each_part_and_the_head_that_is_promised(course):
     assert sum(float(row["of"]) for row in rows) == 3 * 7
     assert rows[4]["finding"] == "M1"
     assert "counts from the barometer" in rows[4]["comment"]
-    assert rows[8]["comment"] == "No answer."
+    assert rows[8]["comment"] == "Nothing was handed in."
 
 
 def test_items_count_each_finding_over_the_answers_there_are(course):
@@ -73,7 +74,7 @@ def test_the_terminal_says_what_to_teach_again(course):
     for task in ("mark", "gradebook"):
         done = homework(task, course.folder, cwd=course.folder)
         assert done.returncode == 0, done.stderr
-        assert re.search(r"A01 +7 of 7\n +A02 +5 of 7\n +B-7 +0 of 7\n", done.stdout)
+        assert re.search(r"A01 +7 of 7\n +A02 +5 of 7\n +B-7 +0 of 7  not read\n", done.stdout)
         assert "B-7/answers.csv, row 1" in done.stdout
         assert re.search(r"manifold_pressure_from_boost +50 % of 2 answers", done.stdout)
         assert re.search(r"1 x M1 +gauge pressure taken as absolute", done.stdout)
@@ -85,7 +86,10 @@ def test_every_code_of_the_bank_can_be_named():
 
     codes = {one.code for question in QUESTIONS.values() for one in getattr(question, "mistakes", ())}
     assert codes <= items.MISCONCEPTIONS.keys()
-    assert list(items.MISCONCEPTIONS) == [f"M{number}" for number in range(1, 19)]
+    assert list(items.MISCONCEPTIONS) == [
+        *(f"M{number}" for number in range(1, 19)),
+        *(f"C{number}" for number in range(1, 5)),
+    ]
 
 
 def test_feedback_names_the_mistake_shows_the_solution_and_nobody_else(course):
@@ -95,7 +99,7 @@ def test_feedback_names_the_mistake_shows_the_solution_and_nobody_else(course):
     assert "A usual mistake (M1)" in pages["A02"]
     assert "counts from the barometer" in pages["A02"]
     assert "7 of 7 points" in pages["A01"]
-    assert "No answer" in pages["B-7"]
+    assert "Nothing handed in" in pages["B-7"]
     for seat, page in pages.items():
         assert f"seat {seat}" in page
         assert "Worked solution" in page

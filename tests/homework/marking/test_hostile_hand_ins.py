@@ -126,7 +126,7 @@ def test_each_is_answered_in_plain_words(marked, seat):
     words, _ = HOSTILE[SEATS[seat]]
     rows = [row for row in read(course.folder / "grades.csv") if row["seat"] == seat]
     assert len(rows) == 4
-    assert {row["points"] for row in rows} == {"0"}
+    assert {row["points"] for row in rows} <= {"", "0"}
     comment = rows[0]["comment"]
     assert any(one in comment for one in words.split("|")), comment
     assert len(comment) < 700

@@ -75,7 +75,7 @@ def test_hostile_answers_on_the_terminal_are_answered_in_words():
         done = question("pressure_ratio", "--answer", answer)
         assert done.returncode == 0
         assert "\x1b" not in done.stdout
-        assert "Finding: none, 0 of 1 point" in done.stdout
+        assert "Finding: waiting, 0 of 1 point" in done.stdout
         assert max(map(len, done.stdout.splitlines())) < 120
 
 

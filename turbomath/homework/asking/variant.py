@@ -1,5 +1,6 @@
 """One seat's sheet of one question; its key is worked out when it is asked for."""
 
+import contextlib
 import functools
 from collections.abc import Sequence
 from dataclasses import dataclass, field
@@ -7,9 +8,11 @@ from typing import Any
 
 import numpy as np
 
+from turbomath.homework.asking import widths
 from turbomath.homework.asking.sheet import Sheet, solved
+from turbomath.homework.bank import neighbours
 from turbomath.homework.bank.question import SYSTEMS, Asked, Choice, Mistake
-from turbomath.table.errors import TurbomathError
+from turbomath.table.errors import OutOfRangeError, TurbomathError
 from turbomath.working import Amount, Chain, Result
 from turbomath.working.coherent import scale
 
@@ -36,6 +39,11 @@ class Together:
     def key(self) -> Sheet:
         """Every value of the chain, by name, with an element for each seat."""
         return solved(self.question, self.sheet)
+
+    @functools.cached_property
+    def widths(self) -> dict[str, Any]:
+        """How far each value may lie from the key [SI], by name."""
+        return widths.half_widths(self.question, self.key)
 
     @functools.cached_property
     def outcomes(self) -> list[Sheet]:
@@ -90,6 +98,21 @@ class Variant:
         return tuple(zip(whole.mistakes, map(self._own, whole.outcomes), strict=True))
 
     @functools.cached_property
+    def neighbours(self) -> tuple[tuple[Mistake, Sheet], ...]:
+        """What each usual mistake of the questions beside this one leads to, as `outcomes`."""
+        found = []
+        for one in neighbours.slips(self.question, self.units):
+            with contextlib.suppress(OutOfRangeError):  # a mistake that leads nowhere here
+                found.append((one, solved(self.question, self.sheet, one.changes)))
+        return tuple(found)
+
+    def width(self, name: str) -> float:
+        """Return how far a value of the chain may lie from the key [SI]."""
+        place = self._together[1]
+        found = self._together[0].widths[name]
+        return float(found[place] if np.ndim(found) else found)
+
+    @functools.cached_property
     def _together(self):
         """The variants this one is solved with, and its place among them; on its own unless it was bound to others."""
         return Together((self,)), 0
@@ -107,7 +130,7 @@ class Variant:
 
     def decimals(self, asked: Asked, system: str) -> int:
         """How many decimals the answer deserves: its tolerance shows in the last of them."""
-        width = asked.allowed.width(self.key[asked.name], system)
+        width = asked.allowed.width(self.key[asked.name], system)  # of the gauges, whatever rounding may add
         size = scale(asked.unit(system), asked.row)[1]
         return max(0, int(np.ceil(-np.log10(width / size / 2))))
 

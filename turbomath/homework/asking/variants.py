@@ -9,19 +9,21 @@ from collections.abc import Iterable, Mapping
 import numpy as np
 from numpy.typing import NDArray
 
-from turbomath.homework.asking import choices, draws, plausible
+from turbomath.homework.asking import choices, draws, plausible, widths
 from turbomath.homework.asking.sheet import Sheet, solved
 from turbomath.homework.asking.variant import Together, Variant
 from turbomath.homework.bank import find
 from turbomath.homework.bank.question import Choice, Mistake, Question
 from turbomath.table.errors import TurbomathError
 from turbomath.table.formulas import choice
+from turbomath.table.quantities import QUANTITIES
 from turbomath.working import Amount
 from turbomath.working.coherent import scale, to_si
 from turbomath.working.writing import fixed, plain_number, with_unit
 
 AT_ONCE = (1, 7, 64, 512, 4096)  # redraws that are looked at together, until one will do; the first mostly does
 APART_FROM_KEY, APART = 3.0, 1.0  # tolerances between key and distractors, and between distractors
+APART_ROUNDED = 2.0  # what three figures a step may stray, between key and distractors
 
 
 def make(
@@ -134,13 +136,25 @@ def acceptable(
         good = good & question.where(key)
     mistakes = question.mistakes_in(system)
     outcomes = [solved(question, sheet, mistake.changes) for mistake in mistakes]
+    strayed = widths.half_widths(question, key)
     for asked in question.asked:
+        value, width = key[asked.name], asked.allowed.width(key[asked.name], system)
         changing = [place for place, mistake in enumerate(mistakes) if touches(question, mistake, asked.name)]
+        wrong = [outcomes[place][asked.name] for place in changing]
         good = good & _apart(
-            key[asked.name],
-            [outcomes[place][asked.name] for place in changing],
-            asked.allowed.width(key[asked.name], system),
+            value, wrong, width, np.maximum(APART_FROM_KEY * width, APART_ROUNDED * strayed[asked.name])
         )
+        good = good & _not_a_given(question, asked, sheet, value, strayed[asked.name] * (1 + 1e-6))
+    return good
+
+
+def _not_a_given(question, asked, sheet, key, width):
+    """Whether the key is no number that stands on the sheet, neither as it stands nor in the unit asked for."""
+    good, (zero, size) = np.isfinite(key), scale(asked.unit(sheet.system), asked.row)
+    for one in question.givens:
+        good = good & (np.abs(zero + sheet.number(one.name) * size - key) > width)
+        if one.name != asked.name and QUANTITIES[one.row].kind == QUANTITIES[asked.row].kind:
+            good = good & (np.abs(sheet[one.name] - key) > width)
     return good
 
 
@@ -157,10 +171,10 @@ def _is_name(value):
     return isinstance(value, str)
 
 
-def _apart(key, wrong, width):
+def _apart(key, wrong, width, from_key):
     good = np.isfinite(key)
     for place, one in enumerate(wrong):
-        good = good & np.isfinite(one) & (np.abs(one - key) >= APART_FROM_KEY * width)
+        good = good & np.isfinite(one) & (np.abs(one - key) >= from_key)
         for other in wrong[:place]:
             good = good & (np.abs(one - other) >= APART * width)
     return good

@@ -13,6 +13,7 @@ from turbomath.working.writing import fixed, with_unit
 
 TOO_EFFICIENT = 0.75  # of the rise without losses
 TOO_COLD = 12.0  # K below the air that cools
+TOO_HOT = 24.0  # K above the charge that it cools
 
 
 def _colder_than_without_losses(drawn):
@@ -20,6 +21,17 @@ def _colder_than_without_losses(drawn):
     inlet = drawn["compressor_inlet_temperature"]
     ideal = compression.ideal_outlet_temperature(1e5, inlet, 1e5 * drawn["pressure_ratio"])
     return inlet + TOO_EFFICIENT * (ideal - inlet)
+
+
+def _hotter_than_without_losses(drawn):
+    """Return an inlet temperature [K] from which no compressor comes to its outlet temperature."""
+    ratio = compression.ideal_outlet_temperature(1e5, 1.0, 1e5 * drawn["pressure_ratio"])
+    return drawn["compressor_outlet_temperature"] / (1 + TOO_EFFICIENT * (ratio - 1))
+
+
+def _hotter_than_what_it_cools(drawn):
+    """Return a temperature [K] of the air at a core that no charge could leave below."""
+    return drawn["manifold_temperature"] + TOO_HOT
 
 
 def _colder_than_its_medium(drawn):
@@ -30,6 +42,8 @@ def _colder_than_its_medium(drawn):
 SPOILED = {
     "compressor_outlet_temperature": _colder_than_without_losses,
     "manifold_temperature": _colder_than_its_medium,
+    "core_air_temperature": _hotter_than_what_it_cools,
+    "compressor_inlet_temperature": _hotter_than_without_losses,
 }
 
 
@@ -51,7 +65,7 @@ class ImpossibleReadings:
         values = {name: drawn[name] for name in self.names} | {spoiled: SPOILED[spoiled](drawn)}
         readings = "; ".join(f"{words} {_degrees(values[name], system)}" for name, words in self.names.items())
         text = self.text.format(readings=readings, pressure_ratio=f"{drawn['pressure_ratio']:.2f}")
-        others = (Option(words, self.can_be, "M18") for name, words in self.names.items() if name != spoiled)
+        others = (Option(words, self.can_be, "C1") for name, words in self.names.items() if name != spoiled)
         return Case(text, (Option(self.names[spoiled], self.cannot_be[spoiled]), *others))
 
 

@@ -68,7 +68,8 @@ def _folders(course, seat):
 def _rows(course, seat):
     """Take the rows of a seat out of every table; the other rows stay as they are, to the letter."""
     removed = []
-    for path in (course.folder / gradebook.GRADES, *sorted(course.instructor.rglob("*.csv"))):
+    own = (course.folder / name for name in (gradebook.TOTALS, gradebook.GRADES, gradebook.WAITING))
+    for path in (*own, *sorted(course.instructor.rglob("*.csv"))):
         if tables.exists(path):
             content = tables.text(path, most_bytes=MOST_BYTES)
             kept, count = _without(content, seat)

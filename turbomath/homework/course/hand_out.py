@@ -78,14 +78,14 @@ def write(assignment: Path | str, seats_file: Path | str, folder: Path | str) ->
 def write_seats(course: Course) -> tuple[str, ...]:
     """Write the sheets of every seat of the roster, the class print and the key; return the seats that filled in."""
     assignment, roster, variants = course.assignment, course.roster(), course.all_variants()
-    blank, sheets, filled_in = student_sheet.blank_answers(assignment), [], []
+    sheets, filled_in = [], []
     for seat, (_, code) in roster.items():
         sheet = student_sheet.printed_sheet(assignment, seat, code, variants[seat])
         folder = course.student(seat)
         files.write_whole(folder / "sheet.html", student_sheet.sheets_page(assignment, (sheet,)))
         data = student_sheet.sheet_json(assignment, seat, code, variants[seat])
         files.write_whole(folder / f"sheet-{code}.json", data)
-        if not _blank_written(folder / "answers.csv", blank):
+        if not _blank_written(folder / "answers.csv", student_sheet.blank_answers(assignment, code)):
             filled_in.append(seat)
         sheets.append(sheet)
     files.write_whole(course.class_page, student_sheet.sheets_page(assignment, sheets))
@@ -106,7 +106,7 @@ def _blank_written(path, blank):
 
 def _source(assignment):
     """Return the path of an assignment: a file, or a shipped example by its name."""
-    if str(assignment) in shipped_assignments() and not Path(assignment).exists():
+    if str(assignment) in shipped_assignments() and not Path(assignment).is_file():  # a folder may have its name
         return files.shipped("data") / "homework" / f"{assignment}.toml"
     if not Path(assignment).exists():
         expected = f"a TOML file, or one of {', '.join(shipped_assignments())}"
@@ -119,10 +119,10 @@ def _roster_before(course, wanted):
     if not any(map(os.path.lexists, (course.assignment_file, course.roster_file))):
         return {}
     if _numbers_of(course.assignment) != _numbers_of(wanted):
-        expected = f"{course.assignment.name!r} as in {course.assignment_file}"
         raise TurbomathError(
-            f"{course.folder}: found another assignment, {wanted.name!r}, expected {expected}: name, "
-            "units and questions stay as they are. Give another folder with --out DIR."
+            f"{course.folder}: found another assignment, with other {_what_differs(course.assignment, wanted)}, "
+            f"expected that of {course.assignment_file}: name, units and questions stay as they are. "
+            "Give another folder with --out DIR."
         )
     before = course.roster() if course.roster_file.exists() else {}
     for seat, (_, code) in before.items():
@@ -137,6 +137,11 @@ def _roster_before(course, wanted):
 def _numbers_of(assignment):
     """Return what the numbers and the blanks of every seat follow from."""
     return assignment.name, assignment.units, [one.question for one in assignment.questions]
+
+
+def _what_differs(before, wanted):
+    pairs = zip(("name", "units", "questions"), _numbers_of(before), _numbers_of(wanted), strict=True)
+    return " and ".join(what for what, one, other in pairs if one != other)
 
 
 def _merged(before, listed, seats_file):

@@ -97,8 +97,7 @@ def shown(variant: Variant, asked: Asked, value: float) -> str:
 
 def _tolerance(variant, asked):
     """Return how far an answer may lie from the key, in the unit of the sheet."""
-    width = asked.allowed.width(float(variant.key[asked.name]), variant.units)
-    return figures(width / scale(asked.unit(variant.units), asked.row)[1], TOLERANCE_FIGURES)
+    return figures(variant.width(asked.name) / scale(asked.unit(variant.units), asked.row)[1], TOLERANCE_FIGURES)
 
 
 def _outcomes(variant, asked):

@@ -9,7 +9,9 @@ from collections.abc import Callable
 
 from turbomath.homework.asking.sheet import solved
 from turbomath.homework.asking.variant import LETTERS, Variant
+from turbomath.homework.asking.widths import is_conversion
 from turbomath.homework.bank.question import Choice, Question
+from turbomath.homework.marking import carrying
 from turbomath.homework.marking.answer_files import parts_of
 from turbomath.table.errors import OutOfRangeError
 from turbomath.working.coherent import scale
@@ -28,7 +30,7 @@ def recipes(question: Question | Choice, system: str) -> dict[str, Recipe]:
     if isinstance(question, Choice):
         return found | {f"option {place}": _option(place) for place in range(1, 4)}
     found |= {"rounding": _rounding, "off": _off}
-    if all(one.unit(system) != "-" for one in question.asked):
+    if all(one.unit(system) not in ("-", "%") and not is_conversion(question, one) for one in question.asked):
         found["unit"] = _without_unit
     for place, mistake in enumerate(question.mistakes_in(system)):
         found[f"{mistake.code} ({place + 1})"] = _mistake(mistake)
@@ -88,6 +90,8 @@ def _follows(variant, astray, one, outcome):
     """Whether a value is what the chain gives after a wrong one before it."""
     if not astray:
         return False
+    if not all(carrying.can_be(variant, name, outcome[name]) for name in astray):
+        return False
     following = solved(variant.question, variant.sheet, {name: outcome[name] for name in astray})[one.name]
     return abs(following - outcome[one.name]) <= _width(variant, one)
 
@@ -107,8 +111,11 @@ def _rounding(variant, draw):
     for places in (3, 2, 1, 0, -1, -2):
         rounded = round(number, places)
         off = abs(zero + rounded * size - variant.key[asked.name])
+        if round(number, places - 1) == rounded:
+            continue  # its last digit is a nought, which would say that it was rounded further
         apart = all(
-            abs(zero + rounded * size - values[asked.name]) > _width(variant, asked) for _, values in variant.outcomes
+            abs(zero + rounded * size - values[asked.name]) > max(_width(variant, asked), 10.0**-places * size)
+            for _, values in (*variant.outcomes, *variant.neighbours)
         )
         if _width(variant, asked) < off <= COARSE * abs(variant.key[asked.name]) and apart:
             shown = fixed(rounded, max(places, 0)) if places >= 0 else f"{rounded:.0f}"
@@ -120,6 +127,9 @@ def _off(variant, draw):
     """Answer the last part with a slip that nobody knows."""
     *others, last = right(variant, draw)
     values = {variant.asked[-1].name: variant.key[variant.asked[-1].name] * OFF}
+    off = abs(values[variant.asked[-1].name] - variant.key[variant.asked[-1].name])
+    if off < 2 * _width(variant, variant.asked[-1]):
+        return None  # a third of a small gain is within rounding
     return [*others, (last[0], "none", _text(variant, variant.asked[-1], values, finer=2))]
 
 
@@ -136,7 +146,7 @@ def _options(variant):
 
 
 def _width(variant, asked):
-    return float(asked.allowed.width(variant.key[asked.name], variant.units))
+    return variant.width(asked.name)
 
 
 def _unit(variant, asked):

@@ -15,7 +15,7 @@ from turbomath.homework import bank
 from turbomath.homework.asking.variant import LETTERS, Variant
 from turbomath.homework.bank.question import Choice
 from turbomath.homework.course.assignment import Assignment
-from turbomath.homework.marking.answer_files import FIELDS, parts_of
+from turbomath.homework.marking.answer_files import FIELDS, SHEET, boxes_of
 from turbomath.paper.page import page
 from turbomath.table.version import __version__
 
@@ -24,7 +24,10 @@ SCHEMA = "turbomath-sheet-1"
 
 @dataclass(frozen=True)
 class PrintedQuestion:
-    """A question as the sheet prints it: the options of a question to choose in, or the values to write down."""
+    """A question as the sheet prints it: the options of a question to choose in, or the steps and values to write down.
+
+    `hints` holds the first only: the second gives the method away.
+    """
 
     number: int
     name: str
@@ -32,6 +35,7 @@ class PrintedQuestion:
     wording: tuple[str, ...]
     options: tuple[tuple[str, str], ...]
     values: tuple[str, ...]
+    steps: tuple[str, ...]
     hints: tuple[str, ...]
 
 
@@ -88,21 +92,30 @@ def _printed(number, points, variant, hints):
         tuple(variant.wording.split("\n") if chosen else variant.text.split("\n")),
         _options(variant) if chosen else (),
         () if chosen else tuple(one.name.replace("_", " ") for one in variant.asked),
-        variant.question.hints if hints else (),
+        () if chosen else _steps(variant.question),
+        variant.question.hints[:1] if hints else (),
     )
+
+
+def _steps(question):
+    asked = {one.name for one in question.asked}
+    return tuple(name.replace("_", " ") for name in boxes_of(question) if name not in asked)
 
 
 def _options(variant):
     return tuple((letter, option.words) for letter, option in zip(LETTERS, variant.asked, strict=False))
 
 
-def blank_answers(assignment: Assignment) -> str:
-    """Return the text of answers.csv before anything is filled in: a row for each value asked for."""
+def blank_answers(assignment: Assignment, code: str) -> str:
+    """Return the text of answers.csv before anything is filled in: a row for each step and each value asked for.
+
+    The sheet code stands in every row, so that a file tells whose it is wherever it lies.
+    """
     out = io.StringIO()
     rows = csv.writer(out, lineterminator="\r\n")
-    rows.writerow(FIELDS)
+    rows.writerow((*FIELDS, SHEET))
     for one in assignment.questions:
-        rows.writerows((one.question, part, "", "", "") for part in parts_of(bank.find(one.question))[0])
+        rows.writerows((one.question, part, "", "", "", code) for part in boxes_of(bank.find(one.question)))
     return BYTE_ORDER_MARK + out.getvalue()
 
 

@@ -18,6 +18,7 @@ from turbomath.table.errors import short
 Questions = Mapping[str, Question | Choice]  # of the sheet, by name
 SCHEMA = "turbomath-answers-1"
 FIELDS = ("question", "part", "answer", "unit", "remark")
+SHEET = "sheet"  # the column of answers.csv that says whose it is; it may be left out
 KEYS = ("schema", "seat", "sheet", "kit", "answers")
 AGAIN = "Save it again from the notebook."
 GRID_BYTES = 2_000_000
@@ -48,8 +49,14 @@ def parts_of(question: Question | Choice) -> tuple[tuple[str, ...], tuple[str, .
     return tuple(one.name for one in question.asked), tuple(step.result for step in question.steps)
 
 
-def from_csv(path: Path, questions: Questions, name: str) -> tuple[Entry, ...]:
-    """Return the entries of a filled answers.csv.
+def boxes_of(question: Question | Choice) -> tuple[str, ...]:
+    """Return the names of all that may be written down for a question: its steps, and what is asked, in their order."""
+    asked, steps = parts_of(question)
+    return tuple(dict.fromkeys((*steps, *asked)))
+
+
+def from_csv(path: Path, questions: Questions, name: str) -> tuple[str, tuple[Entry, ...]]:
+    """Return (sheet code, "" where none is said; the entries) of a filled answers.csv.
 
     Parameters
     ----------
@@ -63,11 +70,21 @@ def from_csv(path: Path, questions: Questions, name: str) -> tuple[Entry, ...]:
     Raises
     ------
     RefusedFileError
-        If it cannot be read whole, or names what is not on the sheet.
+        If it cannot be read whole, names what is not on the sheet, or has rows of two sheets.
     """
     table = tables.table(path, FIELDS, name)
     decimal = "," if table.separator == ";" else None
-    return tuple(_entry(row, questions, place, decimal) for place, row in table.rows)
+    return _one_code(table), tuple(_entry(row, questions, place, decimal) for place, row in table.rows)
+
+
+def _one_code(table):
+    """Return the sheet code that the rows of a table agree on."""
+    codes = {row.get(SHEET, ""): place for place, row in table.rows}
+    codes.pop("", None)
+    if len(codes) > 1:
+        expected = f"one sheet, {next(iter(codes))}"
+        raise codes[[*codes][1]].at(column=SHEET).refusal([*codes][1], expected, "Give each sheet a file of its own.")
+    return next(iter(codes), "")
 
 
 def from_json(path: Path, questions: Questions, name: str, seat: str, code: str) -> tuple[Entry, ...]:

@@ -11,15 +11,17 @@ from turbomath.homework.marking.answer_files import Entry, parts_of
 from turbomath.homework.marking.class_folder import ClassFolder
 from turbomath.table.errors import TurbomathError, short
 
-NO_ANSWER = "No answer."
+NO_ANSWER, NOTHING_IN = "No answer.", "Nothing was handed in."
+UNANSWERED, NOT_HANDED_IN, NOT_READ = "unanswered", "not handed in", "not read"
 
 
 @dataclass(frozen=True)
 class PartMark:
     """One part of one question of one seat: `said` and `remark` as written, what was found, the points it brings.
 
-    `message` is the marker's; `decisions` are all the instructor's, the last of which counts; `waits` says that two
-    answers differ.
+    `finding` is that of a `Mark`, or "unanswered", "not handed in" or "not read". `message` is the marker's;
+    `decisions` are all the instructor's, the last of which counts; `waits` says that the instructor is to decide, as
+    it cannot be read, its file was refused, or two answers differ.
     """
 
     question: str
@@ -55,6 +57,11 @@ class SeatMarks:
         """All its points together."""
         return sum(one.points for one in self.parts)
 
+    @property
+    def waiting(self) -> tuple[PartMark, ...]:
+        """The parts that wait for the instructor."""
+        return tuple(one for one in self.parts if one.waits)
+
     def parts_of(self, question: str) -> list[PartMark]:
         """Return the marks of one question."""
         return [one for one in self.parts if one.question == question]
@@ -79,7 +86,11 @@ def class_marks(course: ClassFolder) -> tuple[SeatMarks, ...]:
     grid = handed_in.grid_of(course, questions)
     decided = overrides.read(course, questions, most)
     roster, variants = _roster(course), course.all_variants()
-    return tuple(_seat_marks(course, seat, code, variants[seat], grid, most, decided) for seat, code in roster.items())
+    found = {seat: handed_in.handed_in(course, seat, grid, questions) for seat in roster}
+    found = handed_in.given_back(found, roster)
+    return tuple(
+        _seat_marks(course, seat, code, variants[seat], found[seat], most, decided) for seat, code in roster.items()
+    )
 
 
 def _roster(course):
@@ -94,9 +105,7 @@ def _roster(course):
     return codes
 
 
-def _seat_marks(course, seat, code, variants, grid, most, decided):
-    questions = {name: one.question for name, one in variants.items()}
-    hand_in = handed_in.handed_in(course, seat, grid, questions)
+def _seat_marks(course, seat, code, variants, hand_in, most, decided):
     parts = tuple(
         _part_mark(variants[name], part, hand_in, of, decided.get((seat, name, part), ()))
         for (name, part), of in most.items()
@@ -111,10 +120,20 @@ def _part_mark(variant, part, hand_in, of, decisions):
         found = marked(variant, part, hand_in.answers)
         said, remark, finding, share, message = entry.said, entry.remark, found.finding, found.points, found.message
     else:
-        said, remark, finding, share = "", "", "none", 0.0
-        message = hand_in.waiting.get(name) or " ".join([NO_ANSWER, *hand_in.refused])
+        said, remark, share = hand_in.written.get((name, part), ""), "", 0.0
+        finding, message = _without_answer(name, hand_in)
+    waits = finding in (marking.WAITING, NOT_READ) and not decisions
     points = decisions[-1].points if decisions else share * of
-    return PartMark(name, part, said, finding, points, of, message, tuple(decisions), name in hand_in.waiting, remark)
+    return PartMark(name, part, said, finding, points, of, message, tuple(decisions), waits, remark)
+
+
+def _without_answer(name, hand_in):
+    """Return (finding, sentence) of a part for which no answer can be taken."""
+    if name in hand_in.waiting:
+        return marking.WAITING, hand_in.waiting[name]
+    if hand_in.refused:
+        return NOT_READ, " ".join(hand_in.refused)
+    return (UNANSWERED, NO_ANSWER) if hand_in.answers or hand_in.waiting else (NOT_HANDED_IN, NOTHING_IN)
 
 
 def marked(variant: Variant, part: str, answers: Mapping[tuple[str, str], Entry]) -> marking.Mark:

@@ -18,11 +18,15 @@ HEADINGS = {
     "carried": "Right for your own earlier value",
     "rounding": "Rounded too far",
     "unit": "Look at the unit",
+    "given": "A number of the question",
     "none": "Not right yet",
+    "waiting": "Waiting for your instructor",
+    "not read": "Your file could not be read",
+    "not handed in": "Nothing handed in",
+    "unanswered": "No answer",
 }
 USUAL = "A usual mistake"
 _HEADS = tuple(Head(name) for name in ("question", "value", "finding", "points"))
-UNANSWERED, WAITING = "No answer", "Waiting"
 
 
 @dataclass(frozen=True)
@@ -105,12 +109,12 @@ def _solution(variant):
 
 
 def _heading(part):
-    if not part.said:
-        return WAITING if part.waits else UNANSWERED
     return HEADINGS.get(part.finding, f"{USUAL} ({part.finding})")
 
 
 def _points(part):
+    if part.waits:
+        return f"still open, of {number(part.of)}"
     return f"{number(part.points)} of {number(part.of)} point{'' if part.of == 1 else 's'}"
 
 

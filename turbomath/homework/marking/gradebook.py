@@ -1,14 +1,14 @@
-"""The gradebook: grades.csv, items.csv and a feedback page a seat. A grades.csv that says something else is kept."""
+"""The gradebook: totals, grades, what waits, items, feedback. A grades.csv that says something else is kept."""
 
 import datetime
 import shutil
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from turbomath.disk import files
 from turbomath.homework.marking import items
 from turbomath.homework.marking.class_folder import Assigned, ClassFolder
-from turbomath.homework.marking.class_marks import SeatMarks, class_marks
+from turbomath.homework.marking.class_marks import NOT_HANDED_IN, NOT_READ, SeatMarks, class_marks
 from turbomath.homework.marking.feedback import feedback_page, number
 from turbomath.homework.marking.tables import csv_text
 from turbomath.table.errors import short
@@ -16,7 +16,10 @@ from turbomath.table.version import __version__
 
 GRADES_HEAD = ("seat", "sheet code", "kit version", "question", "part", "points", "of", "finding", "comment")
 ITEMS_HEAD = ("question", "answered", "right", "finding", "count")
+TOTALS_HEAD = ("seat", "student", "sheet code", "points", "of", "per cent", "waiting", "state")
+WAITING_HEAD = ("seat", "sheet code", "question", "part", "written", "why", "points", "of")
 GRADES, ITEMS, FEEDBACK, HISTORY = "grades.csv", "items.csv", "feedback", "history"
+TOTALS, WAITING = "totals.csv", "waiting.csv"
 LONGEST_SENTENCE = 300
 
 
@@ -31,11 +34,13 @@ def written(course: ClassFolder) -> tuple[tuple[SeatMarks, ...], tuple[Path, ...
     marks = class_marks(course)
     grades = course.folder / GRADES
     texts = {course.folder / FEEDBACK / f"{one.seat}.html": feedback_page(one, course.assignment) for one in marks}
+    students = {seat: student for seat, (student, _) in course.roster().items()}
     texts |= {course.folder / ITEMS: items_csv(marks), grades: grades_csv(marks)}
+    texts |= {course.folder / TOTALS: totals_csv(marks, students), course.folder / WAITING: waiting_csv(marks)}
     kept = _kept(course, grades, texts[grades])
     for path, text in texts.items():
         files.write_whole(path, text)
-    return marks, (grades, course.folder / ITEMS, course.folder / FEEDBACK, *kept)
+    return marks, (*(course.folder / name for name in (TOTALS, GRADES, WAITING, ITEMS, FEEDBACK)), *kept)
 
 
 def grades_csv(marks: Sequence[SeatMarks]) -> str:
@@ -47,7 +52,7 @@ def grades_csv(marks: Sequence[SeatMarks]) -> str:
             __version__,
             part.question,
             part.part,
-            number(part.points),
+            "" if part.waits else number(part.points),
             number(part.of),
             part.finding,
             " ".join([part.words, *one.notes]),
@@ -56,6 +61,44 @@ def grades_csv(marks: Sequence[SeatMarks]) -> str:
         for part in one.parts
     ]
     return csv_text(GRADES_HEAD, rows)
+
+
+def totals_csv(marks: Sequence[SeatMarks], students: Mapping[str, str]) -> str:
+    """Return the text of totals.csv: a row for each seat. The points of what waits are not among its points.
+
+    Parameters
+    ----------
+    marks : sequence of SeatMarks
+        The class.
+    students : dict
+        Seat -> name, "" where the roster has none.
+    """
+    rows = []
+    for one in marks:
+        of = sum(part.of for part in one.parts)
+        share = f"{100 * one.points / of:.1f}"
+        count = len(one.waiting)
+        rows.append((one.seat, students[one.seat], one.code, number(one.points), number(of), share, count, state(one)))
+    return csv_text(TOTALS_HEAD, rows)
+
+
+def waiting_csv(marks: Sequence[SeatMarks]) -> str:
+    """Return the text of waiting.csv: what could not be read, as it was written, for the instructor to decide."""
+    rows = [
+        (one.seat, one.code, part.question, part.part, part.said, part.message, "", number(part.of))
+        for one in marks
+        for part in one.waiting
+    ]
+    return csv_text(WAITING_HEAD, rows)
+
+
+def state(marks: SeatMarks) -> str:
+    """Return whether a seat is "marked", "waiting" in part, "not read" or "not handed in"."""
+    findings = {part.finding for part in marks.parts}
+    for one in (NOT_HANDED_IN, NOT_READ):
+        if findings == {one}:
+            return one
+    return "waiting" if marks.waiting else "marked"
 
 
 def items_csv(marks: Sequence[SeatMarks]) -> str:
@@ -78,9 +121,9 @@ def on_terminal(marks: Sequence[SeatMarks], assignment: Assigned) -> str:
 
 
 def _waiting(one):
-    """Say how many parts wait for the instructor, as two answers differ."""
-    count = sum(part.waits for part in one.parts)
-    return f"  {count} waiting: two answers differ" if count else ""
+    """Say what is not settled about a seat."""
+    said = state(one)
+    return f"  {len(one.waiting)} waiting" if said == "waiting" else "" if said == "marked" else f"  {said}"
 
 
 def _kept(course, grades, text):

@@ -27,6 +27,10 @@ MISCONCEPTIONS = {
     "M16": "wrong base of a ratio or density",
     "M17": "power taken to follow air without fuel",
     "M18": "false precision, or averaging over a bad reading",
+    "C1": "a reading that can be, taken for one that cannot",
+    "C2": "readings matched to a fault that would show others",
+    "C3": "stations in the wrong order",
+    "C4": "pressure at a station misjudged",
 }
 
 
@@ -50,7 +54,7 @@ def items(marks: Iterable[SeatMarks]) -> tuple[Item, ...]:
     found: dict[str, Counter[str]] = {}
     for one in marks:
         for part in one.parts:
-            found.setdefault(part.question, Counter()).update([part.finding] if part.said else [])
+            found.setdefault(part.question, Counter()).update([part.finding] if part.said and not part.waits else [])
     return tuple(
         Item(name, counts.total(), counts["right"], dict(counts.most_common())) for name, counts in found.items()
     )

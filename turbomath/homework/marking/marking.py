@@ -1,23 +1,22 @@
-"""Marking: right, or which usual mistake it was, or which step to look at. Never only "wrong"."""
+"""Marking: right, or which usual mistake it was, or which steps to check. Never only "wrong"."""
 
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from turbomath import units
 from turbomath.homework.asking import choices
-from turbomath.homework.asking.sheet import solved
 from turbomath.homework.asking.variant import Variant
-from turbomath.homework.bank.question import Choice, tolerance_of
-from turbomath.homework.marking import answers
-from turbomath.table.errors import OutOfRangeError, TurbomathError, UnitError, short
-from turbomath.table.quantities import QUANTITIES
-from turbomath.working.coherent import scale
+from turbomath.homework.asking.widths import is_conversion
+from turbomath.homework.bank.question import Choice
+from turbomath.homework.marking import answers, carrying, slips
+from turbomath.homework.marking.answers import Answer, plain
+from turbomath.table.errors import TurbomathError, short
+from turbomath.working.coherent import from_si, scale
 from turbomath.working.writing import fixed, with_unit
 
 # Share of the points for each finding; a named mistake and no match get none. A teacher may give others.
 POINTS = {"right": 1.0, "carried": 0.75, "rounding": 0.75, "unit": 0.5}
+WAITING = "waiting"  # cannot be read: for the instructor to decide, and never wrong
 COARSEST = 0.06  # of the key: a number rounded more than this is not called rounded
 SPARE_DECIMALS = 2  # more than these beyond what the tolerance supports is false precision
 
@@ -26,8 +25,8 @@ SPARE_DECIMALS = 2  # more than these beyond what the tolerance supports is fals
 class Mark:
     """How one answer was marked.
 
-    `finding` is "right", "unit", "rounding", "carried", a code from "M1" to "M18", or "none"; `message` tells the
-    student what was done and what to do; `points` is a share from 0 to 1.
+    `finding` is "right", "unit", "rounding", "carried", "given", "waiting", a code from "M1" to "M18" or "C1" to "C4",
+    or "none"; `message` tells the student what was done and what to do; `points` is a share from 0 to 1.
     """
 
     right: bool
@@ -71,38 +70,53 @@ def mark(
         return choices.marked(variant, answer, Mark)
     asked = _asked(variant, part)
     try:
-        given = answers.taken(answer, unit, asked, variant.units, decimal)
+        given = answers.taken(answer, unit, asked, variant.units, decimal, float(variant.key[asked.name]))
     except TurbomathError as refusal:
-        return _mark("none", f"{_capital(refusal)} Nothing is lost: write it again.")
-    own, unread = _own_values(variant, earlier, decimal)
+        return _mark(WAITING, f"{_capital(refusal)} Nothing is lost: write it again, or show it to your instructor.")
+    own, unread = carrying.own_values(variant, earlier, decimal)
     found = _judged(variant, asked, given, own)
     return Mark(found.right, found.finding, " ".join([found.message, *unread]), found.points)
 
 
 def _judged(variant, asked, given, own):
-    key, width = _key(variant, asked)
-    if given.value is None:
-        return _wrong_unit(variant, asked, given)
-    if abs(given.value - key) <= width:
+    key, width = float(variant.key[asked.name]), variant.width(asked.name)
+    fraction = given.fraction is not None and abs(given.fraction - key) <= width
+    turned = _in_the_unit_asked(given, asked, variant)
+    if is_conversion(variant.question, asked) and not turned:
+        return _not_converted(variant, asked, given)
+    if _copied(variant, given.number) and not turned:
+        return _wrong(variant, asked, given, own)
+    if fraction or (given.value is not None and abs(given.value - key) <= width):
         return _right(variant, asked, given)
     carried = _carried(variant, asked, given.value, own)
     if carried:
         return carried
-    mistake = _nearest_mistake(variant, asked.name, given.value, asked.allowed)
-    if mistake:
-        return _mark(mistake.code, mistake.message)
-    if _fits_another_unit(variant, asked, given.number):
-        return _mark(
-            "unit",
-            f"The number is right, the unit is not: in {_words(asked.unit(variant.units))} it would be another "
-            "number. Check which unit yours is in.",
-        )
-    if abs(given.value - key) <= given.half_digit * (1 + 1e-9) and abs(given.value - key) <= COARSEST * abs(key):
+    return _wrong(variant, asked, given, own)
+
+
+def _wrong(variant, asked, given, own):
+    copied = _copied(variant, given.number)
+    right_in = not copied and not is_conversion(variant.question, asked) and _right_in(variant, asked, given.number)
+    mistake = _mistake(variant, asked, given)
+    if mistake and not (right_in and given.complaint):
+        return _mark(mistake.code, f"{mistake.message}{f' And the unit: {given.complaint}' * bool(given.complaint)}")
+    if right_in:
+        return _mark("unit", f"The number is right in {right_in}. {_about_unit(given)}")
+    if copied:
+        return _mark("given", f"This number stands in the question. {_step_by_step(variant, asked, own)}")
+    if given.value is not None and not copied and _rounded_too_far(variant, asked, given):
         return _mark(
             "rounding",
             "You are on the right way, but rounded too far. Keep one more figure, and round only at the end.",
         )
-    return _mark("none", _step_by_step(variant, asked, own))
+    return _mark("none", f"{_capital(given.complaint)} {_step_by_step(variant, asked, own)}".strip())
+
+
+def _rounded_too_far(variant, asked, given):
+    key = float(variant.key[asked.name])
+    off = abs(given.value - key)
+    coarse = off <= given.half_digit * (1 + 1e-9) and off <= COARSEST * abs(key)
+    return coarse and not slips.near(variant, asked.name, given.value, given.half_digit)
 
 
 def _asked(variant, part):
@@ -113,121 +127,79 @@ def _asked(variant, part):
     raise TurbomathError(f"found {short(part)!r}, expected a value that is asked for: {names}.")
 
 
-def _key(variant, asked):
-    key = float(variant.key[asked.name])
-    return key, float(asked.allowed.width(key, variant.units))
-
-
 def _right(variant, asked, given):
-    shown = _shown(variant, asked)
+    unit, places = asked.unit(variant.units), variant.decimals(asked, variant.units)
+    shown = with_unit(fixed(from_si(float(variant.key[asked.name]), unit, asked.row), places), unit)
     verdict = variant.question.verdict_on(variant.key) if asked is variant.asked[-1] else ""
     words = f"Right: the key is {shown}."
-    if given.decimals > variant.decimals(asked, variant.units) + SPARE_DECIMALS:
+    if given.decimals > places + SPARE_DECIMALS:
         words += " You wrote more figures than these readings can know."
     return _mark("right", f"{words} {_capital(verdict)}".strip())
 
 
-def _shown(variant, asked):
-    unit = asked.unit(variant.units)
-    zero, size = scale(unit, asked.row)
-    places = variant.decimals(asked, variant.units)
-    return with_unit(fixed((float(variant.key[asked.name]) - zero) / size, places), unit)
-
-
-def _nearest_mistake(variant, name, value, allowed):
-    """Return the mistake whose outcome is nearest to a value and within the tolerance of it, or None."""
-    near = []
-    key = float(variant.key[name])
-    for mistake, outcome in variant.outcomes:
-        wrong = float(outcome[name])
-        width = max(allowed.width(key, variant.units), allowed.width(wrong, variant.units))
-        if abs(value - wrong) <= width and abs(wrong - key) > allowed.width(key, variant.units):
-            near.append((abs(value - wrong), mistake))
-    return min(near, key=lambda one: one[0])[1] if near else None
-
-
-def _wrong_unit(variant, asked, given):
-    """Judge a number whose unit does not fit: was it right, or a usual mistake, in the unit asked for?"""
+def _in_the_unit_asked(given: Answer, asked, variant):
+    """Whether a number came in the unit that a conversion goes to, however that is spelled."""
     zero, size = scale(asked.unit(variant.units), asked.row)
-    value = zero + given.number * size
-    mistake = _nearest_mistake(variant, asked.name, value, asked.allowed)
-    if _fits_another_unit(variant, asked, given.number):
-        return _mark("unit", f"The number is right. {_capital(given.complaint)}")
-    if mistake:
-        return _mark(mistake.code, f"{mistake.message} And the unit: {given.complaint}")
-    return _mark("none", f"{_capital(given.complaint)} {_step_by_step(variant, asked, {})}")
+    meant = zero + given.number * size
+    return given.value is not None and abs(given.value - meant) <= 1e-9 * max(abs(meant), abs(given.value))
 
 
-def _fits_another_unit(variant, asked, number):
-    """Whether a number would be right in some unit of what was asked."""
-    key, width = _key(variant, asked)
-    for unit in units.spellings(asked.row):
-        if unit.endswith(" gauge"):
-            continue
+def _not_converted(variant, asked, given):
+    unit = asked.unit(variant.units)
+    finding = "given" if _copied(variant, given.number) else "none"
+    return _mark(finding, f"Asked is the amount in {unit}: turn it into that unit, and write the unit with it.")
+
+
+def _copied(variant, number):
+    """Whether a number stands on the sheet."""
+    shown = (float(one.text.replace("−", "-")) for one in variant.givens.values())
+    return any(abs(number - one) <= 1e-6 * max(1.0, abs(one)) for one in shown)
+
+
+def _right_in(variant, asked, number):
+    """Return the unit, of the two that the sheets ask in, in which a number would be right; "" if there is none."""
+    key, width = float(variant.key[asked.name]), variant.width(asked.name)
+    for unit in dict.fromkeys((asked.unit(variant.units), asked.us, asked.si)):
         zero, size = scale(unit, asked.row)
         if abs(zero + number * size - key) <= width:
-            return True
-    return False
+            return "figures alone" if unit == "-" else unit
+    return ""
 
 
-def _own_values(variant, earlier, decimal):
-    """Return (name -> SI value of the student's own earlier steps, sentences about those that cannot be read)."""
-    own, unread = {}, []
-    for name, text in (earlier or {}).items():
-        quantities = {step.result: step.quantity_of() for step in variant.question.steps}
-        if name not in quantities:
-            continue
-        try:
-            number, unit = answers.parted(" ".join(text) if isinstance(text, tuple | list) else text)
-            own[name] = units.to_si(answers.number_in(number, decimal), unit or "-", quantities[name])
-        except (TurbomathError, TypeError, UnitError) as refusal:
-            unread.append(f"Your {_plain(name)} could not be read: {refusal}")
-    return own, unread
+def _about_unit(given):
+    return _capital(given.complaint) if given.complaint else "You wrote another unit. Check which one yours is in."
+
+
+def _mistake(variant, asked, given):
+    """Return the usual mistake behind a number, in its own unit, or in the one asked for where that does not fit."""
+    if given.value is not None:
+        found = slips.named(variant, asked.name, given.value, given.half_digit)
+        if found or given.fraction is None:
+            return found
+        return slips.named(variant, asked.name, given.fraction, given.half_digit * 100)
+    zero, size = scale(asked.unit(variant.units), asked.row)
+    return slips.named(variant, asked.name, zero + given.number * size, given.half_digit * size)
 
 
 def _carried(variant, asked, value, own):
     """Return the mark of an answer that follows from the student's own earlier values, or None."""
     before = {name: number for name, number in own.items() if name != asked.name}
-    astray = [name for name, number in before.items() if not _close(variant, name, number, variant.key[name])]
-    if not astray:
+    astray = [name for name, number in before.items() if abs(number - variant.key[name]) > variant.width(name)]
+    if value is None or not astray or not all(carrying.can_be(variant, name, before[name]) for name in astray):
         return None
-    following = float(_following(variant, before)[asked.name])
-    if not abs(value - following) <= asked.allowed.width(following, variant.units):
+    following = float(carrying.following(variant, before)[asked.name])
+    if not abs(value - following) <= variant.width(asked.name):
         return None
-    return _mark(
-        "carried",
-        f"This step is right for your own {_plain(astray[0])}. {_about_step(variant, astray[0], own[astray[0]])}",
-    )
-
-
-def _following(variant, own):
-    """Return the chain worked from the student's own values; nothing follows from one that cannot be."""
-    try:
-        return solved(variant.question, variant.sheet, own)
-    except OutOfRangeError:
-        return dict.fromkeys(variant.key, math.nan)
-
-
-def _close(variant, name, value, expected):
-    return abs(value - expected) <= _width(variant, name, expected)
-
-
-def _width(variant, name, expected):
-    quantity = next(step.quantity_of() for step in variant.question.steps if step.result == name)
-    allowed = next((one.allowed for one in variant.asked if one.name == name), tolerance_of(quantity))
-    return float(allowed.width(float(expected), variant.units))
+    about = _about_step(variant, astray[0], own[astray[0]])
+    return _mark("carried", f"This step is right for your own {plain(astray[0])}. {about}")
 
 
 def _about_step(variant, name, value):
     """Say what went wrong at one step."""
-    quantity = next(step.quantity_of() for step in variant.question.steps if step.result == name)
-    allowed = next((one.allowed for one in variant.asked if one.name == name), tolerance_of(quantity))
-    mistake = _nearest_mistake(variant, name, value, allowed)
-    return (
-        f"At {_plain(name)}: {mistake.message}"
-        if mistake
-        else f"Work {_plain(name)} out again. {variant.question.hints[1]}"
-    )
+    mistake = slips.named(variant, name, value)
+    if mistake:
+        return f"At {plain(name)}: {mistake.message}"
+    return f"Work {plain(name)} out again. {variant.question.hints[0]}"
 
 
 def _step_by_step(variant, asked, own):
@@ -235,28 +207,20 @@ def _step_by_step(variant, asked, own):
     so_far = {}
     for step in variant.question.steps:
         if step.result in own:
-            expected = _following(variant, so_far)[step.result]
-            if not _close(variant, step.result, own[step.result], expected):
-                good = f"Your {' and '.join(_plain(name) for name in so_far)} will do. " if so_far else ""
+            expected = carrying.following(variant, so_far)[step.result]
+            if not abs(own[step.result] - expected) <= variant.width(step.result):
+                good = f"Your {' and '.join(map(plain, so_far))} will do. " if so_far else ""
                 return f"{good}{_about_step(variant, step.result, own[step.result])}"
             so_far[step.result] = own[step.result]
-    steps = [step.result for step in variant.question.steps] or [asked.name]
-    listed = "; ".join(f"{place}. {_plain(name)}" for place, name in enumerate(steps, 1))
     if so_far:
-        good = " and ".join(_plain(name) for name in so_far)
-        return f"Your {good} will do. The slip is after that: {variant.question.hints[1]}"
+        good = " and ".join(map(plain, so_far))
+        return f"Your {good} will do. The slip is after that. {variant.question.hints[0]}"
+    steps = [step.result for step in variant.question.steps] or [asked.name]
+    listed = "; ".join(f"{place}. {plain(name)}" for place, name in enumerate(steps, 1))
     return (
-        f"No usual slip gives this number. Go step by step and write each one down: {listed}. "
-        f"{variant.question.hints[0]} {variant.question.hints[1]}"
+        "Your number matches none of the slips I know. Check these steps, and write each one down: "
+        f"{listed}. {variant.question.hints[0]}"
     )
-
-
-def _plain(name):
-    return QUANTITIES[name].plain_name if name in QUANTITIES else name.replace("_", " ")
-
-
-def _words(unit):
-    return "a number without a unit" if unit == "-" else unit
 
 
 def _capital(words):

@@ -27,8 +27,11 @@ HEADS = {
     "unit": "Look at the unit.",
     "rounding": "Rounded too far.",
     "carried": "Right for your own earlier value.",
+    "given": "A number of the question.",
+    "waiting": "This cannot be read.",
     "none": "Not yet.",
 }
+NO_TRY = ("given", "waiting")  # what was typed is no try: a number of the question, or nothing that can be read
 
 
 def panel() -> Panel:
@@ -93,13 +96,13 @@ class PracticeDesk:
         """Mark what was typed into each box; an empty one is left alone."""
         self.texts = {part: str(texts.get(part, "")) for part in self._parts()}
         self.marks = {part: self._mark(part) for part, text in self.texts.items() if text.strip()}
-        self.tried = self.tried or bool(self.marks)
+        self.tried = self.tried or any(mark.finding not in NO_TRY for mark in self.marks.values())
         for part, mark in self.marks.items():
             self.record.keep(self._told(part, mark))
 
     def hint(self) -> None:
-        """Give one more hint."""
-        self.hints = min(self.hints + 1, len(self.variant.question.hints))
+        """Give one more hint; the second, which tells the method, only after a real try."""
+        self.hints = min(self.hints + 1, len(self.variant.question.hints) if self.tried else 1)
 
     def work(self) -> None:
         """Show the worked solution, or put it away; there has to be a try before."""
@@ -165,7 +168,7 @@ class PracticeDesk:
             "exercise": exercise(self.variant),
             "parts": [{"name": part, "text": self.texts.get(part, ""), **self._reply(part)} for part in self._parts()],
             "hints": list(question.hints[: self.hints]),
-            "more": len(question.hints) - self.hints,
+            "more": (len(question.hints) if self.tried else 1) - self.hints,
             "tried": self.tried,
             "worked": self._solution() if self.worked else None,
             "record": {"on": self.record.on, "note": self.record.note, "fault": self.record.fault},
