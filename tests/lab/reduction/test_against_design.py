@@ -12,9 +12,10 @@ from turbomath.lab import verdicts
 from turbomath.lab.reduction.against_design import CHARGE, Comparison, agreement
 from turbomath.lab.reduction.design_here import readings_and_design
 from turbomath.lab.reduction.joint import Differences
-from turbomath.lab.reduction.reduce import reduce_run, theoretical_path
+from turbomath.lab.reduction.reduce import reduce_run
 from turbomath.lab.reduction.shares import GAINS
 from turbomath.lab.reduction.stations import at_stations
+from turbomath.lab.reduction.two_paths import theoretical_path
 from turbomath.lab.report import tables
 from turbomath.lab.run.readings import read_run
 from turbomath.uncertainty import Estimate

@@ -8,6 +8,7 @@ from turbomath import air
 from turbomath.lab.reduction import reduce, shaft
 from turbomath.lab.reduction.results import RESULTS
 from turbomath.lab.report import tables
+from turbomath.lab.run.readings import read_run
 from turbomath.table.quantities import QUANTITIES
 
 
@@ -228,6 +229,14 @@ def test_readings_that_cannot_be_stop_only_what_needs_them(reduced, change):
 def test_a_pegged_gauge_is_never_computed_with(reduced):
     results = reduced({"boost [psi]": ">60"})
     assert np.isnan(results["theoretical_charge_gain"].value[0])
+
+
+@pytest.mark.parametrize("run", ["generator_air_to_air", "stand_unloaded_run_up"])
+def test_the_three_gains_alone_are_those_of_the_whole_reduction_to_the_last_bit(run):
+    whole, gains = reduce.reduce_run(run, method="sobol"), reduce.gains_a_second_way(read_run(run))
+    for name, one in gains.items():
+        assert np.array_equal(one.value, whole[name].value, equal_nan=True), name
+        assert np.array_equal(one.standard_uncertainty, whole[name].standard_uncertainty, equal_nan=True), name
 
 
 def test_linear_and_sobol_agree_at_load(reduced):

@@ -14,9 +14,8 @@ import numpy as np
 
 from turbomath import air as air_models
 from turbomath import uncertainty
-from turbomath.engine import path
 from turbomath.engine.charge_air import mixture
-from turbomath.lab.reduction import against_design, metered_air
+from turbomath.lab.reduction import against_design, metered_air, two_paths
 from turbomath.lab.reduction.against_design import Comparison
 from turbomath.lab.reduction.design_here import design_here, rated_row, with_design
 from turbomath.lab.reduction.fuel_and_core import conductance, fuel_results
@@ -29,7 +28,7 @@ from turbomath.lab.reduction.results import (
 )
 from turbomath.lab.reduction.shaft import shaft_results, with_shaft
 from turbomath.lab.reduction.shaft_closing import closing
-from turbomath.lab.reduction.stations import AtStations, above_zero, at_stations, gauge_readings
+from turbomath.lab.reduction.stations import above_zero, at_stations, gauge_readings
 from turbomath.lab.run.readings import Run, as_run
 from turbomath.paper.records import Sheet
 from turbomath.physics import airflow, cooling
@@ -136,6 +135,19 @@ def _hidden(estimate, rows):
     return Estimate(*parts, estimate.shares)
 
 
+def gains_a_second_way(run: Run, air: Any = None) -> dict[str, Estimate]:
+    """Return the three charge gains of a run with their joint distribution: method "sobol" of `reduce_run`, sooner."""
+    air = air_models.chosen(air) or usual_air(run)
+    values, unsure = with_shaft(run, *with_design(run, *gauge_readings(run)))
+    row = rated_row(run, values)
+
+    def function(**read):
+        return two_paths.three_gains(run, air, read if row is None else {**read, **design_here(run, read, row)})
+
+    with unwarned():
+        return uncertainty.propagate(function, values, unsure, method="sobol")
+
+
 def _function(run, air, values):
     """Return every result and the design at each row as one function of the raw readings."""
     row = rated_row(run, values)
@@ -162,8 +174,7 @@ def measured_and_theoretical(run: Run, air: Any, read: Mapping[str, Any]) -> dic
     """
     at, engine = at_stations(run, read), run.bench.engine
     gas = mixture(air)
-    vapour = gas.humidity_ratio(at.ambient_pressure, at.ambient_temperature, at.relative_humidity)
-    vapour = np.where(np.isnan(at.ambient_pressure * at.ambient_temperature), 0.0, vapour)  # taken as dry, and said
+    vapour = two_paths.vapour(gas, at)
     efficiency = gas.isentropic_efficiency(
         at.compressor_inlet_pressure,
         at.compressor_inlet_temperature,
@@ -171,7 +182,8 @@ def measured_and_theoretical(run: Run, air: Any, read: Mapping[str, Any]) -> dic
         at.compressor_outlet_temperature,
         vapour,
     )
-    measured, theory = _measured(at, efficiency, gas, vapour), path.charge_gains(**_design_path(at, read, air))
+    measured = two_paths.measured_path(at, efficiency, gas, vapour)
+    theory = two_paths.theoretical_gains(at, read, air)
     swept: dict[str, Any] = dict(
         displacement=np.nan if engine.displacement is None else engine.displacement,
         engine_speed=above_zero(read["engine_speed"]),
@@ -228,45 +240,6 @@ def measured_and_theoretical(run: Run, air: Any, read: Mapping[str, Any]) -> dic
     if engine.throttle:
         results.update(dict.fromkeys(NOT_BEHIND_A_THROTTLE, np.nan))
     return results
-
-
-def _measured(at, efficiency, gas, vapour):
-    stations = path.Stations(
-        at.ambient_pressure,
-        at.ambient_temperature,
-        at.compressor_inlet_pressure,
-        at.compressor_inlet_temperature,
-        at.compressor_outlet_pressure,
-        at.compressor_outlet_temperature,
-        at.manifold_pressure,
-        at.manifold_temperature,
-        at.medium_temperature,
-        vapour,
-    )
-    believable = np.where((efficiency > 0) & (efficiency <= 1), efficiency, np.nan)
-    return path.through(stations, believable, gas)
-
-
-def theoretical_path(at: AtStations, read: Mapping[str, Any], air: Any) -> path.ChargePath:
-    """Return the air path at the same ambient, restriction and boost, with the design's own numbers."""
-    return path.charge_path(**_design_path(at, read, air))
-
-
-def _design_path(at, read, air):
-    """The arguments of `charge_path` for the design: the same ambient, restriction and boost, its own numbers."""
-    return dict(
-        ambient_pressure=at.ambient_pressure,
-        ambient_temperature=at.ambient_temperature,
-        compressor_inlet_temperature=at.compressor_inlet_temperature,
-        intake_restriction=at.intake_restriction,
-        manifold_pressure=at.manifold_pressure,
-        isentropic_efficiency=np.minimum(read["design_compressor_efficiency"], 1.0),
-        effectiveness=np.clip(read["design_effectiveness"], 0.0, 1.0),
-        medium_temperature=at.medium_temperature,
-        cooler_pressure_loss=at.expected_pressure_loss,
-        relative_humidity=at.relative_humidity,
-        air=air,
-    )
 
 
 def _first(value, otherwise):

@@ -5,9 +5,10 @@ import numpy as np
 from turbomath import air as air_models
 from turbomath import units
 from turbomath.lab.reduction.design_here import readings_and_design
-from turbomath.lab.reduction.reduce import Reduced, theoretical_path
+from turbomath.lab.reduction.reduce import Reduced
 from turbomath.lab.reduction.shaft import exhaust_pressures
 from turbomath.lab.reduction.stations import at_stations
+from turbomath.lab.reduction.two_paths import theoretical_path
 from turbomath.lab.run.readings import Run
 from turbomath.physics import charge
 from turbomath.pictures.air_path import COOLERS, AirPath, State, picture_air_path

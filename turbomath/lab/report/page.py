@@ -8,7 +8,7 @@ from turbomath import air
 from turbomath.lab.checks.flags import Flag
 from turbomath.lab.checks.limits import limit_flags
 from turbomath.lab.reduction import shares
-from turbomath.lab.reduction.reduce import Reduced, reduce_run
+from turbomath.lab.reduction.reduce import Reduced, gains_a_second_way
 from turbomath.lab.report import comparison, once, page_tables, sentences, verdicts_shown
 from turbomath.lab.report.engine_drawn import engine_of_readings
 from turbomath.lab.report.equations import equations
@@ -128,7 +128,7 @@ def _methods(reduced):
     if len(reduced.run) > MOST_READINGS_TWICE:
         return ""
     try:
-        second = reduce_run(reduced.run, air=air.choose(reduced.air), method="sobol")
+        second = gains_a_second_way(reduced.run, air.choose(reduced.air))
     except OutOfRangeError:  # a gauge so coarse that its error alone makes states that cannot be
         return sentences.NO_SECOND_WAY
     return sentences.methods_sentence(reduced, second)
