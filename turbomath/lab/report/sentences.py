@@ -11,6 +11,7 @@ from turbomath.lab.reduction.reduce import Reduced
 from turbomath.lab.reduction.shares import GAINS
 from turbomath.lab.reduction.stations import CHANNELS
 from turbomath.lab.report import tables
+from turbomath.lab.report.next_gauges import next_gauges_sentence
 from turbomath.lab.run.readings import Run
 from turbomath.table import prose
 from turbomath.table.errors import short
@@ -143,11 +144,13 @@ def origin_lines(reduced: Reduced) -> list[str]:
 
 
 def missing_lines(reduced: Reduced) -> list[str]:
-    """Return the results that no row allows, those with one reason together."""
+    """Return the results that no row allows, those with one reason together; first what to read next, if it helps."""
     together: dict[str, list[str]] = {}
     for name, reason in reduced.missing.items():
         together.setdefault(reason, []).append(QUANTITIES[name].plain_name)
-    return [f"{', '.join(names)}: {reason}" for reason, names in together.items()]
+    lines = [f"{', '.join(names)}: {reason}" for reason, names in together.items()]
+    first = next_gauges_sentence(reduced.missing)
+    return [first, *lines] if first else lines
 
 
 def unknown_columns_sentence(run: Run) -> str:

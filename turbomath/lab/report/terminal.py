@@ -110,9 +110,7 @@ def _tables(reduced, system):
             "",
             *_lines([*lead, *gains, agree]),
             "",
-            "What stands behind it",
-            "",
-            *_lines([lead[0], *machines]),
+            *(["What stands behind it", "", *_lines([lead[0], *machines])] if machines else []),
             *(line for caption, found in shaft.items() if found for line in _captioned(caption, lead[0], found)),
             *(_captioned("Fuel and power", lead[0], fuel) if fuel else []),
         ]
