@@ -82,7 +82,10 @@ def test_the_compressor_is_judged_by_its_own_outlet(run_of):
 
 def test_with_no_outlet_pressure_the_throttle_and_the_loss_of_the_design_stand_in(run_of):
     run = run_of((HEAD, HEAD.replace("compressor outlet pressure [kPa gauge]", "spare")))
-    assert reduce_run(run)["pressure_ratio"].value == pytest.approx([250 / 98, 186 / 99, 143 / 99])
+    full, *part = reduce_run(run)["pressure_ratio"].value
+    assert full == pytest.approx(250 / 98)
+    for found, with_the_whole_loss in zip(part, (186 / 99, 143 / 99), strict=True):  # less flow loses less
+        assert with_the_whole_loss - 0.05 < found < with_the_whole_loss
     assert any("throttle inlet" in source for source in reduce_run(run).sources["compressor_outlet_pressure"])
     without = run_of(
         (HEAD, HEAD.replace("compressor outlet pressure [kPa gauge]", "spare").replace("throttle inlet", "other"))

@@ -563,7 +563,7 @@ def test_gauges_too_coarse_for_the_second_way_are_no_refusal(reduced, tmp_path, 
     def refuses(*_, **__):
         raise OutOfRangeError("temperature must be an absolute temperature above 0 K [K]; found -5.")
 
-    monkeypatch.setattr("turbomath.lab.report.page.reduce_run", refuses)
+    monkeypatch.setattr("turbomath.lab.report.page.gains_a_second_way", refuses)
     path, _ = write(reduced[RUNS[0]], tmp_path, "us")
     assert sentences.NO_SECOND_WAY in Report(path.read_text(encoding="utf-8")).text
 
