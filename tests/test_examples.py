@@ -91,7 +91,7 @@ def test_the_run_shows_the_gain_that_its_own_readings_give_by_hand(printed):
 def test_the_picture_is_a_whole_drawing_of_its_own(printed, tmp_path):
     assert "measured" in printed("picture_to_file")
     drawing = (tmp_path / "charge_gain.svg").read_text(encoding="utf-8")
-    assert drawing.lstrip().startswith("<?xml")
+    assert drawing.lstrip().startswith("<svg xmlns=")
     assert drawing.rstrip().endswith("</svg>")
     assert len(list(tmp_path.iterdir())) == 1
 

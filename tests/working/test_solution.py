@@ -231,6 +231,14 @@ VALUES = {  # one asymmetric sample of each quantity, SI
     "compressor_power": 48_900.0,
     "compressor_efficiency": 0.731,
     "shaft_power_ratio": 0.946,
+    "air_meter_pressure_drop": 913.0,
+    "pipe_diameter": 0.152,
+    "bore_diameter": 0.0913,
+    "diameter_ratio": 0.601,
+    "reynolds_number": 187_000.0,
+    "dynamic_viscosity": 1.837e-5,
+    "laminar_flow_constant": 2.4e-4,
+    "reference_temperature": 294.26,
 }
 OPTIONS = {"arrangement": "crossflow, both unmixed", "aspiration": "turbocharged", "engine": "turbocharged"}
 SPECIAL = {

@@ -53,7 +53,7 @@ def hotter(folder, degrees):
 
 
 def agrees(text, row, name):
-    """Whether "value ± width" is what reduced.csv has, to the digits printed; a difference is rounded with its parts."""
+    """Whether "value ± width" is what reduced.csv has, to the digits printed; a difference goes by its parts."""
     steps = 1.0 if name == NAMES[2] else 0.5
     value, _, width = text.partition(" ± ")
     pairs = ((value, row[f"{name} [%]"]), (width, row[f"{name} ± [%]"]))

@@ -44,7 +44,7 @@ def known(name: str) -> Fuel | None:
     Examples
     --------
     >>> round(known("Propane").stoichiometric, 1), known("wood gas")
-    (15.6, None)
+    (15.7, None)
     """
     return FUELS.get(plain(name))
 
