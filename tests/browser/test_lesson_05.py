@@ -160,11 +160,8 @@ def test_the_first_panel_is_walked_by_mouse(page):
     choose(page, "readings", JACKET)
     told(page, "Point 7, .*measured 110 ± 4 %")
     choose(page, "point", "1")
-    told(
-        page,
-        "They do not agree: the difference.*is more than the gauges can make of nothing. (Furthest|No machine)",
-    )
-    assert readouts(page)[3] == "no"
+    told(page, "With so little boost, these gauges cannot tell whether they agree")
+    assert readouts(page)[3] == "cannot tell"
 
 
 def drag(page, name):
@@ -182,7 +179,8 @@ def drag(page, name):
         arg=[box(page, name).element_handle(), handle.element_handle()],
     )
     otherwise(said(page), before)
-    assert theory_drawn(page) != drawn
+    if name != "ambient temperature":  # a hot day moves the gain by less than the line is thick
+        assert theory_drawn(page) != drawn
 
 
 def theory_drawn(page):

@@ -75,7 +75,7 @@ def test_an_own_folder_agrees_a_hotter_one_does_not_and_its_report_is_a_click_aw
     hotter(own("hot_run"), 60)
     predict_in(page)
     read(page, "mine")
-    told(page, "measured 143 ± 5 %, theory 144 ± 6 %. They agree: the difference, −1 ± 4 %")
+    told(page, "measured 143 ± 5 %, theory 144 ± 6 %. They agree: the difference, −1 ± 5 %")
     at_top(page)
     screenshot(page, f"{NAME}_agree")
     read(page, "hot_run")
@@ -122,7 +122,7 @@ def test_the_sliders_go_to_the_point_and_a_case_is_kept(page, screenshot):
     told(page, "measured 110 ± 4 %")
     button(page, "set the sliders to this point").click()
     panel(page).locator(".tm-readouts b").get_by_text("111.2").wait_for()
-    assert box(page, "effectiveness").input_value() == "0.75"
+    assert float(box(page, "effectiveness").input_value()) == pytest.approx(0.75, abs=0.002)  # at that flow
     button(page, "keep this case").click()
     panel(page).get_by_text("kept: 111.2").wait_for()
     choose(page, "readings", "")
@@ -130,6 +130,6 @@ def test_the_sliders_go_to_the_point_and_a_case_is_kept(page, screenshot):
     enter(page, "boost", "12")
     told(page, "At 12.0 psi")
     kept = panel(page).locator(".tm-readouts small").all_inner_texts()
-    assert kept == ["kept: 111.2", "kept: 2.112", "kept: 0.1509", "kept: 221", "kept: 323"]
+    assert kept == ["kept: 111.2", "kept: 2.112", "kept: 0.1510", "kept: 221", "kept: 323"]
     at_top(page)
     screenshot(page, f"{NAME}_kept")

@@ -238,7 +238,6 @@ VALUES = {  # one asymmetric sample of each quantity, SI
     "reynolds_number": 187_000.0,
     "dynamic_viscosity": 1.837e-5,
     "laminar_flow_constant": 2.4e-4,
-    "reference_temperature": 294.26,
 }
 OPTIONS = {"arrangement": "crossflow, both unmixed", "aspiration": "turbocharged", "engine": "turbocharged"}
 SPECIAL = {

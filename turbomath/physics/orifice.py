@@ -20,15 +20,21 @@ TAPPINGS = tuple(_TAPPINGS)
 
 @formula(
     result="discharge_coefficient",
-    equation=r"C = 0.5961 + 0.0261 \beta^2 - 0.216 \beta^8 + 0.000521 \left(\frac{10^6 \beta}{\mathrm{Re}}\right)^{0.7}"
-    r" + (0.0188 + 0.0063 A) \beta^{3.5} \left(\frac{10^6}{\mathrm{Re}}\right)^{0.3}"
-    r" + \left(0.043 + 0.080 \exp(-10 x) - 0.123 \exp(-7 x)\right) (1 - 0.11 A) \frac{\beta^4}{1 - \beta^4}"
-    r" - 0.031 \left(M - 0.8 M^{1.1}\right) \beta^{1.3}"
-    r" + 0.0308 (0.75 - \beta) \max\left(1 - \frac{D}{D_\mathrm{small}}, 0\right), \quad"
+    equation=r"C = B + F + U - L + N, \quad B = 0.5961 + 0.0261 \beta^2 - 0.216 \beta^8, \quad"
+    r" F = 0.000521 \left(\frac{10^6 \beta}{\mathrm{Re}}\right)^{0.7}"
+    r" + (0.0188 + 0.0063 A) \beta^{3.5} \left(\frac{10^6}{\mathrm{Re}}\right)^{0.3}, \quad"
+    r" U = \left(0.043 + 0.080 \exp(-10 x) - 0.123 \exp(-7 x)\right) (1 - 0.11 A) \frac{\beta^4}{1 - \beta^4}, \quad"
+    r" L = 0.031 \left(M - 0.8 M^{1.1}\right) \beta^{1.3}, \quad"
+    r" N = 0.0308 (0.75 - \beta) \max\left(1 - \frac{D}{D_\mathrm{small}}, 0\right), \quad"
     r" A = \left(\frac{19000 \beta}{\mathrm{Re}}\right)^{0.8}, \quad M = \frac{2 y}{1 - \beta}",
     source="ISO5167-2",
     conditions="sharp clean edge, a straight pipe before it",
     where={
+        "B": "what the ratio alone gives",
+        "F": "what the flow adds",
+        "U": "what the tapping before the plate adds",
+        "L": "what the tapping behind the plate takes",
+        "N": "what a small pipe adds",
         "A": "what a slow flow adds",
         "x": "distance of the tapping before the plate, over the pipe diameter",
         "y": "distance of the tapping behind the plate, over the pipe diameter",

@@ -112,7 +112,7 @@ def test_the_sheet_is_shown_as_it_was_given_out_and_nothing_of_the_key(panel, co
 def test_it_says_whether_an_answer_can_be_read_never_whether_it_is_right(panel, course):
     key = from_si(variants_of(course, "A07")[NAMES[0]].key["manifold_pressure"], "psi abs", "pressure")
     for text, read in (
-        (f"{key:.3f} psi abs", f"{float(f'{key:.3f}'):.4g}"),
+        (f"{key:.2f} psi abs", f"{key:.2f}".rstrip("0").rstrip(".")),
         ("1 psi abs", "1"),
         ("99,5 psi abs", "99.5"),
         ("254 kPa abs", "36.84"),
