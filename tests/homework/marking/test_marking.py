@@ -121,7 +121,11 @@ def test_each_mistake_made_on_purpose_is_recognised_and_never_right(numeric, sys
                 total += 1
                 same = found.message == mistake.message
                 told += found.finding == mistake.code and same
-                assert same or found.finding in ("none", "unit", "rounding", "given") or near_another(variant, asked, mistake)
+                assert (
+                    same
+                    or found.finding in ("none", "unit", "rounding", "given")
+                    or near_another(variant, asked, mistake)
+                )
     assert total >= seats
     assert by_chance <= 0.01 * total
     assert told >= 0.8 * total  # the rest could be two mistakes, or rounding
