@@ -14,7 +14,8 @@ from typing import Any
 from turbomath import units
 from turbomath.disk.plain_files import Place
 from turbomath.table.errors import OutOfRangeError, UnitError
-from turbomath.table.quantities import KINDS, QUANTITIES, possible
+from turbomath.table.kinds import KINDS
+from turbomath.table.quantities import QUANTITIES, possible
 
 CORRECT = "Correct it in bench.toml."
 _PLUS_OR_MINUS = re.compile(r"±|\+/-")
@@ -93,13 +94,16 @@ def nearest(word: object, options: Iterable[object]) -> str:
     return f"; the nearest is '{spelled[close[0]]}'" if close else ""
 
 
-def closed(table: object, keys: Collection[str], place: Place) -> None:
-    """Refuse a table that is none, or that holds a key that is not one of *keys*."""
+def closed(table: object, keys: Collection[str], place: Place, expected: str = "") -> None:
+    """Refuse a table that is none, or that holds a key that is not one of *keys*.
+
+    The refusal lists them all, or says what is *expected* where they are too many for a sentence.
+    """
     if not isinstance(table, dict):
         raise place.refusal(written(table), f"a table, written {place.column} above its keys", CORRECT)
     for key in table:
         if key not in keys:
-            listed = f"one of {', '.join(keys)}" if len(keys) < 16 else "a column of the readings, with underscores"
+            listed = expected or f"one of {', '.join(keys)}"
             raise place.refusal(key, f"{listed}{nearest(key, keys)}", CORRECT)
 
 

@@ -186,6 +186,7 @@ _TABLES = {
     "rated": (Rated, rated.READERS),
     "air_meter": (AirMeter, air_meter.READERS),
 }
+_A_COLUMN = "a column of the readings, with underscores"
 _LIMITS = {key: amounts.limit(column) for key, column in LIMITED_COLUMNS.items()}
 _INSTRUMENTS = {column: functools.partial(instrument, column) for column in NUMBER_COLUMNS}
 
@@ -212,7 +213,8 @@ def read_bench(path: Path | str) -> Bench:
 def _table(content, name, readers, place):
     """Return {key: what its reader makes of it} for one table."""
     table = content.get(name, {})
-    amounts.closed(table, readers, place.at(column=f"[{name}]"))
+    expected = _A_COLUMN if name in ("instruments", "limits") else ""
+    amounts.closed(table, readers, place.at(column=f"[{name}]"), expected)
     spot = "[instruments.{}]" if name == "instruments" else f"[{name}] {{}}"
     return {key: readers[key](value, place.at(column=spot.format(key))) for key, value in table.items()}
 
