@@ -10,7 +10,8 @@ import pytest
 
 from turbomath import OutOfRangeError, RangeWarning, physics
 from turbomath.physics import airflow, atmosphere, compression, cooling, humidity
-from turbomath.table.quantities import KINDS, QUANTITIES
+from turbomath.table.kinds import KINDS
+from turbomath.table.quantities import QUANTITIES
 
 TYPICAL = {name: sum(row.sensible) / 2 for name, row in QUANTITIES.items()} | {
     "temperature": 305.0,

@@ -12,7 +12,8 @@ from turbomath.engine import balance, path
 from turbomath.engine.ready_engines import AIR_TO_AIR
 from turbomath.physics import airflow, charge, compression, correction, fuel
 from turbomath.table.errors import PACKAGE
-from turbomath.table.quantities import KINDS, QUANTITIES
+from turbomath.table.kinds import KINDS
+from turbomath.table.quantities import QUANTITIES
 from turbomath.table.unusual import far_limits
 
 

@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 
 from turbomath import units
 from turbomath.table.errors import OutOfRangeError, RangeWarning, TurbomathError, UnitError
-from turbomath.table.quantities import KINDS, QUANTITIES
+from turbomath.table.kinds import KINDS
+from turbomath.table.quantities import QUANTITIES
 from turbomath.units import door
 from turbomath.units.meant import units_meant
 from turbomath.units.sizes import SIZES

@@ -4,7 +4,8 @@ import pint
 import pytest
 
 from turbomath import units
-from turbomath.table.quantities import KINDS, QUANTITIES
+from turbomath.table.kinds import KINDS
+from turbomath.table.quantities import QUANTITIES
 from turbomath.units.spellings import FAMILIES, UNITS, by_spelling
 
 # One quantity of each family, its SI unit for Pint, and for each unit a definition typed here in Pint's long names.

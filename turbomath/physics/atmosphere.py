@@ -15,8 +15,8 @@ from turbomath.table.constants import (
 )
 from turbomath.table.errors import warn_at_caller
 from turbomath.table.formulas import defined, formula
+from turbomath.table.kinds import KINDS
 from turbomath.table.kinds_of_value import Values
-from turbomath.table.quantities import KINDS
 
 _EXPONENT = STANDARD_GRAVITY / (AIR_GAS_CONSTANT * STANDARD_LAPSE_RATE)
 

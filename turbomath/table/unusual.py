@@ -9,7 +9,8 @@ import numpy as np
 
 from turbomath.table.doors import from_above
 from turbomath.table.errors import PACKAGE, warn_at_caller
-from turbomath.table.quantities import KINDS, QUANTITIES, within
+from turbomath.table.kinds import KINDS
+from turbomath.table.quantities import QUANTITIES, within
 
 
 def warn_of_unusual(function: str, arguments: Mapping[str, Any]) -> None:

@@ -8,7 +8,8 @@ from typing import Any
 
 from turbomath import units
 from turbomath.table.errors import OutOfRangeError
-from turbomath.table.quantities import KINDS, QUANTITIES, possible
+from turbomath.table.kinds import KINDS
+from turbomath.table.quantities import QUANTITIES, possible
 from turbomath.units.rounding import rounded
 from turbomath.units.shown import in_unit, words
 

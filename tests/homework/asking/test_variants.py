@@ -15,7 +15,8 @@ from turbomath.homework.asking.sheet import Sheet, solved
 from turbomath.homework.bank import QUESTIONS
 from turbomath.homework.bank.question import Choice
 from turbomath.table.errors import OutOfRangeError, TurbomathError
-from turbomath.table.quantities import KINDS, QUANTITIES
+from turbomath.table.kinds import KINDS
+from turbomath.table.quantities import QUANTITIES
 
 MAKE = {"secret": "s3cret", "assignment": "hw1", "seat": "A07"}
 

@@ -9,7 +9,8 @@ from turbomath.homework.asking.sheet import Sheet, solved
 from turbomath.homework.asking.variant import Variant
 from turbomath.homework.marking import answers
 from turbomath.table.errors import OutOfRangeError, TurbomathError, UnitError
-from turbomath.table.quantities import KINDS, QUANTITIES
+from turbomath.table.kinds import KINDS
+from turbomath.table.quantities import QUANTITIES
 from turbomath.units.spellings import FAMILIES
 
 FURTHEST = 2.0  # times as far from what it starts from as the key is

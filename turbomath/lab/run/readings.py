@@ -29,7 +29,8 @@ from turbomath.lab.run.steady import Log
 from turbomath.lab.run.workbook import read_workbook
 from turbomath.paper.records import Sheet
 from turbomath.table.errors import RefusedFileError, short
-from turbomath.table.quantities import KINDS, QUANTITIES
+from turbomath.table.kinds import KINDS
+from turbomath.table.quantities import QUANTITIES
 from turbomath.table.records import Record, unknown
 
 DEFAULT_FILE = "readings.csv"

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 
 from turbomath import units
 from turbomath.table.errors import OutOfRangeError
-from turbomath.table.quantities import KINDS, QUANTITIES, possible
+from turbomath.table.kinds import KINDS
+from turbomath.table.quantities import QUANTITIES, possible
 from turbomath.units.spellings import LONGEST
 from turbomath.widgets.asking import Question
 from turbomath.widgets.panel import Ticket
