@@ -48,6 +48,22 @@ def test_each_dot_is_the_same_mass_of_air():
         assert len(set(zip(dots.x, dots.y, strict=True))) == many
 
 
+def test_the_compressor_narrows_and_the_turbine_widens_along_the_flow_and_each_name_stands_at_its_machine():
+    picture = stations_and_words.answer().pictures[0]
+    outline = {one.label: one for one in picture.series if one.kind == "line" and len(one.x) == 5}
+    heights = {}
+    for name, entry in (("compressor", min), ("turbine", max)):  # air enters at the left, exhaust at the right
+        one = outline[name]
+        at = {x: [y for x_, y in zip(one.x, one.y, strict=True) if x_ == x] for x in set(one.x)}
+        first, last = entry(at), next(x for x in at if x != entry(at))
+        heights[name] = max(at[first]) - min(at[first]), max(at[last]) - min(at[last])
+    assert heights["compressor"][0] > heights["compressor"][1]
+    assert heights["turbine"][0] < heights["turbine"][1]
+    words = {one.words: one.x for one in picture.texts}
+    for name in ("compressor", "aftercooler", "cylinders", "turbine"):
+        assert min(outline[name].x) - 0.1 <= words[name] <= max(outline[name].x), name
+
+
 def test_the_drawing_says_the_same_without_eyes_and_prints():
     picture = stations_and_words.answer().pictures[0]
     places = [picture.alt.index(one.words) for one in STATIONS]

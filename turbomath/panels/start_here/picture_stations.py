@@ -36,10 +36,10 @@ STATIONS = (
 # machine: where its name stands
 _MACHINES = {
     "filter": (0.60, 0.50),
-    "compressor": (0.97, 0.50),
-    "aftercooler": (2.42, 0.50),
-    "cylinders": (3.20, 0.50),
-    "turbine": (1.36, 0.03),
+    "compressor": (1.345, 0.905),
+    "aftercooler": (2.46, 0.50),
+    "cylinders": (3.62, 0.905),
+    "turbine": (1.44, 0.03),
 }
 
 
@@ -116,7 +116,7 @@ def _machines():
     yield _line("cylinders", (3.62, 3.96, 3.96, 3.62, 3.62), (0.54, 0.54, 0.88, 0.88, 0.54))
     yield from (_line("cylinders", (x, x), (0.54, 0.88)) for x in (3.733, 3.847))
     yield _line("shaft", (1.57, 1.57), (0.285, 0.58))
-    yield _line("turbine", (1.42, 1.72, 1.72, 1.42, 1.42), (0.13, 0.09, 0.31, 0.27, 0.13))
+    yield _line("turbine", (1.42, 1.72, 1.72, 1.42, 1.42), (0.09, 0.13, 0.27, 0.31, 0.09))
     yield _line("exhaust", (3.90, 3.90, 1.72), (0.54, 0.15, 0.15), "hot")
     yield _line("exhaust", (3.68, 3.68, 1.72), (0.54, 0.25, 0.25), "hot")
     yield from (_line("exhaust", (0.10, 1.42), (wall, wall), "hot") for wall in (0.15, 0.25))
