@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from turbomath.engine import path
 from turbomath.pictures import air_path_printed
-from turbomath.pictures.air_path import AirPath, State, picture_air_path
+from turbomath.pictures.air_path import COOLERS, AirPath, State, picture_air_path
 from turbomath.pictures.air_path_layout import LAYOUTS, MACHINES, MASS, STRIPS
 from turbomath.table.errors import TurbomathError
 
@@ -162,11 +162,12 @@ def test_a_strip_is_the_way_of_the_air_alone():
 
 @pytest.mark.parametrize("strip", [False, True])
 @pytest.mark.parametrize("place", ["wide", "narrow", "wall"])
+@pytest.mark.parametrize("cooler", COOLERS)
 @pytest.mark.parametrize("system", ["us", "si"])
-def test_no_two_words_touch_and_none_leaves_the_drawing(place, strip, system):
+def test_no_two_words_touch_and_none_leaves_the_drawing(place, strip, system, cooler):
     """A letter is taken 0.58 of its size wide, which is more than the usual letters need."""
     read = {"ambient": "77 ± 2 °F", "compressor_outlet": "338 ± 5 °F", "manifold": "24.0 ± 0.9 psi, 132 ± 5 °F"}
-    told = drawing(system, exhaust=HOT, read=None if place == "narrow" else read, shaft_power=249e3)
+    told = drawing(system, cooler, exhaust=HOT, read=read, shaft_power=249e3)
     shown = told.to_dict(strip=strip, wall=place == "wall")["wide" if place == "wall" else place]
     boxes = []
     for one in shown["words"]:

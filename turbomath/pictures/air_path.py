@@ -23,7 +23,12 @@ STATIONS = {
     "turbine_inlet": "turbine inlet",
     "turbine_outlet": "turbine outlet",
 }
-MEDIA = {"air-to-air": "outside air", "jacket-water": "engine coolant", "separate-circuit": "coolant of its own"}
+MEDIA = {
+    "air-to-air": "outside air",
+    "jacket-water": "engine coolant",
+    "separate-circuit": "coolant of its own",
+    "two-part": "two coolants",
+}
 COOLERS = ("none", *MEDIA)
 SKETCHED = {"ambient": (1.15, 295.0), "turbine_inlet": (0.75, 850.0), "turbine_outlet": (0.45, 720.0)}  # kg/m³ and K
 EXHAUST = {"turbine_inlet", "turbine_outlet"}

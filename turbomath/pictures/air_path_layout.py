@@ -3,6 +3,7 @@
 The compressor narrows along its flow and the turbine widens, as textbooks draw them; one shaft joins the two.
 """
 
+import math
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
@@ -105,6 +106,8 @@ class Layout:
         x, y = self.columns[name]
         if self.together:
             values, rest = ([" · ".join(part)] if part else [] for part in (values, rest))
+        else:
+            read = [one for part in read for one in part.split(", ")]
         texts = [(plain_name, "name"), *((one, "value") for one in values), *((one, "small") for one in rest)]
         texts += [(one, "read") for one in read]
         for (text, sort), step in zip(texts, self.steps, strict=False):
@@ -149,20 +152,21 @@ _WIDE = Layout(
 )
 _NARROW = Layout(
     width=390.0,
-    height=396.0,
+    height=406.0,
     stretch=(0.388, 0.78),
-    down=162.0,
-    sizes={"name": 13, "value": 14, "small": 14, "read": 13, "machine": 13, "key": 12},
-    columns={"ambient": (1, 14), "compressor_outlet": (116, 14), "manifold": (258, 14)},
-    steps=(0.0, 19.0, 37.0, 55.0, 73.0, 91.0),
+    down=172.0,
+    sizes={"name": 13, "value": 14, "small": 14, "read": 12, "machine": 13, "key": 12},
+    columns={"ambient": (1, 14), "compressor_outlet": (112, 14), "manifold": (250, 14)},
+    steps=(0.0, 19.0, 37.0, 55.0, 73.0, 91.0, 108.0),
     dot=3.2,
     together=False,
+    medium_ends=836.0,
 )
 LAYOUTS = {"wide": _WIDE, "narrow": _NARROW}
 _ABOVE = ("ambient", "compressor_outlet", "manifold")
 STRIPS = {  # for two engines above each other: the way of the air alone
     "wide": replace(_WIDE, height=328.0, columns={name: _WIDE.columns[name] for name in _ABOVE}, whole=False),
-    "narrow": replace(_NARROW, height=292.0, whole=False),
+    "narrow": replace(_NARROW, height=302.0, whole=False),
 }
 
 _WALL_LETTERS = dict.fromkeys(_WIDE.sizes, 26.5) | {"value": 28}  # 24 px where 1366 px are as wide as the drawing
@@ -211,7 +215,7 @@ def _stretches(aftercooler):
     yield from _through(_box(498, 622, top, bottom), outlet, manifold, cooler)
     yield from _tiled(Stretch(_box(622, 848, top, bottom), manifold, manifold, "manifold"))
     yield Stretch(_box(854, 958, top, 296), manifold, manifold, "cylinder")
-    yield from _tiled(Stretch(_box(966, 994, top + 10, low), before, before, "turbine"))
+    yield from _tiled(Stretch(((994, top + 10), (966, top + 10), (966, low), (994, low)), before, before, "turbine"))
     yield from _tiled(Stretch(_box(964, 326, back, low), before, before, "turbine"))
     yield from _through(_wheel(322, 240, back, low, 338, 420), before, after, "turbine")
     yield from _tiled(Stretch(_box(236, 2, back, low), after, after, "turbine"))
@@ -227,26 +231,24 @@ def _wheel(start, end, top, bottom, end_top, end_bottom):
 
 def _tiled(whole):
     """Cut a pipe into pieces about as long as it is wide: in each the dots are spread evenly."""
-    (x, y), (_, low), (end_x, _), _ = whole.corners
-    across, along = abs(low - y), abs(end_x - x)
-    pieces = max(1, round(along / across))
-    if across > along:
-        pieces = max(1, round(across / along))
-        for turn in range(pieces):
-            top, bottom = (y + share * (low - y) for share in (turn / pieces, (turn + 1) / pieces))
-            yield replace(whole, corners=_box(x, end_x, top, bottom))
-        return
-    for turn in range(pieces):
-        left, right = (x + share * (end_x - x) for share in (turn / pieces, (turn + 1) / pieces))
-        yield replace(whole, corners=_box(left, right, y, low))
+    start, other, _, end = whole.corners
+    pieces = max(1, round(math.dist(start, end) / math.dist(start, other)))
+    for corners, _ in _cut(whole.corners, pieces):
+        yield replace(whole, corners=corners)
 
 
 def _through(corners, before, behind, machine):
     """Cut a machine into slices along the flow; the air changes from one to the next."""
-    for turn in range(_SLICES):
-        first, last = turn / _SLICES, (turn + 1) / _SLICES
+    for cut, share in _cut(corners, _SLICES):
+        yield Stretch(cut, before, behind, machine, share)
+
+
+def _cut(corners, pieces):
+    """Yield (corners, share of the way) of each piece along the flow."""
+    for turn in range(pieces):
+        first, last = turn / pieces, (turn + 1) / pieces
         cut = (_on(corners, 0, 3, first), _on(corners, 1, 2, first), _on(corners, 1, 2, last), _on(corners, 0, 3, last))
-        yield Stretch(cut, before, behind, machine, (first + last) / 2)
+        yield cut, (first + last) / 2
 
 
 def _on(corners, start, end, share):
