@@ -15,6 +15,7 @@ from turbomath.lab.reduction import shares
 from turbomath.lab.reduction.reduce import reduce_run
 from turbomath.lab.report import comparison, page_tables, sentences, shaft_shown
 from turbomath.lab.report.folder import folder_for, write
+from turbomath.lab.report.page import report_page
 from turbomath.lab.report.terminal import on_terminal
 from turbomath.lab.run.readings import read_run
 from turbomath.table import cautions, constants
@@ -271,6 +272,14 @@ def test_shares_are_those_of_the_variance_and_largest_first():
     assert list(found) == ["barometer", "boost"]
     assert shares.share_words(found) == "barometer 64 %, boost gauge 36 %"
     assert shares.shares(estimate, 1) == {"barometer": 1.0}
+
+
+@pytest.mark.usefixtures("one_way")
+@pytest.mark.parametrize("reader", ["", "student", "instructor"])
+def test_what_leads_at_each_point_is_for_a_named_reader(reduced, reader):
+    page = report_page(reduced[RUNS[0]], "us", (), reader=reader)
+    assert ("What to improve first" in page) == bool(reader)
+    assert "Where the ± comes from, at point 7" in page
 
 
 def test_no_shares_where_nothing_is_known():

@@ -10,6 +10,7 @@ import pytest
 
 from tests.lab.page_reader import Report
 from turbomath.disk import files
+from turbomath.lab.checks.flags import Flag, red_points
 from turbomath.lab.reduction.reduce import reduce_run
 from turbomath.lab.report import tables
 from turbomath.lab.report.folder import write
@@ -130,3 +131,16 @@ def test_of_two_baselines_the_one_of_the_same_engine_tells(copy):
     other = copy("other", rated=False, renamed=('displacement = "12.0 L"', 'displacement = "9.0 L"'))
     told = answers(copy("halved", factor=0.5, rated=False), other, copy("autumn", rated=False))
     assert "by this engine's own run autumn" in told
+
+
+def test_readings_that_cannot_be_are_what_terminal_and_page_point_at_first(tmp_path):
+    """The gauge of the INVENTED run-up stood at its stop at point 2, so that reading is red."""
+    run = reduce_run(read_run("stand_unloaded_run_up"))
+    words = "look first at the readings that cannot be right, at point 2, then at"
+    assert words in " ".join(on_terminal(run, "us").split())
+    assert words in Report(Path(write(run, tmp_path, "us")[0]).read_text(encoding="utf-8")).text
+
+
+def test_only_red_points_count_each_once_and_never_the_run_as_a_whole():
+    flags = [Flag(level, point, "boost", 1, "", "") for level, point in (("amber", "1"), ("red", "2"), ("red", ""))]
+    assert red_points([*flags, *flags]) == ("2",)

@@ -132,7 +132,7 @@ def _answer(found, failing):
 
 def _look(boost, machines, charge, reason, red, shaft):
     """Return what to look at first: readings that cannot be, a machine that explains itself, lost boost, the gauges."""
-    places = [_LOOK.text("red", points=_span([short(one, 12) for one in red]))] if red else []
+    places: list[str] = []
     worst = machines.worst if machines.answer == FAILS else None
     if worst is not None:
         places.append(_LOOK_AT[worst.sign].text(worst.quantity))
@@ -146,6 +146,8 @@ def _look(boost, machines, charge, reason, red, shaft):
         places.append(_MISSING.text(reason))
     if not places and UNKNOWN in (boost.answer, machines.answer, charge.answer):
         places.append(_LOOK.text("gauges"))
+    if red:
+        places.insert(0, _LOOK.text("red", points=_span([short(one, 12) for one in red])))
     if not places:
         return _LOOK.text("nothing")
     return _LOOK.text("begin", what=f"{_LOOK.text('then')} ".join(places))
