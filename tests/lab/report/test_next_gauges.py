@@ -4,27 +4,32 @@ import pytest
 
 from tests.lab.verdicts.altered import generator, without
 from turbomath.lab.reduction.reduce import reduce_run
-from turbomath.lab.report.next_gauges import next_gauges_sentence
+from turbomath.lab.reduction.results import RESULTS
+from turbomath.lab.report.next_gauges import GAUGES, next_gauges_sentence
 from turbomath.lab.report.sentences import missing_lines
 
-ONE, TWO, THREE = (f"no reading of {name}" for name in ("boost", "the barometer", "fuel flow"))
+ONE, TWO, THREE, BENCH = "manifold_pressure", "ambient_pressure", "fuel_flow", "displacement"
 
 
 @pytest.mark.parametrize(
-    ("missing", "sentence"),
+    ("wanting", "sentence"),
     [
         ({}, ""),
-        ({"a": ONE, "b": ONE}, ""),  # two results are not worth a word
-        ({"a": ONE, "b": ONE, "c": ONE}, "What would tell most: boost. With that, 3 results"),
-        ({"a": ONE, "b": f"{ONE}; {TWO}", "c": f"{TWO}; {ONE}"}, "What would tell most: boost, then the barometer."),
-        ({"a": TWO, "b": TWO, "c": THREE}, "What would tell most: the barometer, then fuel flow. With that, 3 results"),
-        ({"a": "bench.toml does not state it", "b": f"{ONE}; bench.toml does not state it", "c": ONE}, ""),
+        ({"a": (ONE,), "b": (ONE,)}, ""),  # two results are not worth a word
+        ({"a": (ONE,), "b": (ONE,), "c": (ONE,)}, "What would tell most: the boost. With that, 3 results"),
+        ({"a": (ONE,), "b": (ONE, TWO), "c": (TWO, ONE)}, "What would tell most: the boost, then the barometer."),
+        ({"a": (TWO,), "b": (TWO,), "c": (THREE,)}, "What would tell most: the barometer, then the fuel flow. With"),
+        ({"a": (BENCH,), "b": (ONE, BENCH), "c": (ONE,), "d": ()}, ""),
     ],
 )
-def test_the_gauges_that_open_most_are_named_the_better_one_first(missing, sentence):
-    found = next_gauges_sentence(missing)
+def test_the_gauges_that_open_most_are_named_the_better_one_first(wanting, sentence):
+    found = next_gauges_sentence(wanting)
     assert found.startswith(sentence)
     assert bool(found) == bool(sentence)
+
+
+def test_every_gauge_of_the_advice_is_one_that_a_result_may_lack():
+    assert set(GAUGES) <= {need for needs in RESULTS.values() for need in needs}
 
 
 def test_of_manifold_sensors_alone_the_barometer_tells_most():

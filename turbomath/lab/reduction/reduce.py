@@ -23,8 +23,8 @@ from turbomath.lab.reduction.results import (
     AFTERCOOLER_RESULTS,
     LEANS_ON_EFFICIENCY,
     NOT_BEHIND_A_THROTTLE,
-    missing,
     untold,
+    wanting,
 )
 from turbomath.lab.reduction.shaft import shaft_results, with_shaft
 from turbomath.lab.reduction.shaft_closing import closing
@@ -45,7 +45,7 @@ class Reduced(Record):
 
     `design` is what the stated design does at each row, by the same gauges. `sources` says for each station quantity
     which reading or assumption stands behind it, with the rows it serves. `missing` names the results no row allows,
-    with the reason.
+    with the reason, and `wanting` what each of them lacks, by the names of stations and readings.
     """
 
     HEADLINE = ("measured_charge_gain", "theoretical_charge_gain", "agree")
@@ -55,6 +55,7 @@ class Reduced(Record):
     design: dict[str, Estimate]
     sources: dict
     missing: dict[str, str]
+    wanting: dict[str, tuple[str, ...]]
     air: str
 
     @cached_property
@@ -123,10 +124,10 @@ def reduce_run(run: Run | Path | str, *, air: Any = None, method: str = "linear"
         found |= {name: _hidden(found[name], too_coarse) for name in LEANS_ON_EFFICIENCY}
         stations = at_stations(run, readings)
         metered, by_meter = metered_air.metered(run, stations, readings, found["ambient_density"].value)
-        reasons = missing(run, stations, readings, found, ~np.isnan(metered))
+        lacking, reasons = wanting(run, stations, readings, found, ~np.isnan(metered))
         used = metered_air.with_the_rest(by_meter, np.isnan(metered) & ~np.isnan(found["air_flow"].value))
     known = {name: one for name, one in design.items() if np.isfinite(one.value).any()}
-    return Reduced(run, found, known, stations.sources | {"air_flow": used}, reasons, air.name)
+    return Reduced(run, found, known, stations.sources | {"air_flow": used}, reasons, lacking, air.name)
 
 
 def _hidden(estimate, rows):

@@ -106,22 +106,19 @@ _REASONS = {
     "full_load": "no reading at 90 % load or more, and the standard corrects full load only",
     "standard_day": "the day is outside what ISO 1585 corrects: 10 to 40 °C, 80 to 110 kPa of dry air, "
     "a factor of 0.9 to 1.1",
+    # What the engine itself forbids
+    "throttle": "a throttle (throttle = true) takes pressure between aftercooler and manifold, so this says nothing of "
+    "either",
+    "unmixed": "exhaust gas is mixed in before the manifold thermometer (egr = true); a thermometer at the aftercooler "
+    "outlet, in a column cooler outlet temperature, would tell",
+    "air_alone": "exhaust gas is mixed in (egr = true), so the cylinders take in more than air; read the air flow "
+    "itself",
     **shaft.REASONS,
 }
 _SOME_BAROMETER = 101_325.0  # Pa; any will do to see what else is there
 CANNOT_TELL = "the gauges cannot tell at so little boost: the efficiency of the compressor may be anything"
 LEANS_ON_EFFICIENCY = ("mass_flow_gain", "greatest_possible_gain")
 _OF_THE_AIR = ("pressure", "absolute pressure", "gauge pressure", "pressure difference", "temperature", "share")
-_THROTTLED = (
-    "a throttle (throttle = true) takes pressure between aftercooler and manifold, so this says nothing of either"
-)
-_MIXED = (
-    "exhaust gas is mixed in before the manifold thermometer (egr = true); a thermometer at the aftercooler outlet, in "
-    "a column cooler outlet temperature, would tell"
-)
-_FILLED_WITH_BOTH = (
-    "exhaust gas is mixed in (egr = true), so the cylinders take in more than air; read the air flow itself"
-)
 
 
 def untold(efficiency: Estimate) -> NDArray[np.bool_]:
@@ -133,38 +130,45 @@ def untold(efficiency: Estimate) -> NDArray[np.bool_]:
     return (value - width < 0) | (value + width > 1)
 
 
-def missing(
+def wanting(
     run: Run, at: AtStations, read: Mapping[str, Any], estimates: Mapping[str, Estimate], metered: NDArray[np.bool_]
-) -> dict[str, str]:
-    """Return result name -> why no row of the run allows it, in words; a barometer that could be had is offered.
+) -> tuple[dict[str, tuple[str, ...]], dict[str, str]]:
+    """Return what each result lacks that no row allows, as names of needs, and the same in words.
 
-    *metered* says in which rows the air flow was measured.
+    What a barometer would put right stands as "ambient_pressure"; a barometer that could be had is offered in the
+    words. Nothing lacks where all was read and yet nothing comes of it. *metered* says in which rows the air flow was
+    measured.
     """
     known = _known(run, at, read, metered)
     absent = {name for name, here in known.items() if not np.any(here)}
-    without_barometer = _for_want_of_a_barometer(run, read, absent)
-    reasons = {}
-    for name, needs in RESULTS.items():
-        if np.isfinite(estimates[name].value).any():
-            continue
-        wanting = [need for need in needs if need in absent]
-        if run.bench.engine.throttle and name in NOT_BEHIND_A_THROTTLE:
-            reasons[name] = _THROTTLED
-        elif run.bench.engine.egr and "manifold_temperature" in wanting:
-            reasons[name] = _MIXED
-        elif run.bench.engine.egr and ("displacement" in needs) and "air_flow" in absent:
-            reasons[name] = _FILLED_WITH_BOTH
-        elif "aftercooler" in wanting:
-            reasons[name] = _REASONS["aftercooler"]
-        else:
-            roots = ["ambient_pressure" if need in without_barometer else need for need in wanting]
-            told = "; ".join(_REASONS[need] for need in dict.fromkeys(roots))
-            reasons[name] = told or _nothing_wanting(run, name, [known.get(need, True) for need in needs], estimates)
+    roots = {need: need for need in absent} | dict.fromkeys(
+        _for_want_of_a_barometer(run, read, absent), "ambient_pressure"
+    )
+    nothing = [name for name in RESULTS if not np.isfinite(estimates[name].value).any()]
+    lacking = {name: _lacking(run.bench.engine, name, roots) for name in nothing}
+    words = {
+        name: "; ".join(_REASONS[need] for need in needs) or _nothing_wanting(run, name, known, estimates)
+        for name, needs in lacking.items()
+    }
     offers = {
         "barometer": not_read.barometer_offer(run),
         "air_meter_pressure_drop": metered_air.unused_drop(run),
     }
-    return reasons | {name: offer for name, offer in offers.items() if offer}
+    return lacking, words | {name: offer for name, offer in offers.items() if offer}
+
+
+def _lacking(engine, name, roots):
+    """Return the needs of a result that no row meets; what the engine itself forbids stands alone."""
+    needs = RESULTS[name]
+    if engine.throttle and name in NOT_BEHIND_A_THROTTLE:
+        return ("throttle",)
+    if engine.egr and "manifold_temperature" in needs and "manifold_temperature" in roots:
+        return ("unmixed",)
+    if engine.egr and "displacement" in needs and "air_flow" in roots:
+        return ("air_alone",)
+    if "aftercooler" in needs and "aftercooler" in roots:
+        return ("aftercooler",)
+    return tuple(dict.fromkeys(roots[need] for need in needs if need in roots))
 
 
 def _for_want_of_a_barometer(run, read, absent):
@@ -178,7 +182,8 @@ def _for_want_of_a_barometer(run, read, absent):
 
 def _nothing_wanting(run, name, known, estimates):
     """Return why nothing comes of a result although every reading is there: in one row, or in none."""
-    rows = np.flatnonzero(np.logical_and.reduce(np.broadcast_arrays(np.ones(len(run), dtype=bool), *known)))
+    met = [known.get(need, True) for need in RESULTS[name]]
+    rows = np.flatnonzero(np.logical_and.reduce(np.broadcast_arrays(np.ones(len(run), dtype=bool), *met)))
     if not rows.size:
         return "no row has all the readings it needs"
     if name in LEANS_ON_EFFICIENCY and untold(estimates["compressor_efficiency"])[rows].all():

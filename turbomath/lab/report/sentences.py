@@ -149,7 +149,7 @@ def missing_lines(reduced: Reduced) -> list[str]:
     for name, reason in reduced.missing.items():
         together.setdefault(reason, []).append(QUANTITIES[name].plain_name)
     lines = [f"{', '.join(names)}: {reason}" for reason, names in together.items()]
-    first = next_gauges_sentence(reduced.missing)
+    first = next_gauges_sentence(reduced.wanting)
     return [first, *lines] if first else lines
 
 
