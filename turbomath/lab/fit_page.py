@@ -28,6 +28,7 @@ from turbomath.units.shown import width_unit, words
 
 _WORDS = prose.read(__file__, "fit_words.toml")
 _HEADS = _WORDS.table("heads")
+HIGH = 190  # px of a picture: four stand on a sheet
 LEAST_SHARE, STEPS = 0.25, 40  # how far down the model's line goes, of the hardest work, and its points
 
 
@@ -132,7 +133,7 @@ def fit_page(fitted: FittedRun, system: str) -> str:
         run=" · ".join(one for one in (run.bench.run.date, short(run.name), short(run.bench.run.title, 80)) if one),
         sentences=sentences(fitted, system),
         note=_WORDS.text("note"),
-        figures=[page_figure(one) for one in pictures(fitted, system)],
+        figures=[page_figure(one, HIGH) for one in pictures(fitted, system)],
         tables=[numbers_table(fitted, system), *point_tables(fitted, system)],
         convention=_WORDS.text("convention"),
         colophon=[("kit", f"turbomath {__version__}"), ("constants", f"edition {constants.EDITION}")],

@@ -6,11 +6,11 @@ from collections.abc import Sequence
 from html import escape
 
 from turbomath.pictures.picture import Axis, Picture
-from turbomath.pictures.roles import FAINT, INK, QUIET, ROLES, Role
+from turbomath.pictures.roles import FAINT, INK, QUIET, ROLES
 from turbomath.units.rounding import fixed
 
 WIDTH, HEIGHT = 640, 300  # px, of which 96 make an inch: the width of a page of text
-LEFT, RIGHT, TOP, BOTTOM = 64, 150, 10, 40  # px around the frame, for the words beside it
+LEFT, RIGHT, TOP, BOTTOM = 70, 150, 10, 40  # px around the frame, for the words beside it
 LETTER, LINE = 12, 14  # px: height of the letters, and from one line to the next
 LABEL_WIDTH = 20  # characters of a label before it is broken
 LETTERS_WIDE = 7  # px that a letter takes along an axis
@@ -84,8 +84,7 @@ def _upwards(frame):
     middle = (TOP + frame.foot) / 2
     lines = textwrap.wrap(_plain(frame.y.words), int((frame.height - 2 * TOP) / LETTERS_WIDE))[:2]
     for turn, line in enumerate(lines):
-        x = LINE * (2 - len(lines) + turn) + LETTER - 2
-        yield _text(x, middle, line, anchor="middle", turned=True)
+        yield _text(LINE * turn + LETTER - 2, middle, line, anchor="middle", turned=True)
 
 
 def marks(axis: Axis, most: int) -> list[tuple[float, str]]:
@@ -130,7 +129,7 @@ _FORMS = {"line": _lines, "band": _band, "points": _points}
 
 
 def _end_labels(frame, picture):
-    """Write each series' label once, right of its last point, with a thin leader; labels never overlap."""
+    """Write each series' label once, right of its last point; a dotted leader is never taken for data; none overlap."""
     ends = {one.label: (one.y[-1], one.x[-1], ROLES[one.role]) for one in picture.series if one.x}
     labels = {label: textwrap.wrap(_plain(label), LABEL_WIDTH)[:3] for label in ends}
     order, tall = sorted(ends, key=lambda label: ends[label][0]), frame.foot - TOP
@@ -138,14 +137,15 @@ def _end_labels(frame, picture):
     places = spread([(frame.foot - frame.down(ends[label][0])) / tall for label in order], heights)
     for label, place in zip(order, places, strict=True):
         y, x, role = ends[label]
-        yield from _end_label(frame, (frame.across(x), frame.down(y)), frame.foot - place * tall, labels[label], role)
+        end, height = (frame.across(x), frame.down(y)), frame.foot - place * tall
+        yield from _end_label(frame, end, height, labels[label], role.colour)
 
 
-def _end_label(frame, end, height, lines, role: Role):
+def _end_label(frame, end, height, lines, colour):
     left = frame.right + 22
-    yield _line(f"M{end[0] + 5:.1f} {end[1]:.1f}L{left - 4:g} {height:.1f}", role.colour, 0.8, _DASHES[role.dash])
+    yield _line(f"M{end[0] + 5:.1f} {end[1]:.1f}L{left - 4:g} {height:.1f}", QUIET, 0.8, _DASHES["dotted"])
     for turn, line in enumerate(lines):
-        yield _text(left, height + LINE * (turn - len(lines) / 2) + LETTER - 1, line, role.colour)
+        yield _text(left, height + LINE * (turn - len(lines) / 2) + LETTER - 1, line, colour)
 
 
 def spread(wanted: Sequence[float], heights: Sequence[float]) -> list[float]:

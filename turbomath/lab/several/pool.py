@@ -106,7 +106,7 @@ def _page(reduced, found, said, answers, system):
         sentences=said,
         notes=[answers_of_groups.NEVER_JOINED, OWN_GAUGES],
         runs=groups,
-        figures=[page_figure(one) for one in pictures],
+        figures=[page_figure(one, shared_steps.HIGH) for one in pictures],
         tables=[
             answers_of_groups.table(answers),
             *(_table([one for one in found if one.step == step], runs, system) for step in _steps(found)),

@@ -33,6 +33,7 @@ JUDGED = (
     "manifold_density",
 )
 FEWEST, MOST = 2, 24
+HIGH = 190  # px of a picture: four stand on a sheet
 SAME_ENGINE = ("aftercooler", "displacement", "cylinders", "strokes")
 
 

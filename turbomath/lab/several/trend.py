@@ -111,7 +111,7 @@ def _page(reduced, found, said, system):
         sentences=said,
         notes=NOTES,
         runs=[f"{number}: {run.bench.run.date}, {short(run.name)}" for number, run in enumerate(runs, 1)],
-        figures=[page_figure(one) for one in pictures],
+        figures=[page_figure(one, shared_steps.HIGH) for one in pictures],
         tables=[
             _table([one for one in found if one.step == step], runs, system)
             for step in dict.fromkeys(one.step for one in found)
