@@ -193,7 +193,8 @@ def fits(page, case, pictured):
         sized(page, size)
         found = [words for number in range(page.locator(".tm").count()) for words in cut(page, number) if words]
         assert found == [], (case, zoom)
-        assert overlaps(page) == [], (case, zoom)
+        lying = overlaps(page)
+        assert lying == [], (case, zoom, lying)
         pictured(page, f"{case}_{zoom}")
 
 

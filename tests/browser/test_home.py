@@ -94,8 +94,10 @@ def test_the_teaching_notes_open_from_the_lesson_and_from_home(home):
     home.get_by_role("link", name="the lesson").click()
     live(home)
     home.locator("summary", has_text="About this lesson").click()
+    link = home.get_by_role("link", name="teaching notes")
+    assert home.request.get(link.evaluate("one => one.href")).ok  # as in a new tab
     with home.expect_popup() as opened:
-        home.get_by_role("link", name="teaching notes").click()
+        link.click()
     assert plain(opened.value.get_by_role("heading", level=1)) == title.removeprefix("# ")
 
 

@@ -82,6 +82,8 @@ class Notes(_Page):
 
 def add_to(server: Any) -> None:
     """Add the pages to a JupyterLab server."""
-    under = url_path_join(server.web_app.settings["base_url"], HOME)
+    base = server.web_app.settings["base_url"]
+    under, in_lessons = url_path_join(base, HOME), url_path_join(base, "files", "teaching_notes")
     pages = [(under, Home), (f"{under}/open/([^/]+)", Opened), (f"{under}/notes/([^/]+)", Notes)]
+    pages += [(rf"{in_lessons}/([^/]+)\.md", Notes)]  # where a lesson's own link leads in a new tab
     server.web_app.add_handlers(".*$", pages)

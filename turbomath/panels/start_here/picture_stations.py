@@ -36,7 +36,7 @@ STATIONS = (
 # machine: where its name stands
 _MACHINES = {
     "filter": (0.60, 0.50),
-    "compressor": (1.345, 0.905),
+    "compressor": (1.60, 0.50),
     "aftercooler": (2.46, 0.50),
     "cylinders": (3.62, 0.905),
     "turbine": (1.44, 0.03),
