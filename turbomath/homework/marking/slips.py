@@ -12,6 +12,7 @@ SAME = 1e-6  # share of a number: two mistakes that come to one number are one
 # How far a number may be from what a mistake gives, as a share of the key's own half-width, where more digits are
 # written. It is small: of many mistakes one is near any number by chance
 STRAYED = 0.04
+OFF_BY_CONSTANTS = 4e-4  # share of a number that the shop's rounded constants (0.491, 460) move it, and no more
 
 
 @dataclass(frozen=True)
@@ -40,7 +41,7 @@ def named(variant: Variant, name: str, value: float, half_digit: float = 0.0) ->
         return None
     nearest, *others = apart
     off = abs(nearest.value - value)
-    reach = max(STRAYED * width, min(half_digit, width))
+    reach = max(min(STRAYED * width, OFF_BY_CONSTANTS * abs(value)), min(half_digit, width))
     if off > reach or abs(key - value) < CLEARLY * off:
         return None
     unclear = any(
