@@ -22,7 +22,7 @@ from turbomath.homework import bank
 from turbomath.homework.bank.question import Choice
 from turbomath.homework.course import planted
 from turbomath.homework.course.course import Course
-from turbomath.homework.marking import handed_in
+from turbomath.homework.marking import copies, handed_in
 from turbomath.homework.marking.class_marks import class_marks
 from turbomath.working.coherent import scale
 
@@ -41,11 +41,15 @@ def main(seats=SEATS):
         start, own = time.perf_counter(), time.process_time()
         marks = class_marks(Course(course.folder))
         took, own = time.perf_counter() - start, time.process_time() - own
+        start = time.process_time()
+        shared = copies.shared_numbers(marks)
+        looked = time.process_time() - start
         right = sum(part.finding == "right" for one in marks for part in one.parts)
         print(f"{seats:,} submissions x {QUESTIONS} questions, {sum(len(one.parts) for one in marks):,} answers")
         print(f"  plain loop over float() and compare  {plain:7.2f} s  {compared:,} equal")
         print(f"  marking, with numbers, key, mistakes {took:7.2f} s  {right:,} right   {took / plain:.1f} x the loop")
         print(f"  bar {BAR:g} s: {'met' if took <= BAR else 'MISSED'}; of its own processor time it took {own:.2f} s")
+        print(f"  looking for shared numbers {looked:17.2f} s  {len(shared)} to look at, where everybody worked alone")
         hostile_times(course, Path(place))
     return int(took > BAR)
 

@@ -10,7 +10,7 @@ import numpy as np
 from turbomath.homework.asking import draws, plausible
 from turbomath.homework.asking.chosen import option
 from turbomath.homework.asking.variant import LETTERS, Variant
-from turbomath.homework.bank.question import Case, Choice
+from turbomath.homework.bank.question import Case, Choice, Option
 
 _SHUFFLE = 16  # numbers for the choice of the case and the order of the options
 _ATTEMPTS = 64
@@ -44,13 +44,20 @@ def _with_names(text, names):
     return re.sub("|".join(NAMES), lambda found: names[NAMES.index(found[0])], text)
 
 
-def marked(variant: Variant, answer: Any, mark: Callable[..., Any]) -> Any:
-    """Return the mark of a letter or of the words of an option."""
+def chosen(variant: Variant, answer: Any) -> Option | None:
+    """Return the option that a letter or the words of an option name, or None."""
     letter, words = option(answer) if isinstance(answer, str) and len(answer) < LONGEST else ("", "")
     for mark_of, one in zip(LETTERS, variant.asked, strict=False):
-        same_words = words.casefold() == one.words.casefold()
-        if same_words or (letter == mark_of and not words):
-            return mark(not one.code, one.code or "right", one.reply, float(not one.code))
+        if words.casefold() == one.words.casefold() or (letter == mark_of and not words):
+            return one
+    return None
+
+
+def marked(variant: Variant, answer: Any, mark: Callable[..., Any]) -> Any:
+    """Return the mark of a letter or of the words of an option."""
+    one = chosen(variant, answer)
+    if one:
+        return mark(not one.code, one.code or "right", one.reply, float(not one.code))
     letters = ", ".join(LETTERS[: len(variant.asked)])
     return mark(
         False, "waiting", f"That is not one of {letters}. Write the letter, or show it to your instructor.", 0.0

@@ -109,13 +109,13 @@ def _pages(course):
 
 
 def _counts(course):
-    """Take away the item report, whose counts still hold the seat's answers."""
-    path = course.folder / gradebook.ITEMS
-    if not tables.exists(path):
-        return []
-    path.unlink()
+    """Take away the item report and the class results, which still hold the seat's answers."""
+    paths = (course.folder / gradebook.ITEMS, course.instructor / gradebook.RESULTS)
+    there = [path for path in paths if tables.exists(path)]
+    for path in there:
+        path.unlink()
     again = f"turbomath homework gradebook {course.folder}"
-    return [f"Removed: {path}, which counted this seat too. Write it again: {again}"]
+    return [f"Removed: {path}, which counted this seat too. Write it again: {again}" for path in there]
 
 
 def _named(course, traces):

@@ -21,7 +21,7 @@ class PartMark:
 
     `finding` is that of a `Mark`, or "unanswered", "not handed in" or "not read". `message` is the marker's;
     `decisions` are all the instructor's, the last of which counts; `waits` says that the instructor is to decide, as
-    it cannot be read, its file was refused, or two answers differ.
+    it cannot be read, its file was refused, or two answers differ. `value` and `half_digit` are those of the `Mark`.
     """
 
     question: str
@@ -34,6 +34,8 @@ class PartMark:
     decisions: tuple[overrides.Override, ...] = ()
     waits: bool = False
     remark: str = ""
+    value: float | None = None
+    half_digit: float = 0.0
 
     @property
     def words(self) -> str:
@@ -115,16 +117,17 @@ def _seat_marks(course, seat, code, variants, hand_in, most, decided):
 
 def _part_mark(variant, part, hand_in, of, decisions):
     name = variant.question.name
-    entry = hand_in.answers.get((name, part))
+    entry, value, half_digit = hand_in.answers.get((name, part)), None, 0.0
     if entry:
         found = marked(variant, part, hand_in.answers)
         said, remark, finding, share, message = entry.said, entry.remark, found.finding, found.points, found.message
+        value, half_digit = found.value, found.half_digit
     else:
         said, remark, share = hand_in.written.get((name, part), ""), "", 0.0
         finding, message = _without_answer(name, hand_in)
     waits = finding in (marking.WAITING, NOT_READ) and not decisions
     points = decisions[-1].points if decisions else share * of
-    return PartMark(name, part, said, finding, points, of, message, tuple(decisions), waits, remark)
+    return PartMark(name, part, said, finding, points, of, message, tuple(decisions), waits, remark, value, half_digit)
 
 
 def _without_answer(name, hand_in):

@@ -1,4 +1,4 @@
-"""The gradebook: totals, grades, what waits, items, feedback. A grades.csv that says something else is kept."""
+"""The gradebook: totals, grades, what waits, feedback, class results. A grades.csv that says something else is kept."""
 
 import datetime
 import shutil
@@ -6,9 +6,10 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from turbomath.disk import files
-from turbomath.homework.marking import items
+from turbomath.homework.marking import copies, items
 from turbomath.homework.marking.class_folder import Assigned, ClassFolder
 from turbomath.homework.marking.class_marks import NOT_HANDED_IN, NOT_READ, SeatMarks, class_marks
+from turbomath.homework.marking.class_page import class_results_page, shared_told
 from turbomath.homework.marking.feedback import feedback_page, number
 from turbomath.homework.marking.tables import csv_text
 from turbomath.table.errors import short
@@ -19,7 +20,7 @@ ITEMS_HEAD = ("question", "answered", "right", "finding", "count")
 TOTALS_HEAD = ("seat", "student", "sheet code", "points", "of", "per cent", "waiting", "state")
 WAITING_HEAD = ("seat", "sheet code", "question", "part", "written", "why", "points", "of")
 GRADES, ITEMS, FEEDBACK, HISTORY = "grades.csv", "items.csv", "feedback", "history"
-TOTALS, WAITING = "totals.csv", "waiting.csv"
+TOTALS, WAITING, RESULTS = "totals.csv", "waiting.csv", "class_results.html"
 LONGEST_SENTENCE = 300
 
 
@@ -37,10 +38,12 @@ def written(course: ClassFolder) -> tuple[tuple[SeatMarks, ...], tuple[Path, ...
     students = {seat: student for seat, (student, _) in course.roster().items()}
     texts |= {course.folder / ITEMS: items_csv(marks), grades: grades_csv(marks)}
     texts |= {course.folder / TOTALS: totals_csv(marks, students), course.folder / WAITING: waiting_csv(marks)}
+    results = course.instructor / RESULTS
+    texts[results] = class_results_page(marks, course.assignment)
     kept = _kept(course, grades, texts[grades])
     for path, text in texts.items():
         files.write_whole(path, text)
-    return marks, (*(course.folder / name for name in (TOTALS, GRADES, WAITING, ITEMS, FEEDBACK)), *kept)
+    return marks, (*(course.folder / name for name in (TOTALS, GRADES, WAITING, ITEMS, FEEDBACK)), results, *kept)
 
 
 def grades_csv(marks: Sequence[SeatMarks]) -> str:
@@ -112,12 +115,14 @@ def items_csv(marks: Sequence[SeatMarks]) -> str:
 
 
 def on_terminal(marks: Sequence[SeatMarks], assignment: Assigned) -> str:
-    """Return what the terminal shows of a marked class: a line a seat, what was not read, what to teach again."""
+    """Return what the terminal shows of a marked class: seats, what was not read, what to teach again, to look at."""
     lines = [f"{assignment.title}: {len(marks)} seats, {number(assignment.points)} points"]
     for one in marks:
         lines.append(f"  {one.seat:<24} {number(one.points):>8} of {number(assignment.points)}{_waiting(one)}")
         lines += [f"    {short(words, LONGEST_SENTENCE)}" for words in (*one.refused, *one.notes)]
-    return "\n".join([*lines, *items.to_teach_again(marks)])
+    shared = [f"  {shared_told(one)}" for one in copies.shared_numbers(marks)]
+    look = ["Numbers in more than one seat:", *shared] if shared else []
+    return "\n".join([*lines, *items.to_teach_again(marks), *look])
 
 
 def _waiting(one):

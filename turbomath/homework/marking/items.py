@@ -62,14 +62,17 @@ def items(marks: Iterable[SeatMarks]) -> tuple[Item, ...]:
 
 def to_teach_again(marks: Iterable[SeatMarks]) -> list[str]:
     """Return the lines of the item report: each question with its per cent right, then the commonest mistakes."""
-    report = items(marks)
-    mistakes: Counter[str] = Counter()
-    for item in report:
-        mistakes.update({finding: count for finding, count in item.findings.items() if finding in MISCONCEPTIONS})
-    lines = [f"  {item.question:<36} {_shown(item):>8} of {item.answered} answers" for item in report]
-    again = [f"  {count:>3} x {code:<3} {MISCONCEPTIONS[code]}" for code, count in mistakes.most_common(FIRST_TO_TEACH)]
-    again = again or ["  no usual mistake was found"]
+    lines = [f"  {item.question:<36} {_shown(item):>8} of {item.answered} answers" for item in items(marks)]
+    again = [f"  {line}" for line in mistakes(marks)] or ["  no usual mistake was found"]
     return ["Right, question by question:", *lines, "What to teach again:", *again]
+
+
+def mistakes(marks: Iterable[SeatMarks]) -> list[str]:
+    """Return a line for each of the commonest usual mistakes, those made most often first."""
+    made: Counter[str] = Counter()
+    for item in items(marks):
+        made.update({finding: count for finding, count in item.findings.items() if finding in MISCONCEPTIONS})
+    return [f"{count:>3} x {code:<3} {MISCONCEPTIONS[code]}" for code, count in made.most_common(FIRST_TO_TEACH)]
 
 
 def _shown(item):

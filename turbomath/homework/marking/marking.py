@@ -1,7 +1,7 @@
 """Marking: right, or which usual mistake it was, or which steps to check. Never only "wrong"."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from turbomath.homework.asking import choices
@@ -26,13 +26,16 @@ class Mark:
     """How one answer was marked.
 
     `finding` is "right", "unit", "rounding", "carried", "given", "waiting", a code from "M1" to "M18" or "C1" to "C4",
-    or "none"; `message` tells the student what was done and what to do; `points` is a share from 0 to 1.
+    or "none"; `message` tells the student what was done and what to do; `points` is a share from 0 to 1; `value` is the
+    number that was read [SI], None where there is none, and `half_digit` half of the last digit that was written [SI].
     """
 
     right: bool
     finding: str
     message: str
     points: float
+    value: float | None = None
+    half_digit: float = 0.0
 
 
 def mark(
@@ -75,7 +78,8 @@ def mark(
         return _mark(WAITING, f"{_capital(refusal)} Nothing is lost: write it again, or show it to your instructor.")
     own, unread = carrying.own_values(variant, earlier, decimal)
     found = _judged(variant, asked, given, own)
-    return Mark(found.right, found.finding, " ".join([found.message, *unread]), found.points)
+    message = " ".join([found.message, *unread])
+    return replace(found, message=message, value=given.value, half_digit=given.half_digit)
 
 
 def _judged(variant, asked, given, own):
