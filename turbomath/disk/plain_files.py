@@ -1,14 +1,19 @@
 """From a plain file to its text or its TOML: the whole of it, or a refusal in one sentence that says where."""
 
+import os
 import re
+import stat
 import tomllib
 from dataclasses import dataclass, replace
+from pathlib import Path
 from typing import Any, Self
 
 from turbomath.table.errors import RefusedFileError
 
 SAVE_AS_CSV = "Save it again as CSV (comma separated, UTF-8)."
 LONGEST_LINE = 1_000  # of a TOML file
+MOST_BYTES = 256_000
+_OPENED = os.O_RDONLY | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0)
 _NO_TEXT = {
     b"PK\x03\x04": "a workbook (XLSX)",
     b"\xd0\xcf\x11\xe0": "a workbook (XLS)",
@@ -40,6 +45,38 @@ class Place:
 
     def __str__(self):
         return self.file if self.row is None else f"{self.file}, row {self.row}"
+
+
+def text(path: Path | str, name: str = "", most_bytes: int = MOST_BYTES) -> str:
+    """Return the text of a plain file: UTF-8 with or without a byte-order mark, or else cp1252.
+
+    A link, a pipe and a device are refused before anything is read, and a large file by its size.
+
+    Raises
+    ------
+    RefusedFileError
+        With *name* (the path, if it is left out) and one sentence.
+    """
+    place = Place(name or str(path))
+    try:
+        about = os.lstat(path)
+        if not stat.S_ISREG(about.st_mode):
+            found = "a link" if stat.S_ISLNK(about.st_mode) else "a folder or a device"
+            raise place.refusal(found, "a file", "Put the file itself there.")
+        if about.st_size > most_bytes:
+            most = f"at most {most_bytes:,}"
+            raise place.refusal(f"{about.st_size:,} bytes", most, "Look whether it is the right file.")
+        with os.fdopen(os.open(path, _OPENED), "rb") as stream:
+            raw = stream.read(most_bytes)
+    except FileNotFoundError:
+        raise place.refusal("no such file", "a file that is there", "Check the name and the folder.") from None
+    except OSError as trouble:
+        action = "Check that it is a file, and who may read it."
+        raise place.refusal(trouble.strerror, "a file that opens", action) from None
+    found = decoded(raw, place)
+    if "\0" in found:
+        raise place.refusal(found[:40], "plain text in UTF-8", SAVE_AS_CSV)
+    return found
 
 
 def decoded(raw: bytes, place: Place) -> str:

@@ -12,7 +12,9 @@ def add(commands: _SubParsersAction) -> None:
     )
     tasks = homework.add_subparsers(title="tasks", required=True, metavar="TASK")
     question = tasks.add_parser("question", help="one question: make it, mark an answer, show the worked solution")
-    question.add_argument("name", metavar="NAME", nargs="?", help="a question of the bank (without it: all names)")
+    question.add_argument(
+        "name", metavar="NAME", nargs="?", help="of the bank, or your own TOML file (without it: all names)"
+    )
     question.add_argument("--seat", default="practice", metavar="S", help="whose numbers (default: practice)")
     question.add_argument("--answer", metavar='"X UNIT"', help="an answer to mark, such as '35.65 psi abs'")
     question.add_argument("--part", metavar="PART", help="which of the values asked for (default: the last)")

@@ -5,6 +5,7 @@ The ranges are common practice of the trade for heavy-duty diesel engines, never
 
 import functools
 from collections.abc import Mapping
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -13,7 +14,7 @@ from turbomath import units
 from turbomath.physics import airflow, atmosphere, charge, compression, cooling
 from turbomath.table.errors import unwarned
 
-Ranges = Mapping[str, tuple[float, float, str]]  # name: (low, high, unit)
+Ranges = Mapping[str, tuple[Any, ...]]  # name: (low, high, unit), and the quantity where the unit does not tell it
 RANGES: Ranges = {
     "sea_level_pressure": (29.5, 30.5, "inHg"),
     "elevation": (0, 5500, "ft"),
@@ -65,8 +66,8 @@ HIGHEST_RATIO, HOTTEST = 4.0, 505.4  # one stage, and 450 °F at its outlet
 def engine(ranges: Ranges, shares: NDArray[np.float64]) -> dict[str, NDArray[np.float64]]:
     """Return name -> array of SI values: one plausible engine for each row of *shares* (numbers from 0 to 1)."""
     values = {}
-    for place, (name, (low, high, unit)) in enumerate(_all(ranges).items()):
-        low, high = _ends(name, low, high, unit)
+    for place, (name, ends) in enumerate(_all(ranges).items()):
+        low, high = _ends(name, *ends)
         values[name] = low + shares[:, place] * (high - low)
     return values | _readings(values)
 
@@ -86,8 +87,9 @@ def _all(ranges):
 
 
 @functools.cache
-def _ends(name, low, high, unit):
-    quantity = QUANTITY_OF.get(name) or (name if name in RANGES else _BY_UNIT.get(unit, "cooler_pressure_loss"))
+def _ends(name, low, high, unit, quantity=""):
+    own = name if name in RANGES else _BY_UNIT.get(unit, "cooler_pressure_loss")
+    quantity = quantity or QUANTITY_OF.get(name, own)
     return units.to_si(low, unit, quantity), units.to_si(high, unit, quantity)
 
 

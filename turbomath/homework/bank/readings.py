@@ -6,7 +6,7 @@ from numpy.typing import NDArray
 from turbomath.homework.bank.question import Asked, Given, Tolerance
 from turbomath.working.coherent import to_si
 
-_SHOWN = {  # sort of reading: (US unit and step, SI unit and step)
+SHOWN = {  # sort of reading: (US unit and step, SI unit and step)
     "barometer": (("inHg", 0.01), ("kPa", 0.1)),
     "boost": (("psi", 0.5), ("kPa", 1)),
     "absolute": (("psi abs", 0.1), ("kPa abs", 1)),
@@ -59,7 +59,7 @@ _SORTS = {
 
 def given(name: str, sort: str = "", *, of: str = "", source: str = "", symbol: str = "") -> Given:
     """Return a reading on the sheet: its sort of gauge, the quantity it is *of*, and where it is drawn from."""
-    us, si = _SHOWN[sort or _SORTS[name]]
+    us, si = SHOWN[sort or _SORTS[name]]
     return Given(name, us, si, of, source, symbol)
 
 

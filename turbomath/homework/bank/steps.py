@@ -5,6 +5,8 @@ import inspect
 from turbomath.homework.bank import arithmetic
 from turbomath.physics import charge, compression, cooling
 from turbomath.table.formulas import Tied
+from turbomath.table.quantities import QUANTITIES
+from turbomath.units.spellings import FAMILIES
 from turbomath.working import Step, sums
 
 
@@ -13,6 +15,12 @@ def step(result: str, formula: Tied, *, quantity: str = "", symbol: str = "", **
     parameters = inspect.signature(formula).parameters.values()
     own = {one.name: one.name for one in parameters if one.default is one.empty}
     return Step(result, formula, own | arguments, quantity, symbol)
+
+
+def family(quantity: str) -> str:
+    """Return the name of the family of units that a quantity is written in."""
+    kind = QUANTITIES[quantity].kind
+    return FAMILIES.get(kind, kind)
 
 
 INLET = step("compressor_inlet_pressure", sums.inlet_pressure)

@@ -1,21 +1,25 @@
 """An assignment: which questions of the bank, for how many points, in which units, until when."""
 
+import re
 from dataclasses import dataclass
-from datetime import date, datetime
-from difflib import get_close_matches
-from pathlib import Path
+from datetime import date
+from pathlib import Path, PurePosixPath
 
-from turbomath.disk.plain_files import Place, toml
+from turbomath.disk.plain_files import Place, text, toml
 from turbomath.homework import bank
-from turbomath.homework.marking import tables
-from turbomath.table.errors import RefusedFileError, TurbomathError
+from turbomath.homework.asking import own_questions
+from turbomath.homework.bank.question import Choice, Question
+from turbomath.homework.bank.strict_table import StrictTable
+from turbomath.table.errors import TurbomathError
 
-MOST_QUESTIONS = 100
+MOST_QUESTIONS, MOST_OWN = 100, 100
 MOST_POINTS = 1_000
 LONGEST_NAME, LONGEST_TITLE = 60, 120
 MOST_BYTES = 100_000
 _CORRECT = "Correct it in the assignment file."
-_KEYS = ("name", "title", "units", "due", "hints", "worked", "questions")
+_OF_THE_BANK = "the name of a question of the bank"
+_INSIDE = re.compile(r"[^/\\:][^\\:]*\.toml")  # a path below a folder
+_KEYS = ("name", "title", "units", "due", "hints", "worked", "own", "questions")
 
 
 @dataclass(frozen=True)
@@ -24,6 +28,15 @@ class AskedQuestion:
 
     question: str
     points: float
+
+
+@dataclass(frozen=True)
+class OwnQuestion:
+    """A question that the instructor wrote: its file beside the assignment, the text of that file, the question."""
+
+    file: str
+    text: str
+    question: Question
 
 
 @dataclass(frozen=True)
@@ -42,6 +55,11 @@ class Assignment:
     hints: bool
     worked: bool
     questions: tuple[AskedQuestion, ...]
+    own: tuple[OwnQuestion, ...] = ()
+
+    def find(self, name: str) -> Question | Choice:
+        """Return one of its questions by name: the instructor's own, or one of the bank."""
+        return next((one.question for one in self.own if one.question.name == name), None) or bank.find(name)
 
     @property
     def points(self) -> float:
@@ -50,105 +68,60 @@ class Assignment:
 
 
 def read_assignment(path: Path | str) -> Assignment:
-    """Return the `Assignment` of a TOML file.
+    """Return the `Assignment` of a TOML file, with the questions of one's own that lie beside it.
 
     Raises
     ------
     RefusedFileError
         With the key, what was found, what was expected and what to do.
     """
-    said = _Table(path, toml(tables.text(path, most_bytes=MOST_BYTES), Place(str(path)), 'units = "us"'), _KEYS)
+    said = StrictTable(path, toml(text(path, most_bytes=MOST_BYTES), Place(str(path)), 'units = "us"'), _KEYS)
     name = said.words("name", LONGEST_NAME)
+    own = _own_questions(said, Path(path))
     return Assignment(
         name=name,
-        title=said.words("title", LONGEST_TITLE) if "title" in said.table else name,
+        title=said.words("title", LONGEST_TITLE) if "title" in said else name,
         units=said.one_of("units", ("us", "si"), "us"),
         due=said.day("due"),
         hints=said.yes_or_no("hints"),
         worked=said.yes_or_no("worked"),
-        questions=_questions(said, path),
+        questions=_questions(said, own),
+        own=own,
     )
 
 
-def _questions(said, path):
-    tables = said.table.get("questions", [])
-    if not isinstance(tables, list) or not 1 <= len(tables) <= MOST_QUESTIONS:
-        found = f"{len(tables)} questions" if isinstance(tables, list) else tables
-        raise said.refusal("questions", found, f"1 to {MOST_QUESTIONS} tables, each headed [[questions]]")
-    found = [
-        _asked(_Table(path, table, ("question", "points"), f"question {number} "))
-        for number, table in enumerate(tables, 1)
-    ]
+def _questions(said, own):
+    tables = said.tables("questions", ("question", "points"), MOST_QUESTIONS, "question")
+    found = tuple(_asked(one, own) for one in tables)
     for number, one in enumerate(found, 1):
         if one.question in {earlier.question for earlier in found[: number - 1]}:
             raise said.refusal(f"question {number}", one.question, "each question once")
-    return tuple(found)
+    return found
 
 
-def _asked(said):
+def _asked(said, own):
     name = said.words("question", LONGEST_TITLE)
-    try:
-        bank.find(name)
-    except TurbomathError as refusal:
-        action = str(refusal).rpartition("bank. ")[2]
-        raise said.refusal("question", name, "the name of a question of the bank", f"{action} {_CORRECT}") from None
-    return AskedQuestion(name, said.points("points"))
-
-
-class _Table:
-    """One table of the file, whose keys are all known; each method takes one key out of it, or refuses it."""
-
-    def __init__(self, path, table, keys, place=""):
-        self.path, self.table, self.place = path, table, place
-        if not isinstance(table, dict):
-            raise self.refusal("questions", table, "tables, each headed [[questions]]")
-        for key in table:
-            if key not in keys:
-                near = get_close_matches(key, keys, 1)
-                closest = f"; the nearest is '{near[0]}'" if near else ""
-                raise self.refusal(key, key, f"one of the keys {', '.join(keys)}{closest}")
-
-    def refusal(self, key, found, expected, action=_CORRECT):
-        """Return (not raise) the refusal of a key."""
-        shown = str(found).lower() if isinstance(found, bool) else found
-        return RefusedFileError(self.path, shown, expected, action, column=f"{self.place}{key}")
-
-    def words(self, key, longest):
-        """Return a short text of one line."""
-        value = self.table.get(key, "nothing")
-        good = key in self.table and isinstance(value, str) and value.isprintable() and value.strip()
-        if not good or len(value) > longest:
-            raise self.refusal(key, value, f"1 to {longest} letters in quotes, on one line")
-        return value.strip()
-
-    def one_of(self, key, options, usual):
-        """Return one of a few words."""
-        value = self.table.get(key, usual)
-        if value not in options:
-            raise self.refusal(key, value, f"one of {', '.join(options)}, in quotes")
-        return value
-
-    def yes_or_no(self, key):
-        """Return True or False; False where nothing is said."""
-        value = self.table.get(key, False)
-        if not isinstance(value, bool):
-            raise self.refusal(key, value, "true or false, without quotes")
-        return value
-
-    def day(self, key):
-        """Return a date, or None where nothing is said."""
-        value = self.table.get(key)
-        if value is None or (isinstance(value, date) and not isinstance(value, datetime)):
-            return value
+    if name not in {one.question.name for one in own}:
         try:
-            return date.fromisoformat(value)
-        except (TypeError, ValueError):
-            raise self.refusal(key, value, "a day such as 2026-03-12, without quotes") from None
+            bank.find(name)
+        except TurbomathError as refusal:
+            action = str(refusal).rpartition("bank. ")[2]
+            whose = "the name of a question of the bank, or of one of your own" if own else _OF_THE_BANK
+            raise said.refusal("question", name, whose, f"{action} {_CORRECT}") from None
+    expected = f"a number above 0, at most {MOST_POINTS:,}"
+    return AskedQuestion(name, said.number("points", 0, MOST_POINTS, expected, 1.0))
 
-    def points(self, key):
-        """Return a number above 0; 1 where nothing is said."""
-        value = self.table.get(key, 1)
-        is_number = isinstance(value, int | float) and not isinstance(value, bool)
-        if not is_number or not 0 < value <= MOST_POINTS:
-            raise self.refusal(key, value, f"a number above 0, at most {MOST_POINTS:,}, without quotes")
-        return float(value)
+
+def _own_questions(said, path):
+    """Return the questions of one's own, from files beside the assignment."""
+    found, taken = [], {path.name, "assignment.toml"}
+    for file in said.texts("own", 0, MOST_OWN, LONGEST_TITLE):
+        inside = _INSIDE.fullmatch(file) and ".." not in PurePosixPath(file).parts
+        if not inside or file in taken:
+            raise said.refusal("own", file, "the name of a TOML file beside this one, such as own_question.toml")
+        found.append(OwnQuestion(file, *own_questions.read(path.parent / file)))
+    names = [one.question.name for one in found]
+    for name in names:
+        if names.count(name) > 1:
+            raise said.refusal("own", name, "each name of a question once")
+    return tuple(found)

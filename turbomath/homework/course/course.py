@@ -12,6 +12,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from turbomath.disk import plain_files
 from turbomath.disk.files import BYTE_ORDER_MARK, cell, write_whole
 from turbomath.homework.asking import draws, variants
 from turbomath.homework.course import seats
@@ -79,7 +80,7 @@ class Course:
     @functools.cached_property
     def secret(self) -> str:
         """The secret, as it was made when the folder was begun."""
-        text = tables.text(self.secret_file).strip()
+        text = plain_files.text(self.secret_file).strip()
         if len(text) < _SHORTEST_SECRET:
             action = "Put it back from a copy, or begin again in a new folder."
             raise RefusedFileError(self.secret_file, "a secret cut short", "the one made here", action)
@@ -119,7 +120,9 @@ class Course:
         chosen = tuple(seats.seat(one) for one in (self.roster() if only is None else only))
         secret, name, units = self.secret, self.assignment.name, self.assignment.units
         made = {
-            one.question: variants.make_all(one.question, secret=secret, assignment=name, seats=chosen, units=units)
+            one.question: variants.make_all(
+                self.assignment.find(one.question), secret=secret, assignment=name, seats=chosen, units=units
+            )
             for one in self.assignment.questions
         }
         return {seat: {name: column[place] for name, column in made.items()} for place, seat in enumerate(chosen)}

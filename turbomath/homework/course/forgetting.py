@@ -5,7 +5,7 @@ import io
 import re
 import shutil
 
-from turbomath.disk import files
+from turbomath.disk import files, plain_files
 from turbomath.homework.course import hand_out, seats
 from turbomath.homework.course.course import Course
 from turbomath.homework.marking import gradebook, tables
@@ -71,7 +71,7 @@ def _rows(course, seat):
     own = (course.folder / name for name in (gradebook.TOTALS, gradebook.GRADES, gradebook.WAITING))
     for path in (*own, *sorted(course.instructor.rglob("*.csv"))):
         if tables.exists(path):
-            content = tables.text(path, most_bytes=MOST_BYTES)
+            content = plain_files.text(path, most_bytes=MOST_BYTES)
             kept, count = _without(content, seat)
             if count:
                 files.write_whole(path, files.BYTE_ORDER_MARK + kept)

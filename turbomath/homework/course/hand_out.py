@@ -7,13 +7,12 @@ import os
 from dataclasses import dataclass
 from pathlib import Path
 
-from turbomath.disk import files
+from turbomath.disk import files, plain_files
 from turbomath.disk.plain_files import Place
 from turbomath.homework.course import seats, student_sheet
 from turbomath.homework.course.assignment import MOST_BYTES, read_assignment
 from turbomath.homework.course.course import Course
 from turbomath.homework.course.key_page import key_page
-from turbomath.homework.marking import tables
 from turbomath.table.errors import TurbomathError, short
 
 
@@ -64,12 +63,16 @@ def write(assignment: Path | str, seats_file: Path | str, folder: Path | str) ->
         If a file cannot be read whole, or the folder belongs to another assignment. Nothing is written then.
     """
     source = _source(assignment)
-    before = _roster_before(Course(Path(folder)), read_assignment(source))
+    wanted = read_assignment(source)
+    before = _roster_before(Course(Path(folder)), wanted)
     students = _merged(before, seats.read_seats(seats_file), seats_file)
     course = Course(Path(folder))
-    _refuse_links(course, students)
+    own = {course.instructor / one.file: one.text for one in wanted.own}
+    _refuse_links(course, students, own)
     course.make_secret()
-    files.write_whole(course.assignment_file, tables.text(source, most_bytes=MOST_BYTES))
+    for path, content in own.items():
+        files.write_whole(path, content)
+    files.write_whole(course.assignment_file, plain_files.text(source, most_bytes=MOST_BYTES))
     course.write_roster(students)
     filled_in = write_seats(course)
     return HandOut(course, tuple(students), tuple(seat for seat in students if seat not in before), filled_in)
@@ -136,11 +139,13 @@ def _roster_before(course, wanted):
 
 def _numbers_of(assignment):
     """Return what the numbers and the blanks of every seat follow from."""
-    return assignment.name, assignment.units, [one.question for one in assignment.questions]
+    own = [(one.file, one.text.split()) for one in assignment.own]
+    return assignment.name, assignment.units, [one.question for one in assignment.questions], own
 
 
 def _what_differs(before, wanted):
-    pairs = zip(("name", "units", "questions"), _numbers_of(before), _numbers_of(wanted), strict=True)
+    names = ("name", "units", "questions", "questions of your own")
+    pairs = zip(names, _numbers_of(before), _numbers_of(wanted), strict=True)
     return " and ".join(what for what, one, other in pairs if one != other)
 
 
@@ -157,9 +162,9 @@ def _merged(before, listed, seats_file):
     return students
 
 
-def _refuse_links(course, students):
+def _refuse_links(course, students, questions):
     """Refuse a folder or file of the course that is a link: what is written must stay inside."""
     own = (course.students, course.instructor, course.secret_file, course.roster_file, course.assignment_file)
-    for path in (*own, *(course.student(seat) for seat in students)):
+    for path in (*own, *questions, *(path.parent for path in questions), *(course.student(seat) for seat in students)):
         if path.is_symlink():
             raise TurbomathError(f"{path}: found a link, expected a folder or file of its own. Remove the link.")

@@ -4,7 +4,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from turbomath import working
-from turbomath.homework import bank
 from turbomath.homework.asking.variant import LETTERS, Variant
 from turbomath.homework.bank.question import Asked, Choice
 from turbomath.homework.course.assignment import Assignment
@@ -125,7 +124,7 @@ def _solution(number, asked, variant):
 
 def _mistakes(number, name, assignment):
     """Return (question, ((code, message), ...)) of the usual mistakes, which are the same for every seat."""
-    question = bank.find(name)
+    question = assignment.find(name)
     told = () if isinstance(question, Choice) else question.mistakes_in(assignment.units)
     return f"{number}. {_plain(name)}", tuple((one.code, one.message) for one in told)
 

@@ -4,6 +4,7 @@ import re
 from dataclasses import dataclass
 from pathlib import Path
 
+from turbomath.disk import plain_files
 from turbomath.disk.plain_files import Place
 from turbomath.homework.marking import tables
 from turbomath.table.errors import OutOfRangeError, short
@@ -58,7 +59,7 @@ def read_seats(path: Path | str) -> tuple[Seat, ...]:
 
 def _rows(path):
     """Return (place, seat, student) of every row that is not blank."""
-    lines = tables.text(path, most_bytes=MOST_BYTES).splitlines()
+    lines = plain_files.text(path, most_bytes=MOST_BYTES).splitlines()
     first = next((line for line in lines if line.strip()), "")
     if "seat" not in re.split(r'[\s,;"]+', first.casefold()):
         place = Place(str(path))

@@ -11,7 +11,6 @@ from dataclasses import dataclass
 
 from turbomath import units
 from turbomath.disk.files import BYTE_ORDER_MARK
-from turbomath.homework import bank
 from turbomath.homework.asking.variant import LETTERS, Variant
 from turbomath.homework.bank.question import Choice
 from turbomath.homework.course.assignment import Assignment
@@ -115,7 +114,7 @@ def blank_answers(assignment: Assignment, code: str) -> str:
     rows = csv.writer(out, lineterminator="\r\n")
     rows.writerow((*FIELDS, SHEET))
     for one in assignment.questions:
-        rows.writerows((one.question, part, "", "", "", code) for part in boxes_of(bank.find(one.question)))
+        rows.writerows((one.question, part, "", "", "", code) for part in boxes_of(assignment.find(one.question)))
     return BYTE_ORDER_MARK + out.getvalue()
 
 

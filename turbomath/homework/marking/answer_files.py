@@ -10,6 +10,7 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from turbomath.disk import plain_files
 from turbomath.disk.plain_files import Place
 from turbomath.homework.bank.question import Choice, Question
 from turbomath.homework.marking import tables
@@ -89,7 +90,7 @@ def _one_code(table):
 
 def from_json(path: Path, questions: Questions, name: str, seat: str, code: str) -> tuple[Entry, ...]:
     """Return the entries of an answers.json of one seat and one sheet code; as `from_csv`."""
-    content, place = tables.text(path, name), Place(name)
+    content, place = plain_files.text(path, name), Place(name)
     found = _plain_json(content, place)
     _check_keys(found, KEYS, place)
     for key, expected in (("schema", SCHEMA), ("seat", seat), ("sheet", code)):

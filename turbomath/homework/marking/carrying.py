@@ -7,11 +7,11 @@ from typing import Any
 from turbomath import units
 from turbomath.homework.asking.sheet import Sheet, solved
 from turbomath.homework.asking.variant import Variant
+from turbomath.homework.bank.steps import family
 from turbomath.homework.marking import answers
 from turbomath.table.errors import OutOfRangeError, TurbomathError, UnitError
 from turbomath.table.kinds import KINDS
 from turbomath.table.quantities import QUANTITIES
-from turbomath.units.spellings import FAMILIES
 
 FURTHEST = 2.0  # times as far from what it starts from as the key is
 MOST_TIMES = 3.0  # the key, where there is nothing of its kind to start from
@@ -55,29 +55,23 @@ def can_be(variant: Variant, name: str, value: float) -> bool:
     """
     step = next(one for one in variant.question.steps if one.result == name)
     key, kind = float(variant.key[name]), KINDS[QUANTITIES[step.quantity_of()].kind]
-    if not kind.low <= value <= kind.high or stands_on_the_sheet(variant, value, _family(step.quantity_of())):
+    if not kind.low <= value <= kind.high or stands_on_the_sheet(variant, value, family(step.quantity_of())):
         return False
     starts = [
         float(variant.key[taken])
         for parameter, taken in step.all_arguments().items()
-        if isinstance(taken, str) and _family(step.quantity_of(parameter)) == _family(step.quantity_of())
+        if isinstance(taken, str) and family(step.quantity_of(parameter)) == family(step.quantity_of())
     ]
     if not starts:
         return key / MOST_TIMES < value < key * MOST_TIMES if key > 0 else key * MOST_TIMES < value < key / MOST_TIMES
     same_side = all((value - start) * (key - start) > 0 for start in starts if start != key)
-    if _family(step.quantity_of()) != "temperature":
+    if family(step.quantity_of()) != "temperature":
         return same_side and value <= MOST_TIMES * key
     return same_side and all(abs(value - start) <= FURTHEST * abs(key - start) for start in starts)
 
 
-def stands_on_the_sheet(variant: Variant, value: float, family: str) -> bool:
+def stands_on_the_sheet(variant: Variant, value: float, sort: str) -> bool:
     """Whether a value [SI] of a family of units is one of those given."""
     return any(
-        _family(one.quantity) == family and math.isclose(one.value, value, rel_tol=1e-4)
-        for one in variant.givens.values()
+        family(one.quantity) == sort and math.isclose(one.value, value, rel_tol=1e-4) for one in variant.givens.values()
     )
-
-
-def _family(quantity):
-    kind = QUANTITIES[quantity].kind
-    return FAMILIES.get(kind, kind)

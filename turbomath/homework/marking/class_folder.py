@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Any, Protocol
 
 from turbomath.homework.asking.variant import Variant
+from turbomath.homework.bank.question import Choice, Question
 
 
 class Assigned(Protocol):
@@ -21,6 +22,7 @@ class Assigned(Protocol):
     def worked(self) -> bool: ...
     @property
     def questions(self) -> Sequence[Any]: ...
+    def find(self, name: str) -> Question | Choice: ...
 
 
 class ClassFolder(Protocol):

@@ -3,7 +3,6 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from turbomath.homework import bank
 from turbomath.homework.asking.variant import Variant
 from turbomath.homework.bank.question import Choice
 from turbomath.homework.marking import handed_in, marking, overrides
@@ -79,7 +78,7 @@ def class_marks(course: ClassFolder) -> tuple[SeatMarks, ...]:
         never raises.
     """
     points = {one.question: one.points for one in course.assignment.questions}
-    questions = {name: bank.find(name) for name in points}
+    questions = {name: course.assignment.find(name) for name in points}
     most = {
         (name, part): points[name] / len(parts_of(questions[name])[0])
         for name in points

@@ -1,24 +1,21 @@
-"""From a small file that somebody sent to its text and its cells. It is read, never run, and read whole or refused."""
+"""From a small file that somebody sent to its cells. It is read, never run, and read whole or refused."""
 
 import csv
 import io
 import os
 import re
-import stat
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from turbomath.disk.files import BYTE_ORDER_MARK, cell
-from turbomath.disk.plain_files import SAVE_AS_CSV, Place, decoded
+from turbomath.disk.plain_files import MOST_BYTES, Place, text
 from turbomath.paper.page import visible
 
-MOST_BYTES = 256_000
 MOST_ROWS = 2_000
 LONGEST = 2_000  # characters of one text
 _UNPRINTABLE = re.compile("[\0-\x08\x0b\x0c\x0e-\x1f\ud800-\udfff]")
 _SEPARATORS = ",;\t"
-_OPENED = os.O_RDONLY | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0)
 
 
 @dataclass(frozen=True)
@@ -34,38 +31,6 @@ class Table:
 def exists(path: Path | str) -> bool:
     """Whether there is anything at a path, be it a link that leads nowhere."""
     return os.path.lexists(path)
-
-
-def text(path: Path | str, name: str = "", most_bytes: int = MOST_BYTES) -> str:
-    """Return the text of a plain file: UTF-8 with or without a byte-order mark, or else cp1252.
-
-    A link, a pipe and a device are refused before anything is read, and a large file by its size.
-
-    Raises
-    ------
-    RefusedFileError
-        With *name* (the path, if it is left out) and one sentence.
-    """
-    place = Place(name or str(path))
-    try:
-        about = os.lstat(path)
-        if not stat.S_ISREG(about.st_mode):
-            found = "a link" if stat.S_ISLNK(about.st_mode) else "a folder or a device"
-            raise place.refusal(found, "a file", "Put the file itself there.")
-        if about.st_size > most_bytes:
-            most = f"at most {most_bytes:,}"
-            raise place.refusal(f"{about.st_size:,} bytes", most, "Look whether it is the right file.")
-        with os.fdopen(os.open(path, _OPENED), "rb") as stream:
-            raw = stream.read(most_bytes)
-    except FileNotFoundError:
-        raise place.refusal("no such file", "a file that is there", "Check the name and the folder.") from None
-    except OSError as trouble:
-        action = "Check that it is a file, and who may read it."
-        raise place.refusal(trouble.strerror, "a file that opens", action) from None
-    found = decoded(raw, place)
-    if "\0" in found:
-        raise place.refusal(found[:40], "plain text in UTF-8", SAVE_AS_CSV)
-    return found
 
 
 def table(

@@ -5,7 +5,7 @@ import textwrap
 from collections.abc import Iterable
 
 from turbomath import working
-from turbomath.homework.asking import variants
+from turbomath.homework.asking import own_questions, variants
 from turbomath.homework.bank import QUESTIONS
 from turbomath.homework.bank.question import Choice
 from turbomath.homework.marking import marking
@@ -30,7 +30,8 @@ def question(
     """Return the text of one question for one seat, with what was asked for: a mark, a worked solution."""
     if name is None:
         return listing()
-    variant = variants.make(name, secret=_secret(assignment), assignment=assignment, seat=seat, units=units)
+    asked = own_questions.read(name)[1] if name.endswith(".toml") else name
+    variant = variants.make(asked, secret=_secret(assignment), assignment=assignment, seat=seat, units=units)
     parts = [f"sheet {variant.code}   turbomath {__version__}", _wrapped(variant.text)]
     if answer is not None:
         found = marking.mark(variant, answer, earlier=_pairs(earlier), part=part)

@@ -5,7 +5,7 @@ from contextlib import suppress
 from datetime import datetime
 from typing import Any
 
-from turbomath.disk import files
+from turbomath.disk import files, plain_files
 from turbomath.disk.journal import Journal
 from turbomath.homework.marking import answer_files, answers, tables
 from turbomath.panels.homework.sheet_file import SheetFile
@@ -118,7 +118,7 @@ class SheetAnswers:
         if not tables.exists(path):
             return
         try:
-            before = json.loads(tables.text(path)).get("sheet")
+            before = json.loads(plain_files.text(path)).get("sheet")
         except (TurbomathError, ValueError, RecursionError, AttributeError):
             before = None
         if before != self.sheet.code:

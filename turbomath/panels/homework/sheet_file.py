@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from itertools import chain, islice
 from pathlib import Path
 
+from turbomath.disk import plain_files
 from turbomath.disk.files import work_folder
 from turbomath.disk.plain_files import Place
 from turbomath.homework.course import seats
@@ -109,7 +110,7 @@ def read_sheet(path: Path | str) -> SheetFile:
 
 def _json(path, place):
     """Return the names and values of a JSON file: none of them twice, no number that is none, not too deep."""
-    content = tables.text(path, most_bytes=MOST_BYTES)
+    content = plain_files.text(path, most_bytes=MOST_BYTES)
 
     def once(pairs):
         if len(dict(pairs)) < len(pairs):
