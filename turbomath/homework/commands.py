@@ -50,6 +50,11 @@ def add(commands: _SubParsersAction) -> None:
         task.add_argument("folder", metavar="FOLDER", help="the homework folder of a class")
         task.set_defaults(command=command)
 
+    gain = tasks.add_parser("gain", help="the same questions before and after a course: what the class answered")
+    gain.add_argument("before", metavar="BEFORE", help="the homework folder of the first time")
+    gain.add_argument("after", metavar="AFTER", help="the homework folder of the second time")
+    gain.set_defaults(command=_gain)
+
     forget = tasks.add_parser("forget", help="take one seat out of a homework folder, everywhere in it")
     forget.add_argument("seat", metavar="SEAT")
     forget.add_argument("--folder", metavar="FOLDER", default=".", help="the homework folder (default: this one)")
@@ -92,6 +97,12 @@ def _sample(options):
     print(f"Written: {whole.folder}: the sample class. It is INVENTED, and its secret is public.")
     print(f"What is planted where: {whole.instructor / sample_class.PLANTED}")
     print(f"Now mark it: turbomath homework gradebook {whole.folder}")
+
+
+def _gain(options):
+    from turbomath.homework.course import before_and_after
+
+    print(before_and_after.written(options.before, options.after))
 
 
 def _forget(options):

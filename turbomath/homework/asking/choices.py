@@ -13,24 +13,32 @@ from turbomath.homework.asking.variant import LETTERS, Variant
 from turbomath.homework.bank.question import Case, Choice, Option
 
 _SHUFFLE = 16  # numbers for the choice of the case and the order of the options
-_ATTEMPTS = 64
+_ATTEMPTS = (range(1), range(1, 8), range(8, 64))  # redraws looked at together; the first mostly will do
 NAMES = ("Ana", "Ben")  # of the two who disagree in a case
 LONGEST = 300  # characters of an answer that are looked at
 
 
 def variant(question: Choice, secret: str | bytes, parts: Sequence[str], system: str, code: str) -> Variant:
     """Return the `Variant` of one seat."""
-    cases = question.cases
-    attempts = range(_ATTEMPTS if callable(cases) else 1)
-    shares = draws.uniform(secret, parts, _SHUFFLE + plausible.count(question.ranges), attempts)
+    cases, count = question.cases, _SHUFFLE + plausible.count(question.ranges)
+    (shares,) = draws.uniform(secret, parts, count, range(1))
     if callable(cases):
-        values = plausible.engine(question.ranges, shares[:, _SHUFFLE:])
-        row = int(np.argmax(plausible.believable(values)))
-        cases = cases({name: float(value[row]) for name, value in values.items()}, system)
-    case = cases[int(shares[0, 0] * len(cases))]
-    case = _called(case, NAMES[:: -1 if shares[0, -1] < 0.5 else 1])
-    order = sorted(range(len(case.options)), key=lambda place: shares[0, 1 + place])
+        cases = cases(_engine(question.ranges, secret, parts, count), system)
+    case = cases[int(shares[0] * len(cases))]
+    case = _called(case, NAMES[:: -1 if shares[-1] < 0.5 else 1])
+    order = sorted(range(len(case.options)), key=lambda place: shares[1 + place])
     return Variant(question, {}, tuple(case.options[place] for place in order), code, system, case.text)
+
+
+def _engine(ranges, secret, parts, count):
+    """Return all that is drawn for a seat, of its first draw that could be standing in a shop."""
+    for attempts in _ATTEMPTS:
+        values = plausible.engine(ranges, draws.uniform(secret, parts, count, attempts)[:, _SHUFFLE:])
+        good = plausible.believable(values)
+        if good.any():
+            break
+    row = int(np.argmax(good))
+    return {name: float(value[row]) for name, value in values.items()}
 
 
 def _called(case, names):

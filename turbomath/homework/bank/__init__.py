@@ -6,6 +6,7 @@ from turbomath.homework.bank import (
     aftercooler,
     air_gained_and_lost,
     airflow,
+    before_and_after,
     choices,
     compression,
     data_sense,
@@ -32,7 +33,10 @@ SUBJECTS: dict[str, tuple[Question | Choice, ...]] = {
     "data sense": data_sense.QUESTIONS,
     "choices": choices.QUESTIONS,
 }
-QUESTIONS = {question.name: question for subject in SUBJECTS.values() for question in subject}
+QUESTIONS = {question.name: question for subject in SUBJECTS.values() for question in subject} | {
+    question.name: question
+    for question in before_and_after.QUESTIONS  # not to be practised on
+}
 mistakes.SHARED.finished()
 
 

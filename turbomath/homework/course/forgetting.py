@@ -6,7 +6,7 @@ import re
 import shutil
 
 from turbomath.disk import files, plain_files
-from turbomath.homework.course import hand_out, seats
+from turbomath.homework.course import before_and_after, hand_out, seats
 from turbomath.homework.course.course import Course
 from turbomath.homework.marking import gradebook, tables
 from turbomath.table.errors import TurbomathError
@@ -110,7 +110,8 @@ def _pages(course):
 
 def _counts(course):
     """Take away the item report and the class results, which still hold the seat's answers."""
-    paths = (course.folder / gradebook.ITEMS, course.instructor / gradebook.RESULTS)
+    own = (course.instructor / name for name in (gradebook.RESULTS, before_and_after.PAGE))
+    paths = (course.folder / gradebook.ITEMS, *own)
     there = [path for path in paths if tables.exists(path)]
     for path in there:
         path.unlink()
