@@ -11,6 +11,7 @@ import pytest
 
 from tests.panels.opening import BY_NAME, notes
 from turbomath.disk import files
+from turbomath.homework.bank import QUESTIONS
 from turbomath.panels.registry import LESSONS
 from turbomath.table.cautions import CAUTIONS, SHOP_CAUTIONS, STANDING, STOP_TRIGGERS
 from turbomath.widgets.cautions import cautions, cautions_in_turn
@@ -254,3 +255,46 @@ def test_the_cautions_stand_whole_where_the_reader_is_sent_to_an_engine():
     shown = cautions().value.replace("&#x27;", "'")
     for said in (STANDING, *STOP_TRIGGERS, *(part for one in CAUTIONS for part in (one.hazard, one.text, one.source))):
         assert said in shown
+
+
+# What a lesson takes up, and what it leads to
+
+
+@each_lesson
+def test_a_lesson_opens_with_a_question_on_an_earlier_one_that_it_needs(name):
+    lesson = BY_NAME[name]
+    if not lesson.number.isdigit() or lesson.number == "00":
+        return
+    folded = r"\n\n<details>\n<summary>Answer</summary>\n\n.+\n\n</details>"
+    asked = re.search(rf"\*\*From lesson (\d+):\*\* [A-Z].*\?{folded}", TEXTS[name].cells[0].source)
+    assert asked
+    assert int(asked[1]) in needed(lesson.needs)
+
+
+def needed(needs):
+    """Return the numbers of the lessons that another needs, as its record says: "01 to 04", "00, 03 to 05"."""
+    found = set()
+    for first, last in re.findall(r"\b(\d\d)(?: to (\d\d))?", needs):
+        found |= set(range(int(first), int(last or first) + 1))
+    return found
+
+
+@each_lesson
+def test_a_lesson_names_homework_that_the_bank_has(name):
+    if not BY_NAME[name].number.isdigit():
+        return
+    (line,) = re.findall(r"^- Homework that belongs here: (.+)\.$", words(name), re.MULTILINE)
+    named = re.findall(r"\*([^*]+)\*", line)
+    assert len(named) == 3
+    assert {one.replace(" ", "_") for one in named} <= set(QUESTIONS)
+
+
+def test_the_first_days_teach_nothing_before_what_it_needs():
+    plan = re.search(r"## The first days: ([\d, ]+)\n", notes("start_here"))[1]
+    numbers, taught = [int(one) for one in plan.split(", ")], set()
+    needs = {int(one.number): needed(one.needs) for one in LESSONS if one.number.isdigit()}
+    for number in numbers:
+        assert needs[number] <= taught, (number, needs[number])
+        taught.add(number)
+    table = notes("start_here").partition("## The first days")[2]
+    assert [int(one) for one in re.findall(r"^\| (?:first|second|third) \| (\d\d):", table, re.MULTILINE)] == numbers

@@ -472,7 +472,11 @@ def test_the_command_writes_a_shipped_example_for_a_class_of_24(tmp_path):
 @pytest.mark.parametrize(
     ("name", "seats", "words"),
     [
-        ("no_such_example", "A01\n", "expected a TOML file, or one of before_and_after, gauge_to_density, whole_air_path"),
+        (
+            "no_such_example",
+            "A01\n",
+            "expected a TOML file, or one of before_and_after, gauge_to_density, whole_air_path",
+        ),
         ("gauge_to_density", "A01\nnul\n", "class.txt, row 2, column 'seat': found 'nul'"),
         (".", "A01\n", "a folder or a device"),
     ],
