@@ -265,8 +265,10 @@ def test_a_lesson_opens_with_a_question_on_an_earlier_one_that_it_needs(name):
     lesson = BY_NAME[name]
     if not lesson.number.isdigit() or lesson.number == "00":
         return
-    folded = r"\n\n<details>\n<summary>Answer</summary>\n\n.+\n\n</details>"
-    asked = re.search(rf"\*\*From lesson (\d+):\*\* [A-Z].*\?{folded}", TEXTS[name].cells[0].source)
+    asked = re.search(
+        r"\n\n<details>\n<summary><b>From lesson (\d+):</b> [A-Z][^<]+\?</summary>\n\n.+\n\n</details>\n\n",
+        TEXTS[name].cells[0].source,
+    )
     assert asked
     assert int(asked[1]) in needed(lesson.needs)
 
