@@ -187,6 +187,9 @@ def conversion(
     >>> conversion("28.60", "inHg", "psi", "barometer"), conversion("80", "°F", "°R", "temperature")
     (('28.60 inHg × 0.49115', '14.047'), ('80 °F + 459.67', '539.67'))
     """
+    if unit_in == unit_out:
+        number = text if places is None else fixed(plain_number(text), places)
+        return style.number(text, unit_in), number
     (zero_in, size_in), (zero_out, size_out) = scale(unit_in, quantity), scale(unit_out, quantity)
     before, after = figures(zero_in / size_in, ZERO_FIGURES), figures(zero_out / size_out, ZERO_FIGURES)
     factor, divisor = figures(size_in / size_out), figures(size_out / size_in)

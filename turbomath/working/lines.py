@@ -8,6 +8,7 @@ from turbomath.table.quantities import QUANTITIES
 from turbomath.units.spellings import FAMILIES
 from turbomath.working import coherent
 from turbomath.working.chain import Chain, own_letters
+from turbomath.working.degrees import DEGREES, in_degrees
 from turbomath.working.equations import letters_of, look_ups, read, worked_out
 from turbomath.working.writing import Latex, Terminal, figures, letter, plain_number, with_unit, written
 
@@ -57,12 +58,14 @@ class _Sheet:
         self.texts, self.units, self.shown, self.symbols, self.quantities = {}, {}, {}, {}, {}
         self.told = set()  # the constants whose value has been given
         self.pressure_unit = _one_pressure_unit(chain, self.amounts, system)
+        thermometer = {name: one.unit == DEGREES["temperature"][system] for name, one in self.amounts.items()}
+        self.in_degrees = in_degrees(chain.steps, thermometer)
 
     def given(self, name, amount, converted):
         self._note(name, amount.quantity, amount.symbol)
         users = [step for step in self.chain.steps if name in step.arguments.values()]
-        by_the_hour = users and all(map(_by_the_hour, users))
-        unit = self._unit(amount.quantity, users[0] if by_the_hour else None)
+        alike = users and (all(map(_by_the_hour, users)) or all(step.result in self.in_degrees for step in users))
+        unit = self._unit(amount.quantity, users[0] if alike else None)
         texts = []
         for style in (Terminal, Latex):
             shown = style.number(amount.text, amount.unit)
@@ -153,6 +156,8 @@ class _Sheet:
         """Return the unit in which the equations of this sheet, or of one step, take a quantity."""
         if step and _by_the_hour(step):
             return coherent.hourly_unit(quantity, self.system)
+        if step and step.result in self.in_degrees and QUANTITIES[quantity].kind in DEGREES:
+            return DEGREES[QUANTITIES[quantity].kind][self.system]
         if self.pressure_unit and FAMILIES.get(QUANTITIES[quantity].kind, QUANTITIES[quantity].kind) == "pressure":
             return f"{self.pressure_unit} abs" if QUANTITIES[quantity].kind == "pressure" else self.pressure_unit
         return coherent.unit(quantity, self.system)
