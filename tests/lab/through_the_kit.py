@@ -41,8 +41,8 @@ def faults(folder, seed, number, *, whole=True, with_page=False, units_too=False
     with warnings.catch_warnings():
         warnings.simplefilter("error")
         one, run = read(folder, seed, number)
-        flags = once.flags(run) if whole else [finding for finding in findings(run) if finding.level]
         reduced = look.reduce_run(run)
+        flags = once.flags(reduced) if whole else [finding for finding in findings(run) if finding.level]
         texts = {"reduced.csv": tables.reduced_csv(reduced, one.system)}
         if whole:
             answers = verdicts_shown.verdicts(reduced, (), one.system)

@@ -118,7 +118,7 @@ def opened(folder: str) -> Readings:
     try:
         run = read_run(os.path.expanduser(folder))
         reduced = reduce_run(run)
-        return Readings(run, reduced, check_run(run), tuple(tables.judged_rows(reduced)), boost_of(run))
+        return Readings(run, reduced, check_run(run, reduced), tuple(tables.judged_rows(reduced)), boost_of(run))
     except OSError as trouble:
         raise TurbomathError(plain(trouble)) from None
 
