@@ -72,7 +72,9 @@ def shared_numbers(marks: Sequence[SeatMarks]) -> tuple[Shared, ...]:
     marks : sequence of SeatMarks
         The class, from `class_marks`.
     """
-    answered, wrong, pairs = _who_answered(marks), {}, {}
+    answered = _who_answered(marks)
+    wrong: dict[str, set[int]] = {}
+    pairs: dict[tuple[int, int], _Pair] = {}
     for column in _columns(marks):
         wrong.setdefault(column.question, set()).update(
             seat for seat, part in zip(column.seats, column.parts, strict=True) if part.finding != "right"
