@@ -140,11 +140,20 @@ def test_an_answer_is_read_in_the_unit_of_the_sheet():
     assert "was not looked at" in words
 
 
-def test_hints_are_given_one_by_one_where_the_sheet_holds_them(panel):
-    for count in (1, 2, 2):
+def test_the_second_hint_comes_after_an_answer_that_can_be_read(panel):
+    part = QUESTIONS[NAMES[0]].asked[0].name
+    both = list(QUESTIONS[NAMES[0]].hints)
+
+    def asked():
         one = tell(panel, "hint", question=NAMES[0])["sheet"]["questions"][0]
-        assert one["hints"] == list(QUESTIONS[NAMES[0]].hints[:count])
-        assert one["more"] == 2 - count
+        return one["hints"], one["more"]
+
+    assert [asked(), asked()] == [(both[:1], 0)] * 2
+    tell(panel, "enter", question=NAMES[0], part=part, text="no idea")
+    assert asked() == (both[:1], 0)
+    shown = tell(panel, "enter", question=NAMES[0], part=part, text="35 psi abs")["sheet"]["questions"][0]
+    assert shown["more"] == 1
+    assert [asked(), asked()] == [(both, 0)] * 2
 
 
 def test_without_hints_there_is_none_to_ask_for(tmp_path, work):

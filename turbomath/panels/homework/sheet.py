@@ -78,8 +78,10 @@ class SheetDesk:
         self._open().again()
 
     def hint(self, question: str) -> None:
-        """Give one more hint, if the sheet holds any."""
-        self.hints[question] = choice("question", question, self.hints) + 1
+        """Give one more hint, if the sheet holds any; the second, which tells the method, only after an answer."""
+        count = choice("question", question, self.hints) + 1
+        one = next(one for one in self._open().sheet.questions if one.name == question)
+        self.hints[question] = min(count, self._hints_open(one))
 
     def hand_in(self) -> None:
         """Write answers.json beside the sheet."""
@@ -118,6 +120,14 @@ class SheetDesk:
             "fault": own.fault,
         }
 
+    def _hints_open(self, one):
+        """Return how many hints may be given: the first, and all once an answer that can be read stands there."""
+        parts = [name for name, _ in one.parts] or [""]
+        texts = {part: self._open().texts.get((one.name, part), "").strip() for part in parts}
+        units = self._open().sheet.units
+        tried = any(text and (one.options or read_as(one.name, part, text, units)[0]) for part, text in texts.items())
+        return len(one.hints) if tried else min(1, len(one.hints))
+
     def _question(self, one):
         given = one.hints[: self.hints[one.name]]
         boxes = [box(name, plain(name), units[0]) for name, units in one.parts] or [box("", "your answer", "")]
@@ -126,7 +136,7 @@ class SheetDesk:
             "name": one.name,
             "head": f"{one.number}. {plain(one.name)}",
             "hints": list(given),
-            "more": len(one.hints) - len(given),
+            "more": max(0, self._hints_open(one) - len(given)),
             "states": [self._state(one, each["name"]) for each in boxes],
             "exercise": {
                 "key": one.name,
