@@ -223,3 +223,13 @@ def readings_in(wording):
 
 
 SEEN = {"givens": ["26.10", "20.5", "26.5", "1.7"], "code": "99fy-nkhy"}  # kit 0.1.0
+
+
+def test_slips_of_the_neighbours_come_to_the_same_alone_and_in_a_class(numeric, system):
+    for variant in whole_class(numeric, system)[:2]:
+        alone = replace(variant)  # not bound to the others
+        pairs = zip(variant.neighbours, alone.neighbours, strict=True)
+        for (mistake, outcome), (same, by_itself) in pairs:
+            assert mistake.name == same.name
+            for asked in variant.asked:
+                assert outcome[asked.name] == pytest.approx(by_itself[asked.name], rel=1e-12, nan_ok=True)

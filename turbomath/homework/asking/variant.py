@@ -50,6 +50,17 @@ class Together:
         """What each mistake leads to, as `key`."""
         return [solved(self.question, self.sheet, mistake.changes) for mistake in self.mistakes]
 
+    @functools.cached_property
+    def neighbours(self) -> list[tuple[Mistake, Sheet | None]]:
+        """What each usual mistake of the questions beside this one leads to; None where for some it leads nowhere."""
+        found: list[tuple[Mistake, Sheet | None]] = []
+        for one in neighbours.slips(self.question, self.sheet.system):
+            try:
+                found.append((one, solved(self.question, self.sheet, one.changes)))
+            except OutOfRangeError:
+                found.append((one, None))
+        return found
+
 
 @dataclass(frozen=True)
 class Variant:
@@ -101,9 +112,10 @@ class Variant:
     def neighbours(self) -> tuple[tuple[Mistake, Sheet], ...]:
         """What each usual mistake of the questions beside this one leads to, as `outcomes`."""
         found = []
-        for one in neighbours.slips(self.question, self.units):
+        for one, outcome in self._together[0].neighbours:
             with contextlib.suppress(OutOfRangeError):  # a mistake that leads nowhere here
-                found.append((one, solved(self.question, self.sheet, one.changes)))
+                alone = outcome is None
+                found.append((one, solved(self.question, self.sheet, one.changes) if alone else self._own(outcome)))
         return tuple(found)
 
     def width(self, name: str) -> float:
