@@ -1,0 +1,111 @@
+"""How a sheet falls on pages of paper: nothing is split, and what a page has left over is room for working.
+
+All lengths are in mm. The page is as narrow as A4 and as short as Letter, and a line holds what it holds in a wide
+typeface, so that a sheet has as many pages on either paper and in any browser. `homework.css` draws the same lengths.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Face:
+    """How a sheet is set; `beside` puts the boxes beside the working."""
+
+    page: float  # below the line at the top of each page
+    size: float  # of the letters
+    width: float  # of the text
+    name: float  # of the name of a box
+    box: float  # the least height of a box
+    working: float  # the least room for working
+    most: float  # a larger one looks empty
+    beside: bool
+    gap: float  # below a question
+
+    @property
+    def line(self) -> float:
+        """The height of a line."""
+        return LINE * self.size
+
+    def text(self, text: str, times: float = 1.0) -> float:
+        """Return the height of a paragraph, in letters so many times the usual size."""
+        return times * self.line * lines(text, self.width / (times * self.size)) + PARAGRAPH
+
+    def boxes(self, names: Sequence[str]) -> float:
+        """Return the height of the boxes for values, one below the other."""
+        width = self.name / (BOLD * self.size)
+        return sum(max(self.box, self.line * lines(name, width) + INSIDE) for name in names)
+
+    def answering(self, names: Sequence[str]) -> float:
+        """Return the least height of the place for working and the boxes in it."""
+        boxes = self.boxes(names)
+        return max(self.working, boxes) if self.beside else self.working + boxes
+
+    def side_by_side(self, options: Sequence[str]) -> bool:
+        """Whether the options of a question are short enough to stand two in a line."""
+        return all(lines(one, self.width / 2 / self.size - LETTER) == 1 for one in options)
+
+    def options(self, options: Sequence[str]) -> float:
+        """Return the height of the options of a question and of the box for the letter."""
+        listed = options[::2] if self.side_by_side(options) else options
+        found = sum(lines(one, self.width / self.size - LETTER) for one in listed)
+        return found * self.line + PARAGRAPH + self.box
+
+
+LINE = 1.3  # heights of a line and widths, in sizes of the letters
+TITLE = 1.4
+HINTS = 1.2
+BOLD = 1.12
+LETTER = 2.0  # before an option
+PARAGRAPH = 1.5  # below a paragraph
+INSIDE = 2.4  # above and below the name in a box, together
+USUAL = Face(249.0, 3.88, 180.0, 40.0, 13.0, 24.0, 60.0, True, 3.5)
+LARGE = Face(239.0, 6.35, 173.0, 70.0, 16.0, 40.0, 110.0, False, 6.0)
+WIDTHS = {  # of a letter in a wide typeface
+    0.32: "ijl.,:;'|!I ",
+    0.41: "ftr()-",
+    0.88: "mwMW%→",
+    0.72: "ABCDEFGHKLNOPQRSTUVXYZ",
+}
+WIDTH = 0.62  # of any other
+_WIDTHS = {letter: width for width, letters in WIDTHS.items() for letter in letters}
+
+
+def lines(text: str, width: float) -> int:
+    """Return how many lines a text takes in so many sizes of its letters."""
+    found, left = 1, width
+    for word in text.split():
+        own = sum(_WIDTHS.get(letter, WIDTH) for letter in word)
+        if own > left:
+            found, left = found + 1, width
+        left -= own + _WIDTHS[" "]
+    return found
+
+
+def pages(heights: Sequence[float], first: float, page: float) -> list[range]:
+    """Return which blocks stand on each page: on as few pages as they need in their order, filled evenly.
+
+    Parameters
+    ----------
+    heights : sequence of float [mm]
+        Of the blocks.
+    first : float [mm]
+        What stands above the first of them.
+    page : float [mm]
+        What a page holds; a block that is higher has a page for itself.
+    """
+    found = _filled(heights, first, page)
+    while page > first and len(lower := _filled(heights, first, page - 1)) == len(found):
+        found, page = lower, page - 1
+    return found
+
+
+def _filled(heights, first, page):
+    """Return the pages where each takes all that it can hold."""
+    starts, left = [0], page - first
+    for place, height in enumerate(heights):
+        if height > left and place > starts[-1]:
+            starts.append(place)
+            left = page
+        left -= height
+    return [range(start, end) for start, end in zip(starts, [*starts[1:], len(heights)], strict=True)]
