@@ -43,7 +43,9 @@ class _Value:
         zero, size = scale(self.unit, self.row)
         half = min(one.width(self.name) for one in variants) / size
         values = ((float(one.key[self.name]) - zero) / size for one in variants)
-        return (_rounded_down(half), *(fixed(value, _places(half)) for value in values))
+        places = _places(half)
+        within = half - 0.5 * 10.0**-places  # of the number as it is printed
+        return (_rounded_down(within), *(fixed(value, places) for value in values))
 
 
 def key_page(
