@@ -60,7 +60,7 @@ LETTER = 2.0  # before an option
 PARAGRAPH = 1.5  # below a paragraph
 INSIDE = 2.4  # above and below the name in a box, together
 USUAL = Face(249.0, 3.88, 180.0, 40.0, 13.0, 24.0, 60.0, True, 3.5)
-LARGE = Face(239.0, 6.35, 173.0, 70.0, 16.0, 40.0, 110.0, False, 6.0)
+LARGE = Face(239.0, 6.35, 173.0, 70.0, 16.0, 40.0, 140.0, False, 6.0)
 WIDTHS = {  # of a letter in a wide typeface
     0.32: "ijl.,:;'|!I ",
     0.41: "ftr()-",

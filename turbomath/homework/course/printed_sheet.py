@@ -11,6 +11,7 @@ from turbomath.homework.marking.answer_files import boxes_of
 from turbomath.paper.page import page
 from turbomath.table import cautions
 from turbomath.table.version import __version__
+from turbomath.working.lines import result_unit
 
 INVENTED = "INVENTED: no engine was measured."
 HOW = (
@@ -24,8 +25,8 @@ HINTS = "Hints, for when you are stuck"
 class PrintedQuestion:
     """A question as the sheet prints it: options to choose from, or boxes for steps and values and room for working.
 
-    `boxes` holds (name, whether it is asked for) in the order in which one works; `room` is the height of the place
-    for working in mm. `hint` is the first only: the second gives the method away.
+    `boxes` holds (name, whether it is asked for, "unit" or "no unit") in the order in which one works; `room` is the
+    height of the place for working in mm. `hint` is the first only: the second gives the method away.
     """
 
     number: int
@@ -33,7 +34,7 @@ class PrintedQuestion:
     points: str
     wording: str
     options: tuple[tuple[str, str], ...]
-    boxes: tuple[tuple[str, bool], ...]
+    boxes: tuple[tuple[str, bool, str], ...]
     hint: str
     room: float = 0.0
     side_by_side: bool = False
@@ -98,7 +99,7 @@ def printed_sheet(
         for number, one in enumerate(assignment.questions, 1)
     ]
     notes = _notes(assignment)
-    above = face.text(assignment.title, paging.TITLE) + sum(map(face.text, notes))
+    above = face.text(assignment.title, paging.TITLE) + sum(map(face.text, notes)) + face.gap
     return PrintedSheet(assignment.title, seat, code, notes, tuple(_pages(questions, above, face)), large)
 
 
@@ -118,7 +119,6 @@ def _points(points):
 
 def _printed(number, points, variant, hints):
     chosen = isinstance(variant.question, Choice)
-    asked = {one.name for one in variant.asked} if not chosen else set()
     options = tuple((letter, one.words) for letter, one in zip(LETTERS, variant.asked, strict=False)) if chosen else ()
     name = in_words(variant.question.name)
     return PrintedQuestion(
@@ -127,9 +127,16 @@ def _printed(number, points, variant, hints):
         _points(points),
         " ".join((variant.wording if chosen else variant.text).split()),
         options,
-        () if chosen else tuple((in_words(box), box in asked) for box in boxes_of(variant.question)),
+        () if chosen else tuple(_boxes(variant)),
         variant.question.hints[0] if hints else "",
     )
+
+
+def _boxes(variant):
+    units = {step.result: result_unit(step.quantity_of(), variant.units) for step in variant.question.steps}
+    asked = {one.name: one.unit(variant.units) for one in variant.asked}
+    for name in boxes_of(variant.question):
+        yield in_words(name), name in asked, "no unit" if (units | asked)[name] == "-" else "unit"
 
 
 def _pages(questions, above, face):
@@ -154,7 +161,7 @@ def _need(question, face):
 
 
 def _answering(question, face):
-    return face.answering([name for name, _ in question.boxes])
+    return face.answering([name for name, *_ in question.boxes])
 
 
 def _with_room(question, share, face):
