@@ -17,6 +17,7 @@ from turbomath.homework.bank.question import Choice
 from turbomath.homework.course import hand_out
 from turbomath.homework.course.course import Course
 from turbomath.homework.marking import marking
+from turbomath.homework.marking.class_marks import class_marks
 from turbomath.table import cautions
 from turbomath.table.errors import TurbomathError
 
@@ -32,6 +33,7 @@ NAMES = (
 )
 SEATS = "seat,student\nA01,Ann Oh\nA02,=Bob()\nB-1,\n"
 STUDENTS = ("Ann Oh", "Bob")
+INSTRUCTORS = ("key.html", "solutions.html", "roster.csv", "secret", "assignment.toml", "answers_grid.csv")
 SECRET = "5eed" * 16
 
 
@@ -77,13 +79,13 @@ def words_of(html):
     return " ".join(text.split())
 
 
-def test_every_seat_gets_three_files_and_the_instructor_five(write):
+def test_every_seat_gets_three_files_and_the_instructor_six(write):
     done = write()
     course = done.course
     assert done.seats == done.new == ("A01", "A02", "B-1")
     expected = {
         "class.html",
-        *(f"instructor/{name}" for name in ("key.html", "solutions.html", "roster.csv", "secret", "assignment.toml")),
+        *(f"instructor/{name}" for name in INSTRUCTORS),
     }
     for seat in done.seats:
         code = course.sheet_code(seat)
@@ -374,6 +376,28 @@ def test_the_key_holds_each_answer_and_each_step_of_each_seat_once_by_question(w
     assert len(values) == 2 * len(named)
 
 
+def test_the_blank_grid_has_the_boxes_of_the_sheet_and_is_left_alone_once_somebody_typed_into_it(write):
+    course = write().course
+    grid = course.instructor / "answers_grid.csv"
+    head, *rows = csv.reader(grid.open(encoding="utf-8-sig", newline=""))
+    with (course.student("A01") / "answers.csv").open(encoding="utf-8-sig", newline="") as stream:
+        boxes = [f"{row['question']} / {row['part']}".removesuffix(" / ") for row in csv.DictReader(stream)]
+    assert [name.replace(" ", "_").replace("_/_", " / ") for name in head] == ["seat", *boxes]
+    assert [row[0] for row in rows] == ["A01", "A02", "B-1"]
+    assert not any("".join(row[1:]) for row in rows)
+    right = variants_of(course, "A02")["pressure_ratio"]
+    write(seats="C3\n")
+    assert grid.read_text(encoding="utf-8-sig").count("\n") == 5  # a new seat comes in while it is blank
+    head, *rows = csv.reader(grid.open(encoding="utf-8-sig", newline=""))
+    rows[1][head.index("pressure ratio / pressure ratio")] = f"{right.key['pressure_ratio']:.3f}"
+    grid.write_text("".join(";".join(row) + "\n" for row in (head, *rows)), encoding="utf-8")
+    typed = grid.read_bytes()
+    write(seats="D4\n")
+    assert grid.read_bytes() == typed
+    marks = {one.seat: one.points for one in class_marks(course)}
+    assert marks == {"A01": 0, "A02": 2, "B-1": 0, "C3": 0, "D4": 0}
+
+
 def test_large_print_comes_to_the_seats_that_are_named_and_stays_with_them(write):
     course = write(large=["A02"]).course
     large = course.student("A02") / "sheet-large.html"
@@ -539,7 +563,7 @@ def test_an_interrupted_run_is_completed_by_the_next(write, monkeypatch):
         with pytest.raises(OSError, match="No space"):
             write(folder="half")
     done = write(folder="half")
-    assert len(everything(done.course.folder)) == 6 + 3 * 3
+    assert len(everything(done.course.folder)) == 7 + 3 * 3
     assert not [path for path in everything(done.course.folder) if ".writing-" in path]
 
 

@@ -15,7 +15,7 @@ from turbomath.homework.course.assignment import MOST_BYTES, read_assignment
 from turbomath.homework.course.course import Course
 from turbomath.homework.course.key_page import key_page
 from turbomath.homework.course.solutions_page import solutions_page
-from turbomath.homework.marking import tables
+from turbomath.homework.marking import answer_files, handed_in, tables
 from turbomath.table.errors import TurbomathError, short
 
 LARGE_SHEET = "sheet-large.html"
@@ -41,6 +41,7 @@ class HandOut:
             f"Written: {course.class_page}: all sheets in one print",
             f"Written: {course.key_page}: the key, every answer by question",
             f"Written: {course.solutions_page}: every answer worked, by seat",
+            f"Written: {course.instructor / handed_in.GRID}: for what comes back on paper, a row a seat",
             f"Keep the folder {course.instructor} to yourself, and a copy of it: all numbers follow from its secret.",
         ]
         if self.large:
@@ -111,9 +112,24 @@ def write_seats(course: Course, large: Collection[str] = ()) -> tuple[str, ...]:
             files.write_whole(_large_sheet(course, seat), printed_sheet.sheets_page(assignment, (sheet,)))
         sheets.append(sheet)
     files.write_whole(course.class_page, printed_sheet.sheets_page(assignment, sheets))
+    grid = course.instructor / handed_in.GRID
+    if not _typed_in(grid):
+        files.write_whole(grid, student_sheet.blank_grid(assignment, roster))
     files.write_whole(course.key_page, key_page(assignment, roster, variants))
     files.write_whole(course.solutions_page, solutions_page(assignment, roster, variants))
     return tuple(filled_in)
+
+
+def _typed_in(grid):
+    """Whether somebody has typed anything into answers_grid.csv; what cannot be read is taken as typed."""
+    if not os.path.lexists(grid):
+        return False
+    try:
+        content = tables.text(grid, most_bytes=answer_files.GRID_BYTES)
+    except TurbomathError:
+        return True
+    mark = tables.separator(content)
+    return any(row.partition(mark)[2].strip(f'{mark}" ') for row in content.splitlines()[1:])
 
 
 def _large_sheet(course, seat):

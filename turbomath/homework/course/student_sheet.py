@@ -1,17 +1,17 @@
-"""What one seat gets beside its printed sheet: the file to fill in, and the same sheet as data for the notebook.
+"""What there is to fill in beside the printed sheet: a file a seat, the same sheet as data, a grid for the whole class.
 
-Neither holds the secret, the key or a worked solution.
+None of them holds the secret, the key or a worked solution.
 """
 
 import csv
 import io
 import json
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from turbomath import units
 from turbomath.disk.files import BYTE_ORDER_MARK
 from turbomath.homework import bank
-from turbomath.homework.asking.variant import LETTERS, Variant
+from turbomath.homework.asking.variant import LETTERS, Variant, in_words
 from turbomath.homework.bank.question import Choice
 from turbomath.homework.course.assignment import Assignment
 from turbomath.homework.marking.answer_files import FIELDS, SHEET, boxes_of
@@ -30,6 +30,16 @@ def blank_answers(assignment: Assignment, code: str) -> str:
     rows.writerow((*FIELDS, SHEET))
     for one in assignment.questions:
         rows.writerows((one.question, part, "", "", "", code) for part in boxes_of(bank.find(one.question)))
+    return BYTE_ORDER_MARK + out.getvalue()
+
+
+def blank_grid(assignment: Assignment, seats: Iterable[str]) -> str:
+    """Return the text of answers_grid.csv before anything is typed in: a row a seat, a column a box of the sheet."""
+    out = io.StringIO()
+    rows = csv.writer(out, lineterminator="\r\n")
+    boxes = [(one.question, part) for one in assignment.questions for part in boxes_of(bank.find(one.question))]
+    rows.writerow(("seat", *(in_words(question) + f" / {in_words(part)}" * bool(part) for question, part in boxes)))
+    rows.writerows((seat, *("" for _ in boxes)) for seat in seats)
     return BYTE_ORDER_MARK + out.getvalue()
 
 
