@@ -5,6 +5,8 @@ from collections import Counter
 from collections.abc import Iterable
 from dataclasses import asdict, dataclass
 
+from turbomath.table.banks import COLUMNS_OF_BANKS
+
 LEVELS = ("limit", "red", "amber", "note")
 
 
@@ -39,9 +41,12 @@ def tally(flags: Iterable[Flag]) -> str:
     return ", ".join(f"{counts[level]} {level}" for level in LEVELS if level != "note")
 
 
-def red_points(flags: Iterable[Flag]) -> tuple[str, ...]:
-    """Return the labels of the points with a red flag, each once, in their order."""
-    return tuple(dict.fromkeys(flag.point for flag in flags if flag.level == "red" and flag.point))
+def doubtful_points(flags: Iterable[Flag]) -> dict[str, tuple[str, ...]]:
+    """Return the labels of the points, each once, with a reading that cannot be ("red") and where banks differ."""
+    at = [flag for flag in flags if flag.point]
+    red = [flag.point for flag in at if flag.level == "red"]
+    apart = [flag.point for flag in at if flag.level == "amber" and flag.column in COLUMNS_OF_BANKS]
+    return {"red": tuple(dict.fromkeys(red)), "banks": tuple(dict.fromkeys(apart))}
 
 
 def as_text(flags: Iterable[Flag]) -> str:
