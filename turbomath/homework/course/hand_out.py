@@ -15,7 +15,7 @@ from turbomath.homework.course.assignment import MOST_BYTES, read_assignment
 from turbomath.homework.course.course import Course
 from turbomath.homework.course.key_page import key_page
 from turbomath.homework.course.solutions_page import solutions_page
-from turbomath.homework.marking import answer_files, handed_in, tables
+from turbomath.homework.marking import handed_in, tables
 from turbomath.table.errors import TurbomathError, short
 
 LARGE_SHEET = "sheet-large.html"
@@ -121,13 +121,12 @@ def write_seats(course: Course, large: Collection[str] = ()) -> tuple[str, ...]:
 
 
 def _typed_in(grid):
-    """Whether somebody has typed anything into answers_grid.csv; what cannot be read is taken as typed."""
+    """Whether somebody has typed anything into answers_grid.csv; what is no plain file is taken as typed."""
     if not os.path.lexists(grid):
         return False
-    try:
-        content = tables.text(grid, most_bytes=answer_files.GRID_BYTES)
-    except TurbomathError:
+    if grid.is_symlink() or not grid.is_file():
         return True
+    content = grid.read_bytes().decode("utf-8", "replace")
     mark = tables.separator(content)
     return any(row.partition(mark)[2].strip(f'{mark}" ') for row in content.splitlines()[1:])
 

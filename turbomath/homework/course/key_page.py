@@ -4,7 +4,6 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from turbomath.homework import bank
 from turbomath.homework.asking import widths
 from turbomath.homework.asking.variant import LETTERS, Variant, in_words
 from turbomath.homework.bank.question import Choice
@@ -113,7 +112,8 @@ def _steps(assignment, variants, seats) -> Iterator[tuple[str, ...]]:
 def _asked(assignment, variants, seats):
     """Yield (number, question, its variant of each seat)."""
     for number, one in enumerate(assignment.questions, 1):
-        yield number, bank.find(one.question), [variants[seat][one.question] for seat in seats]
+        found = [variants[seat][one.question] for seat in seats]
+        yield number, found[0].question, found
 
 
 def _letter(variant):

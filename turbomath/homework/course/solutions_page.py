@@ -4,7 +4,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from turbomath import working
-from turbomath.homework import bank
 from turbomath.homework.asking.variant import LETTERS, Variant, in_words
 from turbomath.homework.bank.question import Asked, Choice
 from turbomath.homework.course.assignment import Assignment
@@ -53,12 +52,14 @@ def solutions_page(
     variants : dict
         Seat -> (question -> `Variant`).
     """
+    some = next(iter(variants.values()))
+    asked = [some[one.question] for one in assignment.questions]
     keys = (_seat_key(assignment, seat, code, variants[seat]) for seat, (_, code) in roster.items())
     return page(
         "homework_solutions.html",
         title=f"Worked solutions: {assignment.title}",
         keys=tuple(keys),
-        mistakes=[_mistakes(number, one.question, assignment) for number, one in enumerate(assignment.questions, 1)],
+        mistakes=[_mistakes(number, one.question, assignment.units) for number, one in enumerate(asked, 1)],
         colophon=f"turbomath {__version__}, constants {constants.EDITION}",
     )
 
@@ -123,8 +124,7 @@ def _solution(number, asked, variant):
     return Solution(head, tuple(variant.text.split("\n")), working.lines(variant.chain, variant.units), ())
 
 
-def _mistakes(number, name, assignment):
+def _mistakes(number, question, system):
     """Return (question, ((code, message), ...)) of the usual mistakes, which are the same for every seat."""
-    question = bank.find(name)
-    told = () if isinstance(question, Choice) else question.mistakes_in(assignment.units)
-    return f"{number}. {in_words(name)}", tuple((one.code, one.message) for one in told)
+    told = () if isinstance(question, Choice) else question.mistakes_in(system)
+    return f"{number}. {in_words(question.name)}", tuple((one.code, one.message) for one in told)

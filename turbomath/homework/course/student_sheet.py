@@ -28,8 +28,7 @@ def blank_answers(assignment: Assignment, code: str) -> str:
     out = io.StringIO()
     rows = csv.writer(out, lineterminator="\r\n")
     rows.writerow((*FIELDS, SHEET))
-    for one in assignment.questions:
-        rows.writerows((one.question, part, "", "", "", code) for part in boxes_of(bank.find(one.question)))
+    rows.writerows((*box, "", "", "", code) for box in _boxes(assignment))
     return BYTE_ORDER_MARK + out.getvalue()
 
 
@@ -37,10 +36,15 @@ def blank_grid(assignment: Assignment, seats: Iterable[str]) -> str:
     """Return the text of answers_grid.csv before anything is typed in: a row a seat, a column a box of the sheet."""
     out = io.StringIO()
     rows = csv.writer(out, lineterminator="\r\n")
-    boxes = [(one.question, part) for one in assignment.questions for part in boxes_of(bank.find(one.question))]
-    rows.writerow(("seat", *(in_words(question) + f" / {in_words(part)}" * bool(part) for question, part in boxes)))
-    rows.writerows((seat, *("" for _ in boxes)) for seat in seats)
+    heads = [in_words(question) + f" / {in_words(part)}" * bool(part) for question, part in _boxes(assignment)]
+    rows.writerow(("seat", *heads))
+    rows.writerows((seat, *("" for _ in heads)) for seat in seats)
     return BYTE_ORDER_MARK + out.getvalue()
+
+
+def _boxes(assignment):
+    """Return (question, part) of every box of a sheet."""
+    return [(one.question, part) for one in assignment.questions for part in boxes_of(bank.find(one.question))]
 
 
 def sheet_json(assignment: Assignment, seat: str, code: str, variants: Mapping[str, Variant]) -> str:
