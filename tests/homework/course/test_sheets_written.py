@@ -574,8 +574,13 @@ def test_the_command_writes_a_shipped_example_for_a_class_of_24(tmp_path):
     assert "24 seats, 24 of them new" in done.stdout
     assert len(list((tmp_path / "week 3" / "students").iterdir())) == 24
     (tmp_path / "gauge_to_density").mkdir()  # a folder by the name of the assignment is no assignment
-    again = homework("sheet", "gauge_to_density", "--seats", "class.txt", "--out", "week 3", cwd=tmp_path)
+    same = ("sheet", "gauge_to_density", "--seats", "class.txt", "--out", "week 3")
+    again = homework(*same, "--large", "A02", "A07", cwd=tmp_path)
     assert "24 seats, 0 of them new" in again.stdout
+    assert "sheet-large.html of A02, A07" in again.stdout
+    refused = homework(*same, "--large", "A2", cwd=tmp_path)
+    assert (refused.returncode, refused.stdout, refused.stderr.count("\n")) == (1, "", 1)
+    assert "--large: found 'A2', expected a seat of class.txt" in refused.stderr
     other = homework("sheet", "whole_air_path", "--seats", "class.txt", "--out", "week 3", cwd=tmp_path)
     assert (other.returncode, other.stdout) == (1, "")
     assert other.stderr.startswith("week 3: found another assignment, with other name and questions, expected")

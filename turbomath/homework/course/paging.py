@@ -12,7 +12,7 @@ from dataclasses import dataclass
 class Face:
     """How a sheet is set; `beside` puts the boxes beside the working."""
 
-    page: float  # below the line at the top of each page
+    page: float  # below a single line at the top
     size: float  # of the letters
     width: float  # of the text
     name: float  # of the name of a box
@@ -26,6 +26,10 @@ class Face:
     def line(self) -> float:
         """The height of a line."""
         return LINE * self.size
+
+    def room(self, top: str) -> float:
+        """Return what a page holds below its top, whose words may take more than one line beside the page's number."""
+        return self.page - self.line * (lines(top, self.width / (BOLD * self.size) - NUMBER) - 1)
 
     def text(self, text: str, times: float = 1.0) -> float:
         """Return the height of a paragraph, in letters so many times the usual size."""
@@ -57,10 +61,11 @@ TITLE = 1.4
 HINTS = 1.2
 BOLD = 1.12
 LETTER = 2.0  # before an option
+NUMBER = 9.5  # "page 10 of 12" and the gap before it
 PARAGRAPH = 1.5  # below a paragraph
 INSIDE = 2.4  # above and below the name in a box, together
 USUAL = Face(249.0, 3.88, 180.0, 40.0, 13.0, 24.0, 60.0, True, 3.5)
-LARGE = Face(239.0, 6.35, 173.0, 70.0, 16.0, 40.0, 140.0, False, 6.0)
+LARGE = Face(247.0, 6.35, 173.0, 70.0, 16.0, 40.0, 140.0, False, 6.0)
 WIDTHS = {  # of a letter in a wide typeface
     0.32: "ijl.,:;'|!I ",
     0.41: "ftr()-",

@@ -56,11 +56,11 @@ class PrintedPage:
 
 @dataclass(frozen=True)
 class PrintedSheet:
-    """The sheet of one seat, ready for a template."""
+    """The sheet of one seat, ready for a template; `top` stands on each of its pages."""
 
     title: str
     seat: str
-    code: str
+    top: str
     notes: tuple[str, ...]
     pages: tuple[PrintedPage, ...]
     large: bool
@@ -100,7 +100,10 @@ def printed_sheet(
     ]
     notes = _notes(assignment)
     above = face.text(assignment.title, paging.TITLE) + sum(map(face.text, notes)) + face.gap
-    return PrintedSheet(assignment.title, seat, code, notes, tuple(_pages(questions, above, face)), large)
+    top = f"Seat {seat} · sheet {code} · INVENTED"
+    return PrintedSheet(
+        assignment.title, seat, top, notes, tuple(_pages(questions, above, face, face.room(top))), large
+    )
 
 
 def _notes(assignment):
@@ -139,16 +142,16 @@ def _boxes(variant):
         yield in_words(name), name in asked, "no unit" if (units | asked)[name] == "-" else "unit"
 
 
-def _pages(questions, above, face):
+def _pages(questions, above, face, room):
     """Yield the pages of a sheet; what they have left over is room for working."""
     needs = [_need(one, face) for one in questions]
     hinted = [one for one in questions if one.hint]
     heights = [*needs, *(face.text(f"{one.number}. {one.hint}") for one in hinted)]
     if hinted:
         heights[len(needs)] += face.text(HINTS, paging.HINTS)
-    for number, blocks in enumerate(paging.pages(heights, above, face.page), 1):
+    for number, blocks in enumerate(paging.pages(heights, above, room), 1):
         there = [questions[place] for place in blocks if place < len(needs)]
-        left = face.page - sum(heights[place] for place in blocks) - (above if number == 1 else 0.0)
+        left = room - sum(heights[place] for place in blocks) - (above if number == 1 else 0.0)
         share = left / (sum(bool(one.boxes) for one in there) or 1)
         hints = tuple(hinted[place - len(needs)] for place in blocks if place >= len(needs))
         yield PrintedPage(number, tuple(_with_room(one, share, face) for one in there), hints)
