@@ -80,16 +80,16 @@ def write(
     source = _source(assignment)
     before = _roster_before(Course(Path(folder)), read_assignment(source))
     students = _merged(before, seats.read_seats(seats_file), seats_file)
-    wanted = _large(large, students, seats_file)
+    in_large = _large(large, students, seats_file)
     course = Course(Path(folder))
     _refuse_links(course, students)
     course.make_secret()
     files.write_whole(course.assignment_file, tables.text(source, most_bytes=MOST_BYTES))
     course.write_roster(students)
-    filled_in = write_seats(course, wanted)
+    filled_in = write_seats(course, in_large)
     new = tuple(seat for seat in students if seat not in before)
-    in_large = tuple(seat for seat in students if _large_sheet(course, seat).is_file())
-    return HandOut(course, tuple(students), new, filled_in, in_large)
+    have_large = tuple(seat for seat in students if _large_sheet(course, seat).is_file())
+    return HandOut(course, tuple(students), new, filled_in, have_large)
 
 
 def write_seats(course: Course, large: Collection[str] = ()) -> tuple[str, ...]:
