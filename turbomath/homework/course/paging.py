@@ -19,6 +19,7 @@ class Face:
     box: float  # the least height of a box
     working: float  # the least room for working
     most: float  # a larger one looks empty
+    reason: float  # the most room for why a letter was chosen
     beside: bool
     gap: float  # below a question
 
@@ -45,27 +46,29 @@ class Face:
         boxes = self.boxes(names)
         return max(self.working, boxes) if self.beside else self.working + boxes
 
-    def side_by_side(self, options: Sequence[str]) -> bool:
-        """Whether the options of a question are short enough to stand two in a line."""
-        return all(lines(one, self.width / 2 / self.size - LETTER) == 1 for one in options)
+    def columns(self, options: Sequence[str]) -> int:
+        """Return how many options of a question stand in a line: all of them if they are short, or two, or one."""
+        for count in (len(options), 2):
+            if count and all(lines(one, self.width / count / self.size - LETTER) == 1 for one in options):
+                return count
+        return 1
 
     def options(self, options: Sequence[str]) -> float:
-        """Return the height of the options of a question and of the box for the letter."""
-        listed = options[::2] if self.side_by_side(options) else options
-        found = sum(lines(one, self.width / self.size - LETTER) for one in listed)
-        return found * self.line + PARAGRAPH + self.box
+        """Return the height of the options of a question."""
+        listed = options[:: self.columns(options)]
+        return sum(lines(one, self.width / self.size - LETTER) for one in listed) * self.line + PARAGRAPH
 
 
 LINE = 1.3  # heights of a line and widths, in sizes of the letters
 TITLE = 1.4
 HINTS = 1.2
 BOLD = 1.12
-LETTER = 2.0  # before an option
+LETTER = 2.5  # before an option, and the gap behind it
 NUMBER = 9.5  # "page 10 of 12" and the gap before it
 PARAGRAPH = 1.5  # below a paragraph
 INSIDE = 2.4  # above and below the name in a box, together
-USUAL = Face(249.0, 3.88, 180.0, 40.0, 13.0, 24.0, 60.0, True, 3.5)
-LARGE = Face(247.0, 6.35, 173.0, 70.0, 16.0, 40.0, 140.0, False, 6.0)
+USUAL = Face(249.0, 3.88, 180.0, 40.0, 13.0, 24.0, 60.0, 30.0, True, 3.5)
+LARGE = Face(247.0, 6.35, 173.0, 70.0, 16.0, 40.0, 140.0, 50.0, False, 6.0)
 WIDTHS = {  # of a letter in a wide typeface
     0.32: "ijl.,:;'|!I ",
     0.41: "ftr()-",

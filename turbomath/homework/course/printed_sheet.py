@@ -18,6 +18,7 @@ HOW = (
     "Work in the big boxes. A small box is for a number and its unit: the steps on the way, and in bold what is asked. "
     "Round only at the end. To hand in a file instead, fill in answer and unit in answers.csv."
 )
+HOW_TO_CHOOSE = "Write the letter, and beside it why. To hand in a file instead, fill in answer in answers.csv."
 HINTS = "Hints, for when you are stuck"
 
 
@@ -26,7 +27,8 @@ class PrintedQuestion:
     """A question as the sheet prints it: options to choose from, or boxes for steps and values and room for working.
 
     `boxes` holds (name, whether it is asked for, "unit" or "no unit") in the order in which one works; `room` is the
-    height of the place for working in mm. `hint` is the first only: the second gives the method away.
+    height in mm of the place for working, or of that for the reason of a letter; `columns` is how many options stand in
+    a line. `hint` is the first only: the second gives the method away.
     """
 
     number: int
@@ -37,7 +39,7 @@ class PrintedQuestion:
     boxes: tuple[tuple[str, bool, str], ...]
     hint: str
     room: float = 0.0
-    side_by_side: bool = False
+    columns: int = 1
 
     @property
     def lead(self) -> str:
@@ -98,7 +100,7 @@ def printed_sheet(
         _printed(number, one.points, variants[one.question], assignment.hints)
         for number, one in enumerate(assignment.questions, 1)
     ]
-    notes = _notes(assignment)
+    notes = _notes(assignment, HOW if any(one.boxes for one in questions) else HOW_TO_CHOOSE)
     above = face.text(assignment.title, paging.TITLE) + sum(map(face.text, notes)) + face.gap
     top = f"Seat {seat} · sheet {code} · INVENTED"
     return PrintedSheet(
@@ -106,13 +108,13 @@ def printed_sheet(
     )
 
 
-def _notes(assignment):
+def _notes(assignment, how):
     due = assignment.due.isoformat() if assignment.due else "as your instructor says"
     points = _points(assignment.points)
     return (
         f"{points}. Due: {due}. turbomath {__version__}.",
         f"{INVENTED} Every number is made up for teaching, for this seat alone. {cautions.STANDING}",
-        HOW,
+        how,
     )
 
 
@@ -152,24 +154,24 @@ def _pages(questions, above, face, room):
     for number, blocks in enumerate(paging.pages(heights, above, room), 1):
         there = [questions[place] for place in blocks if place < len(needs)]
         left = room - sum(heights[place] for place in blocks) - (above if number == 1 else 0.0)
-        share = left / (sum(bool(one.boxes) for one in there) or 1)
+        share = left / (len(there) or 1)
         hints = tuple(hinted[place - len(needs)] for place in blocks if place >= len(needs))
         yield PrintedPage(number, tuple(_with_room(one, share, face) for one in there), hints)
 
 
 def _need(question, face):
     """Return the least height of a question."""
-    own = face.options([words for _, words in question.options]) if question.options else _answering(question, face)
-    return face.text(question.lead) + own + face.gap
+    options = face.options([words for _, words in question.options]) if question.options else 0.0
+    return face.text(question.lead) + options + _least(question, face) + face.gap
 
 
-def _answering(question, face):
-    return face.answering([name for name, *_ in question.boxes])
+def _least(question, face):
+    """Return the least height of what is written into."""
+    return face.box if question.options else face.answering([name for name, *_ in question.boxes])
 
 
 def _with_room(question, share, face):
-    """Return a question with the height of its place for working, more than it needs by its share of the page."""
-    if question.options:
-        return replace(question, side_by_side=face.side_by_side([words for _, words in question.options]))
-    need = _answering(question, face)
-    return replace(question, room=round(max(need, min(need + share, face.most)), 1))
+    """Return a question with the height of what is written into, more than it needs by its share of the page."""
+    least, most = _least(question, face), face.reason if question.options else face.most
+    room = round(max(least, min(least + share, most)), 1)
+    return replace(question, room=room, columns=face.columns([words for _, words in question.options]))
