@@ -144,5 +144,7 @@ def test_readings_that_cannot_be_are_what_terminal_and_page_point_at_first(tmp_p
 def test_only_red_points_count_each_once_and_never_the_run_as_a_whole():
     flags = [Flag(level, point, "boost", 1, "", "") for level, point in (("amber", "1"), ("red", "2"), ("red", ""))]
     apart = [Flag(level, "3", "turbine_inlet_temperature_left", 41, "", "") for level in ("note", "amber")]
-    assert doubtful_points([*flags, *flags]) == {"red": ("2",), "banks": ()}
-    assert doubtful_points([*flags, *apart, *apart]) == {"red": ("2",), "banks": ("3",)}
+    assert doubtful_points([*flags, *flags]) == {"red": ("2",), "banks": (), "fits": ()}
+    slips = [Flag(level, "4", "boost", 1, "", "", "psi abs") for level in ("red", "amber", "red")]
+    found = doubtful_points([*flags, *apart, *apart, *slips])
+    assert found == {"red": ("2", "4"), "banks": ("3",), "fits": ("boost fits psi abs",)}

@@ -16,6 +16,7 @@ from turbomath.table.quantities import QUANTITIES
 
 ASK = "Look which unit the gauge shows, and correct the head of the column or the cell."
 MOST_ROWS_TRIED = 100
+MOST = 0.75  # of like rows: a head with the wrong unit spoils all of its column
 FORBIDDEN = 40  # its laws leave much room, so nearly any other reading would fit some unit: only the first is asked
 SWAPS = (
     ("compressor_outlet_temperature", "manifold_temperature"),
@@ -149,7 +150,7 @@ def _most_alike(options):
 
 
 def _usual(chosen, troubles):
-    """Return of row -> slip those that explain at least half of the rows with the same trouble in those readings."""
+    """Return of row -> slip those that explain more than *MOST* of the rows with such trouble in those readings."""
     kept = {}
     for row, slip in chosen.items():
         checks = {finding.check for finding in _leaning(troubles[row], slip.values)}
@@ -157,7 +158,7 @@ def _usual(chosen, troubles):
             other for other, here in troubles.items() if checks & {one.check for one in _leaning(here, slip.values)}
         ]
         same = [other for other in alike if other in chosen and _name(chosen[other]) == _name(slip)]
-        if 2 * len(same) >= len(alike):
+        if len(same) > MOST * len(alike):
             kept[row] = slip
     return kept
 

@@ -74,7 +74,7 @@ def judge_run(
     system : "us" or "si"
         The units of the sentences.
     doubtful : mapping of str to sequence of str, optional
-        Labels of points to look at first: "red", where a reading cannot be, and "banks", where the banks differ.
+        What to look at first, as `turbomath.lab.checks.flags.doubtful_points` gives it.
     """
     cooled = reduced.run.bench.engine.aftercooler != "none"
     asked = ("compressor_efficiency", "effectiveness") if cooled else ("compressor_efficiency",)

@@ -91,7 +91,7 @@ def overall_sentence(
 ) -> str:
     """Return in one sentence which of the three hold, which do not, which cannot be told, and what to look at first.
 
-    *doubtful* holds the labels of points to look at first, see `judge_run`; *shaft* is the answer to whether the
+    *doubtful* holds what to look at first, see `judge_run`; *shaft* is the answer to whether the
     shaft closes.
     """
     given = not boost.points and reason not in ("no_boost", "no_barometer")
@@ -156,6 +156,8 @@ def _look(boost, machines, charge, reason, doubtful, shaft):
         for why in ("red", "banks")
         if doubtful.get(why)
     ]
+    if fits := doubtful.get("fits"):
+        readings[0] = _LOOK.text("fits", readings=readings[0], fits=", ".join(fits))
     places = readings + places
     if not places:
         return _LOOK.text("nothing")
