@@ -67,9 +67,9 @@ LETTER = 2.5  # before an option, and the gap behind it
 NUMBER = 9.5  # "page 10 of 12" and the gap before it
 PARAGRAPH = 1.5  # below a paragraph
 INSIDE = 2.4  # above and below the name in a box, together
-USUAL = Face(249.0, 3.88, 180.0, 40.0, 13.0, 24.0, 60.0, 30.0, True, 3.5)
-LARGE = Face(247.0, 6.35, 173.0, 70.0, 16.0, 40.0, 140.0, 50.0, False, 6.0)
-WIDTHS = {  # of a letter in a wide typeface
+USUAL = Face(page=249, size=3.88, width=180, name=40, box=13, working=24, most=60, reason=30, beside=True, gap=3.5)
+LARGE = Face(page=247, size=6.35, width=173, name=70, box=16, working=40, most=140, reason=50, beside=False, gap=6)
+WIDTHS = {  # of letters, about as in DejaVu Sans, which is wider than most
     0.32: "ijl.,:;'|!I ",
     0.41: "ftr()-",
     0.88: "mwMW%→",
@@ -85,7 +85,7 @@ def lines(text: str, width: float) -> int:
     for word in text.split():
         own = sum(_WIDTHS.get(letter, WIDTH) for letter in word)
         if own > left:
-            found, left = found + 1, width
+            found, left = found + 1 + int(own // width), width
         left -= own + _WIDTHS[" "]
     return found
 
