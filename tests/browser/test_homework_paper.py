@@ -4,6 +4,7 @@ import re
 
 import pytest
 
+from turbomath.disk import files
 from turbomath.homework import bank
 from turbomath.homework.course import hand_out
 from turbomath.homework.course.course import Course
@@ -37,7 +38,7 @@ def begun(folder, name, seats=SEATS, **more):
 def whole(request, tmp_path_factory):
     """The longest shipped set for a class, one seat of it in large print; also in SI."""
     folder = tmp_path_factory.mktemp("whole")
-    text = hand_out._source("whole_air_path").read_text(encoding="utf-8")
+    text = (files.shipped("data") / "homework" / "whole_air_path.toml").read_text(encoding="utf-8")
     path = folder / "set.toml"
     path.write_text(text.replace('units = "us"', f'units = "{request.param}"'), encoding="utf-8")
     return begun(folder, path, large=["A02"])
