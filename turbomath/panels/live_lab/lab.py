@@ -9,15 +9,16 @@ from turbomath.disk.files import work_folder
 from turbomath.lab.entry.entry_journal import FILE
 from turbomath.lab.entry.entry_run import EntryRun, Results, Written
 from turbomath.panels.live_lab import LESSON
-from turbomath.panels.live_lab.shown import readings_of, sheet_frame, shown
+from turbomath.panels.live_lab.shown import answer, readings_of, sheet_frame, shown
 from turbomath.table.errors import TurbomathError, refused
 from turbomath.table.formulas import choice
 from turbomath.widgets import own_run
-from turbomath.widgets.answers import MARKS
+from turbomath.widgets.answers import MARKS, Answer
 from turbomath.widgets.asking import Asked, sentence
 from turbomath.widgets.panel import Panel
 
 MOST_FOUND, DEEPEST = 50, 4
+ON_PAPER = "generator_air_to_air"
 NO_FOLDER = "type the folder of your run first, such as week 3/run 1: it holds bench.toml."
 UNSAVED = "The run that is open has readings that are not on the disk. Press save again first."
 CLOSED = (
@@ -190,6 +191,10 @@ class LabDesk:
         if self.entries is None:
             raise TurbomathError("no run is open. Open yours first.")
         return self.entries
+
+    def printed(self, system: str) -> Answer:
+        """Return what paper shows: a shipped run, which is INVENTED, in place of the one that the class enters."""
+        return answer(own_run.opened(ON_PAPER), system)
 
     def opening(self) -> dict[str, Any]:
         """Return what never changes."""

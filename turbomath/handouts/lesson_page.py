@@ -1,0 +1,83 @@
+"""A lesson on paper, in the order of its notebook; what it asks stands on the first sheet, the answers behind it."""
+
+import string
+import sys
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from turbomath.handouts import texts
+from turbomath.handouts.shown import shown
+from turbomath.paper.markdown import markdown
+from turbomath.paper.page import page
+from turbomath.widgets.asking import Question
+from turbomath.widgets.lesson import Lesson
+
+LETTERS = string.ascii_uppercase
+LEFT_OUT = ("## Keys",)  # on paper there is nothing to press
+TO_WRITE_IN = "## Write it down"
+
+
+@dataclass(frozen=True)
+class Part:
+    """One part of the page: its sort, which the template knows, and what it holds."""
+
+    sort: str
+    content: Any
+
+
+def lesson_page(lesson: Lesson) -> str:
+    """Return a lesson as HTML that prints."""
+    return page(
+        "lesson.html",
+        title=lesson.heading,
+        invented=True,
+        lesson=lesson,
+        predictions=[lettered(one.text, one.sheet()["options"]) for one in lesson.predictions.values()],
+        parts=[one for kind, source in texts.cells(lesson) for one in _parts(lesson, kind, source)],
+    )
+
+
+def lettered(text: str, options: Sequence[str]) -> dict[str, Any]:
+    """Return a question with (letter, words) of each option; a letter that stands in the words already is not said twice."""
+    told = [(letter, words.removeprefix(f"{letter}: ")) for letter, words in zip(LETTERS, options, strict=False)]
+    return {"text": text, "options": told}
+
+
+def made(lesson: Lesson, name: str) -> Any:
+    """Return what a function of the lesson's own folder makes, such as its panel or its ticket."""
+    return vars(sys.modules[lesson.panels[0].__module__])[name]()
+
+
+def _parts(lesson, kind, source):
+    if kind == "markdown":
+        if not source.startswith(LEFT_OUT):
+            sort = "to write in" if source.startswith(TO_WRITE_IN) else "words"
+            yield Part(sort, markdown(texts.on_paper(source)))
+    elif texts.called(source).startswith("cautions"):
+        yield Part("cautions", "whole=True" in source)
+    else:
+        yield _made_part(lesson, texts.called(source))
+
+
+def _made_part(lesson, name):
+    found = made(lesson, name)
+    if hasattr(found.desk, "printed"):
+        asked = lesson.words.get(name.removeprefix("panel_"))
+        return Part("panel", {"shown": shown(found), "outcome": _outcome(asked, found)})
+    asked = [{**lettered(one["text"], one["options"]), "entry": one["entry"]} for one in found.opening["questions"]]
+    return Part("ticket", {"title": found.opening["title"], "questions": asked})
+
+
+def _outcome(words, panel):
+    """Return the right letter, the reply to it, and what the air does in US and SI units; None without a question."""
+    if not (words and words.prediction):
+        return None
+    asked = panel.desk.asked.question
+    air = dict.fromkeys(asked.outcome(system) for system in ("us", "si"))
+    return {"title": words.title, "right": right(asked), "reply": asked.answer(), "air": " ".join(air)}
+
+
+def right(asked: Question) -> str:
+    """Return the letter of the right option, or nothing where none is right alone."""
+    return " or ".join(letter for letter, one in zip(LETTERS, asked.options, strict=False) if one.right)
