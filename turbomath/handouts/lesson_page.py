@@ -14,7 +14,7 @@ from turbomath.widgets.asking import Question
 from turbomath.widgets.lesson import Lesson
 
 LETTERS = string.ascii_uppercase
-LEFT_OUT = ("## Keys",)  # on paper there is nothing to press
+LEFT_OUT = ("## Keys", texts.ABOUT)  # nothing to press on paper; what the lesson is about stands on the first sheet
 TO_WRITE_IN = "## Write it down"
 
 
@@ -28,13 +28,15 @@ class Part:
 
 def lesson_page(lesson: Lesson) -> str:
     """Return a lesson as HTML that prints."""
+    cells = texts.cells(lesson)
     return page(
         "lesson.html",
         title=lesson.heading,
         invented=True,
         lesson=lesson,
         predictions=[lettered(one.text, one.sheet()["options"]) for one in lesson.predictions.values()],
-        parts=[one for kind, source in texts.cells(lesson) for one in _parts(lesson, kind, source)],
+        about=[markdown(texts.on_paper(source)) for _, source in cells if source.startswith(texts.ABOUT)],
+        parts=[one for kind, source in cells for one in _parts(lesson, kind, source)],
     )
 
 
@@ -74,8 +76,8 @@ def _outcome(words, panel):
     if not (words and words.prediction):
         return None
     asked = panel.desk.asked.question
-    air = dict.fromkeys(asked.outcome(system) for system in ("us", "si"))
-    return {"title": words.title, "right": right(asked), "reply": asked.answer(), "air": " ".join(air)}
+    us, si = (asked.outcome(system) for system in ("us", "si"))
+    return {"right": right(asked), "reply": asked.answer(), "us": us, "si": si if si != us else ""}
 
 
 def right(asked: Question) -> str:

@@ -1,12 +1,14 @@
 """A panel on paper: its pictures from the records of the panel, their tables, and its cases in US and SI units."""
 
 from dataclasses import dataclass
+from itertools import zip_longest
 from typing import Any
 
 from turbomath.lab.report.page_figure import engine_figure, page_figure
 from turbomath.paper.parts import Figure, Head
 from turbomath.paper.parts import Table as PaperTable
 from turbomath.pictures import printed
+from turbomath.units.rounding import NO_VALUE
 from turbomath.widgets.answers import Answer, Table
 from turbomath.widgets.desk import Desk
 
@@ -48,8 +50,13 @@ def case_table(panel: Any) -> PaperTable:
     """Return what is set and what is read in each case of a panel, in US units and, in brackets, in SI."""
     columns = cases(panel)
     names = list(dict.fromkeys(name for numbers in columns.values() for name in numbers))
-    rows = tuple((name, *(numbers.get(name, "–") for numbers in columns.values())) for name in names)
-    return PaperTable("In numbers: US units (SI)", (Head(""), *map(Head, columns)), rows, style="words")
+    rows = [(name, *(numbers.get(name, NO_VALUE) for numbers in columns.values())) for name in names]
+    heads = ["", *columns]
+    if len(columns) == 1:  # two beside each other
+        half = -(-len(rows) // 2)
+        rows = [(*one, *other) for one, other in zip_longest(rows[:half], rows[half:], fillvalue=("", ""))]
+        heads *= 2
+    return PaperTable("In numbers: US units (SI)", tuple(map(Head, heads)), tuple(rows), style="words")
 
 
 def cases(panel: Any) -> dict[str, dict[str, str]]:
@@ -88,7 +95,14 @@ def _high(picture):
 
 
 def _twins(answer: Answer):
-    return [Table(one.title, one.heads, one.rows) for one in answer.engines]
+    return [_without_empty(Table(one.title, one.heads, one.rows)) for one in answer.engines]
+
+
+def _without_empty(one):
+    """Leave out the columns in which nothing stands."""
+    kept = [place for place, cells in enumerate(zip(*one.rows, strict=True)) if set(cells) != {NO_VALUE}]
+    heads, *rows = (tuple(row[place] for place in kept) for row in (one.heads, *one.rows))
+    return Table(one.title, heads, tuple(rows))
 
 
 def _table(one):

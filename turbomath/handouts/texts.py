@@ -6,7 +6,9 @@ from turbomath.classroom import digests, syllabus
 from turbomath.table.prose import ProseError
 from turbomath.widgets.lesson import Lesson
 
-ON_SCREEN = ("The arrow keys", "The key **t**", "By the turbomath contributors", "**Lesson")  # what paper has no use for
+ABOUT = "<details>\n<summary>About this lesson"
+OF_THE_SCREEN = ("By the turbomath contributors", "**Lesson")  # how a part begins that paper has no use for
+_KEYS = re.compile(r" ?(?:The arrow keys move|The key \*\*t\*\* shows|You can try again)[^.]*\.|; the reply says which one")
 _FOLD = re.compile(r"</?details>|<summary>.*?</summary>")
 _HEADING = re.compile(r"^#{2,3} (.+)$", re.MULTILINE)
 _CELL = re.compile(r"(?<!\\)\|")
@@ -27,8 +29,8 @@ def called(code: str) -> str:
 
 def on_paper(source: str) -> str:
     """Return the words of a cell unfolded, without what speaks of keys and of the lesson's parts."""
-    parts = _FOLD.sub("", source).strip().split("\n\n")
-    return "\n\n".join(part for part in parts if not part.startswith(ON_SCREEN))
+    parts = _KEYS.sub("", _FOLD.sub("", source)).strip().split("\n\n")
+    return "\n\n".join(part for part in parts if not part.startswith(OF_THE_SCREEN))
 
 
 def notes(lesson: Lesson) -> dict[str, str]:
