@@ -41,7 +41,7 @@ def lesson_page(lesson: Lesson) -> str:
 
 
 def lettered(text: str, options: Sequence[str]) -> dict[str, Any]:
-    """Return a question with (letter, words) of each option; a letter that stands in the words already is not said twice."""
+    """Return a question with (letter, words) of each option; a letter that the words begin with is not said twice."""
     told = [(letter, words.removeprefix(f"{letter}: ")) for letter, words in zip(LETTERS, options, strict=False)]
     return {"text": text, "options": told}
 

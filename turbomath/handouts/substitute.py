@@ -65,7 +65,9 @@ def _asked(one: Question) -> Asked:
     words = lettered(one.text, one.sheet()["options"])["options"]
     no_answer = next((option for option in one.options[-1:] if not (option.right or option.mistake)), None)
     pairs = zip(words, one.options, strict=True)
-    told = tuple((letter, words, "" if option is no_answer else option.reply, option.right) for (letter, words), option in pairs)
+    told = tuple(
+        (letter, words, "" if option is no_answer else option.reply, option.right) for (letter, words), option in pairs
+    )
     return Asked(one.text, told, one.outcome("us") if one.outcome else "")
 
 

@@ -8,7 +8,9 @@ from turbomath.widgets.lesson import Lesson
 
 ABOUT = "<details>\n<summary>About this lesson"
 OF_THE_SCREEN = ("By the turbomath contributors", "**Lesson")  # how a part begins that paper has no use for
-_KEYS = re.compile(r" ?(?:The arrow keys move|The key \*\*t\*\* shows|You can try again)[^.]*\.|; the reply says which one")
+_KEYS = re.compile(
+    r" ?(?:The arrow keys move|The key \*\*t\*\* shows|You can try again)[^.]*\.|; the reply says which one"
+)
 _FOLD = re.compile(r"</?details>|<summary>.*?</summary>")
 _HEADING = re.compile(r"^#{2,3} (.+)$", re.MULTILINE)
 _CELL = re.compile(r"(?<!\\)\|")
