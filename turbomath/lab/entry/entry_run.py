@@ -200,10 +200,11 @@ class EntryRun:
         found = self._taken()
         if found.run is None:
             return None
+        reduced = reduce_run(found.run)
         return Results(
             found.run,
-            reduce_run(found.run),
-            check_run(found.run),
+            reduced,
+            check_run(found.run, reduced),
             zero_drift.drifts(found.run),
             found.sheet.keys,
             found.sheet.left_out,
