@@ -56,6 +56,8 @@ def test_each_panel_has_its_outcome_its_pictures_and_the_tables_of_the_screen(le
         panel = make()
         answer = panel.desk.printed("us")
         assert plain(panel.desk.asked.question.outcome("us")) in plain(found.text)
+        panel.desk.asked.go_on()
+        assert all(plain(step) in plain(found.text) for step, _ in panel.desk.frame().get("steps", []))
         for picture in (*answer.engines, *answer.pictures):
             assert picture.alt in [one["alt"] for one in found.named("img")]
         for twin in answer.twins():

@@ -66,18 +66,23 @@ def _made_part(lesson, name):
     found = made(lesson, name)
     if hasattr(found.desk, "printed"):
         asked = lesson.words.get(name.removeprefix("panel_"))
-        return Part("panel", {"shown": shown(found), "outcome": _outcome(asked, found)})
+        told = {"outcome": _outcome(found), "steps": _steps(found)} if asked and asked.prediction else {}
+        return Part("panel", {"outcome": None, "steps": [], **told, "shown": shown(found)})
     asked = [{**lettered(one["text"], one["options"]), "entry": one["entry"]} for one in found.opening["questions"]]
     return Part("ticket", {"title": found.opening["title"], "questions": asked})
 
 
-def _outcome(words, panel):
-    """Return the right letter, the reply to it, and what the air does in US and SI units; None without a question."""
-    if not (words and words.prediction):
-        return None
+def _outcome(panel):
+    """Return the right letter, the reply to it, and what the air does in US and SI units."""
     asked = panel.desk.asked.question
     us, si = (asked.outcome(system) for system in ("us", "si"))
     return {"right": right(asked), "reply": asked.answer(), "us": us, "si": si if si != us else ""}
+
+
+def _steps(panel):
+    """Return the tasks beside a panel, which are on the screen once it is open."""
+    panel.desk.asked.go_on()
+    return [markdown(words) for words, _ in panel.desk.frame().get("steps", [])]
 
 
 def right(asked: Question) -> str:

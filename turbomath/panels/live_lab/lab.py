@@ -1,6 +1,7 @@
 """The live lab: readings entered beside the running engine, each kept at once, checked and worked out as they come."""
 
 import os
+from dataclasses import replace
 from itertools import chain, islice
 from pathlib import Path
 from typing import Any
@@ -18,7 +19,7 @@ from turbomath.widgets.asking import Asked, sentence
 from turbomath.widgets.panel import Panel
 
 MOST_FOUND, DEEPEST = 50, 4
-ON_PAPER = "generator_air_to_air"
+ON_PAPER = "generator_air_to_air"  # INVENTED
 NO_FOLDER = "type the folder of your run first, such as week 3/run 1: it holds bench.toml."
 UNSAVED = "The run that is open has readings that are not on the disk. Press save again first."
 CLOSED = (
@@ -193,8 +194,9 @@ class LabDesk:
         return self.entries
 
     def printed(self, system: str) -> Answer:
-        """Return what paper shows: a shipped run, which is INVENTED, in place of the one that the class enters."""
-        return answer(own_run.opened(ON_PAPER), system)
+        """Return what paper shows: a shipped run, up to its highest load, for the one that the class will enter."""
+        run = own_run.opened(ON_PAPER)
+        return answer(replace(run, rows=run.rows[: run.rows.index(run.most_boost()) + 1]), system)
 
     def opening(self) -> dict[str, Any]:
         """Return what never changes."""
