@@ -40,6 +40,7 @@ def test_every_numbered_lesson_is_printed_and_no_other():
 def test_the_questions_stand_on_the_first_sheet_and_no_answer_does(lesson):
     above = plain(before_the_answers(lesson))
     assert lesson.question in above
+    assert "What you will be able to do" not in above  # what is to be learned tells what is to be found
     assert above.count("the letter") == len(lesson.predictions)
     for one in lesson.predictions.values():
         assert plain(one.text) in above

@@ -14,8 +14,8 @@ from turbomath.widgets.asking import Question
 from turbomath.widgets.lesson import Lesson
 
 LETTERS = string.ascii_uppercase
-LEFT_OUT = ("## Keys", texts.ABOUT)  # nothing to press on paper; what the lesson is about stands on the first sheet
-TO_WRITE_IN = "## Write it down"
+LEFT_OUT = ("## Keys",)  # on paper there is nothing to press
+SORTS = {"## Write it down": "to-write-in", texts.ABOUT: "about"}  # how a cell begins that is set in its own way
 
 
 @dataclass(frozen=True)
@@ -28,15 +28,13 @@ class Part:
 
 def lesson_page(lesson: Lesson) -> str:
     """Return a lesson as HTML that prints."""
-    cells = texts.cells(lesson)
     return page(
         "lesson.html",
         title=lesson.heading,
         invented=True,
         lesson=lesson,
         predictions=[lettered(one.text, one.sheet()["options"]) for one in lesson.predictions.values()],
-        about=[markdown(texts.on_paper(source)) for _, source in cells if source.startswith(texts.ABOUT)],
-        parts=[one for kind, source in cells for one in _parts(lesson, kind, source)],
+        parts=[one for kind, source in texts.cells(lesson) for one in _parts(lesson, kind, source)],
     )
 
 
@@ -54,8 +52,8 @@ def made(lesson: Lesson, name: str) -> Any:
 def _parts(lesson, kind, source):
     if kind == "markdown":
         if not source.startswith(LEFT_OUT):
-            sort = "to write in" if source.startswith(TO_WRITE_IN) else "words"
-            yield Part(sort, markdown(texts.on_paper(source)))
+            sort = next((name for start, name in SORTS.items() if source.startswith(start)), "")
+            yield Part("words", {"sort": sort, "words": markdown(texts.on_paper(source))})
     elif texts.called(source).startswith("cautions"):
         yield Part("cautions", "whole=True" in source)
     else:
