@@ -103,7 +103,7 @@ def test_little_above_the_open_air_on_a_mountain_is_sensible(run_folder, column)
     bench = '[run]\ntitle = "INVENTED"\ninvented = true\nunits = "si"\n[engine]\naftercooler = "none"\n'
     for barometer, sound in ((65.8, True), (101.3, False)):
         look = full_look(readings.read_run(run_folder(f"{head}\n1,low idle,{barometer},5,68\n", bench)))
-        assert (sensible(look, column.replace(" ", "_"))[0][0] <= 68e3) is sound
+        assert bool(sensible(look, column.replace(" ", "_"))[0][0] <= 68e3) is sound
 
 
 def test_a_power_in_watts_under_kilowatts_is_still_named(run_of):
