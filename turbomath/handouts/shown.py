@@ -35,7 +35,8 @@ def shown(panel: Any, system: str = "us") -> Shown:
     charts = tuple(page_figure(one, _high(one)) for one in answer.pictures)
     twins = [_table(one) for one in (*answer.twins(), *_twins(answer))]
     cases = [case_table(panel)] if isinstance(panel.desk, Desk) else []
-    return Shown(panel.opening["title"], engines + charts, answer.sentence, (*cases, *twins))
+    tables = (*(one for one in cases if one.rows), *twins)
+    return Shown(panel.opening["title"], engines + charts, answer.sentence, tables)
 
 
 def sketch(panel: Any, system: str = "us") -> Figure:
