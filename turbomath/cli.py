@@ -124,6 +124,12 @@ def _add_kit(commands):
     lessons = commands.add_parser("lessons", help="open the lessons in your browser")
     lessons.add_argument("name", metavar="NAME", nargs="?", help="a lesson's name or number (default: all, to choose)")
     lessons.add_argument("--present", action="store_true", help="begin on the wall: large, step by step")
+    lessons.add_argument(
+        "--print",
+        dest="paper",
+        metavar="DIR",
+        help="write it as pages to print instead: the lesson, voting cards, a sheet for a substitute",
+    )
     lessons.add_argument("--no-browser", action="store_true", help="print the address, open no browser")
     lessons.set_defaults(command=_lessons)
 
@@ -211,6 +217,13 @@ def _handbook(options):
 
 
 def _lessons(options):
+    if options.paper is not None:
+        from turbomath.handouts import written
+
+        for path in written.write(written.lessons_asked(options.name), options.paper):
+            print(f"Written: {path}")
+        print("Open them in a browser; they print on Letter and A4.")
+        return
     from turbomath.classroom import launch
 
     launch.lessons(options.name, browser=not options.no_browser, present=options.present)

@@ -67,8 +67,8 @@ def test_the_crowd_in_each_pipe_is_its_density():
 def test_denser_air_is_never_less_crowded(one, other):
     thin, dense = sorted((one, other))
     for place in (*LAYOUTS.values(), *STRIPS.values()):
-        for stretch in place.stretches("air-to-air"):
-            counts = [place.crowd(stretch.corners, density, 330.0)["count"] for density in (thin, dense)]
+        for pipe in place.pipes("air-to-air"):
+            counts = [place.crowd(pipe, density, 330.0)["count"] for density in (thin, dense)]
             assert counts[0] <= counts[1]
 
 

@@ -10,6 +10,7 @@ from tornado import web
 from turbomath.classroom import digests, syllabus, work_copies
 from turbomath.classroom.settings import HOME
 from turbomath.disk import files, progress
+from turbomath.paper.markdown import markdown
 from turbomath.paper.page import page
 
 
@@ -65,12 +66,10 @@ class Notes(_Page):
     @web.authenticated
     def get(self, name: str) -> None:
         """Show the page."""
-        from nbconvert.filters import markdown2html  # slow to open, and only notes need it
-
         notes = syllabus.teaching_notes()
         if name not in notes:
             raise web.HTTPError(404, f"There are no teaching notes named {name!r}.")
-        text = Markup(markdown2html(notes[name].read_text(encoding="utf-8")))
+        text = markdown(notes[name].read_text(encoding="utf-8"))
         self._write(
             "teaching_notes.html",
             title=f"Teaching notes {name}",

@@ -4,6 +4,7 @@ Dense air is crowded air. Hot dots are of another colour and draw tails, so that
 One record is drawn by a panel's script and by the printer; its words and its table say the same without eyes.
 """
 
+import functools
 import math
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
@@ -119,10 +120,11 @@ class AirPath:
 
     def drawing(self, place: layout.Layout) -> dict[str, Any]:
         """Return the size, the lines, the crowds of dots and the words of one layout."""
+        lines, pipes = _standing(place, self.aftercooler, None if self.speaks is None else tuple(self.speaks))
         return {
             "size": [place.width, place.height],
-            "lines": place.lines(self.aftercooler, self.speaks),
-            "crowds": [self._crowd(place, one) for one in place.stretches(self.aftercooler)],
+            "lines": lines,
+            "crowds": [self._crowd(place, one) for one in pipes],
             "words": [*place.names(self.aftercooler, self.speaks), *self._words(place)],
             "dot": place.dot,
         }
@@ -139,13 +141,14 @@ class AirPath:
     def _outside(self):
         return self.stations["ambient"].pressure
 
-    def _crowd(self, place, stretch):
+    def _crowd(self, place, pipe):
         """The dots of one stretch of pipe, some way from one station to the next."""
+        stretch = pipe.stretch
         pairs = zip(self._state(stretch.before), self._state(stretch.behind), strict=True)
         density, temperature = (before + stretch.share * (behind - before) for before, behind in pairs)
         return {
-            "corners": place.corners(stretch.corners),
-            **place.crowd(stretch.corners, density, temperature),
+            "corners": pipe.corners,
+            **place.crowd(pipe, density, temperature),
             "quiet": self.speaks is not None and stretch.machine not in self.speaks,
         }
 
@@ -189,6 +192,12 @@ class AirPath:
         if self._shaft and place.whole:
             yield place.shaft(self._shaft, self.speaks)
         yield place.key(KEY)
+
+
+@functools.cache
+def _standing(place, aftercooler, speaks):
+    """The lines and the pipes of a layout: no slider moves them."""
+    return place.lines(aftercooler, speaks), place.pipes(aftercooler)
 
 
 def picture_air_path(

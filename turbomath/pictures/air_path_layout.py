@@ -6,7 +6,7 @@ The compressor narrows along its flow and the turbine widens, as textbooks draw 
 import math
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
-from typing import Any
+from typing import Any, NamedTuple
 
 MACHINES = ("filter", "compressor", "aftercooler", "manifold", "cylinder", "turbine", "shaft")
 _BELOW = ("cylinder", "turbine", "shaft")  # what a strip leaves out
@@ -37,7 +37,16 @@ class Stretch:
     share: float = 0.0
 
 
-@dataclass(frozen=True)
+class Pipe(NamedTuple):
+    """A stretch as it is drawn: its corners, its area, the number of its first dot."""
+
+    stretch: Stretch
+    corners: list[list[float]]
+    area: float
+    first: int
+
+
+@dataclass(frozen=True, eq=False)
 class Layout:
     """One way to lay it out: the size, how the geometry is stretched, where the words of each station begin.
 
@@ -61,25 +70,18 @@ class Layout:
         """Return where a point of the geometry is drawn."""
         return round(x * self.stretch[0], 1), round(self.down + (y - _TOP) * self.stretch[1], 1)
 
-    def corners(self, corners: Corners) -> list[list[float]]:
-        """Return the corners of a stretch of pipe as they are drawn."""
-        return [list(self.at(*one)) for one in corners]
-
-    def crowd(self, corners: Corners, density: float, temperature: float) -> dict[str, Any]:
+    def crowd(self, pipe: Pipe, density: float, temperature: float) -> dict[str, Any]:
         """Return the dots of a stretch: the first one's number, how many, their colour and the length of their tails.
 
         A colour goes from 0 cold over 1 hot to 2 flame.
         """
-        drawn = [self.at(*one) for one in corners]
-        area = abs(sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(drawn, [*drawn[1:], drawn[0]], strict=True))) / 2
         warm = min(max((temperature - COLD) / (HOT - COLD), 0.0), 1.0)
         burning = min(max((temperature - HOT) / (FIRE - HOT), 0.0), 1.0)
         tail = LONGEST_TAIL * self.dot / 4.4 * (0.55 * max(warm - 0.3, 0.0) / 0.7 + 0.45 * burning)
-        first = round(7 * corners[0][0] + corners[0][1])  # so that no two stretches look alike
-        count = int(area * density / MASS + first * _GOLDEN % 1)  # not all stretches gain a dot at once
-        return {"first": first, "count": count, "colour": round(warm + burning, 3), "tail": round(tail, 1)}
+        count = int(pipe.area * density / MASS + pipe.first * _GOLDEN % 1)  # not all stretches gain a dot at once
+        return {"first": pipe.first, "count": count, "colour": round(warm + burning, 3), "tail": round(tail, 1)}
 
-    def lines(self, aftercooler: str, speaks: Collection[str] | None) -> list[dict[str, Any]]:
+    def lines(self, aftercooler: str, speaks: tuple[str, ...] | None) -> list[dict[str, Any]]:
         """Return the walls and machines as paths, each with its weight: "wall", "machine" or "fine"."""
         return [
             {"d": self._path(points), "weight": weight, "quiet": speaks is not None and machine not in speaks}
@@ -95,9 +97,15 @@ class Layout:
             if not (name == "aftercooler" and aftercooler == "none") and (self.whole or name not in _BELOW)
         ]
 
-    def stretches(self, aftercooler: str) -> list[Stretch]:
+    def pipes(self, aftercooler: str) -> list[Pipe]:
         """Return each stretch of the way that is drawn, in the order of the flow."""
-        return [one for one in _stretches(aftercooler) if self.whole or one.machine not in _BELOW]
+        return [self._pipe(one) for one in _stretches(aftercooler) if self.whole or one.machine not in _BELOW]
+
+    def _pipe(self, stretch):
+        drawn = [list(self.at(*one)) for one in stretch.corners]
+        area = abs(sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(drawn, [*drawn[1:], drawn[0]], strict=True))) / 2
+        first = round(7 * stretch.corners[0][0] + stretch.corners[0][1])  # so that no two stretches look alike
+        return Pipe(stretch, drawn, area, first)
 
     def station(
         self, name: str, plain_name: str, values: Sequence[str], rest: Sequence[str], read: Sequence[str]

@@ -5,7 +5,7 @@ from html import escape
 from typing import Any
 
 from turbomath.pictures.air_path import AirPath
-from turbomath.pictures.air_path_layout import LAYOUTS
+from turbomath.pictures.air_path_layout import LAYOUTS, STRIPS
 from turbomath.pictures.printed import WIDTH
 from turbomath.pictures.roles import INK, QUIET, ROLES
 
@@ -16,9 +16,12 @@ _STILL = 0.35
 _SPREAD = 0.7548776662466927, 0.5698402909980532, 0.618033988749895  # those of the panel's script
 
 
-def svg(path: AirPath, high: float = 285.0) -> str:
-    """Return an `AirPath` as the text of a self-contained SVG, as wide as any other picture and so many px high."""
-    drawn = path.drawing(LAYOUTS["wide"])
+def svg(path: AirPath, high: float = 285.0, *, strip: bool = False) -> str:
+    """Return an `AirPath` as the text of a self-contained SVG, as wide as any other picture and so many px high.
+
+    A *strip* leaves the exhaust out, as where several stand above each other.
+    """
+    drawn = path.drawing((STRIPS if strip else LAYOUTS)["wide"])
     width, height = drawn["size"]
     room = max(width, height * WIDTH / high)  # it stands at the left of it
     size = f'width="{WIDTH:g}" height="{high:g}" viewBox="0 0 {room:g} {height:g}"'

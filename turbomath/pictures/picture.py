@@ -105,11 +105,12 @@ class Picture:
 
     def to_dict(self) -> dict[str, Any]:
         """Return the picture as text, numbers, lists and dicts only, ready for JSON."""
-        record = dataclasses.asdict(self)
-        for one in record["series"]:
-            one.update({name: list(value) for name, value in one.items() if isinstance(value, tuple)})
-        for name in ("series", "texts"):
-            record[name] = list(record[name])
+        record = {one.name: getattr(self, one.name) for one in dataclasses.fields(self)}
+        record |= {"x": dict(vars(self.x)), "y": dict(vars(self.y)), "texts": [dict(vars(one)) for one in self.texts]}
+        record["series"] = [
+            {name: list(value) if isinstance(value, tuple) else value for name, value in vars(one).items()}
+            for one in self.series
+        ]
         return {**record, "alt": self.alt, "heads": list(self.heads), "rows": [list(row) for row in self.rows]}
 
 

@@ -30,19 +30,20 @@ _ODD |= dict.fromkeys([*range(0xD800, 0xE000), 0xFFFE, 0xFFFF], "\ufffd")
 
 
 class Frame:
-    """Where the numbers of a picture lie on the paper."""
+    """Where the numbers of a picture lie on the paper; one without axes is `bare` and takes all of it."""
 
     def __init__(self, picture: Picture, height: float):
-        self.x, self.y = picture.x, picture.y
-        self.right, self.foot, self.height = WIDTH - RIGHT, height - BOTTOM, height
+        self.x, self.y, self.height, self.bare = picture.x, picture.y, height, not picture.x.words
+        self.left, self.top = (1, 1) if self.bare else (LEFT, TOP)
+        self.right, self.foot = (WIDTH - 1, height - 1) if self.bare else (WIDTH - RIGHT, height - BOTTOM)
 
     def across(self, x: float) -> float:
         """Return how far from the left a value of x lies [px]."""
-        return LEFT + (x - self.x.low) / (self.x.high - self.x.low) * (self.right - LEFT)
+        return self.left + (x - self.x.low) / (self.x.high - self.x.low) * (self.right - self.left)
 
     def down(self, y: float) -> float:
         """Return how far from the top a value of y lies [px]."""
-        return self.foot - (y - self.y.low) / (self.y.high - self.y.low) * (self.foot - TOP)
+        return self.foot - (y - self.y.low) / (self.y.high - self.y.low) * (self.foot - self.top)
 
     def path(self, x: Sequence[float], y: Sequence[float]) -> str:
         """Return the line through points, as the data of a path."""
@@ -51,13 +52,13 @@ class Frame:
 
 
 def svg(picture: Picture, height: float = HEIGHT) -> str:
-    """Return a `Picture` as the text of a self-contained SVG, so many px high."""
+    """Return a `Picture` as the text of a self-contained SVG, so many px high. One without axes has its own words."""
     frame = Frame(picture, height)
     drawn = [
-        *_axes(frame),
+        *(() if frame.bare else _axes(frame)),
         *(part for series in picture.series if series.x for part in _FORMS[series.kind](frame, series)),
         *(_text(frame.across(one.x), frame.down(one.y), one.words) for one in picture.texts),
-        *_end_labels(frame, picture),
+        *(() if frame.bare else _end_labels(frame, picture)),
     ]
     size = f'viewBox="0 0 {WIDTH} {height:g}" width="{WIDTH}" height="{height:g}"'
     head = f'<svg xmlns="http://www.w3.org/2000/svg" {size} {_FONT} fill="none">'
@@ -119,7 +120,7 @@ def _points(frame, series):
         at, foot, top = frame.across(x), frame.down(low), frame.down(high)
         yield _line(f"M{at:.1f} {foot:.1f}V{top:.1f}m-3.5 0h7M{at - 3.5:.1f} {foot:.1f}h7", role.colour, 1.5)
     dots = "".join(
-        f"M{frame.across(x):.1f} {frame.down(y):.1f}{_MARKERS[role.marker]}"
+        f"M{frame.across(x):.1f} {frame.down(y):.1f}{_MARKERS['' if frame.bare else role.marker]}"
         for x, y in zip(series.x, series.y, strict=True)
     )
     yield f'<path d="{dots}" fill="{role.colour}"/>'

@@ -1,6 +1,6 @@
 """What a lesson's function hands back: pictures, a sentence, a few read-outs and a table."""
 
-from dataclasses import asdict, dataclass, replace
+from dataclasses import dataclass, replace
 from itertools import zip_longest
 from typing import Any
 
@@ -76,7 +76,7 @@ def drawn(answer: Answer, kept: Answer | None = None, *, wall: bool = False) -> 
         "pictures": [one.to_dict() for one in answer.pictures],
         "sentence": answer.sentence,
         "readouts": lines,
-        "tables": [asdict(one) for one in tables],
+        "tables": [dict(vars(one)) for one in tables],
     }
 
 

@@ -8,7 +8,7 @@ function set(node, attributes) {
   for (const [name, value] of Object.entries(attributes)) {
     if (name.startsWith("on")) node.addEventListener(name.slice(2), value);
     else if (value === true) node.setAttribute(name, "");
-    else if (value !== false && value !== undefined) node.setAttribute(name, value);
+    else if (value !== false && value !== undefined && node.getAttribute(name) !== `${value}`) node.setAttribute(name, value);
   }
   return node;
 }

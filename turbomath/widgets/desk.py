@@ -164,6 +164,13 @@ class Desk:
         """Return the controls as one frozen record in SI."""
         return self._record(**self.values, held=frozenset(self.held))
 
+    def printed(self, system: str, case: str = "") -> Answer:
+        """Return what paper shows, as records: of the case that stands, or of a named one, which then stands."""
+        if case:
+            self.case(case)
+        with unwarned():
+            return self.sheet.answer(self.record(), system)
+
     def _set(self, name, text, *, typed):
         control = choice("name", name, self.controls)
         self.faults.pop(name, None)

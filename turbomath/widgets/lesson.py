@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -38,7 +39,8 @@ class Words:
         """Return the prediction with its outcome; *places* gives what the outcome's sentence has places for."""
         if self.prediction is None:
             raise ProseError(f"{self.title}: a prediction is missing.")
-        return replace(self.prediction, outcome=lambda system: self.outcome(**places(system)))
+        outcome = functools.cache(lambda system: self.outcome(**places(system)))  # no slider moves what was asked
+        return replace(self.prediction, outcome=outcome)
 
     def sheet(
         self,

@@ -114,7 +114,7 @@ function views(sheet, top, above, tables, wall) {
   let last = null, width = 0, height = 0, twins = "";
   function redraw() {
     if (!last || !width) return;
-    const scale = wall.on ? wall.scale() : 1, room = height - sentence.offsetHeight - 8, picked = wall.picked(last);
+    const scale = wall.on ? wall.scale() : 1, room = wall.on ? height - sentence.offsetHeight - 8 : 0, picked = wall.picked(last);
     const captions = wall.on ? 1.25 * LETTERS * scale * (picked.engines.length || 1) : 0;
     const fill = (drawings, records, place, parts) => {
       drawings.forEach(({ figure }, turn) => { figure.hidden = turn >= records.length; });
@@ -125,7 +125,7 @@ function views(sheet, top, above, tables, wall) {
         set(svg, { viewBox: `0 0 ${wide} ${high}`, height: wall.on ? Math.max(100, Math.min(tall, most)) : tall, "aria-label": record.alt });
         figure.classList.toggle("tm-bare", record.x && !record.x.label);
         write(caption, record.title);
-        svg.replaceChildren(...drawn);
+        patch(svg, drawn);
       });
     };
     fill(engines, picked.engines, figures, (record) => airPath(record, width));
@@ -153,12 +153,22 @@ function views(sheet, top, above, tables, wall) {
     write(sentence, last.sentence);
     redraw();
     readouts.replaceChildren(...last.readouts.map(readout));
-    const words = JSON.stringify(last.tables);
+    tabulate();
+  };
+  function tabulate() { // only where it is seen
+    const words = tables.hidden || !last ? twins : JSON.stringify(last.tables);
     if (words === twins) return;
     twins = words;
     tables.replaceChildren(...last.tables.map(table));
-  };
-  return { root: make("div", { class: "tm-right" }, error, instructor, closed, shown), show, redraw, stop: () => watcher.disconnect() };
+  }
+  return { root: make("div", { class: "tm-right" }, error, instructor, closed, shown), show, redraw, tabulate, stop: () => watcher.disconnect() };
+}
+
+// Put new parts into a picture; those that are as they were stay where they are, and cost nothing.
+function patch(svg, parts) {
+  const old = [...svg.children];
+  if (old.length !== parts.length) svg.replaceChildren(...parts);
+  else parts.forEach((part, turn) => { if (!old[turn].isEqualNode(part)) old[turn].replaceWith(part); });
 }
 
 function drawing(figures) {
@@ -193,6 +203,7 @@ function render({ model, el }) {
     type: "button", "aria-expanded": "false", "aria-controls": tables.id, "aria-keyshortcuts": "t",
     onclick() {
       tables.hidden = !tables.hidden;
+      sides[1].tabulate();
       twin.setAttribute("aria-expanded", String(!tables.hidden));
     },
   }, "table ", make("kbd", {}, "t"));

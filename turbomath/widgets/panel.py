@@ -35,6 +35,11 @@ class _Live(anywidget.AnyWidget):
         super().__init__(opening={**desk.opening(), "silence": SILENCE}, frame=desk.frame())
         self.on_msg(self._hear)
 
+    @property
+    def desk(self) -> Any:
+        """What hears the reader and says what is shown; paper asks it without a browser."""
+        return self._desk
+
     def _hear(self, _widget, message, _buffers):
         turn, notice = message.pop("turn", ""), ""
         try:
@@ -87,6 +92,9 @@ class _FigureDesk:
     def hear(self, say, on):
         choice("say", say, {"wall": None})
         self._wall = on
+
+    def printed(self, system):
+        return self._answer
 
     def opening(self):
         return {"title": self._title, "questions": [], "controls": [], "marks": MARKS}

@@ -170,8 +170,9 @@ def test_water_that_condenses_is_told():
 
 def test_pictures_and_tables_say_the_same():
     shown = opened(IDEAL).frame["shown"]
-    models, *steps = shown["tables"]
+    models, *steps, way = shown["tables"]
     assert len(models["rows"]) == 4
+    assert way["rows"] == tuple(map(tuple, shown["engines"][0]["rows"]))
     for picture, table, unit in zip(shown["pictures"], steps, ("F°", "%"), strict=True):
         assert [list(row) for row in table["rows"]] == picture["rows"]
         for name, off, told in picture["rows"]:

@@ -12,9 +12,8 @@ def page_figure(picture: Picture, height: float = printed.HEIGHT) -> Figure:
     return Figure(picture.title, picture.alt, printed.svg(picture, height), Table(picture.title, heads, picture.rows))
 
 
-def engine_figure(engine: AirPath, height: float) -> Figure:
-    """Return the drawing of an engine ready for a page that prints, so many px high."""
+def engine_figure(engine: AirPath, height: float, *, strip: bool = False) -> Figure:
+    """Return the drawing of an engine ready for a page that prints, so many px high; a *strip* without its exhaust."""
     heads = tuple(Head(head) for head in engine.heads)
-    return Figure(
-        engine.title, engine.alt, air_path_printed.svg(engine, height), Table(engine.title, heads, engine.rows)
-    )
+    drawn = air_path_printed.svg(engine, height, strip=strip)
+    return Figure(engine.title, engine.alt, drawn, Table(engine.title, heads, engine.rows))

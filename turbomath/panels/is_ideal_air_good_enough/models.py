@@ -8,6 +8,7 @@ import numpy as np
 
 from turbomath import air, units
 from turbomath.engine import path
+from turbomath.engine.through import ChargePath
 from turbomath.physics import charge, compression
 from turbomath.table.errors import OutOfRangeError
 from turbomath.uncertainty import COVERAGE_FACTOR, Instrument, propagate, standard
@@ -23,12 +24,16 @@ BAROMETER = Instrument("aneroid", accuracy=(units.to_si(0.03, "inHg", "barometer
 
 @dataclass(frozen=True)
 class Air:
-    """What one model says: outlet and manifold temperature [K], dry air in the manifold [kg/m^3], water [kg/kg]."""
+    """What one model says: outlet and manifold temperature [K], dry air in the manifold [kg/m^3], water [kg/kg].
+
+    `way` is its whole air path.
+    """
 
     outlet: float
     manifold: float
     charge: float
     condensate: float
+    way: ChargePath
 
 
 def airs(controls: Any) -> dict[str, Air]:
@@ -56,7 +61,8 @@ def _air(controls, name):
                 found.manifold_dry_air_density,
                 found.condensate,
             )
-        )
+        ),
+        way=found,
     )
 
 

@@ -6,6 +6,7 @@ from turbomath import units
 from turbomath.panels.is_ideal_air_good_enough import LESSON
 from turbomath.panels.is_ideal_air_good_enough.models import COLDEST, MEANING, MODELS, TAKEN, airs, apart, gauges
 from turbomath.panels.is_ideal_air_good_enough.picture_left_out import WITHIN, picture_left_out, verdict
+from turbomath.pictures.air_path import picture_air_path
 from turbomath.table.constants import STANDARD_PRESSURE
 from turbomath.units.rounding import fixed
 from turbomath.units.shown import RISE, head, shown
@@ -38,6 +39,8 @@ CONTROLS = (
     Choice("thermocouple", "thermometers", LIMITS, "standard", more=True),
 )
 MOST_RISE, MOST_CHARGE = {"us": 8.0, "si": 5.0}, 5.0  # F° and C°, %: so far the scales reach at least
+SPEAKS = ("compressor", "aftercooler", "manifold")
+TITLE = "The air path, with real air and its water"
 LEAST_WATER = 5e-5  # kg/kg, the least that is told
 
 
@@ -65,7 +68,7 @@ def panel() -> Panel:
 
 
 def answer(controls: Any, system: str) -> Answer:
-    """Return what the panel shows: two pictures of what is left out, a sentence, read-outs and two tables."""
+    """Return what the panel shows: the air path, two pictures of what is left out, a sentence, read-outs, tables."""
     found = airs(controls)
     (outlet, charge), (thermometer, density) = apart(found), gauges(controls, found["moist"])
     outlet = tuple(_rise(off, system) for off in outlet)
@@ -97,7 +100,14 @@ def answer(controls: Any, system: str) -> Answer:
         Readout("gauges, charge", f"± {fixed(known[1], 1)}", "%"),
     )
     tables = (_models(found, system), *(Table(one.title, one.heads, one.rows) for one in pictures))
-    return Answer(pictures, _sentence(found, outlet, charge, known, system), readouts, tables)
+    engines = (_engine(found["moist"], controls, system),)
+    return Answer(pictures, _sentence(found, outlet, charge, known, system), readouts, tables, engines=engines)
+
+
+def _engine(real, controls, system):
+    """The way of the air as it is, real and wet; outside air cools it."""
+    medium = controls.ambient_temperature
+    return picture_air_path(TITLE, real.way, "air-to-air", system, medium_temperature=medium, speaks=SPEAKS)
 
 
 def _rise(difference, system):

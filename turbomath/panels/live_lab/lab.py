@@ -1,6 +1,7 @@
 """The live lab: readings entered beside the running engine, each kept at once, checked and worked out as they come."""
 
 import os
+from dataclasses import replace
 from itertools import chain, islice
 from pathlib import Path
 from typing import Any
@@ -9,15 +10,16 @@ from turbomath.disk.files import work_folder
 from turbomath.lab.entry.entry_journal import FILE
 from turbomath.lab.entry.entry_run import EntryRun, Results, Written
 from turbomath.panels.live_lab import LESSON
-from turbomath.panels.live_lab.shown import readings_of, sheet_frame, shown
+from turbomath.panels.live_lab.shown import answer, readings_of, sheet_frame, shown
 from turbomath.table.errors import TurbomathError, refused
 from turbomath.table.formulas import choice
 from turbomath.widgets import own_run
-from turbomath.widgets.answers import MARKS
+from turbomath.widgets.answers import MARKS, Answer
 from turbomath.widgets.asking import Asked, sentence
 from turbomath.widgets.panel import Panel
 
 MOST_FOUND, DEEPEST = 50, 4
+ON_PAPER = "generator_air_to_air"  # INVENTED
 NO_FOLDER = "type the folder of your run first, such as week 3/run 1: it holds bench.toml."
 UNSAVED = "The run that is open has readings that are not on the disk. Press save again first."
 CLOSED = (
@@ -190,6 +192,11 @@ class LabDesk:
         if self.entries is None:
             raise TurbomathError("no run is open. Open yours first.")
         return self.entries
+
+    def printed(self, system: str) -> Answer:
+        """Return what paper shows: a shipped run, up to its highest load, for the one that the class will enter."""
+        run = own_run.opened(ON_PAPER)
+        return answer(replace(run, rows=run.rows[: run.rows.index(run.most_boost()) + 1]), system)
 
     def opening(self) -> dict[str, Any]:
         """Return what never changes."""
