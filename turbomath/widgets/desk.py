@@ -10,6 +10,7 @@ from turbomath.table.errors import OutOfRangeError, TurbomathError, unwarned
 from turbomath.table.formulas import choice
 from turbomath.units.rounding import rounded
 from turbomath.units.shown import in_unit
+from turbomath.widgets import desk_state
 from turbomath.widgets.answers import MARKS, Answer, drawn
 from turbomath.widgets.asking import Asked, Question, sentence
 from turbomath.widgets.controls import Choice, Control, record_type
@@ -163,6 +164,14 @@ class Desk:
     def record(self) -> Any:
         """Return the controls as one frozen record in SI."""
         return self._record(**self.values, held=frozenset(self.held))
+
+    def state(self) -> dict[str, Any]:
+        """Return what is worth keeping, as JSON can hold it."""
+        return desk_state.state(self)
+
+    def take_up(self, state: dict[str, Any]) -> None:
+        """Take up what was kept, as far as this panel still has it."""
+        desk_state.take_up(self, state)
 
     def _set(self, name, text, *, typed):
         control = choice("name", name, self.controls)

@@ -183,6 +183,7 @@ function table(record) {
 function render({ model, el }) {
   const sheet = model.get("opening"), id = `tm${Math.random().toString(36).slice(2)}`;
   const word = make("p", { class: "tm-word tm-fault", role: "alert" }), notice = make("p", { class: "tm-fault", role: "alert" });
+  const journal = make("p", { class: "tm-fault", role: "alert" });
   const talk = conversation(model, (quiet) => write(word, quiet ? `! ${sheet.silence}` : ""));
   const title = make("p", { class: "tm-title", id: `${id}-title` }, sheet.title);
   const asked = sheet.questions.map((one, number) => question(one, number, id, talk, sheet.predict));
@@ -210,13 +211,14 @@ function render({ model, el }) {
       if (event.key === "t" && plain) twin.click();
       if (event.key === "p" && plain && shown.able) shown.enter();
     },
-  }, word, notice, make("div", { class: sides[0] ? "tm-columns" : "" }, left, sides[1]?.root ?? ""));
+  }, word, notice, journal, make("div", { class: sides[0] ? "tm-columns" : "" }, left, sides[1]?.root ?? ""));
   shown.at(root);
   el.append(root);
   const show = () => {
     const frame = model.get("frame");
     talk.heard(frame.turn);
     write(notice, frame.notice ? `! ${frame.notice}` : "");
+    write(journal, frame.journal ? `! ${frame.journal}` : "");
     asked.forEach((one, number) => one.show(frame.asked[number]));
     shown.show(frame);
     for (const side of [...sides, runs]) side?.show(frame);

@@ -14,7 +14,7 @@ from turbomath.table.errors import TurbomathError, refused
 from turbomath.table.formulas import choice
 from turbomath.widgets import own_run
 from turbomath.widgets.answers import MARKS
-from turbomath.widgets.asking import Asked, sentence
+from turbomath.widgets.asking import Asked, sentence, states, take_up
 from turbomath.widgets.panel import Panel
 
 MOST_FOUND, DEEPEST = 50, 4
@@ -166,6 +166,18 @@ class LabDesk:
     def explain(self, text: str, question: int = 0) -> None:
         """Take how the reader explains the outcome now."""
         self.asked.explain(text)
+
+    def state(self) -> dict[str, Any]:
+        """Return what is worth keeping beside the readings, which have a journal of their own."""
+        return {"folder": self.typed, "reader": self.reader, "asked": states([self.asked])}
+
+    def take_up(self, state: dict[str, Any]) -> None:
+        """Open the folder again that was chosen, unless it is open already."""
+        self.reader = str(state.get("reader", ""))
+        take_up([self.asked], state.get("asked"))
+        folder = str(state.get("folder", ""))
+        if folder and folder != self.typed:
+            self.open(folder)
 
     def _write_report(self):
         self.written = self.readings.write_report(self._open().bench.run.units)

@@ -4,7 +4,7 @@ import { Lesson } from "./lesson.js";
 import { quietDialogs } from "./dialogs.js";
 import { tools } from "./tools.js";
 
-const SHOW_CODE = "turbomath:show-code", PRESENT = "turbomath:present";
+const SHOW_CODE = "turbomath:show-code", PRESENT = "turbomath:present", AGAIN = "turbomath:again";
 
 export async function plugins(shared) {
   keepTheWayBack();
@@ -15,7 +15,7 @@ export async function plugins(shared) {
   const lab = {
     actions: notebook.NotebookActions, Widget: widgets.Widget, SHOW_CODE, shipped: told("turbomathLessons", "[]"),
     order: told("turbomathOrder", "[]"), home: coreutils.PageConfig.getOption("turbomathHome"), present: told("turbomathPresent", "false"),
-    base: coreutils.PageConfig.getBaseUrl().replace(/\/$/, ""),
+    dialog: apputils.Dialog, base: coreutils.PageConfig.getBaseUrl().replace(/\/$/, ""),
   };
 
   return [
@@ -38,7 +38,7 @@ export async function plugins(shared) {
         quietDialogs(apputils.Dialog);
         if (shell) app.restored.then(() => clearSides(shell));
         addCommands(app.commands, tracker, palette);
-        app.shell.add(tools(app.commands, tracker, lab, SHOW_CODE, PRESENT), "menu", { rank: 1000 });
+        app.shell.add(tools(app.commands, tracker, lab, { code: SHOW_CODE, present: PRESENT, again: AGAIN }), "menu", { rank: 1000 });
         tracker.widgetAdded.connect((_, panel) => new Lesson(panel, { ...lab, app }));
       },
     },
@@ -96,5 +96,10 @@ function addCommands(commands, tracker, palette) {
     isEnabled: () => current()?.codeShown === false,
     execute: () => current().present(),
   });
-  for (const command of [SHOW_CODE, PRESENT]) palette?.addItem({ command, category: "Lesson" });
+  commands.addCommand(AGAIN, {
+    label: "Begin again",
+    isEnabled: () => current()?.codeShown === false,
+    execute: ({ sure }) => current().again(sure),
+  });
+  for (const command of [SHOW_CODE, PRESENT, AGAIN]) palette?.addItem({ command, category: "Lesson" });
 }
