@@ -41,13 +41,13 @@ def pop_ups(page):
 
 
 def afresh(page):
-    """Run the whole lesson again, so that every panel is as at the start; return the page, at its top."""
+    """Begin the lesson again, so that every panel is as at the start; return the page, at its top."""
     page.set_viewport_size(WHOLE)
     page.keyboard.press("Escape")
     count = page.locator(".tm").count()
     page.evaluate("""async () => {
       document.querySelectorAll('.tm').forEach((node) => { node.dataset.old = 'yes'; });
-      await window.jupyterapp.commands.execute('notebook:run-all-cells');
+      await window.jupyterapp.commands.execute('turbomath:again', {sure: true});
       window.jupyterapp.shell.currentWidget.content.outerNode.scrollTop = 0;
     }""")
     page.wait_for_function(

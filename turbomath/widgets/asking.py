@@ -1,7 +1,7 @@
 """Questions with an answer to commit to: the prediction that opens a panel, and the exit ticket of a lesson."""
 
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -155,6 +155,23 @@ class Asked:
             "votes": [self.votes.get(one.words, 0) for one in self.question.options],
             "right": [one.right for one in self.question.options] if self.open else [],
         }
+
+
+def heard(every: Sequence[Asked]) -> dict[str, Callable[..., None]]:
+    """Return what a reader can say to some questions, by its name; `question` is the number of the one meant."""
+
+    def to(do):
+        return lambda question=0, **words: do(every[question], **words)
+
+    said = {
+        "answer": Asked.answer,
+        "again": Asked.again,
+        "go on": Asked.go_on,
+        "vote": Asked.count,
+        "hand": Asked.hand,
+        "now": Asked.explain,
+    }
+    return {name: to(do) for name, do in said.items()}
 
 
 def states(every: Iterable[Asked]) -> dict[str, Any]:

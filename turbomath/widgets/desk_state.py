@@ -19,6 +19,7 @@ def state(desk: Any) -> dict[str, Any]:
         "faults": {name: list(one) for name, one in desk.faults.items()},
         "kept": None if kept is None else {name: getattr(kept, name) for name in desk.values},
         "asked": asking.states([desk.asked]),
+        "steps": desk.ticks.state(),
     }
 
 
@@ -36,6 +37,7 @@ def take_up(desk: Any, state: dict[str, Any]) -> None:
     if kept := _values(desk, state.get("kept")):
         desk.kept = desk.record()._replace(**kept, held=frozenset())
     asking.take_up([desk.asked], state.get("asked"))
+    desk.ticks.take_up(state.get("steps"))
 
 
 def _table(state, name):

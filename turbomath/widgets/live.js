@@ -194,15 +194,17 @@ function render({ model, el }) {
     type: "button", "aria-expanded": "false", "aria-controls": tables.id, "aria-keyshortcuts": "t",
     onclick() {
       tables.hidden = !tables.hidden;
+      if (!tables.hidden && sheet.controls.length) talk.say({ say: "table" }); // a step may ask for it
       twin.setAttribute("aria-expanded", String(!tables.hidden));
     },
   }, "table ", make("kbd", {}, "t"));
   const runs = sheet.runs ? readings(sheet, id, talk) : null, wall = hung();
-  const sides = sheet.screen ? SCREENS[sheet.screen](sheet, id, talk)
+  const sides = sheet.screen ? SCREENS[sheet.screen](sheet, id, talk, wall)
     : sheet.controls.length ? [controls(sheet, id, talk, twin), views(sheet, runs?.top ?? "", runs?.below ?? "", tables, wall)]
     : sheet.marks ? [null, views(sheet, "", make("div", { class: "tm-buttons" }, twin), tables, wall)] : []; // a figure has nothing to set
-  const shown = presenter(sheet.screen ? { ...sheet, marks: null, questions: [] } : sheet, talk, wall, () => sides[1]?.redraw());
-  const left = make("div", {}, title, ...asked.map(({ root }) => root), sides[0]?.root ?? "");
+  const shown = presenter(sheet.marks || !sheet.screen ? sheet : { ...sheet, questions: [] }, talk, wall, () => sides[1]?.redraw());
+  const todo = stepList();
+  const left = make("div", {}, title, ...asked.map(({ root }) => root), sides[0]?.root ?? "", todo.root);
   const root = make("section", {
     class: "tm", tabindex: -1, "aria-labelledby": title.id,
     onkeydown(event) {
@@ -221,6 +223,7 @@ function render({ model, el }) {
     write(journal, frame.journal ? `! ${frame.journal}` : "");
     asked.forEach((one, number) => one.show(frame.asked[number]));
     shown.show(frame);
+    todo.show(frame.steps ?? []);
     for (const side of [...sides, runs]) side?.show(frame);
   };
   model.on("change:frame", show);

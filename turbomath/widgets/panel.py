@@ -11,11 +11,11 @@ from turbomath.disk.kept import Kept, changes
 from turbomath.table.errors import TurbomathError, refused
 from turbomath.table.formulas import choice
 from turbomath.widgets.answers import MARKS, Answer, drawn
-from turbomath.widgets.asking import Asked, Question, states, take_up
+from turbomath.widgets.asking import Asked, Question, heard, states, take_up
 from turbomath.widgets.desk import Desk, Sheet
 
 _HERE = Path(__file__).parent
-_NAMES = ("asking", "picture", "air_path", "readings", "homework", "live_lab", "present", "live")
+_NAMES = ("asking", "picture", "air_path", "readings", "steps", "homework", "live_lab", "present", "live")
 _SCRIPT = "\n".join((_HERE / f"{name}.js").read_text(encoding="utf-8") for name in _NAMES)
 _STYLE = "\n".join((_HERE / name).read_text(encoding="utf-8") for name in ("live.css", "present.css"))
 SILENCE = (
@@ -116,16 +116,8 @@ class _TicketDesk:
     def __init__(self, questions, title):
         self._title, self._asked = title, [Asked(one) for one in questions]
 
-    def hear(self, say, question=0, **words):
-        asked = self._asked[question]
-        heard = {
-            "answer": asked.answer,
-            "again": asked.again,
-            "open": asked.go_on,
-            "vote": asked.count,
-            "hand": asked.hand,
-        }
-        choice("say", say, heard)(**words)
+    def hear(self, say, **words):
+        choice("say", say, heard(self._asked))(**words)
 
     def state(self):
         return {"asked": states(self._asked)}

@@ -65,7 +65,7 @@ def readings_of(results: Results) -> own_run.Readings:
     return own_run.Readings(results.run, results.reduced, results.flags, rows, own_run.boost_of(results.run))
 
 
-def shown(readings: own_run.Readings, system: str) -> dict[str, Any]:
+def shown(readings: own_run.Readings, system: str, *, wall: bool = False) -> dict[str, Any]:
     """Return what the readings come to: the picture, the last point that can be judged in words, tables."""
     reduced, row = readings.reduced, (readings.rows[-1] if readings.rows else None)
     chosen, rows = Chosen(readings, row), list(readings.rows)
@@ -77,7 +77,7 @@ def shown(readings: own_run.Readings, system: str) -> dict[str, Any]:
     twins = (readings_told.table(chosen, system), *_drift_table(readings.run, system))
     engine = engine_of_readings(reduced, row, system) if row is not None else None
     said, readouts = readings_told.sentence(chosen, system), readings_told.readouts(chosen, system)
-    return drawn(Answer((picture,), said, readouts, twins, engines=(engine,) if engine else ()))
+    return drawn(Answer((picture,), said, readouts, twins, engines=(engine,) if engine else ()), wall=wall)
 
 
 def _line(saved, unsaved):

@@ -64,7 +64,7 @@ export class Lesson {
   async again(sure) {
     const { dialog: Dialog, base, home } = this.lab, name = this.panel.context.path.replace(/\.ipynb$/, "");
     const buttons = [Dialog.cancelButton({ label: "keep it" }), Dialog.warnButton({ label: "begin again" })];
-    const asked = { title: "Begin this lesson again?", body: "What you predicted, set and answered in it is forgotten.", buttons };
+    const asked = { title: "Begin this lesson again?", body: "What you predicted, set and answered in it is forgotten.", buttons, defaultButton: 0 };
     if (!sure && !(await new Dialog(asked).launch()).button.accept) return;
     const key = document.cookie.match(/(?:^|; )_xsrf=([^;]*)/)?.[1] ?? "";
     const answer = await fetch(`${base}${home}/again/${encodeURIComponent(name)}`, { method: "POST", headers: { "X-XSRFToken": key } }).catch(() => null);
