@@ -49,9 +49,8 @@ def _line(own):
     """Say what is followed, how much there is of it, and when it was last heard."""
     if own is None:
         return NOTHING
-    title = own.bench.run.title or own.folder.name
     invented = " (INVENTED)" if own.bench.run.invented else ""
     heard = [one.when for one in own.entries]
     count = sum(bool(text.strip()) for text in own.texts.values())
     last = f"{count} reading{'' if count == 1 else 's'}, last heard at {max(heard)[CLOCK]}." if heard else EMPTY
-    return f"Following {title}{invented}: {last}"
+    return f"Following {own.folder.name}{invented}: {last}"
