@@ -67,9 +67,11 @@ function frameOf(record, width, height) {
 
 function axes(record, at) {
   const words = (axis) => (axis.unit ? `${axis.label} [${axis.unit}]` : axis.label);
-  const upright = ticks(record.x).flatMap(([value, text]) => [
+  const along = ticks(record.x), [first, second] = along.map(([value]) => at.px(value));
+  const longest = Math.max(...along.map(([, text]) => text.length)), every = Math.ceil((longest * LETTER + 8) / (second - first || 99));
+  const upright = along.flatMap(([value, text], turn) => [
     draw("path", { class: "tm-grid", d: `M${at.px(value)} ${at.top}V${at.bottom}` }),
-    draw("text", { x: at.px(value), y: at.bottom + 19, "text-anchor": "middle" }, text),
+    ...(turn % every ? [] : [draw("text", { x: at.px(value), y: at.bottom + 19, "text-anchor": "middle" }, text)]),
   ]);
   const level = ticks(record.y).flatMap(([value, text]) => [
     draw("path", { class: "tm-grid", d: `M${at.left} ${at.py(value)}H${at.right}` }),

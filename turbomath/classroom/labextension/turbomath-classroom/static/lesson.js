@@ -40,6 +40,7 @@ export class Lesson {
     this.showCode(!shipped);
     if (shipped) this.say("starting");
     else this.advise("stranger");
+    this.lab.lift();
     await this.panel.sessionContext.ready;
     this.watch();
     if (shipped) await this.run();

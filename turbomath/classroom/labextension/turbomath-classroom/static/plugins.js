@@ -1,4 +1,5 @@
 /* The two plugins: the lessons themselves, and a word of our own in place of the "connection lost" window. */
+import { curtain } from "./curtain.js";
 import { guardKeys } from "./keys.js";
 import { Lesson } from "./lesson.js";
 import { quietDialogs } from "./dialogs.js";
@@ -7,6 +8,7 @@ import { tools } from "./tools.js";
 const SHOW_CODE = "turbomath:show-code", PRESENT = "turbomath:present", AGAIN = "turbomath:again";
 
 export async function plugins(shared) {
+  const lift = curtain();
   keepTheWayBack();
   const [application, apputils, coreutils, notebook, widgets] = await Promise.all(
     ["application", "apputils", "coreutils", "notebook"].map((name) => shared(`@jupyterlab/${name}`)).concat(shared("@lumino/widgets")),
@@ -15,7 +17,7 @@ export async function plugins(shared) {
   const lab = {
     actions: notebook.NotebookActions, Widget: widgets.Widget, SHOW_CODE, shipped: told("turbomathLessons", "[]"),
     order: told("turbomathOrder", "[]"), home: coreutils.PageConfig.getOption("turbomathHome"), present: told("turbomathPresent", "false"),
-    dialog: apputils.Dialog, base: coreutils.PageConfig.getBaseUrl().replace(/\/$/, ""),
+    lift, dialog: apputils.Dialog, base: coreutils.PageConfig.getBaseUrl().replace(/\/$/, ""),
   };
 
   return [

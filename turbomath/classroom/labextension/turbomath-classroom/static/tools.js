@@ -15,6 +15,7 @@ export function tools(commands, tracker, { Widget, order, home, base }, named) {
   const gap = node.appendChild(document.createElement("span"));
   const again = button(named.again), wall = button(named.present), code = button(named.code);
   gap.className = "turbomath-gap";
+  wall.className = code.className = "turbomath-large"; // a phone has no room for them
   all.textContent = "all lessons";
   all.href = `${base}${home}`;
   const lead = (to, name, words) => {
