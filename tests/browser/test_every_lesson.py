@@ -116,7 +116,7 @@ def test_on_a_phone_the_picture_and_its_slider_share_a_screen_and_nothing_is_cut
     if walk.sliders:
         number, names = next(iter(walk.sliders.items()))
         handle = slider(opened, names[0], number)
-        assert on_one_screen(opened, handle, panel(opened, number).locator("svg").first)
+        assert on_one_screen(opened, handle, panel(opened, number).locator("figure").first)
         changed(opened, lambda: press_at(opened, handle, 0.15), number)
         box_follows(opened, names[0], number)
         screenshot(opened, f"{name}_phone")

@@ -8,8 +8,8 @@ import numpy as np
 
 from tests.lab.page_reader import Report
 from tests.lab.valid_runs import drawn
-from turbomath.lab.checks import check_run, findings, look, unit_slips
-from turbomath.lab.report import page, tables, terminal, verdicts_shown
+from turbomath.lab.checks import findings, look, unit_slips
+from turbomath.lab.report import once, page, tables, terminal, verdicts_shown
 from turbomath.lab.run.readings import read_run
 
 NO_NUMBER = re.compile(r"(?<![A-Za-z])(inf|nan|None|NaN|Infinity)(?![A-Za-z])")
@@ -41,8 +41,8 @@ def faults(folder, seed, number, *, whole=True, with_page=False, units_too=False
     with warnings.catch_warnings():
         warnings.simplefilter("error")
         one, run = read(folder, seed, number)
-        flags = check_run(run) if whole else [finding for finding in findings(run) if finding.level]
         reduced = look.reduce_run(run)
+        flags = once.flags(reduced) if whole else [finding for finding in findings(run) if finding.level]
         texts = {"reduced.csv": tables.reduced_csv(reduced, one.system)}
         if whole:
             answers = verdicts_shown.verdicts(reduced, (), one.system)

@@ -1,6 +1,6 @@
 """Break the kit in hundreds of small ways and see whether the short suite notices each.
 
-    python -m tests.long.mutants --count 300 --seed 1 [--rooms physics,units] [--out FILE]
+    python -m tests.long.mutants --count 300 --seed 1 [--rooms physics,units] [--patience 120] [--out FILE]
 
 Each change is made in a copy of the project, so the checkout stays as it is, and the part of the short suite that can
 reach it runs. What is done is kept in FILE, so the same command goes on where it was stopped. Changes that no test can
@@ -29,7 +29,7 @@ PROJECT = Path(__file__).parents[2]
 EQUIVALENT = Path(__file__).with_name("equivalent_mutants.toml")
 COPIED = ("turbomath", "tests", "data", "lessons", "pyproject.toml", "README.md", "DEVELOPERS.md")
 SHORT = ["-m", "not (long or process or browser)", "-x", "-q", "-n0", "-p", "no:cacheprovider"]
-WORKERS, PATIENCE = 2, 120  # seconds
+WORKERS, PATIENCE = 2, 120  # seconds that the tests of one change may take; a busy machine needs more
 KILLED, SURVIVED, TIMED_OUT = "killed", "survived", "timed out"
 VERDICTS = {0: SURVIVED, 1: KILLED, 2: KILLED}  # what pytest ends with: passed, failed, could not be collected
 
@@ -80,20 +80,20 @@ def copy_of_the_project(folder):
     return folder
 
 
-def run(folder, arguments):
+def run(folder, arguments, patience=PATIENCE):
     """Run Python in a copy of the project; what it leaves behind stays there."""
     env = os.environ | {"PYTHONPATH": str(folder), "TURBOMATH_WORK": str(folder / "work"), "OMP_NUM_THREADS": "1"}
     command = [sys.executable, *arguments]
-    return subprocess.run(command, cwd=folder, env=env, capture_output=True, text=True, timeout=PATIENCE)
+    return subprocess.run(command, cwd=folder, env=env, capture_output=True, text=True, timeout=patience)
 
 
-def verdict(folder, room, mutant):
+def verdict(folder, room, mutant, patience):
     """Make one change in a copy, run what can see it, and put the file back."""
     place = folder / mutant.file
     text = place.read_text(encoding="utf-8")
     try:
         _write(place, mutant.applied(text))
-        done = run(folder, ["-m", "pytest", *SHORT, *tests_of(room, mutant.file)])
+        done = run(folder, ["-m", "pytest", *SHORT, *tests_of(room, mutant.file)], patience)
         return VERDICTS.get(done.returncode) or sys.exit(f"{mutant.name}: pytest ended with {done.stdout[-2000:]}")
     except subprocess.TimeoutExpired:
         return TIMED_OUT
@@ -136,6 +136,7 @@ def main():
     parser.add_argument("--count", type=int, default=300, help="how many changes (300)")
     parser.add_argument("--seed", type=int, default=1, help="which ones: the same seed draws the same (1)")
     parser.add_argument("--rooms", default=",".join(ROOMS), help=f"of {', '.join(ROOMS)} (all)")
+    parser.add_argument("--patience", type=float, default=PATIENCE, help=f"seconds a change may take ({PATIENCE})")
     parser.add_argument("--out", type=Path, default=Path("mutants.jsonl"), help="where results are kept (%(default)s)")
     asked = parser.parse_args()
     picked = chosen(asked.rooms.split(","), asked.count, asked.seed)
@@ -151,7 +152,7 @@ def main():
         def judged(room, mutant):
             folder, start = copies.get(), time.monotonic()
             try:
-                found = verdict(folder, room, mutant)
+                found = verdict(folder, room, mutant, asked.patience)
             finally:
                 copies.put(folder)
             kept = {"name": mutant.name, "room": room, "file": mutant.file, "at": mutant.line, "change": mutant.change}

@@ -2,7 +2,7 @@
 
 No error, no warning, no inf, no nan told as a number, no finding without words, no unit of the other system.
 
-Part of no plain pytest: `python -m pytest -s tests/long/test_random_runs.py -n 2`; about an hour on two processors.
+Part of no plain pytest: `python -m pytest -s tests/long/test_random_runs.py -n 2`; 15 minutes on two processors.
 Another seed: ``TURBOMATH_SEED=7``.
 """
 

@@ -91,10 +91,13 @@ def condensed_enthalpy(temperature: Values) -> Any:
 
 def _weighted(rows, weight, factor):
     """Each coefficient of the sum of the rows: the first one weighted, every next one by a factor more."""
-    coefficients = []
-    for column in zip(*rows, strict=True):
-        total = 0.0
-        for one in reversed(column):
-            total = total * factor + one
-        coefficients.append(total * weight)
-    return coefficients
+    if many := np.ndim(factor):
+        return _summed([np.reshape(one, (-1, *many * (1,))) for one in rows], factor) * weight
+    return [_summed(column, factor) * weight for column in zip(*rows, strict=True)]
+
+
+def _summed(terms, factor):
+    total = 0.0
+    for one in reversed(terms):
+        total = total * factor + one
+    return total

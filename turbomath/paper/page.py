@@ -31,7 +31,8 @@ def page(template: str, **content: Any) -> str:
 
 def visible(text: object) -> str:
     """Return *text* with every mark that is unseen, turns text around or cannot be stored shown as "\ufffd"."""
-    return "".join(mark if _is_visible(mark) else _REPLACEMENT for mark in str(text))
+    text = str(text)
+    return text if text.isprintable() else "".join(mark if _is_visible(mark) else _REPLACEMENT for mark in text)
 
 
 def _is_visible(mark):

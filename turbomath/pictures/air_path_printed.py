@@ -1,8 +1,8 @@
 """The air path on paper: the record of a panel as SVG text, with the dots where the panel's script has them."""
 
 import math
+from html import escape
 from typing import Any
-from xml.sax.saxutils import escape
 
 from turbomath.pictures.air_path import AirPath
 from turbomath.pictures.air_path_layout import LAYOUTS
@@ -23,7 +23,7 @@ def svg(path: AirPath, high: float = 285.0) -> str:
     room = max(width, height * WIDTH / high)  # it stands at the left of it
     size = f'width="{WIDTH:g}" height="{high:g}" viewBox="0 0 {room:g} {height:g}"'
     head = f'<svg xmlns="http://www.w3.org/2000/svg" {size} role="img">'
-    parts = [f"<title>{escape(path.alt)}</title>"]
+    parts = [f"<title>{escape(path.alt, quote=False)}</title>"]
     parts += [_crowd(one, drawn["dot"]) for one in drawn["crowds"] if one["count"]]
     parts += [_line(one) for one in drawn["lines"]]
     parts += [_words(one) for one in drawn["words"]]
@@ -58,7 +58,7 @@ def _words(one):
     look = ' font-weight="650"' if one["sort"] in _BOLD else ' font-style="italic"' if one["sort"] == "read" else ""
     place = f'x="{one["x"]:g}" y="{one["y"]:g}" font-size="{one["size"]:g}" text-anchor="{one["anchor"]}"'
     family = 'font-family="system-ui, DejaVu Sans, sans-serif"'
-    return f'<text {place} fill="{colour}" {family}{look}{_still(one)}>{escape(one["text"])}</text>'
+    return f'<text {place} fill="{colour}" {family}{look}{_still(one)}>{escape(one["text"], quote=False)}</text>'
 
 
 def _still(one):

@@ -20,6 +20,9 @@ def of_bank(name: str, bank: str) -> str:
     return f"{name}_{bank}"
 
 
+COLUMNS_OF_BANKS = tuple(of_bank(name, bank) for name in OF_EACH_BANK for bank in BANKS)
+
+
 def with_banks(quantities: dict[str, Any]) -> dict[str, Any]:
     """Return the table of quantities with a row for each bank where both may be read."""
     return quantities | {of_bank(name, bank): _row(quantities[name], bank) for name in OF_EACH_BANK for bank in BANKS}

@@ -2,8 +2,6 @@
 // what the reader does. It works nothing out: every number and every word about the air comes from Python.
 // `set`, `make`, `write`, `picture`, `question`, `readings` and `SCREENS` come from the files joined before this one.
 
-const NARROWEST = 560; // px of a picture whose words are part of it; on a narrower screen it is scrolled
-
 // One line for a quantity: label, range, number box, unit, hold; and a note below it in words.
 function control(spec, id, talk) {
   const own = `${id}-${spec.name}`;
@@ -122,13 +120,13 @@ function views(sheet, top, above, tables, wall) {
       drawings.forEach(({ figure }, turn) => { figure.hidden = turn >= records.length; });
       records.forEach((record, turn) => {
         const { figure, svg, caption } = (drawings[turn] ??= drawing(place));
-        const [drawn, wide, high] = parts(record), scrolled = !wall.on && isBare(record) && wide > width;
+        const [drawn, wide, high] = parts(record), scrolled = !wall.on && leastWidth(record) > width;
         const tall = Math.round((width * high) / wide), most = Math.floor((room - captions) / records.length);
         const size = scrolled ? [wide, high] : ["100%", wall.on ? Math.max(100, Math.min(tall, most)) : tall];
         set(svg, { viewBox: `0 0 ${wide} ${high}`, width: size[0], height: size[1], "aria-label": record.alt });
         figure.classList.toggle("tm-scrolled", scrolled);
         figure.tabIndex = scrolled ? 0 : -1;
-        figure.classList.toggle("tm-bare", isBare(record));
+        figure.classList.toggle("tm-bare", record.x && !record.x.label);
         write(caption, record.title);
         svg.replaceChildren(...drawn);
       });
@@ -136,7 +134,7 @@ function views(sheet, top, above, tables, wall) {
     fill(engines, picked.engines, figures, (record) => airPath(record, width));
     fill(pictures, picked.pictures, last.engines.length ? charts : figures, (record) => {
       const usual = record.height || (record.x.label ? Math.round(Math.min(300, Math.max(250, width * 0.46))) : 124);
-      const wide = Math.max(Math.round(width / scale), isBare(record) ? NARROWEST : 0), high = wall.on ? Math.max(120, Math.round((room - captions) / scale)) : usual;
+      const wide = Math.round(Math.max(width / scale, leastWidth(record))), high = wall.on ? Math.max(120, Math.round((room - captions) / scale)) : usual;
       return [picture(record, sheet.marks, wide, high), wide, high];
     });
   }
@@ -165,8 +163,6 @@ function views(sheet, top, above, tables, wall) {
   };
   return { root: make("div", { class: "tm-right" }, error, instructor, closed, shown), show, redraw, stop: () => watcher.disconnect() };
 }
-
-const isBare = (record) => Boolean(record.x && !record.x.label);
 
 function drawing(figures) {
   const svg = draw("svg", { role: "img", width: "100%" }), caption = make("figcaption");

@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from turbomath.disk import files
-from turbomath.lab.checks.flags import red_points, tally
+from turbomath.lab.checks.flags import doubtful_points, tally
 from turbomath.lab.reduction import stations
 from turbomath.lab.report import sentences, tables
 from turbomath.lab.run.bench import read_bench
@@ -56,7 +56,7 @@ class Readings:
         """The three verdicts of the run, in its own units."""
         from turbomath.lab.verdicts import judge_run
 
-        return judge_run(self.reduced, system=self.run.bench.run.units, red=red_points(self.flags))
+        return judge_run(self.reduced, system=self.run.bench.run.units, doubtful=doubtful_points(self.flags))
 
     def answers(self) -> list[str]:
         """Return the lines of the three verdicts: one sentence for all, then each."""
@@ -118,7 +118,7 @@ def opened(folder: str) -> Readings:
     try:
         run = read_run(os.path.expanduser(folder))
         reduced = reduce_run(run)
-        return Readings(run, reduced, check_run(run), tuple(tables.judged_rows(reduced)), boost_of(run))
+        return Readings(run, reduced, check_run(run, reduced), tuple(tables.judged_rows(reduced)), boost_of(run))
     except OSError as trouble:
         raise TurbomathError(plain(trouble)) from None
 

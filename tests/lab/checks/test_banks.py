@@ -5,6 +5,7 @@ import pytest
 from turbomath.lab import checks
 from turbomath.lab.reduction.reduce import reduce_run
 from turbomath.lab.run import readings
+from turbomath.table.banks import BANKS
 
 BENCH = """\
 [run]
@@ -23,6 +24,7 @@ HEAD = (
     "compressor outlet pressure left [kPa gauge],compressor outlet pressure right [kPa gauge],"
     "turbine inlet temperature left [°C],turbine inlet temperature right [°C]"
 )
+HOT = (600, 720, 810, 885)  # °F, at rising load
 SOUND = "1,load,100,100,25,2,150,149,153,150,152,500,512"
 
 
@@ -98,3 +100,14 @@ def test_left_and_right_of_one_turbocharger_are_used_for_nothing_and_said(run_of
 
 def test_the_mean_has_the_gauge_of_its_banks(run_of):
     assert run_of().bench.instrument("turbine_inlet_temperature").accuracy == (3.0, "plain")
+
+
+def test_a_unit_that_would_explain_one_row_of_many_alike_is_not_named(run_of):
+    """In four rows the banks are 90 F° apart; 720 alone would fit in K, which is 836 °F and so near 810 °F."""
+    rows = [f"{n},load,{25 * n},100,25,2,150,149,153,150,152,{hot + 90},{hot}" for n, hot in enumerate(HOT, 1)]
+    heads = [(f"turbine inlet temperature {bank} [°C]", f"turbine inlet temperature {bank} [°F]") for bank in BANKS]
+    flags = flags_of_banks(run_of((SOUND, "\n".join(rows)), *heads))
+    assert [level for level, _, _ in flags] == ["amber"] * len(HOT)
+    assert not [reason for _, _, reason in flags if " fits " in reason]
+    alone = flags_of_banks(run_of((SOUND, rows[1]), *heads))
+    assert "turbine inlet temperature right 720 fits K" in alone[0][2]

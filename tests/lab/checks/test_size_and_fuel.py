@@ -96,6 +96,16 @@ def test_what_is_sensible_goes_with_the_size_and_is_wide_without_it(run_of):
     assert most("engine_speed", truck) > 150  # rev/s: a small engine turns fast
 
 
+@pytest.mark.parametrize("column", ["turbine inlet pressure", "manifold pressure", "compressor outlet pressure"])
+def test_little_above_the_open_air_on_a_mountain_is_sensible(run_folder, column):
+    """At 3,500 m a standard day has 65.8 kPa (ISO 2533); at sea level nothing shows 68 kPa there."""
+    head = f"point,condition,barometer [kPa],ambient temperature [°C],{column} [kPa abs]"
+    bench = '[run]\ntitle = "INVENTED"\ninvented = true\nunits = "si"\n[engine]\naftercooler = "none"\n'
+    for barometer, sound in ((65.8, True), (101.3, False)):
+        look = full_look(readings.read_run(run_folder(f"{head}\n1,low idle,{barometer},5,68\n", bench)))
+        assert bool(sensible(look, column.replace(" ", "_"))[0][0] <= 68e3) is sound
+
+
 def test_a_power_in_watts_under_kilowatts_is_still_named(run_of):
     run = run_of(1800, 290_000, 60, 1650, stated='displacement = "12.0 L"')
     assert "W" in {flag.fits_unit for flag in checks.check_run(run)}

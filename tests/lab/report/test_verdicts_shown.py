@@ -10,7 +10,7 @@ import pytest
 
 from tests.lab.page_reader import Report
 from turbomath.disk import files
-from turbomath.lab.checks.flags import Flag, red_points
+from turbomath.lab.checks.flags import Flag, doubtful_points
 from turbomath.lab.reduction.reduce import reduce_run
 from turbomath.lab.report import tables
 from turbomath.lab.report.folder import write
@@ -143,4 +143,8 @@ def test_readings_that_cannot_be_are_what_terminal_and_page_point_at_first(tmp_p
 
 def test_only_red_points_count_each_once_and_never_the_run_as_a_whole():
     flags = [Flag(level, point, "boost", 1, "", "") for level, point in (("amber", "1"), ("red", "2"), ("red", ""))]
-    assert red_points([*flags, *flags]) == ("2",)
+    apart = [Flag(level, "3", "turbine_inlet_temperature_left", 41, "", "") for level in ("note", "amber")]
+    assert doubtful_points([*flags, *flags]) == {"red": ("2",), "banks": (), "fits": ()}
+    slips = [Flag(level, "4", "boost", 1, "", "", "psi abs") for level in ("red", "amber", "red")]
+    found = doubtful_points([*flags, *apart, *apart, *slips])
+    assert found == {"red": ("2", "4"), "banks": ("3",), "fits": ("boost fits psi abs",)}

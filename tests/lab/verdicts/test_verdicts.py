@@ -350,7 +350,7 @@ def test_every_sentence_is_used(tmp_path):
         judged(coarse(generator(), column, 30.0))
         judged(without(generator(), column))
     judged(coarse(coarse(generator(), "compressor_outlet_temperature", 40.0), "manifold_temperature", 40.0))
-    judged(generator(None), generator(None), red=("1",))
+    judged(generator(None), generator(None), doubtful={"red": ("1",), "banks": ("2",), "fits": ("boost fits kPa",)})
     judged(up_to(generator(), 0.70))
     judged(read(up_to(generator(), 0.0), boost=lambda boost: boost / 3))
     judged(stated(generator(), design=Design()))
@@ -378,10 +378,16 @@ def test_a_point_tells_while_its_bar_is_no_wider_than_a_change_that_matters(quan
 def test_readings_that_cannot_be_are_what_to_look_at_first():
     sound = reduce.reduce_run(generator())
     assert "nothing here asks for a second look" in verdicts.judge_run(sound).overall
-    marked = verdicts.judge_run(sound, red=("0", "3")).overall
+    marked = verdicts.judge_run(sound, doubtful={"red": ("0", "3")}).overall
     assert marked.endswith("look first at the readings that cannot be right, at points 0, 3.")
-    worn = verdicts.judge_run(reduce.reduce_run(read(generator(), **WORN)), red=("3",)).overall
-    assert "look first at the readings that cannot be right, at point 3, then at the compressor" in worn
+    fits = {"red": ("0", "3"), "fits": ("boost fits psi abs", "fuel flow fits kg/h")}
+    marked = verdicts.judge_run(sound, doubtful=fits).overall
+    assert marked.endswith("cannot be right, at points 0, 3 (boost fits psi abs, fuel flow fits kg/h).")
+    worn = verdicts.judge_run(
+        reduce.reduce_run(read(generator(), **WORN)), doubtful={"red": ("3",), "banks": ("1", "3")}
+    ).overall
+    assert "look first at the readings that cannot be right, at point 3, then at the two banks, which differ at" in worn
+    assert "points 1, 3: exchange their probes and read again, then at the compressor" in worn
 
 
 def test_a_barometer_that_nobody_read_is_named_and_not_the_boost():

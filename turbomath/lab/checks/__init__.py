@@ -29,6 +29,7 @@ from turbomath.lab.checks import (
 from turbomath.lab.checks.finding import Finding
 from turbomath.lab.checks.flags import LEVELS, Flag
 from turbomath.lab.checks.look import full_look
+from turbomath.lab.reduction.reduce import Reduced
 from turbomath.lab.run.readings import Run, as_run
 from turbomath.table.doors import door_of_room
 
@@ -88,13 +89,15 @@ BETWEEN_POINTS = {
 }
 
 
-def check_run(run: Run | Path | str) -> tuple[Flag, ...]:
+def check_run(run: Run | Path | str, reduced: Reduced | None = None) -> tuple[Flag, ...]:
     """Return all flags of a run.
 
     Parameters
     ----------
     run : Run, its folder, or the name of a shipped run
         What `turbomath.lab.run.readings.read_run` gives or takes.
+    reduced : Reduced, optional
+        The results of the run, if they are at hand, so that they are not worked out again.
 
     Returns
     -------
@@ -103,7 +106,9 @@ def check_run(run: Run | Path | str) -> tuple[Flag, ...]:
         the rows.
     """
     run = as_run(run)
-    found = sorted(findings(run), key=lambda finding: (-1 if finding.row is None else finding.row, finding.check))
+    found = sorted(
+        findings(run, reduced), key=lambda finding: (-1 if finding.row is None else finding.row, finding.check)
+    )
     fits = {(finding.row, finding.columns[0]): finding.fits_unit for finding in found if finding.fits_unit}
     stops = [_flag(run, finding) for finding in found if finding.stop]
     others = [_flag(run, finding) for finding in found if finding.level and not finding.stop]
@@ -111,10 +116,10 @@ def check_run(run: Run | Path | str) -> tuple[Flag, ...]:
     return tuple(sorted(dict.fromkeys(flags), key=lambda flag: LEVELS.index(flag.level)))
 
 
-def findings(run: Run | Path | str) -> list[Finding]:
+def findings(run: Run | Path | str, reduced: Reduced | None = None) -> list[Finding]:
     """Return every look that the columns of a run allow, also those that found nothing, as a list of `Finding`."""
     with np.errstate(all="ignore"):
-        look = full_look(as_run(run))
+        look = full_look(as_run(run), reduced)
         found = _pointwise(look)
         if any(finding.trouble for finding in found):
             found = unit_slips.explained(look, found, _pointwise)

@@ -5,6 +5,9 @@ from collections import Counter
 from collections.abc import Iterable
 from dataclasses import asdict, dataclass
 
+from turbomath.table.banks import COLUMNS_OF_BANKS
+from turbomath.table.quantities import QUANTITIES
+
 LEVELS = ("limit", "red", "amber", "note")
 
 
@@ -39,9 +42,22 @@ def tally(flags: Iterable[Flag]) -> str:
     return ", ".join(f"{counts[level]} {level}" for level in LEVELS if level != "note")
 
 
-def red_points(flags: Iterable[Flag]) -> tuple[str, ...]:
-    """Return the labels of the points with a red flag, each once, in their order."""
-    return tuple(dict.fromkeys(flag.point for flag in flags if flag.level == "red" and flag.point))
+def doubtful_points(flags: Iterable[Flag]) -> dict[str, tuple[str, ...]]:
+    """Return what to look at first, each once, in its order.
+
+    "red" and "banks" hold the labels of points with a reading that cannot be and with banks that differ, "fits" what
+    is said of red readings that fit another unit: "boost fits psi abs".
+    """
+    at = [flag for flag in flags if flag.point]
+    fits = [
+        f"{QUANTITIES[flag.column].plain_name} fits {flag.fits_unit}"
+        for flag in at
+        if flag.level == "red" and flag.fits_unit
+    ]
+    red = [flag.point for flag in at if flag.level == "red"]
+    apart = [flag.point for flag in at if flag.level == "amber" and flag.column in COLUMNS_OF_BANKS]
+    found = {"red": red, "banks": apart, "fits": fits}
+    return {what: tuple(dict.fromkeys(names)) for what, names in found.items()}
 
 
 def as_text(flags: Iterable[Flag]) -> str:

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from turbomath import uncertainty, units
 from turbomath.lab.checks.bounds import FULL_LOAD, LEAST_BOOST, in_si
 from turbomath.lab.checks.units_of_sheet import unit_told
-from turbomath.lab.reduction.reduce import reduce_run
+from turbomath.lab.reduction.reduce import Reduced, reduce_run
 from turbomath.lab.reduction.stations import ENGINE_OFF, AtStations, at_stations, gauge_readings
 from turbomath.lab.run.bench import Bench
 from turbomath.lab.run.readings import Run
@@ -183,11 +183,11 @@ class Look:
         return [int(row) for row in np.flatnonzero(chosen)]
 
 
-def full_look(run: Run) -> Look:
-    """Return a `Look` at a run."""
+def full_look(run: Run, reduced: Reduced | None = None) -> Look:
+    """Return a `Look` at a run, whose results may be at hand."""
     with np.errstate(all="ignore"):
         read, _ = gauge_readings(run)
-        return Look(run, read, at_stations(run, read), reduce_run(run).estimates)
+        return Look(run, read, at_stations(run, read), (reduced or reduce_run(run)).estimates)
 
 
 def _part(run, values, rows):

@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from turbomath.lab.checks.bounds import BOUNDS
 from turbomath.lab.checks.finding import Finding, judged
 from turbomath.lab.checks.look import Look
+from turbomath.table.constants import STANDARD_PRESSURE
 from turbomath.table.quantities import QUANTITIES
 
 LARGE_CYLINDER = 4e-3  # m^3; larger ones idle and run slower than a truck's
@@ -27,6 +28,13 @@ MOST_OF_ALL = {
     "fuel_mass": 1e5,
     "cooling_medium_flow": 5.0,
 }
+ABOVE_OPEN_AIR = (  # absolute pressures that stand little above the barometer at idle, so less on a mountain
+    "manifold_pressure",
+    "compressor_outlet_pressure",
+    "throttle_inlet_pressure",
+    "turbine_inlet_pressure",
+    "turbine_outlet_pressure",
+)
 MOST_VACUUM = {"boost": -95e3, "manifold_pressure": 10e3}  # behind a closed throttle [Pa]
 
 
@@ -78,6 +86,8 @@ def piston_speed(look: Look) -> Iterable[Finding]:
 def sensible(look: Look, column: str) -> tuple[NDArray, NDArray]:
     """Return the (lowest, highest) reading of each row that some engine of this size may show [SI]."""
     low, high = QUANTITIES[column].sensible
+    if column.startswith(ABOVE_OPEN_AIR):
+        low = low * np.fmin(look.run.station_pressure / STANDARD_PRESSURE, 1.0)
     if look.bench.engine.throttle and column in MOST_VACUUM:
         low = MOST_VACUUM[column]
     if column in MOST_IN_SWEPT:

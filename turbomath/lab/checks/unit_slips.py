@@ -16,6 +16,7 @@ from turbomath.table.quantities import QUANTITIES
 
 ASK = "Look which unit the gauge shows, and correct the head of the column or the cell."
 MOST_ROWS_TRIED = 100
+MOST = 0.75  # of like rows: a head with the wrong unit spoils all of its column
 FORBIDDEN = 40  # its laws leave much room, so nearly any other reading would fit some unit: only the first is asked
 SWAPS = (
     ("compressor_outlet_temperature", "manifold_temperature"),
@@ -55,7 +56,7 @@ def explained(look: Look, found: list[Finding], pointwise: Callable[[Look], list
     settled = {finding.row for finding in found if finding.settled}
     to_explain = {row: here for row, here in troubles.items() if row not in settled}
     options = _options(look, found, pointwise, to_explain)
-    chosen = _most_alike(options)
+    chosen = _usual(_most_alike(options), to_explain)
     return [_said(look, finding, chosen.get(finding.row)) for finding in found if _wanted(finding, chosen, troubles)]
 
 
@@ -139,16 +140,31 @@ def _most_alike(options):
     def best(fits):
         return min(fits, key=lambda fit: (fit.left, fit.distance))
 
-    def name(fit):
-        return fit.slip.column, fit.slip.unit
-
     options = {row: fits for row, fits in options.items() if fits}
-    votes = Counter(name(best(fits)) for fits in options.values())
+    votes = Counter(_name(best(fits).slip) for fits in options.values())
     chosen = {}
     for row, fits in options.items():
         equals = [fit for fit in fits if fit.left == best(fits).left]
-        chosen[row] = max(equals, key=lambda fit: (votes[name(fit)], -fit.distance)).slip
+        chosen[row] = max(equals, key=lambda fit: (votes[_name(fit.slip)], -fit.distance)).slip
     return chosen
+
+
+def _usual(chosen, troubles):
+    """Return of row -> slip those that explain more than *MOST* of the rows with such trouble in those readings."""
+    kept = {}
+    for row, slip in chosen.items():
+        checks = {finding.check for finding in _leaning(troubles[row], slip.values)}
+        alike = [
+            other for other, here in troubles.items() if checks & {one.check for one in _leaning(here, slip.values)}
+        ]
+        same = [other for other in alike if other in chosen and _name(chosen[other]) == _name(slip)]
+        if len(same) > MOST * len(alike):
+            kept[row] = slip
+    return kept
+
+
+def _name(slip):
+    return slip.column, slip.unit
 
 
 def _said(look, finding, slip):

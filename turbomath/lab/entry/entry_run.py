@@ -264,4 +264,5 @@ class EntryRun:
 
 
 def _results(run, sheet):
-    return Results(run, reduce_run(run), check_run(run), zero_drift.drifts(run), sheet.keys, sheet.left_out)
+    reduced = reduce_run(run)
+    return Results(run, reduced, check_run(run, reduced), zero_drift.drifts(run), sheet.keys, sheet.left_out)

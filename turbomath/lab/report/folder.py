@@ -47,7 +47,7 @@ def write(
     found = once.verdicts(reduced, baselines, system)
     verdicts = verdicts_shown.columns(found, reduced.run, system)
     texts: dict[str, str | bytes] = {
-        "report.html": report_page(reduced, system, once.flags(reduced.run), baselines, reader),
+        "report.html": report_page(reduced, system, once.flags(reduced), baselines, reader),
         "reduced.csv": tables.reduced_csv(reduced, system, verdicts),
     }
     if xlsx:

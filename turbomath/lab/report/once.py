@@ -7,16 +7,15 @@ from turbomath.lab import checks
 from turbomath.lab.checks.flags import Flag
 from turbomath.lab.reduction.reduce import Reduced
 from turbomath.lab.report import verdicts_shown
-from turbomath.lab.run.readings import Run
 from turbomath.lab.verdicts import Verdicts
 
 KEPT = 2  # runs whose answers are kept at hand
 
 
 @functools.lru_cache(maxsize=KEPT)
-def flags(run: Run) -> tuple[Flag, ...]:
-    """Return what the checks find in a run."""
-    return tuple(checks.check_run(run))
+def flags(reduced: Reduced) -> tuple[Flag, ...]:
+    """Return what the checks find in a reduced run."""
+    return tuple(checks.check_run(reduced.run, reduced))
 
 
 def verdicts(reduced: Reduced, baselines: Sequence[Reduced], system: str) -> Verdicts:
@@ -26,4 +25,4 @@ def verdicts(reduced: Reduced, baselines: Sequence[Reduced], system: str) -> Ver
 
 @functools.lru_cache(maxsize=KEPT)
 def _verdicts(reduced, baselines, system):
-    return verdicts_shown.verdicts(reduced, baselines, system, flags(reduced.run))
+    return verdicts_shown.verdicts(reduced, baselines, system, flags(reduced))

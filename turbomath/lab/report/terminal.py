@@ -31,7 +31,7 @@ def on_terminal(reduced: Reduced, system: str, baselines: Sequence[Reduced] = ()
     """Return the report as text for a terminal."""
     bench = reduced.run.bench
     invented = "   INVENTED: no engine was measured" if bench.run.invented else ""
-    flags = once.flags(reduced.run)
+    flags = once.flags(reduced)
     found, three = sentences.findings(flags), once.verdicts(reduced, baselines, system)
     parts = [
         f"{short(bench.run.title or reduced.run.name, 70)}{invented}",

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Sequence
 
 from turbomath import units
-from turbomath.lab.checks.flags import Flag, red_points
+from turbomath.lab.checks.flags import Flag, doubtful_points
 from turbomath.lab.reduction.reduce import Reduced
 from turbomath.lab.reduction.stations import ENGINE_OFF
 from turbomath.lab.report.tables import six_figures
@@ -21,11 +21,11 @@ SOURCES = {MAKER: "the maker", EARLIER: "the earlier run", FITTED: "the fitted e
 def verdicts(reduced: Reduced, baselines: Sequence[Reduced], system: str, flags: Iterable[Flag] = ()) -> Verdicts:
     """Return the verdicts of a run; the first of *baselines* that is the same engine tells what its boost was.
 
-    Points with a red one among *flags* are what to look at first.
+    Points with a red one among *flags*, or where the banks differ, are what to look at first.
     """
     beside = [one.run for one in baselines]
     same = [run for run in beside if same_engine(reduced.run, run)]
-    return judge_run(reduced, next(iter(same or beside), None), system=system, red=red_points(flags))
+    return judge_run(reduced, next(iter(same or beside), None), system=system, doubtful=doubtful_points(flags))
 
 
 def answered(found: Verdicts) -> list[tuple[str, Verdict]]:

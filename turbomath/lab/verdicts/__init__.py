@@ -4,7 +4,7 @@ That the charge fits its boost says nothing of the boost: half of it would fit a
 this engine should make, the machines beside their design, and only then the charge beside both.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -56,7 +56,13 @@ class Verdicts:
     shaft: Verdict | None = None
 
 
-def judge_run(reduced: Reduced, earlier: Run | None = None, *, system: str = "us", red: Sequence[str] = ()) -> Verdicts:
+def judge_run(
+    reduced: Reduced,
+    earlier: Run | None = None,
+    *,
+    system: str = "us",
+    doubtful: Mapping[str, Sequence[str]] | None = None,
+) -> Verdicts:
     """Return the three verdicts of a run.
 
     Parameters
@@ -67,8 +73,8 @@ def judge_run(reduced: Reduced, earlier: Run | None = None, *, system: str = "us
         Of the same engine, when it was sound.
     system : "us" or "si"
         The units of the sentences.
-    red : sequence of str, optional
-        Labels of points with a reading that the checks call red: they are what to look at first.
+    doubtful : mapping of str to sequence of str, optional
+        What to look at first, as `turbomath.lab.checks.flags.doubtful_points` gives it.
     """
     cooled = reduced.run.bench.engine.aftercooler != "none"
     asked = ("compressor_efficiency", "effectiveness") if cooled else ("compressor_efficiency",)
@@ -85,7 +91,7 @@ def judge_run(reduced: Reduced, earlier: Run | None = None, *, system: str = "us
     )
     shaft = _shaft(reduced)
     closes = UNKNOWN if shaft is None else shaft.answer
-    overall = told.overall_sentence(boost, machines, charge, reason, red, closes)
+    overall = told.overall_sentence(boost, machines, charge, reason, doubtful or {}, closes)
     rule = told.rule(boost, machines, charge)
     parts = zip(told.QUESTIONS.values(), (boost, machines, charge), sources, sentences, strict=True)
     first, second, third = (_verdict(*part) for part in parts)

@@ -1,6 +1,6 @@
 """Verdicts in the shop's words; the words themselves stand in words.toml."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from turbomath import units
 from turbomath.lab.verdicts.known_boost import EARLIER
@@ -82,12 +82,17 @@ def source_of_shaft(found: Judged) -> str:
 
 
 def overall_sentence(
-    boost: Judged, machines: Judged, charge: Judged, reason: str, red: Sequence[str] = (), shaft: str = UNKNOWN
+    boost: Judged,
+    machines: Judged,
+    charge: Judged,
+    reason: str,
+    doubtful: Mapping[str, Sequence[str]],
+    shaft: str = UNKNOWN,
 ) -> str:
     """Return in one sentence which of the three hold, which do not, which cannot be told, and what to look at first.
 
-    *red* are the labels of points with a reading that cannot be right; *shaft* is the answer to whether the shaft
-    closes.
+    *doubtful* holds what to look at first, see `judge_run`; *shaft* is the answer to whether the
+    shaft closes.
     """
     given = not boost.points and reason not in ("no_boost", "no_barometer")
     told = {
@@ -96,7 +101,7 @@ def overall_sentence(
         "charge": _answer(charge, lambda worst: worst.sign),
     }
     words = {name: _ANSWERS[name].text(answer) for name, answer in told.items()}
-    return _OVERALL.text("sentence", **words, look=_look(boost, machines, charge, reason, red, shaft))
+    return _OVERALL.text("sentence", **words, look=_look(boost, machines, charge, reason, doubtful, shaft))
 
 
 def sources_of_boost(found: Judged, run_name: str) -> str:
@@ -130,7 +135,7 @@ def _answer(found, failing):
     return failing(found.worst) if found.answer == FAILS else found.answer
 
 
-def _look(boost, machines, charge, reason, red, shaft):
+def _look(boost, machines, charge, reason, doubtful, shaft):
     """Return what to look at first: readings that cannot be, a machine that explains itself, lost boost, the gauges."""
     places: list[str] = []
     worst = machines.worst if machines.answer == FAILS else None
@@ -146,8 +151,14 @@ def _look(boost, machines, charge, reason, red, shaft):
         places.append(_MISSING.text(reason))
     if not places and UNKNOWN in (boost.answer, machines.answer, charge.answer):
         places.append(_LOOK.text("gauges"))
-    if red:
-        places.insert(0, _LOOK.text("red", points=_span([short(one, 12) for one in red])))
+    readings = [
+        _LOOK.text(why, points=_span([short(one, 12) for one in doubtful[why]]))
+        for why in ("red", "banks")
+        if doubtful.get(why)
+    ]
+    if fits := doubtful.get("fits"):
+        readings[0] = _LOOK.text("fits", readings=readings[0], fits=", ".join(fits))
+    places = readings + places
     if not places:
         return _LOOK.text("nothing")
     return _LOOK.text("begin", what=f"{_LOOK.text('then')} ".join(places))
