@@ -127,7 +127,7 @@ function views(sheet, top, above, tables, wall) {
         figure.classList.toggle("tm-scrolled", scrolled);
         figure.tabIndex = scrolled ? 0 : -1;
         figure.classList.toggle("tm-bare", record.x && !record.x.label);
-        write(caption, record.title);
+        write(caption, scrolled ? `${record.title} (slide it sideways)` : record.title);
         svg.replaceChildren(...drawn);
       });
     };

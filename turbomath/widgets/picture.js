@@ -3,7 +3,7 @@
 const SVG = "http://www.w3.org/2000/svg";
 const LETTER = 7.8; // px, about the width of a letter of a label
 const BESIDE = 0.4; // the most that labels beside a chart may take of its width
-const LEAST = 560; // px of a picture without axes, whose words are part of it
+const LEAST = 600; // px of a picture without axes, whose words are part of it
 const OUTSIDE = 1e6, WORD = 1e4, POINT = 100, FAR = 300; // how bad it is for a label to leave the picture, to hide these, to be far off
 const MARKS = {
   square: "m-4.5-4.5h9v9h-9z",
