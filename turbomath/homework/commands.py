@@ -33,10 +33,13 @@ def add(commands: _SubParsersAction) -> None:
     )
     question.set_defaults(command=_question)
 
-    sheet = tasks.add_parser("sheet", help="a sheet for each seat, the class in one print, and the key apart")
+    sheet = tasks.add_parser("sheet", help="a sheet for each seat, the class in one print, key and solutions apart")
     sheet.add_argument("assignment", metavar="ASSIGNMENT", help="a TOML file, or the name of a shipped example")
     sheet.add_argument("--seats", metavar="FILE", required=True, help="a seat a line, or the columns seat,student")
     sheet.add_argument("--out", metavar="DIR", required=True, help="the folder of this assignment for this class")
+    sheet.add_argument(
+        "--large", metavar="SEAT", nargs="*", help="large print as well, for these seats or (none named) for all"
+    )
     sheet.set_defaults(command=_sheet)
 
     for name, words, command in (
@@ -63,7 +66,7 @@ def _question(options):
 def _sheet(options):
     from turbomath.homework.course import hand_out
 
-    print(hand_out.write(options.assignment, options.seats, options.out).words)
+    print(hand_out.write(options.assignment, options.seats, options.out, large=options.large).words)
 
 
 def _mark(options):

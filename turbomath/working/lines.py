@@ -122,7 +122,7 @@ class _Sheet:
     def answer(self, asked):
         name = asked.name
         quantity = self.quantities[name]
-        unit, places = asked.units.get(self.system) or (_display(quantity, self.system), None)
+        unit, places = asked.units.get(self.system) or (result_unit(quantity, self.system), None)
         if name in self.chain.given:
             text, own = self.amounts[name].text, self.amounts[name].unit
         else:
@@ -142,7 +142,7 @@ class _Sheet:
         """Say whether the answer lies in the range that the table of quantities calls sensible."""
         name, quantity = asked.name, self.quantities[asked.name]
         row = QUANTITIES[quantity]
-        unit, _ = asked.units.get(self.system) or (_display(quantity, self.system), None)
+        unit, _ = asked.units.get(self.system) or (result_unit(quantity, self.system), None)
         low, high = (coherent.from_si(end, unit, quantity) for end in row.sensible)
         value = plain_number(self.shown[name])
         ends = f"{figures(low, SENSE_FIGURES)} to {with_unit(figures(high, SENSE_FIGURES), unit)}"
@@ -238,7 +238,8 @@ def _plain(name):
     return QUANTITIES[name].plain_name if name in QUANTITIES else name.replace("_", " ")
 
 
-def _display(quantity, system):
+def result_unit(quantity: str, system: str) -> str:
+    """Return the unit in which a result of a chain is shown; a pressure worked out is never one of the gauge."""
     unit = units.display(quantity, system)
     return f"{unit.removesuffix(' gauge')} abs" if unit.endswith(" gauge") else unit
 
@@ -266,7 +267,7 @@ def _shown(amount, system):
     """Return an amount as it is shown; one that has no text of its own is shown in the unit of the table."""
     if amount.text:
         return amount
-    unit = _display(amount.quantity, system)
+    unit = result_unit(amount.quantity, system)
     return replace(amount, text=figures(coherent.from_si(amount.value, unit, amount.quantity)), unit=unit)
 
 

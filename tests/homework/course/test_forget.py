@@ -59,7 +59,8 @@ def test_nothing_of_the_seat_is_left_and_the_others_stay(course):
     assert (course.student(STAYS) / "answers.csv").read_bytes() == answers
     assert read(course.folder / "grades.csv") == rows
     assert list(course.roster()) == ["A01", STAYS]
-    for page in (course.class_page, course.key_page):
+    assert f">{STAYS}</th>" in course.key_page.read_text(encoding="utf-8")
+    for page in (course.class_page, course.solutions_page):
         assert others in page.read_text(encoding="utf-8")
     assert "two\nlines" in (course.instructor / "overrides.csv").read_text(encoding="utf-8-sig")
     assert (course.instructor / "answers_grid.csv").read_text(encoding="utf-8-sig") == "seat;two_mechanics\nA01;B\n"

@@ -11,11 +11,13 @@ import pytest
 from tests.homework.a_class import variants_of
 from tests.homework.command import homework
 from turbomath import __version__, units
+from turbomath.homework import bank
 from turbomath.homework.asking import variants
 from turbomath.homework.bank.question import Choice
 from turbomath.homework.course import hand_out
 from turbomath.homework.course.course import Course
 from turbomath.homework.marking import marking
+from turbomath.homework.marking.class_marks import class_marks
 from turbomath.table import cautions
 from turbomath.table.errors import TurbomathError
 
@@ -31,6 +33,7 @@ NAMES = (
 )
 SEATS = "seat,student\nA01,Ann Oh\nA02,=Bob()\nB-1,\n"
 STUDENTS = ("Ann Oh", "Bob")
+INSTRUCTORS = ("key.html", "solutions.html", "roster.csv", "secret", "assignment.toml", "answers_grid.csv")
 SECRET = "5eed" * 16
 
 
@@ -46,14 +49,14 @@ def assignment(name="week 3", system="us", hints=False, names=NAMES, more=""):
 def write(tmp_path):
     """Write the homework folder of an assignment and a list of seats, its *secret* our own or (None) a new one."""
 
-    def of(text=None, seats=SEATS, folder="Übung für Klasse 3 – 第三週", secret=SECRET):
+    def of(text=None, seats=SEATS, folder="Übung für Klasse 3 – 第三週", secret=SECRET, large=None):
         course = Course(tmp_path / folder)
         if secret and not course.folder.exists():
             course.make_secret()
             course.secret_file.write_text(f"{secret}\n", encoding="ascii")
         (tmp_path / "week 3.toml").write_text(text or assignment(), encoding="utf-8")
         (tmp_path / "class.csv").write_text(seats, encoding="utf-8")
-        return hand_out.write(tmp_path / "week 3.toml", tmp_path / "class.csv", tmp_path / folder)
+        return hand_out.write(tmp_path / "week 3.toml", tmp_path / "class.csv", tmp_path / folder, large=large)
 
     return of
 
@@ -76,13 +79,13 @@ def words_of(html):
     return " ".join(text.split())
 
 
-def test_every_seat_gets_three_files_and_the_instructor_four(write):
+def test_every_seat_gets_three_files_and_the_instructor_six(write):
     done = write()
     course = done.course
     assert done.seats == done.new == ("A01", "A02", "B-1")
     expected = {
         "class.html",
-        *(f"instructor/{name}" for name in ("key.html", "roster.csv", "secret", "assignment.toml")),
+        *(f"instructor/{name}" for name in INSTRUCTORS),
     }
     for seat in done.seats:
         code = course.sheet_code(seat)
@@ -104,7 +107,7 @@ def test_a_sheet_shows_seat_code_version_caution_and_every_question_in_order(wri
             cautions.STANDING,
             "INVENTED",
             "Up to <density> & back",
-            f"points {sum(range(1, len(NAMES) + 1))}",
+            f"{sum(range(1, len(NAMES) + 1))} points",
         ):
             assert part in words
         places = []
@@ -112,20 +115,38 @@ def test_a_sheet_shows_seat_code_version_caution_and_every_question_in_order(wri
             assert one.units == units_of_sheet
             for line in one.text.split("\n"):
                 assert " ".join(line.split()) in words
-            places.append(words.index(f"{number}. {name.replace('_', ' ')}"))
+            places.append(words.index(f"{number}. {name.capitalize().replace('_', ' ')}"))
         assert places == sorted(places)
         assert page.count('class="working"') == sum(not isinstance(one.question, Choice) for one in own.values())
-        assert page.count('class="unit-box"') == sum(
-            len(one.asked) for one in own.values() if not isinstance(one.question, Choice)
+
+
+@pytest.mark.parametrize("units_of_sheet", ["us", "si"])
+def test_the_boxes_of_a_sheet_are_the_rows_of_answers_csv(write, units_of_sheet):
+    course = write(assignment(system=units_of_sheet)).course
+    with (course.student("A01") / "answers.csv").open(encoding="utf-8-sig", newline="") as stream:
+        rows = [(row["question"], row["part"]) for row in csv.DictReader(stream)]
+    page = (course.student("A01") / "sheet.html").read_text(encoding="utf-8")
+    boxes = []
+    for name, section in zip(NAMES, page.split('<section class="question"')[1:], strict=True):
+        drawn = re.findall(
+            r'<tr( class="asked"| style="[^"]+")?><th scope="row">([^<]+)</th><td></td><td class="label">', section
         )
+        asked = {one.name for one in getattr(bank.find(name), "asked", ())}
+        boxes += [(name, "" if box == "the letter" else box.replace(" ", "_")) for _, box in drawn]
+        assert {box.replace(" ", "_") for how, box in drawn if "asked" in how} == asked
+    assert boxes == rows
 
 
 def test_the_class_print_holds_every_sheet_once(write):
     course = write().course
     page = course.class_page.read_text(encoding="utf-8")
-    assert page.count('<article class="seat"') == 3
-    for seat, own in course.all_variants().items():
-        assert page.count(f"Seat {seat} · sheet {course.sheet_code(seat)}") == 1
+    seats = page.split('<article class="seat"')[1:]
+    assert len(seats) == 3
+    for seat, whole in zip(course.roster(), seats, strict=True):
+        leaves = whole.count('<section class="leaf"')
+        assert leaves % 2 == 0  # the next seat begins on a new sheet of paper where both sides are printed
+        assert whole.count(f"Seat {seat} · sheet {course.sheet_code(seat)}") == leaves
+    for own in course.all_variants().values():
         assert own["pressure_ratio"].wording in page
 
 
@@ -199,7 +220,7 @@ def figures_of(text):
 @pytest.mark.parametrize("units_of_sheet", ["us", "si"])
 def test_nothing_that_goes_to_students_holds_secret_key_or_worked_solution(write, units_of_sheet):
     course = write(assignment(system=units_of_sheet, hints=True)).course
-    key_text = words_of(course.key_page.read_text(encoding="utf-8"))
+    key_text = words_of(course.solutions_page.read_text(encoding="utf-8"))
     bundles = {
         seat: [path.read_bytes().decode() for path in course.student(seat).rglob("*")] for seat in course.roster()
     }
@@ -235,6 +256,7 @@ def _part_about(text, name, own):
     """The part of a text from one question's name to the next one's."""
     names = list(own)
     spelled = name if f'"{name}"' in text or f"{name}," in text else name.replace("_", " ")
+    text = text.lower()
     start = text.find(spelled)
     after = names[names.index(name) + 1 :]
     ends = [text.find(one if spelled == name else one.replace("_", " "), start + len(spelled)) for one in after[:1]]
@@ -262,13 +284,13 @@ def test_nobody_else_on_the_machine_reads_the_folder_of_the_instructor(write):
     assert stat.S_IMODE((course.student("A01") / "answers.csv").stat().st_mode) & 0o600 == 0o600
 
 
-def test_the_key_gives_answer_tolerance_every_usual_mistake_and_the_worked_solution(write):
+def test_the_solutions_hold_every_usual_mistake_and_every_question_worked(write):
     course = write().course
-    page = course.key_page.read_text(encoding="utf-8")
+    page = course.solutions_page.read_text(encoding="utf-8")
     words = words_of(page)
-    assert page.count("<details open") == 2 * 3
+    assert page.count("<details>") == 3
     for seat, own in course.all_variants().items():
-        assert words.count(f"Seat {seat}, sheet {course.sheet_code(seat)}") >= 2
+        assert words.count(f"Seat {seat}, sheet {course.sheet_code(seat)}") >= 1
         for one in own.values():
             if isinstance(one.question, Choice):
                 assert all(option.reply in words for option in one.asked)
@@ -280,20 +302,18 @@ def test_the_key_gives_answer_tolerance_every_usual_mistake_and_the_worked_solut
     assert words.count("Sense check") == 3 * 6
 
 
-def test_the_numbers_of_the_key_are_marked_as_the_key_says(write):
+def rows_of(table):
+    """The cells of each row of a table of a page, its heads left out."""
+    return [[words_of(cell) for cell in re.split(r"</t[hd]>", row)[:-1]] for row in table.split("<tr>")[2:]]
+
+
+def test_the_numbers_of_the_solutions_are_marked_as_they_say(write):
     course = write().course
-    page = course.key_page.read_text(encoding="utf-8")
-    tables = re.findall(r'<details open class="glance">.*?</details>', page, re.DOTALL)
+    page = course.solutions_page.read_text(encoding="utf-8")
+    tables = re.findall(r'<div class="glance">.*?</table>', page, re.DOTALL)
     checked = 0
-    for (seat, own), table in zip(course.all_variants().items(), tables, strict=True):
-        assert f"Seat {seat}," in table
-        rows = [[words_of(cell) for cell in re.split(r"</t[hd]>", row)[:4]] for row in table.split("<tr>")[2:]]
-        asked = [
-            (one, None if isinstance(one.question, Choice) else part)
-            for one in own.values()
-            for part in (one.asked[:1] if isinstance(one.question, Choice) else one.asked)
-        ]
-        for (variant, part), (_, answer, allowed, mistakes) in zip(asked, rows, strict=True):
+    for own, table in zip(course.all_variants().values(), tables, strict=True):
+        for (variant, part), (_, answer, allowed, mistakes) in zip(parts_of(own), rows_of(table), strict=True):
             named = {"part": part.name} if part else {}
             unit = part.unit("us") if part else ""
             assert marking.mark(variant, answer, **named).right, (variant.question.name, answer)
@@ -301,10 +321,105 @@ def test_the_numbers_of_the_key_are_marked_as_the_key_says(write):
                 assert marking.mark(variant, number, unit, **named).finding == code, (variant.question.name, number)
                 checked += 1
             if part:
-                number = float(answer.split()[0].replace("−", "-"))
-                assert marking.mark(variant, f"{number + 0.8 * float(allowed):.6f}", unit, **named).right
-                assert not marking.mark(variant, f"{number + 1.5 * float(allowed):.6f}", unit, **named).right
+                check_width(variant, part, answer.split()[0], allowed)
+                assert not marking.mark(variant, f"{plain(answer) + 1.5 * float(allowed):.6f}", unit, **named).right
     assert checked > 3 * 15
+
+
+def parts_of(own):
+    """(variant, value asked for, or None for the letter) of all that a seat is asked for."""
+    return [
+        (one, None if isinstance(one.question, Choice) else part)
+        for one in own.values()
+        for part in (one.asked[:1] if isinstance(one.question, Choice) else one.asked)
+    ]
+
+
+def plain(answer):
+    return float(answer.split()[0].replace("−", "-"))
+
+
+def check_width(variant, part, answer, allowed):
+    for sign in (-0.8, 0.8):
+        said = f"{plain(answer) + sign * float(allowed):.7f}"
+        assert marking.mark(variant, said, part.unit(variant.units), part=part.name).right, (part.name, said)
+
+
+@pytest.mark.parametrize("units_of_sheet", ["us", "si"])
+def test_the_key_holds_each_answer_and_each_step_of_each_seat_once_by_question(write, units_of_sheet):
+    course = write(assignment(system=units_of_sheet), seats="".join(f"S{n}\n" for n in range(14))).course
+    page = course.key_page.read_text(encoding="utf-8")
+    tables = re.findall(r"<table.*?</table>", page, re.DOTALL)
+    heads = [re.findall(r'<th scope="col">([^<]+)</th>', table) for table in tables]
+    seats = [f"S{number}" for number in range(14)]
+    answers, steps = ["answers", "±"], ["steps", "±"]
+    assert heads == [answers + seats[:12], answers + seats[12:], steps + seats[:12], steps + seats[12:]]
+    all_variants = course.all_variants()
+    for table, these in zip(tables[:2], (seats[:12], seats[12:]), strict=True):
+        rows = rows_of(table)
+        for place, seat in enumerate(these):
+            for (variant, part), (head, allowed, *cells) in zip(parts_of(all_variants[seat]), rows, strict=True):
+                if part is None:
+                    assert marking.mark(variant, cells[place]).right
+                    continue
+                unit = part.unit(units_of_sheet)
+                assert head.endswith(f"{part.name.replace('_', ' ')}{f', {unit}' if unit != '-' else ''}")
+                assert marking.mark(variant, cells[place], unit, part=part.name).right
+                check_width(variant, part, cells[place], allowed)
+    named = [row[0].split(",")[0] for row in rows_of(tables[2])]
+    numeric = [(n, bank.find(name)) for n, name in enumerate(NAMES, 1) if not isinstance(bank.find(name), Choice)]
+    assert named == [
+        f"{number}. {step.result.replace('_', ' ')}"
+        for number, question in numeric
+        for step in question.steps
+        if step.result not in {one.name for one in question.asked}
+    ]
+    values = [float(cell.replace("−", "-")) for row in rows_of(tables[3]) for cell in row[2:]]
+    assert len(values) == 2 * len(named)
+
+
+def test_the_blank_grid_has_the_boxes_of_the_sheet_and_is_left_alone_once_somebody_typed_into_it(write):
+    course = write().course
+    grid = course.instructor / "answers_grid.csv"
+    head, *rows = csv.reader(grid.open(encoding="utf-8-sig", newline=""))
+    with (course.student("A01") / "answers.csv").open(encoding="utf-8-sig", newline="") as stream:
+        boxes = [f"{row['question']} / {row['part']}".removesuffix(" / ") for row in csv.DictReader(stream)]
+    assert [name.replace(" ", "_").replace("_/_", " / ") for name in head] == ["seat", *boxes]
+    assert [row[0] for row in rows] == ["A01", "A02", "B-1"]
+    assert not any("".join(row[1:]) for row in rows)
+    right = variants_of(course, "A02")["pressure_ratio"]
+    write(seats="C3\n")
+    assert grid.read_text(encoding="utf-8-sig").count("\n") == 5  # a new seat comes in while it is blank
+    head, *rows = csv.reader(grid.open(encoding="utf-8-sig", newline=""))
+    rows[1][head.index("pressure ratio / pressure ratio")] = f"{right.key['pressure_ratio']:.3f}"
+    grid.write_text("".join(";".join(row) + "\n" for row in (head, *rows)), encoding="utf-8")
+    typed = grid.read_bytes()
+    write(seats="D4\n")
+    assert grid.read_bytes() == typed
+    marks = {one.seat: one.points for one in class_marks(course)}
+    assert marks == {"A01": 0, "A02": 2, "B-1": 0, "C3": 0, "D4": 0}
+
+
+def test_large_print_comes_to_the_seats_that_are_named_and_stays_with_them(write):
+    course = write(large=["A02"]).course
+    large = course.student("A02") / "sheet-large.html"
+    assert [path.parent.name for path in course.folder.rglob("sheet-large.html")] == ["A02"]
+    page = large.read_text(encoding="utf-8")
+    assert words_of(page).count("Seat A02 · sheet") == page.count('<section class="leaf"') > 1
+    usual = (course.student("A02") / "sheet.html").read_text(encoding="utf-8")
+    assert page.count("<th scope") == usual.count("<th scope")
+    assert course.class_page.read_text(encoding="utf-8").count('<article class="seat large"') == 1
+    large.write_text("old", encoding="utf-8")
+    again = write(seats="A02\nC3\n")
+    assert again.large == ("A02",)
+    assert "Large print: sheet-large.html of A02" in again.words
+    assert large.read_text(encoding="utf-8") == page
+    assert write(large=[]).large == ("A01", "A02", "B-1", "C3")
+
+
+def test_large_print_for_nobody_of_the_class_is_refused_before_anything_is_written(write):
+    with pytest.raises(TurbomathError, match=r"--large: found 'A09', expected a seat of .*class\.csv"):
+        write(folder="new", secret=None, large=["A09"])
 
 
 def test_writing_again_gives_the_same_files(write):
@@ -450,7 +565,7 @@ def test_an_interrupted_run_is_completed_by_the_next(write, monkeypatch):
         with pytest.raises(OSError, match="No space"):
             write(folder="half")
     done = write(folder="half")
-    assert len(everything(done.course.folder)) == 5 + 3 * 3
+    assert len(everything(done.course.folder)) == 7 + 3 * 3
     assert not [path for path in everything(done.course.folder) if ".writing-" in path]
 
 
@@ -461,8 +576,13 @@ def test_the_command_writes_a_shipped_example_for_a_class_of_24(tmp_path):
     assert "24 seats, 24 of them new" in done.stdout
     assert len(list((tmp_path / "week 3" / "students").iterdir())) == 24
     (tmp_path / "gauge_to_density").mkdir()  # a folder by the name of the assignment is no assignment
-    again = homework("sheet", "gauge_to_density", "--seats", "class.txt", "--out", "week 3", cwd=tmp_path)
+    same = ("sheet", "gauge_to_density", "--seats", "class.txt", "--out", "week 3")
+    again = homework(*same, "--large", "A02", "A07", cwd=tmp_path)
     assert "24 seats, 0 of them new" in again.stdout
+    assert "sheet-large.html of A02, A07" in again.stdout
+    refused = homework(*same, "--large", "A2", cwd=tmp_path)
+    assert (refused.returncode, refused.stdout, refused.stderr.count("\n")) == (1, "", 1)
+    assert "--large: found 'A2', expected a seat of class.txt" in refused.stderr
     other = homework("sheet", "whole_air_path", "--seats", "class.txt", "--out", "week 3", cwd=tmp_path)
     assert (other.returncode, other.stdout) == (1, "")
     assert other.stderr.startswith("week 3: found another assignment, with other name and questions, expected")

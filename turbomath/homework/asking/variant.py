@@ -72,7 +72,7 @@ class Variant:
         if isinstance(self.question, Choice):
             listed = "\n".join(f"  {LETTERS[place]}  {one.words}" for place, one in enumerate(self.asked))
             return f"{self.wording}\n{listed}"
-        wanted = [f"{one.name.replace('_', ' ')} in {_words_of(one.unit(self.units))}" for one in self.asked]
+        wanted = [f"{in_words(one.name)} in {_words_of(one.unit(self.units))}" for one in self.asked]
         return f"{self.wording}\nGive {' and '.join(wanted)}."
 
     @property
@@ -133,6 +133,18 @@ class Variant:
         width = asked.allowed.width(self.key[asked.name], system)  # of the gauges, whatever rounding may add
         size = scale(asked.unit(system), asked.row)[1]
         return max(0, int(np.ceil(-np.log10(width / size / 2))))
+
+
+def in_words(name: str) -> str:
+    """Return the name of a question or of a value as a sheet prints it.
+
+    Examples
+    --------
+    >>> in_words("compressor_outlet_boost"), in_words("more_air_in_b")
+    ('compressor outlet boost', 'more air in B')
+    """
+    *words, last = name.split("_")
+    return " ".join((*words, last.upper() if last in ("a", "b") else last))
 
 
 def _words_of(unit):

@@ -53,8 +53,13 @@ class Course:
 
     @property
     def key_page(self) -> Path:
-        """The key."""
+        """The key: every answer, by question."""
         return self.instructor / "key.html"
+
+    @property
+    def solutions_page(self) -> Path:
+        """The worked solutions, by seat."""
+        return self.instructor / "solutions.html"
 
     @property
     def roster_file(self) -> Path:

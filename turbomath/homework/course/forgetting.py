@@ -96,8 +96,8 @@ def _without(content, seat):
 
 
 def _pages(course):
-    """Write the class print and the key again from the roster, which no longer has the seat."""
-    there = [path for path in (course.class_page, course.key_page) if tables.exists(path)]
+    """Write the class print, key and solutions again from the roster, which no longer has the seat."""
+    there = [path for path in (course.class_page, course.key_page, course.solutions_page) if tables.exists(path)]
     if not there or not tables.exists(course.roster_file):
         return []
     if course.roster():

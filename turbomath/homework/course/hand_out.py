@@ -1,30 +1,36 @@
-"""A homework folder written: a sheet for each seat, the class in one print, and the key apart from both.
+"""A homework folder written: a sheet for each seat, the class in one print, and key and solutions apart from both.
 
 Running it again gives the same files, adds new seats, and leaves alone what a student has filled in.
 """
 
 import os
+from collections.abc import Collection
 from dataclasses import dataclass
 from pathlib import Path
 
 from turbomath.disk import files
 from turbomath.disk.plain_files import Place
-from turbomath.homework.course import seats, student_sheet
+from turbomath.homework.course import printed_sheet, seats, student_sheet
 from turbomath.homework.course.assignment import MOST_BYTES, read_assignment
 from turbomath.homework.course.course import Course
 from turbomath.homework.course.key_page import key_page
-from turbomath.homework.marking import tables
+from turbomath.homework.course.solutions_page import solutions_page
+from turbomath.homework.marking import handed_in, tables
 from turbomath.table.errors import TurbomathError, short
+
+LARGE_SHEET = "sheet-large.html"
 
 
 @dataclass(frozen=True)
 class HandOut:
-    """What was written: the folder, its seats, the new ones among them, and those whose answers were left alone."""
+    """What was written: the folder, its seats, and among them the new ones, those whose answers were left alone, and
+    those that have large print."""
 
     course: Course
     seats: tuple[str, ...]
     new: tuple[str, ...]
     filled_in: tuple[str, ...]
+    large: tuple[str, ...]
 
     @property
     def words(self) -> str:
@@ -33,9 +39,13 @@ class HandOut:
         lines = [
             f"Written: {course.students}: {len(self.seats)} seats, {len(self.new)} of them new",
             f"Written: {course.class_page}: all sheets in one print",
-            f"Written: {course.key_page}: the key",
+            f"Written: {course.key_page}: the key, every answer by question",
+            f"Written: {course.solutions_page}: every answer worked, by seat",
+            f"Written: {course.instructor / handed_in.GRID}: for what comes back on paper, a row a seat",
             f"Keep the folder {course.instructor} to yourself, and a copy of it: all numbers follow from its secret.",
         ]
+        if self.large:
+            lines.append(f"Large print: {LARGE_SHEET} of {', '.join(self.large)}, and in {course.class_page.name} too.")
         if self.filled_in:
             lines.append(f"Left alone: the answers.csv of {', '.join(self.filled_in)}, which somebody has filled in.")
         return "\n".join(lines)
@@ -46,7 +56,9 @@ def shipped_assignments() -> list[str]:
     return sorted(path.stem for path in (files.shipped("data") / "homework").glob("*.toml"))
 
 
-def write(assignment: Path | str, seats_file: Path | str, folder: Path | str) -> HandOut:
+def write(
+    assignment: Path | str, seats_file: Path | str, folder: Path | str, *, large: Collection[str] | None = None
+) -> HandOut:
     """Write the folder of one assignment for one class, and return the `HandOut`.
 
     Parameters
@@ -57,6 +69,8 @@ def write(assignment: Path | str, seats_file: Path | str, folder: Path | str) ->
         The seats, as for `seats.read_seats`.
     folder : str or Path
         Where to write; begun if it is not there.
+    large : collection of str, optional
+        Seats that get their sheet in large print as well, from now on; an empty one means all.
 
     Raises
     ------
@@ -66,31 +80,68 @@ def write(assignment: Path | str, seats_file: Path | str, folder: Path | str) ->
     source = _source(assignment)
     before = _roster_before(Course(Path(folder)), read_assignment(source))
     students = _merged(before, seats.read_seats(seats_file), seats_file)
+    in_large = _large(large, students, seats_file)
     course = Course(Path(folder))
     _refuse_links(course, students)
     course.make_secret()
     files.write_whole(course.assignment_file, tables.text(source, most_bytes=MOST_BYTES))
     course.write_roster(students)
-    filled_in = write_seats(course)
-    return HandOut(course, tuple(students), tuple(seat for seat in students if seat not in before), filled_in)
+    filled_in = write_seats(course, in_large)
+    new = tuple(seat for seat in students if seat not in before)
+    have_large = tuple(seat for seat in students if _large_sheet(course, seat).is_file())
+    return HandOut(course, tuple(students), new, filled_in, have_large)
 
 
-def write_seats(course: Course) -> tuple[str, ...]:
-    """Write the sheets of every seat of the roster, the class print and the key; return the seats that filled in."""
+def write_seats(course: Course, large: Collection[str] = ()) -> tuple[str, ...]:
+    """Write all that follows from the roster: sheets, class print, key, solutions; return the seats that filled in.
+
+    A seat gets large print if it is among *large*, or has had it before.
+    """
     assignment, roster, variants = course.assignment, course.roster(), course.all_variants()
     sheets, filled_in = [], []
     for seat, (_, code) in roster.items():
-        sheet = student_sheet.printed_sheet(assignment, seat, code, variants[seat])
+        sheet = printed_sheet.printed_sheet(assignment, seat, code, variants[seat])
         folder = course.student(seat)
-        files.write_whole(folder / "sheet.html", student_sheet.sheets_page(assignment, (sheet,)))
+        files.write_whole(folder / "sheet.html", printed_sheet.sheets_page(assignment, (sheet,)))
         data = student_sheet.sheet_json(assignment, seat, code, variants[seat])
         files.write_whole(folder / f"sheet-{code}.json", data)
         if not _blank_written(folder / "answers.csv", student_sheet.blank_answers(assignment, code)):
             filled_in.append(seat)
+        if seat in large or _large_sheet(course, seat).is_file():
+            sheet = printed_sheet.printed_sheet(assignment, seat, code, variants[seat], large=True)
+            files.write_whole(_large_sheet(course, seat), printed_sheet.sheets_page(assignment, (sheet,)))
         sheets.append(sheet)
-    files.write_whole(course.class_page, student_sheet.sheets_page(assignment, sheets))
+    files.write_whole(course.class_page, printed_sheet.sheets_page(assignment, sheets))
+    grid = course.instructor / handed_in.GRID
+    if not _typed_in(grid):
+        files.write_whole(grid, student_sheet.blank_grid(assignment, roster))
     files.write_whole(course.key_page, key_page(assignment, roster, variants))
+    files.write_whole(course.solutions_page, solutions_page(assignment, roster, variants))
     return tuple(filled_in)
+
+
+def _typed_in(grid):
+    """Whether somebody has typed anything into answers_grid.csv; what is no plain file is taken as typed."""
+    if not os.path.lexists(grid):
+        return False
+    if grid.is_symlink() or not grid.is_file():
+        return True
+    content = grid.read_bytes().decode("utf-8", "replace")
+    mark = tables.separator(content)
+    return any(row.partition(mark)[2].strip(f'{mark}" ') for row in content.splitlines()[1:])
+
+
+def _large_sheet(course, seat):
+    return course.student(seat) / LARGE_SHEET
+
+
+def _large(wanted, students, seats_file):
+    """Return the seats that shall have large print; refuse one that is no seat of the class."""
+    for seat in wanted or ():
+        if seat not in students:
+            found, expected = short(seat), f"a seat of {seats_file}"
+            raise TurbomathError(f"--large: found {found!r}, expected {expected}. Write it as it stands there.")
+    return () if wanted is None else tuple(wanted) or tuple(students)
 
 
 def _blank_written(path, blank):

@@ -1,42 +1,50 @@
-"""The instructor's key: every answer at a glance, what the usual mistakes are, and every solution worked."""
+"""The instructor's key: the answers of all seats by question on one page, and their steps by question on the next."""
 
-from collections.abc import Mapping
+import math
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from turbomath import working
-from turbomath.homework import bank
-from turbomath.homework.asking.variant import LETTERS, Variant
-from turbomath.homework.bank.question import Asked, Choice
+from turbomath.homework.asking import widths
+from turbomath.homework.asking.variant import LETTERS, Variant, in_words
+from turbomath.homework.bank.question import Choice
 from turbomath.homework.course.assignment import Assignment
 from turbomath.paper.page import page
 from turbomath.paper.parts import Head, Table
 from turbomath.table import constants
 from turbomath.table.version import __version__
 from turbomath.working.coherent import scale
-from turbomath.working.writing import figures, fixed, with_unit
+from turbomath.working.lines import result_unit
+from turbomath.working.writing import fixed
 
-_HEADS = tuple(Head(name) for name in ("asked", "answer", "±", "the number each usual mistake gives"))
-TOLERANCE_FIGURES = 2
-
-
-@dataclass(frozen=True)
-class Solution:
-    """A question of a seat worked out: its wording, and its lines, or the replies to its options."""
-
-    head: str
-    wording: tuple[str, ...]
-    lines: tuple
-    replies: tuple[str, ...]
+SEATS_IN_A_TABLE = 12
+HOW = (
+    "A number within ± of the answer is right, in any unit that fits; where a reading is asked in another unit (*), "
+    "in that one. ± is the smallest of all seats: solutions.html has each seat's own, and the usual mistakes."
+)
 
 
 @dataclass(frozen=True)
-class SeatKey:
-    """The key of one seat."""
+class _Value:
+    """A value asked for, or a step on the way to it: a row of the key."""
 
-    seat: str
+    number: int
     name: str
-    answers: Table
-    solutions: tuple[Solution, ...]
+    unit: str
+    row: str
+    converted: bool = False
+
+    @property
+    def head(self) -> str:
+        unit = "" if self.unit == "-" else f", {self.unit}"
+        return f"{self.number}. {in_words(self.name)}{unit}{'*' * self.converted}"
+
+    def cells(self, variants: Sequence[Variant]) -> tuple[str, ...]:
+        zero, size = scale(self.unit, self.row)
+        half = min(one.width(self.name) for one in variants) / size
+        values = ((float(one.key[self.name]) - zero) / size for one in variants)
+        places = _places(half)
+        within = half - 0.5 * 10.0**-places  # of the number as it is printed
+        return (_rounded_down(within), *(fixed(value, places) for value in values))
 
 
 def key_page(
@@ -53,82 +61,71 @@ def key_page(
     variants : dict
         Seat -> (question -> `Variant`).
     """
-    keys = (_seat_key(assignment, seat, code, variants[seat]) for seat, (_, code) in roster.items())
+    seats = list(roster)
     return page(
         "homework_key.html",
         title=f"Key: {assignment.title}",
-        keys=tuple(keys),
-        mistakes=[_mistakes(number, one.question, assignment) for number, one in enumerate(assignment.questions, 1)],
+        how=HOW,
+        answers=_tables("answers", [*_answers(assignment, variants, seats)], seats),
+        steps=_tables("steps", [*_steps(assignment, variants, seats)], seats),
         colophon=f"turbomath {__version__}, constants {constants.EDITION}",
     )
 
 
-def _seat_key(assignment, seat, code, variants):
-    asked = [(number, one, variants[one.question]) for number, one in enumerate(assignment.questions, 1)]
-    name = f"Seat {seat}, sheet {code}"
-    rows = tuple(row for number, _, variant in asked for row in _rows(number, variant))
-    return SeatKey(seat, name, Table(name, _HEADS, rows, style="words"), tuple(_solution(*one) for one in asked))
+def _tables(caption, rows, seats):
+    """Return the tables of some rows, (head, ±, a cell for each seat), a few seats in each."""
+    if not rows:
+        return ()
+    found = []
+    for first in range(0, len(seats), SEATS_IN_A_TABLE):
+        these = slice(first, first + SEATS_IN_A_TABLE)
+        heads = (Head(caption), Head("±"), *map(Head, seats[these]))
+        cells = tuple((head, width, *values[these]) for head, width, *values in rows)
+        name = f"{caption}, seats {seats[these][0]} to {seats[these][-1]}"
+        found.append(Table(name, heads, cells))
+    return tuple(found)
 
 
-def _rows(number, variant):
-    """Return a row of the table for each value asked for."""
-    if isinstance(variant.question, Choice):
-        letters = dict(zip(LETTERS, variant.asked, strict=False))
-        right = next(letter for letter, option in letters.items() if not option.code)
-        wrong = ", ".join(f"{letter} ({option.code})" for letter, option in letters.items() if option.code)
-        return [(f"{number}. {_plain(variant.question.name)}", right, "", wrong)]
-    names = [variant.question.name] if len(variant.asked) == 1 else [asked.name for asked in variant.asked]
-    heads = [f"{number}. {_plain(name)}" for name in names]
-    return [
-        (head, _answer(variant, asked), _tolerance(variant, asked), _outcomes(variant, asked))
-        for head, asked in zip(heads, variant.asked, strict=True)
-    ]
+def _answers(assignment, variants, seats) -> Iterator[tuple[str, ...]]:
+    for number, question, found in _asked(assignment, variants, seats):
+        if isinstance(question, Choice):
+            yield f"{number}. {in_words(question.name)}", "", *map(_letter, found)
+            continue
+        for one in question.asked:
+            unit, converted = one.unit(assignment.units), widths.is_conversion(question, one)
+            value = _Value(number, one.name, unit, one.row, converted)
+            yield value.head, *value.cells(found)
 
 
-def _answer(variant, asked):
-    return with_unit(shown(variant, asked, variant.key[asked.name]), asked.unit(variant.units))
+def _steps(assignment, variants, seats) -> Iterator[tuple[str, ...]]:
+    for number, question, found in _asked(assignment, variants, seats):
+        if isinstance(question, Choice):
+            continue
+        asked = {one.name for one in question.asked}
+        for step in question.steps:
+            if step.result not in asked:
+                row = step.quantity_of()
+                value = _Value(number, step.result, result_unit(row, assignment.units), row)
+                yield value.head, *value.cells(found)
 
 
-def shown(variant: Variant, asked: Asked, value: float) -> str:
-    """Return an SI value of what is asked for as the number that the sheet's unit gives it."""
-    zero, size = scale(asked.unit(variant.units), asked.row)
-    return fixed((float(value) - zero) / size, variant.decimals(asked, variant.units))
+def _asked(assignment, variants, seats):
+    """Yield (number, question, its variant of each seat)."""
+    for number, one in enumerate(assignment.questions, 1):
+        found = [variants[seat][one.question] for seat in seats]
+        yield number, found[0].question, found
 
 
-def _tolerance(variant, asked):
-    """Return how far an answer may lie from the key, in the unit of the sheet."""
-    return figures(variant.width(asked.name) / scale(asked.unit(variant.units), asked.row)[1], TOLERANCE_FIGURES)
+def _letter(variant):
+    return next(letter for letter, one in zip(LETTERS, variant.asked, strict=False) if not one.code)
 
 
-def _outcomes(variant, asked):
-    """Return the number each usual mistake gives, with its code; a mistake that leaves this value right gives none."""
-    key = float(variant.key[asked.name])
-    width = asked.allowed.width(key, variant.units)
-    told = [
-        f"{shown(variant, asked, outcome[asked.name])} ({mistake.code})"
-        for mistake, outcome in variant.outcomes
-        if abs(float(outcome[asked.name]) - key) > width
-    ]
-    return ", ".join(told)
+def _places(width):
+    """Return how many decimals a number deserves: its tolerance shows in the last of them."""
+    return max(0, math.ceil(-math.log10(width / 2)))
 
 
-def _solution(number, asked, variant):
-    head = f"{number}. {_plain(asked.question)} ({asked.points:g} point{'' if asked.points == 1 else 's'})"
-    if isinstance(variant.question, Choice):
-        replies = tuple(
-            f"{letter}  {option.words}. {option.reply}" + f" ({option.code})" * bool(option.code)
-            for letter, option in zip(LETTERS, variant.asked, strict=False)
-        )
-        return Solution(head, tuple(variant.wording.split("\n")), (), replies)
-    return Solution(head, tuple(variant.text.split("\n")), working.lines(variant.chain, variant.units), ())
-
-
-def _mistakes(number, name, assignment):
-    """Return (question, ((code, message), ...)) of the usual mistakes, which are the same for every seat."""
-    question = bank.find(name)
-    told = () if isinstance(question, Choice) else question.mistakes_in(assignment.units)
-    return f"{number}. {_plain(name)}", tuple((one.code, one.message) for one in told)
-
-
-def _plain(name):
-    return name.replace("_", " ")
+def _rounded_down(width):
+    """Return a half-width in two figures, never more than it is."""
+    places = max(0, 1 - math.floor(math.log10(width)))
+    return fixed(math.floor(width * 10**places) / 10**places, places)
