@@ -6,7 +6,7 @@ import time
 
 import pytest
 
-from tests.browser.pages import afresh, fits, live, plain, sized
+from tests.browser.pages import afresh, fits, live, plain, settled, sized
 from tests.browser.test_present import LETTERS, WALLS
 from tests.browser.walk import Walk, keys_change_nothing
 from turbomath.disk import files
@@ -55,7 +55,9 @@ def page(run, shared_lesson):
     found = lab(page).get_by_role("combobox", name="run folders in your work folder")
     found.select_option(str(run))
     lab(page).get_by_text("Nothing entered yet").wait_for()
-    return page
+    yield page
+    page.wait_for_timeout(500)  # what was typed last is worked out and written before its folder goes
+    settled(page)
 
 
 def lab(page):

@@ -54,7 +54,9 @@ class Kept:
     """
 
     def __init__(self, panel: str, kind: str) -> None:
-        self._head, self.state, self.note, self._journal = {"panel": panel, "kind": kind}, {}, "", None
+        self._head, self.note = {"panel": panel, "kind": kind}, ""
+        self.state: dict[str, Any] = {}
+        self._journal: Journal | None = None
         if not (lesson := opened()):
             return
         records, note, path = _read(lesson)
@@ -95,7 +97,7 @@ def forget(lesson: str = "") -> None:
 
 def changes(before: Mapping[str, Any], after: Mapping[str, Any]) -> dict[str, Any]:
     """Return what *after* says otherwise than *before*, table within table; None is what it says no more."""
-    found = {name: None for name in before if name not in after}
+    found: dict[str, Any] = {name: None for name in before if name not in after}
     for name, value in after.items():
         old = before.get(name)
         if value != old:

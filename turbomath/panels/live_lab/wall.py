@@ -14,16 +14,17 @@ class Wall:
     """What hangs on the wall: whether it does, how the journal stood when it was last looked at, and what is drawn."""
 
     def __init__(self, *, on: bool = False) -> None:
-        self.on, self._mark = on, ()
+        self.on = on
+        self._mark: tuple[Any, ...] = ()
         self._drawn: tuple[Any, ...] = (None, [], None)  # of which readings the two behind it were made
 
     def is_news(self, journal: Path) -> bool:
         """Return whether the journal is another than at the last look."""
         try:
             told = journal.stat()
-            mark = str(journal), told.st_size, told.st_mtime_ns
+            mark: tuple[Any, ...] = (journal, told.st_size, told.st_mtime_ns)
         except OSError:
-            mark = (str(journal),)
+            mark = (journal,)
         before, self._mark = self._mark, mark
         return mark != before
 
