@@ -5,6 +5,7 @@ import re
 PATIENCE = 60_000  # ms; a busy machine starts Python slowly
 KEYS = ("x", "d", "d", "b", "m", "0", "0", "Escape")  # in the notebook they delete, insert and restart
 WHOLE, NARROW = {"width": 1366, "height": 768}, {"width": 683, "height": 384}  # 200 % leaves half of it each way
+PHONE = {"width": 390, "height": 844}
 
 
 def state(page, word):
@@ -41,13 +42,13 @@ def pop_ups(page):
 
 
 def afresh(page):
-    """Run the whole lesson again, so that every panel is as at the start; return the page, at its top."""
+    """Begin the lesson again, so that every panel is as at the start; return the page, at its top."""
     page.set_viewport_size(WHOLE)
     page.keyboard.press("Escape")
     count = page.locator(".tm").count()
     page.evaluate("""async () => {
       document.querySelectorAll('.tm').forEach((node) => { node.dataset.old = 'yes'; });
-      await window.jupyterapp.commands.execute('notebook:run-all-cells');
+      await window.jupyterapp.commands.execute('turbomath:again', {sure: true});
       window.jupyterapp.shell.currentWidget.content.outerNode.scrollTop = 0;
     }""")
     page.wait_for_function(
@@ -187,6 +188,19 @@ def sized(page, size):
     painted(page)
 
 
+def shifted(page):
+    """Return the layout shift since the page was opened, without what its reader did: Layout Instability, W3C draft."""
+    return page.evaluate(SHIFTED)
+
+
+def on_one_screen(page, *places):
+    """Scroll to the first of these places and return whether all of them lie in the window then."""
+    top = min(places, key=lambda place: place.bounding_box()["y"])
+    top.evaluate("node => node.scrollIntoView()")
+    painted(page)
+    return all(in_sight(page, place) for place in places)
+
+
 def fits(page, case, pictured):
     """Whole and at 200 %, nothing is cut in any panel and no words of a picture lie on each other; picture it."""
     for size, zoom in ((NARROW, "zoom"), (WHOLE, "whole")):
@@ -211,6 +225,13 @@ SETTLED = """async () => {
     await drawn();
   } while (seen() !== before);
 }"""
+SHIFTED = """() => new Promise((done) => {
+  let sum = 0;
+  new PerformanceObserver((list) => {
+    for (const one of list.getEntries()) sum += one.hadRecentInput ? 0 : one.value;
+  }).observe({ type: 'layout-shift', buffered: true });
+  setTimeout(() => done(sum), 100);
+})"""
 NAMELESS_OR_UNSEEN = """(controls, named) => controls.filter((control) => {
   control.focus();
   const { outlineStyle, outlineWidth } = getComputedStyle(control);
@@ -221,7 +242,7 @@ CUT = """(number) => {
   const parts = 'p, label, legend, button, input, dt, dd, svg text, figcaption, .tm-held';
   for (const node of panel.querySelectorAll(parts)) {
     const box = node.getBoundingClientRect();
-    if (!box.width || node.closest('.tm-unseen')) continue;
+    if (!box.width || node.closest('.tm-unseen, .tm-scrolled')) continue;
     const hides = getComputedStyle(node).overflowX !== 'visible' && !node.matches('input');
     const cropped = hides && node.scrollWidth > node.clientWidth + 1;
     if (box.left < outer.left - 1 || box.right > outer.right + 1 || cropped) cut.push(node.textContent);

@@ -5,11 +5,30 @@ from pathlib import Path
 
 import pytest
 
-from tests.browser.pages import afresh, button, fits, in_sight, panel, pop_ups, sentence, serious
+from tests.browser.pages import (
+    PHONE,
+    afresh,
+    button,
+    cut,
+    fits,
+    in_sight,
+    on_one_screen,
+    overlaps,
+    panel,
+    pop_ups,
+    sentence,
+    serious,
+    shifted,
+    sized,
+    slider,
+)
 from tests.browser.walk import (
+    box_follows,
+    changed,
     keys_change_nothing,
     nothing_is_drawn_before_a_prediction,
     predict_all,
+    press_at,
     sliders_move,
     ticket_answers_each_mistake,
     whole_panel_in_sight,
@@ -46,7 +65,9 @@ def opened(page, walk):
 
 
 @each_lesson
-def test_it_opens_at_its_top_and_draws_nothing_before_a_prediction(page, walk):
+def test_it_opens_at_its_top_and_draws_nothing_before_a_prediction(shared_lesson, walk):
+    assert shifted(shared_lesson) <= 0.1
+    page = afresh(shared_lesson)
     assert in_sight(page, page.get_by_role("heading", level=1))
     assert sentence(page) == ""
     assert pop_ups(page) == 0
@@ -87,6 +108,20 @@ def test_nothing_is_cut_and_no_words_of_a_picture_overlap(opened, name, walk, pi
     fits(opened, name, pictured)
     for case in walk.ends(opened):
         fits(opened, f"{name}_{case}", pictured)
+
+
+@each_lesson
+def test_on_a_phone_the_picture_and_its_slider_share_a_screen_and_nothing_is_cut(opened, name, walk, screenshot):
+    sized(opened, PHONE)
+    if walk.sliders:
+        number, names = next(iter(walk.sliders.items()))
+        handle = slider(opened, names[0], number)
+        assert on_one_screen(opened, handle, panel(opened, number).locator("figure").first)
+        changed(opened, lambda: press_at(opened, handle, 0.15), number)
+        box_follows(opened, names[0], number)
+        screenshot(opened, f"{name}_phone")
+    assert [words for number in range(opened.locator(".tm").count()) for words in cut(opened, number) if words] == []
+    assert overlaps(opened) == []
 
 
 def test_no_lesson_is_forgotten():

@@ -14,7 +14,7 @@ NAME = "03_hot_air_is_thin"
 
 @pytest.fixture(autouse=True)
 def nothing_done(classroom):
-    shutil.rmtree(classroom.work / ".turbomath" / "progress", ignore_errors=True)
+    shutil.rmtree(classroom.work / ".turbomath" / "kept", ignore_errors=True)
 
 
 @pytest.fixture
@@ -64,7 +64,7 @@ def test_it_says_what_is_done_and_where_to_go_on_and_can_begin_again(home, class
     page.get_by_role("button", name="begin again").click()
     page.wait_for_load_state()
     assert row(page, "Hot air is thin").locator(".state").inner_text() == ""
-    assert list((classroom.work / ".turbomath" / "progress").iterdir()) == []
+    assert list((classroom.work / ".turbomath" / "kept").iterdir()) == []
 
 
 def test_from_a_lesson_one_goes_to_the_next_to_the_one_before_and_home(home):
@@ -107,19 +107,6 @@ def test_a_lesson_opens_on_its_question_with_the_prediction_and_the_place_of_the
     panel(home).wait_for()
     seen = (".jp-MarkdownOutput strong >> nth=0", ".tm-question .tm-main >> nth=0", ".tm-closed >> nth=0")
     assert [in_sight(home, home.locator(place)) for place in seen] == [True, True, True]
-
-
-def test_the_readers_own_reason_comes_back_after_the_outcome(home):
-    row(home, "Hot air is thin").get_by_role("link", name="Hot air is thin").click()
-    live(home)
-    panel(home).get_by_label("because (if you like)").fill("hot air is thin")
-    answer(home, 0, "this is my prediction")
-    assert "300 °F (149 °C), because hot air is thin" in plain(panel(home))
-    now = panel(home).get_by_label("and now, because")
-    now.fill("mass counts")
-    now.press("Enter")
-    settled(home)
-    assert now.input_value() == "mass counts"
 
 
 def test_a_page_that_is_none_is_refused_and_nothing_is_told_without_the_token(classroom):

@@ -53,10 +53,10 @@ def wall(page):
 
 
 def step(page):
-    """Return where the class is; wait for the picture where there is one to see."""
+    """Return where the class is; wait for the picture where there is one to see, or for the run that it follows."""
     where = page.evaluate(WHERE)
     if where.endswith("observe"):
-        wall(page).locator("svg:visible").first.wait_for()
+        wall(page).locator("svg:visible, .tm-following:visible").first.wait_for()
     settled(page)
     return where
 

@@ -86,8 +86,13 @@ def sliders_move(page, sliders):
 
 
 def press_right_of_the_middle(page, handle):
+    press_at(page, handle, 0.65)
+
+
+def press_at(page, handle, share):
+    """Press the mouse on a slider at a share of its length."""
     at = handle.bounding_box()
-    page.mouse.move(at["x"] + 0.65 * at["width"], at["y"] + at["height"] / 2)
+    page.mouse.move(at["x"] + share * at["width"], at["y"] + at["height"] / 2)
     page.mouse.down()
     page.mouse.up()
 

@@ -245,6 +245,17 @@ def test_each_option_gets_its_reply_beside_the_outcome_in_both_systems(name):
 
 
 @each_panel
+def test_after_the_outcome_the_readers_own_reason_stands_beside_how_it_is_explained_now(name):
+    panel = MAKERS[name]()
+    assert panel.opening["predict"]
+    unseen(panel, "answer", text=asked(name).options[-1].words, why="hot air is thin")
+    told = tell(panel, "now", text="mass counts")["asked"][0]
+    assert (told["said"], told["why"], told["now"]) == (asked(name).options[-1].words, "hot air is thin", "mass counts")
+    assert told["outcome"]
+    assert tell(panel, "again")["asked"][0]["now"] == ""
+
+
+@each_panel
 def test_a_panel_opens_with_its_specimen(name):
     if name != "live_lab":  # it has no readings yet
         assert opened(name).frame["shown"]["sentence"] == LESSON_OF[name].specimens[name]

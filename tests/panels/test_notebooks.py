@@ -57,6 +57,12 @@ def test_the_syllabus_is_that_of_the_lessons(page, folder):
     assert f"\n\n{syllabus(folder)}\n" in (HOUSE / page).read_text(encoding="utf-8")
 
 
+def test_the_readme_is_short():
+    """At most 1,200 words outside its commands."""
+    prose = re.sub(r"(?s)```.*?```", "", (HOUSE / "README.md").read_text(encoding="utf-8"))
+    assert len(prose.split()) <= 1_200
+
+
 def test_every_notebook_and_every_note_belongs_to_a_lesson():
     known = {one.notebook for one in LESSONS}
     assert {path.stem for path in MASTERS.glob("*.ipynb")} == known

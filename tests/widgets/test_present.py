@@ -54,7 +54,7 @@ def test_counting_hands_tells_nothing_of_the_outcome():
 
 
 def test_the_gate_opens_without_a_prediction_and_says_so_by_saying_nothing():
-    frame = tell(panel_hot_air_is_thin(), "open")
+    frame = tell(panel_hot_air_is_thin(), "go on")
     assert frame["shown"]["engines"]
     found = asked(frame)
     assert (found["open"], found["said"], found["reply"]) == (True, "", "")
@@ -65,7 +65,7 @@ def test_the_gate_opens_without_a_prediction_and_says_so_by_saying_nothing():
 
 def test_again_closes_a_gate_that_was_opened_without_a_prediction():
     panel = panel_hot_air_is_thin()
-    tell(panel, "open")
+    tell(panel, "go on")
     assert tell(panel, "again")["shown"] is None
 
 
@@ -73,7 +73,7 @@ def test_a_ticket_opens_with_the_reply_to_the_right_option():
     ticket = LESSON.exit_ticket()
     assert asked(ticket.frame)["told"] == ""
     tell(ticket, "vote", option=TICKET.options[0].words, hands="3", question=0)
-    found = asked(tell(ticket, "open", question=0))
+    found = asked(tell(ticket, "go on", question=0))
     assert found["told"] == next(one.reply for one in TICKET.options if one.right)
     assert found["votes"][0] == 3
     assert not asked(ticket.frame, 1)["open"]

@@ -1,4 +1,4 @@
-"""The pages of the lessons' server beside JupyterLab's: home, opening a lesson afresh, teaching notes."""
+"""The pages of the lessons' server beside JupyterLab's: home, opening a lesson, beginning it again, teaching notes."""
 
 from typing import Any
 
@@ -9,7 +9,7 @@ from tornado import web
 
 from turbomath.classroom import digests, syllabus, work_copies
 from turbomath.classroom.settings import HOME
-from turbomath.disk import files, progress
+from turbomath.disk import files, kept
 from turbomath.paper.markdown import markdown
 from turbomath.paper.page import page
 
@@ -26,7 +26,7 @@ class _Page(JupyterHandler):
 
 
 class Home(_Page):
-    """The syllabus, with what is done and where to go on; "begin again" forgets what is done."""
+    """The syllabus, with what is done and where to go on; "begin again" forgets what was done in every lesson."""
 
     @web.authenticated
     def get(self) -> None:
@@ -44,8 +44,20 @@ class Home(_Page):
     @web.authenticated
     def post(self) -> None:
         """Forget what is done."""
-        progress.forget()
+        kept.forget()
         self.redirect(self.under)
+
+
+class Again(_Page):
+    """A lesson from its beginning."""
+
+    @web.authenticated
+    def post(self, name: str) -> None:
+        """Forget what was done in this lesson."""
+        if name not in digests.lessons():
+            raise web.HTTPError(404, f"There is no lesson {name!r}.")
+        kept.forget(name)
+        self.finish()
 
 
 class Opened(_Page):
@@ -84,5 +96,6 @@ def add_to(server: Any) -> None:
     base = server.web_app.settings["base_url"]
     under, in_lessons = url_path_join(base, HOME), url_path_join(base, "files", "teaching_notes")
     pages = [(under, Home), (f"{under}/open/([^/]+)", Opened), (f"{under}/notes/([^/]+)", Notes)]
+    pages += [(f"{under}/again/([^/]+)", Again)]
     pages += [(rf"{in_lessons}/([^/]+)\.md", Notes)]  # where a lesson's own link leads in a new tab
     server.web_app.add_handlers(".*$", pages)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from turbomath.classroom import digests
-from turbomath.disk import files, progress
+from turbomath.disk import files, kept
 
 
 @dataclass(frozen=True)
@@ -51,7 +51,7 @@ def teaching_notes() -> dict[str, Path]:
 
 def _entry(name, cells):
     words = "\n\n".join(source for kind, source in cells if kind == "markdown")
-    answered = progress.answered(name)
+    answered = kept.answered(name)
     return Entry(
         name,
         title=_found(r"^# (.+)$", words) or name,

@@ -36,8 +36,10 @@ class Journal:
     def __init__(self, path: Path | str) -> None:
         self.path = Path(path)
 
-    def append(self, record: dict) -> None:
+    def append(self, record: dict, *, sure: bool = True) -> None:
         """Put *record*, a dict of what JSON can hold, on the disk; when this returns, it is there to stay.
+
+        One that need not be *sure* is handed to the system, which survives the end of this program, not a power cut.
 
         Raises
         ------
@@ -56,7 +58,8 @@ class Journal:
             self._refuse_strange(handle)
             alone = _lock(handle)
             _write(handle, line, alone)
-            os.fsync(handle)
+            if sure:
+                os.fsync(handle)
         finally:
             _let_go(handle)
             os.close(handle)

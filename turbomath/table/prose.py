@@ -57,7 +57,7 @@ class Prose:
         """Return a sentence whose {places} are filled later, by whoever takes it."""
         return default if default is not None and name not in self._words else self._taken(name, str)
 
-    def value(self, name: str, /, kind: type, default: object = None) -> object:
+    def value(self, name: str, /, kind: type | tuple[type, ...], default: object = None) -> object:
         """Return what is no sentence, such as a number or true; *default* where it is not there."""
         return default if name not in self._words and default is not None else self._taken(name, kind)
 
@@ -98,7 +98,8 @@ class Prose:
         self._left.pop(name, None)
         found = self._words[name]
         if not isinstance(found, kind) or (isinstance(found, bool) and kind is not bool):
-            raise ProseError(f"{self.place}: {name!r} must be of the kind {kind.__name__}; found {found!r}.")
+            kinds = " or ".join(one.__name__ for one in (kind if isinstance(kind, tuple) else (kind,)))
+            raise ProseError(f"{self.place}: {name!r} must be of the kind {kinds}; found {found!r}.")
         if kind is str:
             _refuse_empty(found, f"{self.place}: {name}")
         return found

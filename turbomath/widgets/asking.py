@@ -1,7 +1,7 @@
 """Questions with an answer to commit to: the prediction that opens a panel, and the exit ticket of a lesson."""
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -123,6 +123,22 @@ class Asked:
         choice("option", option, {one.words: None for one in self.question.options})
         self.votes[option] = min(max(self.votes.get(option, 0) + int(more), 0), MOST_HANDS)
 
+    def state(self) -> dict[str, Any]:
+        """Return what is worth keeping: the answer, both reasons, the hands."""
+        kept = {"said": self.said, "why": self.why, "now": self.now, "unasked": self.unasked, "votes": {**self.votes}}
+        return {name: value for name, value in kept.items() if value}
+
+    def take_up(self, state: Any) -> None:
+        """Take up what was kept, as far as it fits the question as it is put now."""
+        state, options = state if isinstance(state, dict) else {}, [one.words for one in self.question.options]
+        said = str(state.get("said", ""))
+        self.said = said if said in options or not options else ""
+        self.why, self.now = (short(str(state.get(name, "")), 200) for name in ("why", "now"))
+        self.unasked = bool(state.get("unasked"))
+        votes = state.get("votes")
+        if isinstance(votes, dict):
+            self.votes = {one: min(int(votes[one]), MOST_HANDS) for one in options if isinstance(votes.get(one), int)}
+
     def frame(self, system: str) -> dict[str, Any]:
         """Return what is shown now."""
         outcome = self.question.outcome(system) if self.open and self.question.outcome else ""
@@ -139,6 +155,34 @@ class Asked:
             "votes": [self.votes.get(one.words, 0) for one in self.question.options],
             "right": [one.right for one in self.question.options] if self.open else [],
         }
+
+
+def heard(every: Sequence[Asked]) -> dict[str, Callable[..., None]]:
+    """Return what a reader can say to some questions, by its name; `question` is the number of the one meant."""
+
+    def to(do):
+        return lambda question=0, **words: do(every[question], **words)
+
+    said = {
+        "answer": Asked.answer,
+        "again": Asked.again,
+        "go on": Asked.go_on,
+        "vote": Asked.count,
+        "hand": Asked.hand,
+        "now": Asked.explain,
+    }
+    return {name: to(do) for name, do in said.items()}
+
+
+def states(every: Iterable[Asked]) -> dict[str, Any]:
+    """Return what is worth keeping of some questions, by their texts."""
+    return {one.question.text: one.state() for one in every}
+
+
+def take_up(every: Iterable[Asked], state: Any) -> None:
+    """Take up what was kept of each of them."""
+    for one in every:
+        one.take_up(state.get(one.question.text) if isinstance(state, dict) else None)
 
 
 def sentence(refusal: object) -> str:

@@ -2,7 +2,7 @@
 
 import traceback
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 from turbomath import units
@@ -10,9 +10,11 @@ from turbomath.table.errors import OutOfRangeError, TurbomathError, unwarned
 from turbomath.table.formulas import choice
 from turbomath.units.rounding import rounded
 from turbomath.units.shown import in_unit
+from turbomath.widgets import desk_state
 from turbomath.widgets.answers import MARKS, Answer, drawn
-from turbomath.widgets.asking import Asked, Question, sentence
+from turbomath.widgets.asking import Asked, Question, heard, sentence
 from turbomath.widgets.controls import Choice, Control, record_type
+from turbomath.widgets.steps import Judges, Step, Ticks, reached
 
 IN_SIGHT = 4
 FAILED = "This case could not be worked out: the lesson's own sums failed. Set something else, or press reset."
@@ -35,6 +37,10 @@ class Sheet:
         the names held now.
     cases : tuple of (label, {name: SI value})
         Named cases that the reader can go to with one button.
+    steps : tuple of Step
+        The tasks beside the panel.
+    judges : dict of name to function of controls
+        They tell whether a step is done that asks for them.
     """
 
     title: str
@@ -42,6 +48,8 @@ class Sheet:
     controls: tuple[Control | Choice, ...]
     answer: Callable[..., Answer]
     cases: tuple[tuple[str, dict], ...] = ()
+    steps: tuple[Step, ...] = ()
+    judges: Judges = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         in_sight = [one.name for one in self.controls if not (one.more or one.locked)]
@@ -56,7 +64,7 @@ class Desk:
 
     def __init__(self, sheet: Sheet) -> None:
         self.sheet, self.system, self.wall = sheet, "us", False
-        self.asked = Asked(sheet.prediction)
+        self.asked, self.ticks = Asked(sheet.prediction), Ticks(sheet.steps)
         self.controls = {one.name: one for one in sheet.controls if isinstance(one, Control)}
         self.choices = {one.name: one for one in sheet.controls if isinstance(one, Choice)}
         self._record = record_type(*(one.name for one in sheet.controls), "held")
@@ -66,23 +74,24 @@ class Desk:
             "hold": self.hold,
             "system": self.switch,
             "pick": self.pick,
-            "answer": self.predict,
-            "again": self.again,
-            "open": self.open,
-            "vote": self.vote,
-            "hand": self.hand,
-            "now": self.explain,
             "wall": self.hang,
             "keep": self.keep,
             "drop": self.drop,
             "case": self.case,
             "reset": self.reset,
+            "table": self.look_up,
+            **heard([self.asked]),
         }
         self.reset()
 
     def hear(self, say: str, **words: Any) -> None:
         """Do what the reader did; an unknown doing is refused."""
         choice("say", say, self._heard)(**words)
+        if self.asked.open:
+            self.ticks.look(lambda step: reached(step, self, say))
+
+    def look_up(self) -> None:
+        """Open the table twin, or shut it; it is on the page already."""
 
     def reset(self) -> None:
         """Put every control where it started and drop the kept case; the prediction and the units stay."""
@@ -119,30 +128,6 @@ class Desk:
         choice("system", system, {"us": None, "si": None})
         self.system, self.faults = system, {}
 
-    def predict(self, text: str, why: str = "", question: int = 0) -> None:
-        """Take the prediction, which opens the panel."""
-        self.asked.answer(text, why)
-
-    def again(self, question: int = 0) -> None:
-        """Forget the prediction; nothing is drawn until there is another."""
-        self.asked.again()
-
-    def open(self, question: int = 0) -> None:
-        """Open the panel without a prediction."""
-        self.asked.go_on()
-
-    def vote(self, option: str, hands: str, question: int = 0) -> None:
-        """Count the hands for one option."""
-        self.asked.count(option, hands)
-
-    def hand(self, option: str, more: int, question: int = 0) -> None:
-        """Count one hand more for an option, or one fewer."""
-        self.asked.hand(option, more)
-
-    def explain(self, text: str, question: int = 0) -> None:
-        """Take how the reader explains the outcome now."""
-        self.asked.explain(text)
-
     def hang(self, on: bool) -> None:
         """Draw for a wall, or for a page again."""
         self.wall = on
@@ -170,6 +155,14 @@ class Desk:
             self.case(case)
         with unwarned():
             return self.sheet.answer(self.record(), system)
+
+    def state(self) -> dict[str, Any]:
+        """Return what is worth keeping, as JSON can hold it."""
+        return desk_state.state(self)
+
+    def take_up(self, state: dict[str, Any]) -> None:
+        """Take up what was kept, as far as this panel still has it."""
+        desk_state.take_up(self, state)
 
     def _set(self, name, text, *, typed):
         control = choice("name", name, self.controls)
@@ -212,6 +205,7 @@ class Desk:
         frame = {
             "system": self.system,
             "asked": [self.asked.frame(self.system)],
+            "steps": self.ticks.frame() if self.asked.open else [],
             "kept": self.kept is not None,
             "controls": [self._line(one) for one in self.sheet.controls],
             "error": None,

@@ -13,6 +13,7 @@ from turbomath.widgets.answers import Answer
 from turbomath.widgets.asking import Option, Question
 from turbomath.widgets.controls import Choice, Control
 from turbomath.widgets.desk import Sheet
+from turbomath.widgets.steps import Judges, Step, fitted, steps
 
 if TYPE_CHECKING:
     from turbomath.widgets.panel import Panel, Ticket
@@ -26,7 +27,8 @@ class Words:
     """The words of one panel.
 
     `outcome` fills the places of what is said once there is a prediction. `cases` has a label for the name of each
-    case. `specimen` is the sentence under the picture, in US units, before anything is moved.
+    case. `specimen` is the sentence under the picture, in US units, before anything is moved. `steps` are the tasks
+    beside the panel.
     """
 
     title: str
@@ -34,6 +36,7 @@ class Words:
     outcome: Callable[..., str]
     cases: Mapping[str, str]
     specimen: str
+    steps: tuple[Step, ...] = ()
 
     def asked(self, places: Callable[[str], Mapping[str, str]] = lambda system: {}) -> Question:
         """Return the prediction with its outcome; *places* gives what the outcome's sentence has places for."""
@@ -48,13 +51,15 @@ class Words:
         answer: Callable[..., Answer],
         places: Callable[[str], Mapping[str, str]] = lambda system: {},
         cases: Mapping[str, Mapping[str, Any]] | None = None,
+        judges: Judges | None = None,
     ) -> Sheet:
-        """Return the sheet of the panel; *cases* has the values of each case by its name."""
+        """Return the sheet of the panel; *cases* and *judges*, which tell whether a step is done, go by their names."""
         values = cases or {}
         if set(values) != set(self.cases):
             raise ProseError(f"{self.title}: the cases must be {', '.join(values)}; found {', '.join(self.cases)}.")
         labelled = tuple((label, dict(values[name])) for name, label in self.cases.items())
-        return Sheet(self.title, self.asked(places), controls, answer, labelled)
+        steps = fitted(self.steps, controls, self.cases, judges or {})
+        return Sheet(self.title, self.asked(places), controls, answer, labelled, steps, judges or {})
 
 
 @dataclass(frozen=True, eq=False)
@@ -165,6 +170,7 @@ def _words(prose: Prose) -> Words:
         lambda **places: prose.text("outcome", **places),
         {name: cases.raw(name) for name in cases.names()} if cases else {},
         prose.raw("specimen", default=""),
+        steps(prose),
     )
 
 

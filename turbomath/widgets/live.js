@@ -120,18 +120,21 @@ function views(sheet, top, above, tables, wall) {
       drawings.forEach(({ figure }, turn) => { figure.hidden = turn >= records.length; });
       records.forEach((record, turn) => {
         const { figure, svg, caption } = (drawings[turn] ??= drawing(place));
-        const [drawn, wide, high] = parts(record);
+        const [drawn, wide, high] = parts(record), scrolled = !wall.on && leastWidth(record) > width;
         const tall = Math.round((width * high) / wide), most = Math.floor((room - captions) / records.length);
-        set(svg, { viewBox: `0 0 ${wide} ${high}`, height: wall.on ? Math.max(100, Math.min(tall, most)) : tall, "aria-label": record.alt });
+        const size = scrolled ? [wide, high] : ["100%", wall.on ? Math.max(100, Math.min(tall, most)) : tall];
+        set(svg, { viewBox: `0 0 ${wide} ${high}`, width: size[0], height: size[1], "aria-label": record.alt });
+        figure.classList.toggle("tm-scrolled", scrolled);
+        figure.tabIndex = scrolled ? 0 : -1;
         figure.classList.toggle("tm-bare", record.x && !record.x.label);
-        write(caption, record.title);
+        write(caption, scrolled ? `${record.title} (slide it sideways)` : record.title);
         patch(svg, drawn);
       });
     };
     fill(engines, picked.engines, figures, (record) => airPath(record, width));
     fill(pictures, picked.pictures, last.engines.length ? charts : figures, (record) => {
       const usual = record.height || (record.x.label ? Math.round(Math.min(300, Math.max(250, width * 0.46))) : 124);
-      const wide = Math.round(width / scale), high = wall.on ? Math.max(120, Math.round((room - captions) / scale)) : usual;
+      const wide = Math.round(Math.max(width / scale, leastWidth(record))), high = wall.on ? Math.max(120, Math.round((room - captions) / scale)) : usual;
       return [picture(record, sheet.marks, wide, high), wide, high];
     });
   }
@@ -193,6 +196,7 @@ function table(record) {
 function render({ model, el }) {
   const sheet = model.get("opening"), id = `tm${Math.random().toString(36).slice(2)}`;
   const word = make("p", { class: "tm-word tm-fault", role: "alert" }), notice = make("p", { class: "tm-fault", role: "alert" });
+  const journal = make("p", { class: "tm-fault", role: "alert" });
   const talk = conversation(model, (quiet) => write(word, quiet ? `! ${sheet.silence}` : ""));
   const title = make("p", { class: "tm-title", id: `${id}-title` }, sheet.title);
   const asked = sheet.questions.map((one, number) => question(one, number, id, talk, sheet.predict));
@@ -204,15 +208,17 @@ function render({ model, el }) {
     onclick() {
       tables.hidden = !tables.hidden;
       sides[1].tabulate();
+      if (!tables.hidden && sheet.controls.length) talk.say({ say: "table" }); // a step may ask for it
       twin.setAttribute("aria-expanded", String(!tables.hidden));
     },
   }, "table ", make("kbd", {}, "t"));
   const runs = sheet.runs ? readings(sheet, id, talk) : null, wall = hung();
-  const sides = sheet.screen ? SCREENS[sheet.screen](sheet, id, talk)
+  const sides = sheet.screen ? SCREENS[sheet.screen](sheet, id, talk, wall)
     : sheet.controls.length ? [controls(sheet, id, talk, twin), views(sheet, runs?.top ?? "", runs?.below ?? "", tables, wall)]
     : sheet.marks ? [null, views(sheet, "", make("div", { class: "tm-buttons" }, twin), tables, wall)] : []; // a figure has nothing to set
-  const shown = presenter(sheet.screen ? { ...sheet, marks: null, questions: [] } : sheet, talk, wall, () => sides[1]?.redraw());
-  const left = make("div", {}, title, ...asked.map(({ root }) => root), sides[0]?.root ?? "");
+  const shown = presenter(sheet.marks || !sheet.screen ? sheet : { ...sheet, questions: [] }, talk, wall, () => sides[1]?.redraw());
+  const todo = stepList();
+  const left = make("div", {}, title, ...asked.map(({ root }) => root), sides[0]?.root ?? "", todo.root);
   const root = make("section", {
     class: "tm", tabindex: -1, "aria-labelledby": title.id,
     onkeydown(event) {
@@ -221,15 +227,17 @@ function render({ model, el }) {
       if (event.key === "t" && plain) twin.click();
       if (event.key === "p" && plain && shown.able) shown.enter();
     },
-  }, word, notice, make("div", { class: sides[0] ? "tm-columns" : "" }, left, sides[1]?.root ?? ""));
+  }, word, notice, journal, make("div", { class: sides[0] ? "tm-columns" : "" }, left, sides[1]?.root ?? ""));
   shown.at(root);
   el.append(root);
   const show = () => {
     const frame = model.get("frame");
     talk.heard(frame.turn);
     write(notice, frame.notice ? `! ${frame.notice}` : "");
+    write(journal, frame.journal ? `! ${frame.journal}` : "");
     asked.forEach((one, number) => one.show(frame.asked[number]));
     shown.show(frame);
+    todo.show(frame.steps ?? []);
     for (const side of [...sides, runs]) side?.show(frame);
   };
   model.on("change:frame", show);

@@ -2,6 +2,7 @@
 // before Python has said so. `make`, `write`, `list`, `views`, `UNSENT` and `SCREENS` come from the files joined with this one.
 
 const WORK = 400; // ms after the last entry until checks and results are asked for
+const FOLLOW = 300; // ms between two looks of a wall at what was entered elsewhere
 const MOVES = { Enter: [1, 0], ArrowDown: [1, 0], ArrowUp: [-1, 0], ArrowLeft: [0, -1], ArrowRight: [0, 1] };
 const DITTO = /^\s*["″”]\s*$/;
 
@@ -105,7 +106,7 @@ function readingsGrid(id, say, told, counted) {
 }
 
 // Which run, the grid, what is said of the box in hand, and below it what the readings come to.
-function lab(sheet, id, talk) {
+function lab(sheet, id, talk, wall) {
   const open = (path) => talk.say({ say: "open", path });
   const found = list("run folders in your work folder", `${id}-found`, (path) => path && open(path));
   const fault = make("p", { class: "tm-fault", id: `${id}-path-fault`, role: "alert" });
@@ -147,21 +148,38 @@ function lab(sheet, id, talk) {
     write(second, `read point ${once()} a second time`);
   };
   const undo = button("undo", "undo"), redo = button("redo", "redo"), save = button("save again", "save again");
-  const right = views(sheet, "", "", make("div", { class: "tm-tables", tabindex: 0, role: "group", "aria-label": "tables" }));
+  const right = views(sheet, "", "", make("div", { class: "tm-tables", tabindex: 0, role: "group", "aria-label": "tables" }), wall);
+  const following = make("p", { class: "tm-following", role: "status" });
   const notes = make("div", { class: "tm-notes" }), written = make("p", { role: "status" });
   const link = make("a", { target: "_blank", rel: "noopener" }, "open the report");
-  const whole = make("div", { class: "tm-sheet" }, head, stops, note,
+  const whole = make("div", { class: "tm-sheet" }, head, following, stops, note,
     make("p", { class: "tm-list" }, make("label", { for: reader.id }, "who reads now (initials)"), reader, " ", save), line, said, lost, grid.root, about,
     make("div", { class: "tm-buttons" }, undo, redo, second, make("label", { for: condition.id }, "condition"), condition, add),
     right.root, make("div", { class: "tm-buttons" }, button("make the report", "report")), written, link, notes);
-  const root = make("div", {}, found.root, form, fault, whole);
+  const root = make("div", { class: "tm-lab" }, found.root, form, fault, whole);
   const lines = (node, groups) => {
     const words = JSON.stringify(groups);
     if (node.dataset.words === words) return;
     node.dataset.words = words;
     node.replaceChildren(...groups.flatMap(([title, all]) => [make("p", {}, make("b", {}, title)), make("ul", {}, ...all.map((text) => make("li", {}, text)))]));
   };
+  // On a wall nothing is typed: it follows what is entered in another window.
+  let looks = 0, drawn = "";
+  function follow(now, frame) {
+    whole.hidden = false;
+    looks ||= setInterval(() => talk.busy() || talk.say({ say: "follow" }), FOLLOW);
+    write(following, now.fault ? `! ${now.fault}` : now.line);
+    lines(stops, now.stops.length ? [["First of all", now.stops]] : []);
+    const words = JSON.stringify(frame.shown);
+    if (words !== drawn) right.show(frame);
+    drawn = words;
+  }
   const show = (frame) => {
+    if (frame.wall) return follow(frame.wall, frame);
+    clearInterval(looks);
+    looks = 0;
+    drawn = "";
+    write(following, "");
     const now = frame.sheet;
     found.show([["", frame.found.length ? "choose yours" : "none found"], ...frame.found], frame.found.some(([path]) => path === now?.folder) ? now.folder : "");
     if (document.activeElement !== box) box.value = frame.typed;
@@ -196,9 +214,10 @@ function lab(sheet, id, talk) {
   }
   const stop = () => {
     clearTimeout(timer);
+    clearInterval(looks);
     right.stop();
   };
-  return [null, { root, show, stop }];
+  return [null, { root, show, stop, redraw: right.redraw }];
 }
 
 SCREENS.lab = lab;

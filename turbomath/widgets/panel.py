@@ -7,20 +7,23 @@ from typing import Any
 import anywidget
 import traitlets
 
-from turbomath.disk import progress
+from turbomath.disk.kept import Kept, changes
+from turbomath.table.errors import TurbomathError, refused
 from turbomath.table.formulas import choice
 from turbomath.widgets.answers import MARKS, Answer, drawn
-from turbomath.widgets.asking import Asked, Question
+from turbomath.widgets.asking import Asked, Question, heard, states, take_up
 from turbomath.widgets.desk import Desk, Sheet
 
 _HERE = Path(__file__).parent
-_NAMES = ("asking", "picture", "air_path", "readings", "homework", "live_lab", "present", "live")
+_NAMES = ("asking", "picture", "air_path", "readings", "steps", "homework", "live_lab", "present", "live")
 _SCRIPT = "\n".join((_HERE / f"{name}.js").read_text(encoding="utf-8") for name in _NAMES)
 _STYLE = "\n".join((_HERE / name).read_text(encoding="utf-8") for name in ("live.css", "present.css"))
 SILENCE = (
     "Python does not answer. What you see is old, and what you change now is not worked out. "
     "If this stays, choose Run, then Run All Cells."
 )
+SLIDE = "slide"
+UNKEPT = "It stays on this page as long as that is open, and is tried again with the next thing you do."
 
 
 class _Live(anywidget.AnyWidget):
@@ -31,8 +34,11 @@ class _Live(anywidget.AnyWidget):
     frame = traitlets.Dict().tag(sync=True)
 
     def __init__(self, desk):
-        self._desk = desk
-        super().__init__(opening={**desk.opening(), "silence": SILENCE}, frame=desk.frame())
+        self._desk, opening = desk, desk.opening()
+        self._kept = Kept(opening["title"], self._kind)
+        desk.take_up(self._kept.state)
+        self._saved = desk.state()
+        super().__init__(opening={**opening, "silence": SILENCE}, frame={**desk.frame(), "journal": self._kept.note})
         self.on_msg(self._hear)
 
     @property
@@ -46,15 +52,18 @@ class _Live(anywidget.AnyWidget):
             self._desk.hear(**message)
         except Exception as failure:  # ipywidgets would hide it
             notice = f"The panel did not understand that: {failure}"
-        self.frame = {**self._desk.frame(), "turn": turn, "notice": notice}
-        if not notice and message.get("say") == "answer":
-            self._note(message.get("question", 0))
+        journal = self._keep(sure=message.get("say") != SLIDE)
+        self.frame = {**self._desk.frame(), "turn": turn, "notice": notice, "journal": journal}
 
-    def _note(self, number):
-        """Note for the home page that a question was answered, where the answer was taken."""
-        asked = self.frame.get("asked") or []
-        if number < len(asked) and asked[number]["said"]:
-            progress.note(self._kind, self.opening["questions"][number]["text"])
+    def _keep(self, *, sure):
+        """Keep what has changed; what the disk refuses now is tried again with what changes next."""
+        now = self._desk.state()
+        try:
+            self._kept.keep(changes(self._saved, now), sure=sure)
+        except (OSError, TurbomathError, ValueError) as trouble:
+            return f"Not kept: {refused(trouble)} {UNKEPT}"
+        self._saved = now
+        return self._kept.note
 
 
 class Panel(_Live):
@@ -96,6 +105,12 @@ class _FigureDesk:
     def printed(self, system):
         return self._answer
 
+    def state(self):
+        return {}
+
+    def take_up(self, state):
+        pass
+
     def opening(self):
         return {"title": self._title, "questions": [], "controls": [], "marks": MARKS}
 
@@ -109,16 +124,14 @@ class _TicketDesk:
     def __init__(self, questions, title):
         self._title, self._asked = title, [Asked(one) for one in questions]
 
-    def hear(self, say, question=0, **words):
-        asked = self._asked[question]
-        heard = {
-            "answer": asked.answer,
-            "again": asked.again,
-            "open": asked.go_on,
-            "vote": asked.count,
-            "hand": asked.hand,
-        }
-        choice("say", say, heard)(**words)
+    def hear(self, say, **words):
+        choice("say", say, heard(self._asked))(**words)
+
+    def state(self):
+        return {"asked": states(self._asked)}
+
+    def take_up(self, state):
+        take_up(self._asked, state.get("asked"))
 
     def opening(self):
         return {"title": self._title, "questions": [one.question.sheet() for one in self._asked], "controls": []}

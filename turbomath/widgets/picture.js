@@ -2,6 +2,8 @@
 
 const SVG = "http://www.w3.org/2000/svg";
 const LETTER = 7.8; // px, about the width of a letter of a label
+const BESIDE = 0.4; // the most that labels beside a chart may take of its width
+const LEAST = 600; // px of a picture without axes, whose words are part of it
 const OUTSIDE = 1e6, WORD = 1e4, POINT = 100, FAR = 300; // how bad it is for a label to leave the picture, to hide these, to be far off
 const MARKS = {
   square: "m-4.5-4.5h9v9h-9z",
@@ -48,13 +50,21 @@ function spread(labels, low, high) {
   }
 }
 
+// Pixels that the labels need at the ends of their lines, which may take no more than a share of the picture.
+const besideLines = (lines) => Math.max(12, ...lines.map((one) => one.label.length)) * (LETTER + 1) + 12;
+
+// The least width in pixels in which no word of a picture is cut; on a narrower screen it is scrolled.
+function leastWidth(record) {
+  if (!record.x) return 0; // an air path has a drawing of its own for a narrow screen
+  return record.x.label ? besideLines(record.series.filter((one) => one.kind === "line")) / BESIDE : LEAST;
+}
+
 // Pixels of a picture that is `width` by `height`: margins, and functions from the units of its axes.
 function frameOf(record, width, height) {
   const bare = !record.x.label;
   const lines = record.series.filter((one) => one.kind !== "points" && one.x.length);
   const onTop = (one) => one.y.at(-1) >= record.y.high - 1e-9 && one.x.at(-1) < record.x.high - 1e-9;
-  const longest = Math.max(12, ...lines.filter((one) => !onTop(one)).map((one) => one.label.length));
-  const margin = Math.min(longest * (LETTER + 1) + 12, 0.4 * width);
+  const margin = Math.min(besideLines(lines.filter((one) => !onTop(one))), BESIDE * width);
   const box = bare ? { left: 1, right: width - 1, top: 1, bottom: height - 1 }
     : { left: 52, right: width - margin, top: lines.some(onTop) ? 50 : 28, bottom: height - 44 };
   const { x, y } = record;
@@ -67,9 +77,11 @@ function frameOf(record, width, height) {
 
 function axes(record, at) {
   const words = (axis) => (axis.unit ? `${axis.label} [${axis.unit}]` : axis.label);
-  const upright = ticks(record.x).flatMap(([value, text]) => [
+  const along = ticks(record.x), [first, second] = along.map(([value]) => at.px(value));
+  const longest = Math.max(...along.map(([, text]) => text.length)), every = Math.ceil((longest * LETTER + 8) / (second - first || 99));
+  const upright = along.flatMap(([value, text], turn) => [
     draw("path", { class: "tm-grid", d: `M${at.px(value)} ${at.top}V${at.bottom}` }),
-    draw("text", { x: at.px(value), y: at.bottom + 19, "text-anchor": "middle" }, text),
+    ...(turn % every ? [] : [draw("text", { x: at.px(value), y: at.bottom + 19, "text-anchor": "middle" }, text)]),
   ]);
   const level = ticks(record.y).flatMap(([value, text]) => [
     draw("path", { class: "tm-grid", d: `M${at.left} ${at.py(value)}H${at.right}` }),

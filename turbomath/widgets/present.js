@@ -82,7 +82,7 @@ function presenter(sheet, talk, wall, redraw) {
       one.toggleAttribute("aria-current", names[turn] === step);
       one.hidden = !slides.some((each) => each.question === question && each.step === names[turn]);
     });
-    if ((step === "observe" || step === "explain") && frame.asked[question]?.open === false) talk.say({ say: "open", question });
+    if ((step === "observe" || step === "explain") && frame.asked[question]?.open === false) talk.say({ say: "go on", question });
     label();
     redraw();
   }

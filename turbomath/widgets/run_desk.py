@@ -82,6 +82,22 @@ class RunDesk(Desk):
         except OSError as trouble:
             self.fault = own_run.plain(trouble)
 
+    def state(self) -> dict[str, Any]:
+        """Return what is worth keeping, with the run that was picked, its folder as typed, and the reading."""
+        row = None if self.chosen is None else self.chosen.row
+        return {**super().state(), "run": self.picked, "folder": self.folder, "row": row}
+
+    def take_up(self, state: dict[str, Any]) -> None:
+        """Open the run again that was picked; one that is gone is told in the words of its refusal."""
+        picked, folder, row = str(state.get("run", NONE)), str(state.get("folder", "")), state.get("row")
+        if picked == OWN and folder:
+            self.read(folder)
+        elif picked in (OWN, *dict(own_run.titles())):
+            self.run(picked)
+        if self.chosen and row in self.chosen.readings.rows:
+            self.point(row)
+        super().take_up(state)
+
     def _looked_at(self):
         if self.chosen is None:
             raise TurbomathError("no readings are open. Pick a run first.")

@@ -252,3 +252,75 @@ def test_no_answer_before_a_point_can_be_judged(desk):
     desk.hear("answer", text=PREDICTION.options[1].words)
     frame = entered(desk, barometer="29,09")
     assert "What the whole run says" not in heads(frame)
+
+
+# On a wall, in another window
+
+
+@pytest.fixture
+def wall(desk):
+    """Return a second desk on the same run, hung on a wall and open."""
+    wall = LabDesk("title")
+    wall.hear("open", path="week 3")
+    wall.hear("go on")
+    wall.hear("wall", on=True)
+    return wall
+
+
+def test_a_wall_follows_what_is_entered_elsewhere_and_writes_nothing(desk, wall, work):
+    assert wall.frame()["wall"]["line"].endswith("(INVENTED): Nothing was entered yet.")
+    assert wall.frame()["shown"] is None
+    for column, text in POINT.items():
+        desk.hear("enter", row="3A", column=column, text=text)
+    wall.hear("follow")
+    frame = wall.frame()
+    assert "12 readings, last heard at " in frame["wall"]["line"]
+    assert frame["shown"]["engines"]
+    assert not (work / "readings.csv").exists(), "the desk writes, a wall only looks"
+    assert frame["shown"] is wall.frame()["shown"], "nothing new is not drawn anew"
+    desk.hear("enter", row="3A", column="boost", text="33")
+    wall.hear("follow")
+    assert any("LIMIT" in line for line in wall.frame()["wall"]["stops"])
+    assert wall.frame()["shown"]["sentence"] != frame["shown"]["sentence"]
+    wall.hear("wall", on=False)
+    assert box(wall.frame(), "3A", "boost")[0] == "33"
+
+
+def test_a_wall_without_a_run_looks_for_one_that_begins(tmp_path, monkeypatch):
+    monkeypatch.setenv("TURBOMATH_WORK", str(tmp_path))
+    wall = LabDesk("title")
+    wall.hear("wall", on=True)
+    assert wall.frame()["wall"]["line"].startswith("No run is open.")
+    (tmp_path / "run").mkdir()
+    shutil.copy(files.shipped("data") / AIR / "bench.toml", tmp_path / "run")
+    desk = LabDesk("title")
+    desk.hear("open", path="run")
+    desk.hear("enter", row="3A", column="boost", text="24")
+    wall.hear("follow")
+    assert "1 reading, last heard at " in wall.frame()["wall"]["line"]
+
+
+def test_a_journal_that_cannot_be_read_is_said_on_the_wall(wall, work):
+    (work / FILE).mkdir()
+    wall.hear("follow")
+    assert wall.frame()["wall"]["fault"] == "Is a directory."
+
+
+def test_the_steps_tick_from_the_zeros_to_the_report(desk):
+    desk.hear("answer", text=PREDICTION.options[1].words)
+
+    def ticks():
+        return [done for _, done in desk.frame()["steps"]]
+
+    assert ticks() == [False] * 5
+    entered(desk, row="zero", boost="0")
+    assert ticks() == [True] + [False] * 4
+    entered(desk)
+    entered(desk, row="3B", boost="24.2")
+    entered(desk, row="zero after", boost="0")
+    assert ticks() == [True] * 4 + [False]
+    desk.hear("report")
+    assert ticks() == [True] * 5
+    after = LabDesk("title")
+    after.take_up(desk.state())
+    assert after.frame()["steps"] == desk.frame()["steps"]

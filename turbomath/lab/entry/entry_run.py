@@ -7,6 +7,7 @@ made from it. Nothing is blocked and nothing is changed: what cannot be read is 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import ClassVar
 
 from turbomath.disk import files
 from turbomath.lab.checks import check_run, zero_drift
@@ -81,6 +82,8 @@ class EntryRun:
     OSError, TurbomathError
         If bench.toml or the journal cannot be read, or the run is a shipped one.
     """
+
+    _worked: ClassVar[tuple] = (None, None)  # the entries that were worked out last, and what they gave
 
     def __init__(
         self, folder: Path | str, conditions: Sequence[str] | None = None, units: Mapping[str, str] | None = None
@@ -197,18 +200,11 @@ class EntryRun:
 
     def results(self) -> Results | None:
         """Return the `Results` of what was entered so far, or None where there is no number yet."""
-        found = self._taken()
-        if found.run is None:
-            return None
-        reduced = reduce_run(found.run)
-        return Results(
-            found.run,
-            reduced,
-            check_run(found.run, reduced),
-            zero_drift.drifts(found.run),
-            found.sheet.keys,
-            found.sheet.left_out,
-        )
+        given = self.folder, self._bench_text, self.entries
+        if EntryRun._worked[0] != given:  # else another window of this Python has worked out the same
+            found = self._taken()
+            EntryRun._worked = given, found.run and _results(found.run, found.sheet)
+        return EntryRun._worked[1]
 
     def write(self) -> Written:
         """Write what was entered as readings.csv, whole; beside it if that holds what was not written here.
@@ -265,3 +261,8 @@ class EntryRun:
                 "a folder of your own",
                 "Begin one with: turbomath new FOLDER.",
             )
+
+
+def _results(run, sheet):
+    reduced = reduce_run(run)
+    return Results(run, reduced, check_run(run, reduced), zero_drift.drifts(run), sheet.keys, sheet.left_out)

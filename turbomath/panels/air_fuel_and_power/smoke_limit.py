@@ -50,7 +50,15 @@ RICHEST, LEANEST = 5.0, 200.0  # air-fuel ratios outside of which no diesel burn
 
 def panel() -> Panel:
     """Return the live panel of fuel, power and the smoke limit."""
-    return Panel(LESSON.words["smoke_limit"].sheet(CONTROLS, answer, _outcome, CASES))
+    return Panel(LESSON.words["smoke_limit"].sheet(CONTROLS, answer, _outcome, CASES, JUDGES))
+
+
+def at_the_edge(controls: Any) -> bool:
+    """Return whether the air-fuel ratio is that of the smoke limit, to half a pound of air."""
+    return abs(found(controls)[1] - controls.smoke_limit) <= 0.5
+
+
+JUDGES = {"at_the_edge": at_the_edge}
 
 
 def answer(controls: Any, system: str) -> Answer:

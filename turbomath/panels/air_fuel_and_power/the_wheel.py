@@ -45,7 +45,15 @@ Wheel = namedtuple("Wheel", "given taken before after ratio cooled warmed delive
 
 def panel() -> Panel:
     """Return the live panel of what drives the wheel."""
-    return Panel(LESSON.words["the_wheel"].sheet(CONTROLS, answer, _outcome, CASES))
+    return Panel(LESSON.words["the_wheel"].sheet(CONTROLS, answer, _outcome, CASES, JUDGES))
+
+
+def power_is_back(controls: Any) -> bool:
+    """Return whether the compressor can take what it took as it was, to 2 %."""
+    return wheel(controls).taken >= 0.98 * wheel(controls._replace(**AS_IT_WAS)).taken
+
+
+JUDGES = {"power_is_back": power_is_back}
 
 
 def answer(controls: Any, system: str) -> Answer:

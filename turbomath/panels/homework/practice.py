@@ -1,4 +1,4 @@
-"""Practice: a question of the bank with numbers of one's own, answered at once. Nothing is kept unless it is wanted."""
+"""Practice: a question of the bank with numbers of one's own, answered at once. No record of it unless it is wanted."""
 
 import secrets
 from datetime import datetime
@@ -94,8 +94,7 @@ class PracticeDesk:
 
     def check(self, texts: dict[str, str]) -> None:
         """Mark what was typed into each box; an empty one is left alone."""
-        self.texts = {part: str(texts.get(part, "")) for part in self._parts()}
-        self.marks = {part: self._mark(part) for part, text in self.texts.items() if text.strip()}
+        self._answer(texts)
         self.tried = self.tried or any(mark.finding not in NO_TRY for mark in self.marks.values())
         for part, mark in self.marks.items():
             self.record.keep(self._told(part, mark))
@@ -107,6 +106,33 @@ class PracticeDesk:
     def work(self) -> None:
         """Show the worked solution, or put it away; there has to be a try before."""
         self.worked = self.tried and not self.worked
+
+    def state(self) -> dict[str, Any]:
+        """Return what is worth keeping: which question with which numbers, what was typed, how much help was given."""
+        return {
+            "question": [self.subject, self.name, self.seat, self.system, self.retry],
+            "texts": dict(self.texts),
+            "help": [self.hints, self.tried, self.worked],
+        }
+
+    def take_up(self, state: dict[str, Any]) -> None:
+        """Put the same question again, with what was typed, if this edition of the kit still has it."""
+        try:
+            subject, name, seat, system, retry = state["question"]
+            hints, tried, worked = state["help"]
+            self.pick_subject(subject)
+            self.pick(name)
+            self.sit(seat)
+            self.switch(system)
+            self._put(int(retry))
+            self._answer(state["texts"])
+        except (LookupError, TypeError, ValueError, AttributeError, TurbomathError):
+            return
+        self.hints, self.tried, self.worked = int(hints), bool(tried), bool(worked)
+
+    def _answer(self, texts):
+        self.texts = {part: str(texts.get(part, "")) for part in self._parts()}
+        self.marks = {part: self._mark(part) for part, text in self.texts.items() if text.strip()}
 
     def _begin(self, name):
         self.name = name

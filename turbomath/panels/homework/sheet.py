@@ -87,6 +87,20 @@ class SheetDesk:
         """Write answers.json beside the sheet."""
         self._open().hand_in()
 
+    def state(self) -> dict[str, Any]:
+        """Return what is worth keeping beside the answers, which have a journal of their own."""
+        return {"path": self.typed, "hints": dict(self.hints)}
+
+    def take_up(self, state: dict[str, Any]) -> None:
+        """Open the sheet again that was chosen, with the hints that were asked for."""
+        path, hints = str(state.get("path", "")), state.get("hints")
+        if path and path != self.typed:
+            self.open(path)
+        if isinstance(hints, dict):
+            self.hints |= {
+                name: count for name, count in hints.items() if name in self.hints and isinstance(count, int)
+            }
+
     def _open(self):
         if self.answers is None:
             raise TurbomathError("no sheet is open. Open yours first.")

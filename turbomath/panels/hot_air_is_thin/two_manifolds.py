@@ -31,7 +31,16 @@ _MASS = {"us": "lb", "si": "kg"}
 
 def panel() -> Panel:
     """Return the live panel of the lesson."""
-    return Panel(LESSON.words["hot_air_is_thin"].sheet(CONTROLS, answer, _outcome, {"a": A, "b": B}))
+    return Panel(LESSON.words["hot_air_is_thin"].sheet(CONTROLS, answer, _outcome, {"a": A, "b": B}, judges=JUDGES))
+
+
+def less_boost_as_dense_as_a(controls: Any) -> bool:
+    """Return whether the manifold has less boost than A and holds as much air, to 1 %."""
+    (*_, a), (*_, yours) = _state(A, controls), _state(controls._asdict(), controls)
+    return controls.boost < A["boost"] - psi(0.5) and abs(yours / a - 1) <= 0.01
+
+
+JUDGES = {"less_boost_as_dense_as_a": less_boost_as_dense_as_a}
 
 
 def answer(controls: Any, system: str) -> Answer:

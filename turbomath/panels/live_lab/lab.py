@@ -11,12 +11,15 @@ from turbomath.lab.entry.entry_journal import FILE
 from turbomath.lab.entry.entry_run import EntryRun, Results, Written
 from turbomath.panels.live_lab import LESSON
 from turbomath.panels.live_lab.shown import answer, readings_of, sheet_frame, shown
+from turbomath.panels.live_lab.tasks import JUDGES
+from turbomath.panels.live_lab.wall import Wall
 from turbomath.table.errors import TurbomathError, refused
 from turbomath.table.formulas import choice
 from turbomath.widgets import own_run
 from turbomath.widgets.answers import MARKS, Answer
-from turbomath.widgets.asking import Asked, sentence
+from turbomath.widgets.asking import Asked, heard, sentence, states, take_up
 from turbomath.widgets.panel import Panel
+from turbomath.widgets.steps import Ticks
 
 MOST_FOUND, DEEPEST = 50, 4
 ON_PAPER = "generator_air_to_air"  # INVENTED
@@ -52,7 +55,7 @@ class LabDesk:
 
     def __init__(self, title: str) -> None:
         self.title, self.typed, self.reader = title, "", ""
-        self.asked = Asked(WORDS.asked())
+        self.asked, self.ticks, self.wall = Asked(WORDS.asked()), Ticks(WORDS.steps), Wall()
         self._close()
         self._heard = {
             "open": self.open,
@@ -66,10 +69,13 @@ class LabDesk:
             "second": self.second,
             "work out": self.work_out,
             "report": self.report,
-            "answer": self.predict,
-            "again": self.again,
-            "now": self.explain,
+            "wall": self.hang,
+            "follow": self.follow,
+            **heard([self.asked]),
         }
+        self._begin_with_the_last()
+
+    def _begin_with_the_last(self):
         self.look()
         begun = [path for path, _ in self.found if (Path(path) / FILE).is_file()]
         if begun:
@@ -78,6 +84,8 @@ class LabDesk:
     def hear(self, say: str, **words: Any) -> None:
         """Do what the reader did; an unknown doing is refused."""
         choice("say", say, self._heard)(**words)
+        if self.entries and self.asked.open:
+            self.ticks.look(lambda step: JUDGES[step.asks["judged"]](self))
 
     def look(self) -> None:
         """Look again which run folders there are, and what another window entered."""
@@ -138,6 +146,27 @@ class LabDesk:
 
     def work_out(self) -> None:
         """Write readings.csv from the entries, check it, and work out what it allows."""
+        self._reckon()
+        if self.results:
+            self.wrote = self._open().write()
+
+    def hang(self, on: bool) -> None:
+        """Show what the readings come to, for a wall, or the grid again; a wall follows and writes nothing."""
+        self.wall = Wall(on=on)
+        if on:
+            self.follow()
+        elif self.entries:
+            self.look()
+
+    def follow(self) -> None:
+        """Take up what was entered into the run folder in another window, if there is anything new."""
+        if self.entries is None:
+            self._begin_with_the_last()
+        if self.entries and self.wall.is_news(self.entries.folder / FILE):
+            self._try(self.entries.refresh)
+            self._reckon()
+
+    def _reckon(self):
         own = self._open()
         self.results, self.readings, self.fresh = None, None, set()
         if not own.entries:
@@ -147,7 +176,6 @@ class LabDesk:
         except (OSError, TurbomathError) as trouble:
             self.fault = sentence(refused(trouble))
         if self.results:
-            self.wrote = own.write()
             self.readings = readings_of(self.results)
 
     def report(self) -> None:
@@ -157,17 +185,19 @@ class LabDesk:
         if self.readings:
             self._try(self._write_report)
 
-    def predict(self, text: str, why: str = "", question: int = 0) -> None:
-        """Take the prediction, which opens the results."""
-        self.asked.answer(text, why)
+    def state(self) -> dict[str, Any]:
+        """Return what is worth keeping beside the readings, which have a journal of their own."""
+        asked, steps = states([self.asked]), self.ticks.state()
+        return {"folder": self.typed, "reader": self.reader, "asked": asked, "steps": steps}
 
-    def again(self, question: int = 0) -> None:
-        """Forget the prediction."""
-        self.asked.again()
-
-    def explain(self, text: str, question: int = 0) -> None:
-        """Take how the reader explains the outcome now."""
-        self.asked.explain(text)
+    def take_up(self, state: dict[str, Any]) -> None:
+        """Open the folder again that was chosen, unless it is open already."""
+        self.reader = str(state.get("reader", ""))
+        take_up([self.asked], state.get("asked"))
+        self.ticks.take_up(state.get("steps"))
+        folder = str(state.get("folder", ""))
+        if folder and folder != self.typed:
+            self.open(folder)
 
     def _write_report(self):
         self.written = self.readings.write_report(self._open().bench.run.units)
@@ -214,9 +244,13 @@ class LabDesk:
         """Return all that is shown now."""
         own, written = self.entries, self.written
         system = own.bench.run.units if own else "us"
+        if self.wall.on:
+            return self.wall.frame(self, system)
         page = written and {"path": str(written), "page": written.relative_to(work_folder().absolute()).as_posix()}
         return {
             "found": self.found,
+            "steps": self.ticks.frame() if self.asked.open else [],
+            "wall": None,
             "typed": self.typed,
             "fault": self.fault,
             "reader": self.reader,

@@ -65,9 +65,9 @@ def readings_of(results: Results) -> own_run.Readings:
     return own_run.Readings(results.run, results.reduced, results.flags, rows, own_run.boost_of(results.run))
 
 
-def shown(readings: own_run.Readings, system: str) -> dict[str, Any]:
+def shown(readings: own_run.Readings, system: str, *, wall: bool = False) -> dict[str, Any]:
     """Return what the page draws of the readings."""
-    return drawn(answer(readings, system))
+    return drawn(answer(readings, system), wall=wall)
 
 
 def answer(readings: own_run.Readings, system: str) -> Answer:

@@ -17,11 +17,13 @@ export class Bar {
     if (this.sentence.textContent !== words) this.sentence.textContent = words;
     this.node.dataset.kind = kind;
     this.inner.classList.toggle("turbomath-silent", !words);
+    this.fit();
   }
 
-  /* JupyterLab lays rows out by their least height, so tell it when the sentence wraps. */
+  /* JupyterLab lays rows out by their least height, so tell it when the sentence wraps. What is calm moves nothing. */
   fit() {
-    this.node.style.minHeight = `${Math.ceil(this.inner.getBoundingClientRect().height)}px`;
+    const high = this.node.dataset.kind === "calm" ? 0 : Math.ceil(this.inner.getBoundingClientRect().height);
+    this.node.style.minHeight = `${high}px`;
     this.widget.parent?.fit();
   }
 }

@@ -10,6 +10,7 @@ const WORDS = {
   altered: "Python stopped and was started again. This is not the code of a shipped lesson, so it was not run: choose Run > Run All Cells.",
   restarted: "Python was started again. Choose Run > Run All Cells to make the lesson move.",
   dead: "Python has stopped, so the numbers do not move. Choose Kernel > Restart Kernel and Run All Cells.",
+  kept: "What you did could not be forgotten. Try again from the page with all lessons.",
   unreachable:
     "The lesson's server does not answer, so the numbers do not move. If it was closed, start it again: turbomath lessons",
 };
@@ -39,6 +40,7 @@ export class Lesson {
     this.showCode(!shipped);
     if (shipped) this.say("starting");
     else this.advise("stranger");
+    this.lab.lift();
     await this.panel.sessionContext.ready;
     this.watch();
     if (shipped) await this.run();
@@ -57,6 +59,19 @@ export class Lesson {
     for (let turn = 0; turn < 100 && !shown().length; turn++) await new Promise((done) => setTimeout(done, 100));
     const below = shown().filter((one) => one.getBoundingClientRect().bottom > node.getBoundingClientRect().top + 150);
     (below[0] ?? shown().at(-1))?.dispatchEvent(new CustomEvent("turbomath-present"));
+  }
+
+  /* Forget what was predicted, set and answered in this lesson, once the reader is *sure*, and run it afresh. */
+  async again(sure) {
+    const { dialog: Dialog, base, home } = this.lab, name = this.panel.context.path.replace(/\.ipynb$/, "");
+    const buttons = [Dialog.cancelButton({ label: "keep it" }), Dialog.warnButton({ label: "begin again" })];
+    const asked = { title: "Begin this lesson again?", body: "What you predicted, set and answered in it is forgotten.", buttons, defaultButton: 0 };
+    if (!sure && !(await new Dialog(asked).launch()).button.accept) return;
+    const key = document.cookie.match(/(?:^|; )_xsrf=([^;]*)/)?.[1] ?? "";
+    const answer = await fetch(`${base}${home}/again/${encodeURIComponent(name)}`, { method: "POST", headers: { "X-XSRFToken": key } }).catch(() => null);
+    if (!answer) return this.lookForServer();
+    if (!answer.ok) return this.say("kept", "note");
+    await this.run();
   }
 
   async isShipped() {

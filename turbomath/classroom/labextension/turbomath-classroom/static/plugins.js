@@ -1,12 +1,14 @@
 /* The two plugins: the lessons themselves, and a word of our own in place of the "connection lost" window. */
+import { curtain } from "./curtain.js";
 import { guardKeys } from "./keys.js";
 import { Lesson } from "./lesson.js";
 import { quietDialogs } from "./dialogs.js";
 import { tools } from "./tools.js";
 
-const SHOW_CODE = "turbomath:show-code", PRESENT = "turbomath:present";
+const SHOW_CODE = "turbomath:show-code", PRESENT = "turbomath:present", AGAIN = "turbomath:again";
 
 export async function plugins(shared) {
+  const lift = curtain();
   keepTheWayBack();
   const [application, apputils, coreutils, notebook, widgets] = await Promise.all(
     ["application", "apputils", "coreutils", "notebook"].map((name) => shared(`@jupyterlab/${name}`)).concat(shared("@lumino/widgets")),
@@ -15,7 +17,7 @@ export async function plugins(shared) {
   const lab = {
     actions: notebook.NotebookActions, Widget: widgets.Widget, SHOW_CODE, shipped: told("turbomathLessons", "[]"),
     order: told("turbomathOrder", "[]"), home: coreutils.PageConfig.getOption("turbomathHome"), present: told("turbomathPresent", "false"),
-    base: coreutils.PageConfig.getBaseUrl().replace(/\/$/, ""),
+    lift, dialog: apputils.Dialog, base: coreutils.PageConfig.getBaseUrl().replace(/\/$/, ""),
   };
 
   return [
@@ -38,7 +40,7 @@ export async function plugins(shared) {
         quietDialogs(apputils.Dialog);
         if (shell) app.restored.then(() => clearSides(shell));
         addCommands(app.commands, tracker, palette);
-        app.shell.add(tools(app.commands, tracker, lab, SHOW_CODE, PRESENT), "menu", { rank: 1000 });
+        app.shell.add(tools(app.commands, tracker, lab, { code: SHOW_CODE, present: PRESENT, again: AGAIN }), "menu", { rank: 1000 });
         tracker.widgetAdded.connect((_, panel) => new Lesson(panel, { ...lab, app }));
       },
     },
@@ -96,5 +98,10 @@ function addCommands(commands, tracker, palette) {
     isEnabled: () => current()?.codeShown === false,
     execute: () => current().present(),
   });
-  for (const command of [SHOW_CODE, PRESENT]) palette?.addItem({ command, category: "Lesson" });
+  commands.addCommand(AGAIN, {
+    label: "Begin again",
+    isEnabled: () => current()?.codeShown === false,
+    execute: ({ sure }) => current().again(sure),
+  });
+  for (const command of [SHOW_CODE, PRESENT, AGAIN]) palette?.addItem({ command, category: "Lesson" });
 }

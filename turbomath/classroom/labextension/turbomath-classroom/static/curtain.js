@@ -1,0 +1,14 @@
+/* Nothing is seen before it stands where it will stand: the page is a plain word until the first lesson is laid out. */
+const PATIENCE = 15000; // ms; then whatever there is is shown
+const SHUT = "turbomath-shut";
+const STYLE = `.${SHUT} body > * { opacity: 0 !important; }
+  .${SHUT} body::before { content: "One moment. The lesson is being opened."; position: fixed; left: 5vw; top: 5vh; font: 18px system-ui, "DejaVu Sans", sans-serif; }`;
+
+export function curtain() {
+  const style = document.head.appendChild(document.createElement("style"));
+  const lift = () => document.documentElement.classList.remove(SHUT);
+  style.textContent = STYLE;
+  document.documentElement.classList.add(SHUT);
+  setTimeout(lift, PATIENCE);
+  return () => setTimeout(lift, 100); // by then JupyterLab has laid out what was changed
+}
