@@ -1,7 +1,14 @@
-"""How well an engine fitted to its own sheet tells the rest: 200 simulated engines of another model, and their gauges.
+"""How well an engine fitted to its own sheet tells the rest: engines of three other models, and their gauges.
 
-Run: python -m tests.benchmarks.fits [engines]. Bars: boost at loads that no fit has seen lies inside the model's ± in
-at least 93 %; a fit takes at most 2 s. Exits with 1 where a bar is missed.
+Run: python -m tests.benchmarks.fits [engines]. 200 INVENTED engines of all sizes, whose shapes scatter as widely as the
+trade's (a wide world: some with a wastegate), and as many of each of two published models. Bars: boost at loads that no
+fit has seen lies inside the model's ± in at least 93 %; a fit takes at most 2 s. Of the published generator set, fitted
+at full and half load: between them boost within 5 % and power within 2.5 %, at 30 % boost within 12 %; at full load
+alone boost within 7 % down to three quarters and 12 % down to five eighths; each in 95 of 100. Exits with 1 where a bar
+is missed.
+
+What two points cannot tell: with other shapes of wheels, manifold and friction the same two points stand above boosts
+at 30 % that are 5 % apart (one standard deviation, wide world), and a gate may open anywhere between them.
 """
 
 import sys
@@ -10,6 +17,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from tests.engine import published_engines as published
 from tests.engine import simulated_sheet as simulated
 from turbomath.engine.expected import Point
 from turbomath.engine.fitting import fit
@@ -31,6 +39,13 @@ COLUMNS = {
         "turbine_outlet_temperature",
     ),
     "three columns removed": ("manifold_pressure", "power", "turbine_inlet_temperature"),
+}
+PUBLISHED = COLUMNS["all columns"][:-1]  # the published models have no temperature behind the turbine
+LEAST_TRUE = {  # quantity, place in LOADS: the share that 95 of 100 keep
+    "full and half load": {("boost", 0): 0.12, ("power", 3): 0.025}
+    | {("boost", load): 0.05 for load in (3, 4, 5)}
+    | {("power", load): 0.025 for load in (4, 5)},
+    "full load alone": {("boost", 5): 0.07, ("boost", 4): 0.07, ("boost", 3): 0.12},
 }
 ERRORS = {"manifold_pressure": 0.008, "power": 0.005}  # standard deviation of a sheet's figures, as a share
 DEGREES = 2.0  # and of its temperatures
@@ -60,6 +75,21 @@ def sheets(random, count):
     return engines, day, true, said
 
 
+def published_sheets(random, count, model):
+    """Return (what is known of the engines, days, what perfect gauges show, what the sheet says) of a published model.
+
+    Three of ten generator sets follow a propeller's curve; the truck's vanes are held still at one speed.
+    """
+    engines = published.draw(random, count, model)
+    shape = (len(engines.area), len(LOADS))
+    curved = random.uniform(size=(shape[0], 1)) < 0.3 * isinstance(model, published.GeneratorSet)
+    speed = engines.speed * np.where(curved, LOADS ** (1 / 3), 1.0)
+    day = simulated.Day(np.full(shape, published.AMBIENT), np.full(shape, 298.0), speed, engines.fuel * LOADS)
+    true = published.settled(engines, day.speed, day.fuel)
+    said = {name: _said(random, name, value, day) for name, value in true.items()}
+    return [replace(JACKET_WATER, displacement=model.displacement)] * shape[0], day, true, said
+
+
 def _said(random, name, value, day):
     error = random.normal(size=value.shape)
     if "temperature" in name:
@@ -86,20 +116,26 @@ def main(count=ENGINES):
     """Print every bar; return 1 if one is missed."""
     random = np.random.default_rng(20260312)
     engines, day, true, said = sheets(random, count)
-    held = True
+    held, likes = True, [like(engines, place) for place in range(count)]
     for words, columns in COLUMNS.items():
         for named, loads in FITTED.items():
-            held &= _one_sort(engines, day, true, said, columns, loads, f"{words}, {named}")
+            held &= _one_sort(likes, day, true, said, columns, loads, f"{words}, {named}")
+    for model in (published.GeneratorSet(), published.Truck()):
+        likes, day, true, said = published_sheets(np.random.default_rng(3), count, model)
+        for named, loads in FITTED.items():
+            words = f"published {type(model).__name__}, {named}"
+            most = LEAST_TRUE.get(named, {}) if isinstance(model, published.GeneratorSet) else {}
+            held &= _one_sort(likes, day, true, said, PUBLISHED, loads, words, most)
     return int(not held)
 
 
-def _one_sort(engines, day, true, said, columns, loads, words):
+def _one_sort(likes, day, true, said, columns, loads, words, most=None):
     unseen = [load for load in range(len(LOADS)) if load not in loads]
-    found, longest, refused = [], 0.0, 0
-    for place in range(len(engines.displacement)):
+    found, gates, longest, refused = [], [], 0.0, 0
+    for place, known in enumerate(likes):
         begun = time.process_time()
         try:
-            fitted = fit(points(day, said, place, loads, columns), engine=like(engines, place))
+            fitted = fit(points(day, said, place, loads, columns), engine=known)
         except OutOfRangeError as refusal:
             refused += 1
             print(f"  engine {place}: {refusal}")
@@ -107,17 +143,22 @@ def _one_sort(engines, day, true, said, columns, loads, words):
         longest = max(longest, time.process_time() - begun)
         expected = fitted.expected(elsewhere(day, place))
         found.append(_row(expected, true, day, place)[:, unseen])
+        gates.append(known.wastegate.area > 0)
     rows = np.array(found)
     off, width, power, power_width = (rows[:, one] for one in range(4))
     inside = np.mean(np.abs(off) <= width)
     ok = inside >= LEAST_INSIDE and longest <= MOST_SECONDS
+    for (name, load), bar in (most or {}).items():
+        worst = np.quantile(np.abs(rows[:, 2 * (name == "power"), unseen.index(load)]), 0.95)
+        ok &= bool(worst <= bar)
     print(
         f"{words}: boost inside {inside:.1%}, off {_quantiles(off)}, ± {np.median(width):.1%} at the middle; power off "
         f"{_quantiles(power)}, inside {np.mean(np.abs(power) <= power_width):.1%}; refused {refused}; "
         f"longest {longest:.2f} s; {'ok' if ok else 'MISSED'}",
         flush=True,
     )
-    print(f"    95 of 100 within: {_by_load(off, unseen)}")
+    print(f"    95 of 100 without a gate within: {_by_load(off[~np.array(gates)], unseen)}")
+    print(f"    power, 95 of 100 within: {_by_load(power, unseen)}")
     return ok
 
 

@@ -36,7 +36,7 @@ class Engine:
     turbine: np.ndarray  # best turbine efficiency
     matched: np.ndarray  # rated blade-speed ratio over its best
     reynolds: np.ndarray  # power of the flow with which the turbine does better
-    law: np.ndarray  # exponent of the turbine's flow
+    law: np.ndarray  # exponent of the turbine's flow: 2 of an ellipse; 2.36 and 2.89 in `published_engines`
     bearings: np.ndarray  # rated share of the turbine's power
     ntu: np.ndarray
     ntu_power: np.ndarray
@@ -113,7 +113,7 @@ def _drawn(random, count):
         turbine=between(0.66, 0.76),
         matched=between(0.92, 1.05),
         reynolds=between(0.0, 0.10),
-        law=between(1.6, 2.4),
+        law=between(2.0, 2.9),
         bearings=between(0.02, 0.05),
         ntu=-np.log(1 - np.where(kind == "air-to-air", between(0.72, 0.88), between(0.65, 0.88))),
         ntu_power=between(-0.45, -0.2),

@@ -33,7 +33,7 @@ def test_it_prints_what_was_freed_what_stayed_usual_and_what_is_left_over(done):
     _, said = done
     assert said.returncode == 0
     assert f"fitted to 6 points of {RUN}, driven by the fuel flow" in said.stdout
-    assert "What is left over is at most 0." in said.stdout
+    assert "What is left over is at most 1.0 % of the boost" in said.stdout
     assert "which stayed where they usually are: " in said.stdout
     assert "best indicated efficiency" in said.stdout
     assert "Manifold pressure\npoint  sheet [psi abs]  model [psi abs]  model less sheet [psi]" in said.stdout

@@ -227,9 +227,9 @@ def _heats(s):
     bearings = s.power_needed - s.compressor_power
     return dict(
         fuel_heat=s.fuel_heat,
-        coolant_heat=s.wall_heat + s.friction_power + s.pumping_power + bearings - s.intake_heat,
+        coolant_heat=s.wall_heat + s.manifold_heat + s.friction_power + s.pumping_power + bearings - s.intake_heat,
         heat_rejected=s.cooler_heat,
-        exhaust_heat=s.heat_left - s.power_needed,
+        exhaust_heat=s.heat_left - s.manifold_heat - s.power_needed,
         leak_heat=s.leak_heat,
         unburnt_heat=s.unburnt_heat,
         friction_power=s.friction_power,

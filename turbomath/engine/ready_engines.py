@@ -16,8 +16,8 @@ AIR_TO_AIR = TurbochargedEngine(
     turbine_area=1.20099e-3,
     intake_coefficient=1.58628e4,
     exhaust_coefficient=1.67981e4,
-    coolant_share=0.16634,
-    best_indicated_efficiency=0.49514,
+    coolant_share=0.16470,
+    best_indicated_efficiency=0.49678,
     best_compressor_flow=0.513,
     aftercooler=Aftercooler("air-to-air", conductance=811.9, pressure_loss_coefficient=1.18436e5),
 )
@@ -30,8 +30,8 @@ JACKET_WATER = TurbochargedEngine(
     turbine_area=1.28858e-3,
     intake_coefficient=1.59157e4,
     exhaust_coefficient=1.63962e4,
-    coolant_share=0.20875,
-    best_indicated_efficiency=0.45576,
+    coolant_share=0.19602,
+    best_indicated_efficiency=0.46849,
     best_compressor_flow=0.440,
     aftercooler=Aftercooler("jacket-water", conductance=613.0, pressure_loss_coefficient=7.8214e4),
 )
@@ -44,8 +44,8 @@ NOT_AFTERCOOLED = TurbochargedEngine(
     turbine_area=1.46379e-3,
     intake_coefficient=2.40697e4,
     exhaust_coefficient=2.49025e4,
-    coolant_share=0.24725,
-    best_indicated_efficiency=0.45919,
+    coolant_share=0.23207,
+    best_indicated_efficiency=0.47437,
     best_compressor_flow=0.314,
 )
 

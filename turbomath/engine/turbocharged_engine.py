@@ -11,6 +11,7 @@ from turbomath.table.kinds_of_value import Values
 
 FITTED_EXPANSION_RATIO = 2.3  # where the ellipse law of every turbine here agrees with a nozzle
 EXHAUST_GAMMA = 1.34  # heat-capacity ratio of the exhaust for these laws
+EXHAUST_SPECIFIC_HEAT = 1140.0  # J/(kg K), near enough for what the walls of a manifold take
 GREATEST_FLOW_PARAMETER = ellipse_flow_parameter(1e9, FITTED_EXPANSION_RATIO, EXHAUST_GAMMA)
 
 
@@ -61,6 +62,7 @@ class TurbochargedEngine:
     turbine_efficiency: float = 0.72  # common practice
     shaft_efficiency: float = 0.96  # common practice
     efficiency_fall: float = 0.10  # of the indicated efficiency with the square of the burnt share; common practice
+    warm_charge_fall: float = 5e-4  # of the indicated efficiency for each K of charge; common practice, see `gas_path`
     timing_retard: float = 0.0  # degrees later than the engine's best; its effect is from memory
     friction_at_rest: float = 107e3  # Pa: 75e3 of Heywood, eq. 13.6, from memory; the rest pumps, fan; common practice
     friction_per_speed: float = 2880.0  # Pa for each rev/s; Heywood, eq. 13.6, from memory
@@ -77,8 +79,11 @@ class TurbochargedEngine:
     best_flow_lean: float = 0.0  # 1: the best flow goes with the wheel's speed; Eriksson, ch. 8, from memory
     compressor_fall: float = 0.0  # how fast the efficiency falls away from the best wheel speed; the same
     blade_speed_fall: float = 0.0  # 1: a parabola of blade speed over gas speed; Watson, ch. 6, from memory
+    matched_speed_ratio: float = 1.0  # that speed ratio where the turbine is matched, over the best one
     nozzle_share: float = 0.0  # of a nozzle's law in the turbine's flow, the rest the ellipse's; Heywood, app. C
-    turbine_fall: float = 0.0  # how fast turbine and bearings do worse below the best ratio; common practice
+    turbine_fall: float = 0.0  # how fast the turbine does worse below the best ratio; common practice
+    bearing_fall: float = 0.0  # 1: bearings take power with the square of the speed; Watson, ch. 6, from memory
+    exhaust_conductance: float = 0.0  # W/K from the exhaust through its manifold; Wahlström and Eriksson (2011)
     wall_heat_fall: float = 0.0  # power of the fuel with which the walls' share shrinks; Heywood, ch. 12, from memory
 
     @property

@@ -41,8 +41,8 @@ SMALL_TURBINE = replace(
     turbine_area=1.19116e-3,
     intake_coefficient=1.63291e4,
     exhaust_coefficient=1.79112e4,
-    coolant_share=0.26019,
-    best_indicated_efficiency=0.43074,
+    coolant_share=0.23593,
+    best_indicated_efficiency=0.45500,
     best_compressor_flow=0.381,
 )
 # An engine for a vehicle, on a stand: fitted without load at 2250 rpm to 3.2 psi, 7 inH2O and 0.8 inHg, and at 2100 rpm
@@ -52,11 +52,11 @@ STAND = replace(
     rated_power=140e3,
     rated_fuel_flow=0.0097019,
     rated_speed=35.0,
-    turbine_area=0.95991e-3,
+    turbine_area=0.94747e-3,
     intake_coefficient=5.98343e4,
-    exhaust_coefficient=6.12923e4,
-    coolant_share=0.24023,
-    best_indicated_efficiency=0.44229,
+    exhaust_coefficient=6.20200e4,
+    coolant_share=0.21943,
+    best_indicated_efficiency=0.46129,
     best_compressor_flow=0.27566,
     best_compressor_efficiency=0.70,
 )

@@ -48,7 +48,7 @@ def test_the_lowest_boost_of_a_band_is_meant_for_rated_load_and_the_highest_for_
     assert flags(BAND) == ()
     low = flags(BAND, lambda text: text.replace("338,24.0", "338,18.0"))
     assert [(flag.level, flag.point) for flag in low] == [("limit", "7")]
-    high = flags(BAND, lambda text: text.replace("173,6.0", "173,28.0"))
+    high = flags(BAND, lambda text: text.replace("172,6.0", "172,28.0"))
     assert [(flag.level, flag.point) for flag in high] == [("limit", "2")]
 
 
