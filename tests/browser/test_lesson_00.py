@@ -211,7 +211,7 @@ def test_controls_picture_and_sentence_are_in_sight_together(page, screenshot):
         gauge.get_by_role("combobox", name="grade"),
         gauge.locator("svg").first,
         gauge.locator("svg").nth(1),
-        gauge.get_by_role("status"),
+        gauge.locator(".tm-sentence"),
         gauge.get_by_role("button", name="reset"),
     ]
     assert [in_sight(page, one) for one in seen] == [True] * 6
