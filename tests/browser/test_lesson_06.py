@@ -66,7 +66,7 @@ def test_the_specimens_units_and_the_table(page, screenshot):
     told(page, "45.8 lb/min of air, as much as at 330 °F", SWALLOW)
     panel(page, SWALLOW).get_by_text("kept: 61.3").wait_for()
     button(page, "reset", SWALLOW).click()
-    panel(page, SWALLOW).get_by_text("more", exact=True).click()
+    panel(page, SWALLOW).locator("summary").get_by_text("more", exact=True).click()
     choose(page, "working cycle", "two-stroke", SWALLOW)
     told(page, "1800 times a minute", SWALLOW)
     panel(page, SWALLOW).get_by_role("radio", name="SI", exact=True).check()

@@ -6,7 +6,7 @@ import pytest
 
 from tests.browser.pages import (
     PATIENCE,
-    afresh,
+    WHOLE,
     cells,
     leaving,
     live,
@@ -32,7 +32,10 @@ NAME, OWN = "90_box", "92_box"  # the page that the tests share, and one of a te
 
 @pytest.fixture
 def box(shared_lesson):
-    page = afresh(shared_lesson)
+    page = shared_lesson
+    sized(page, WHOLE)
+    page.keyboard.press("Escape")
+    page.evaluate("window.jupyterapp.commands.execute('notebook:run-all-cells')")
     answer(page, "twice is 6")
     return page
 

@@ -96,6 +96,8 @@ def test_more_air_adds_dots_and_moves_none():
 
 
 def test_both_pictures_print_as_well_as_they_are_drawn_live():
-    for picture in (chart(400.0, 1e5, "us"), picture_box_of_air([("hot", "A", 1.9)], "us")):
-        assert svg(picture).count("<path") > 5
-        assert picture.rows
+    lines, box = chart(400.0, 1e5, "us"), picture_box_of_air([("hot", "A", 1.9)], "us")
+    assert svg(lines).count("<path") > 5
+    assert svg(box).count("0z") == len(box.series[1].x) > 50  # each dot is a closed circle
+    assert lines.rows
+    assert box.rows
