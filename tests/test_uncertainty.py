@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from turbomath import OutOfRangeError
-from turbomath.uncertainty import Instrument, propagate, standard, tolerance
+from turbomath.uncertainty import Instrument, propagate, signed_shares, standard, tolerance
 
 PSI = 6894.757  # Pa, NIST SP 811
 
@@ -250,3 +250,12 @@ def test_an_uncertainty_of_what_is_no_input_plays_no_part():
     assert (
         with_it.standard_uncertainty == propagate(double, {"first": 3.0}, {"first": 0.5})["double"].standard_uncertainty
     )
+
+
+def test_a_share_has_the_sign_of_what_an_error_does():
+    """First order of GUM 5.1.3: the slopes of 2 x - 3 y at u(x) = 0.1 and u(y) = 0.2 are +0.2 and -0.6."""
+    found = signed_shares(lambda x, y: {"z": 2 * x - 3 * y}, {"x": 5.0, "y": 7.0}, {"x": 0.1, "y": 0.2})
+    value, shares = found["z"]
+    assert value == -11.0
+    assert shares["x"] == pytest.approx(0.2)
+    assert shares["y"] == pytest.approx(-0.6)
