@@ -99,7 +99,7 @@ def test_on_the_reference_day_nothing_changes():
 
 
 def test_where_heat_limits_an_engine_that_draws_its_own_air_power_goes_with_pressure_and_temperature():
-    """ISO 3046-1, table of exponents: m = 1 and n = 1, so 0.9 of the pressure at 1.04 of the temperature gives 0.865."""
+    """ISO 3046-1, table of exponents: m = 1 and n = 1, so 0.9 of the pressure at 1.04 of the temperature : 0.865."""
     site = {"reference_power": 1e5, "site_pressure": 90e3, "site_temperature": 298 * 1.04, "mechanical_efficiency": 1.0}
     power = correction.iso3046_power(**site, engine="naturally aspirated, heat")
     assert power == pytest.approx(1e5 * 0.9 / 1.04, rel=1e-9)
