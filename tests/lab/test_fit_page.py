@@ -55,6 +55,7 @@ def test_it_writes_an_engine_and_a_page_with_a_picture_of_each_quantity(done):
     ):
         assert f"{name} against fuel flow: sheet beside model" in page
     assert page.count("<img") == 6
+    assert page.index("Boost against") < page.index("Compressor outlet temperature against")
 
 
 def test_si_units_are_shown_if_asked_for(tmp_path):

@@ -348,6 +348,18 @@ def test_a_point_read_twice_shows_the_same(edited, shift, wanted):
     assert checks.evaluated(run)[29, 8] == wanted
 
 
+def test_a_reading_that_is_missing_in_one_pass_is_not_compared(edited):
+    def rows(lines):
+        again = [*lines[7][:-1], "B"]
+        again[11] = ""
+        return [*lines[:8], again, *lines[8:]]
+
+    run = edited(columns={"pass": lambda *_: "A"}, rows=rows)
+    compared = {finding.columns[0] for finding in checks.findings(run) if (finding.check, finding.row) == (29, 8)}
+    assert "compressor_outlet_temperature" in compared
+    assert "manifold_temperature" not in compared
+
+
 @pytest.mark.parametrize(("shift", "wanted"), [(4, ""), (8, "amber"), (-14, "red")])
 def test_temperatures_of_one_point_stand_still(edited, shift, wanted):
     clock = {"time": lambda point, _: f"09:{10 + 2 * int(point):02d}"}
