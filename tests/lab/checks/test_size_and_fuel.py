@@ -106,6 +106,18 @@ def test_little_above_the_open_air_on_a_mountain_is_sensible(run_folder, column)
         assert bool(sensible(look, column.replace(" ", "_"))[0][0] <= 68e3) is sound
 
 
+def test_an_exhaust_of_120_fahrenheit_at_idle_is_sensible_in_winter_only(run_folder):
+    head = "point,condition,barometer [inHg],ambient temperature [°F],turbine inlet temperature [°F]"
+    bench = '[run]\ntitle = "INVENTED"\ninvented = true\nunits = "us"\n[engine]\naftercooler = "none"\n'
+    for ambient, sound in ((-13, True), (77, False)):
+        run = readings.read_run(run_folder(f"{head}\n1,low idle,29.6,{ambient},120\n", bench))
+        assert (
+            bool(sensible(full_look(run), "turbine_inlet_temperature")[0][0] < run["turbine_inlet_temperature"])
+            is sound
+        )
+        assert any(flag.fits_unit == "°C" for flag in checks.check_run(run)) is not sound
+
+
 def test_a_power_in_watts_under_kilowatts_is_still_named(run_of):
     run = run_of(1800, 290_000, 60, 1650, stated='displacement = "12.0 L"')
     assert "W" in {flag.fits_unit for flag in checks.check_run(run)}

@@ -35,6 +35,14 @@ ABOVE_OPEN_AIR = (  # absolute pressures that stand little above the barometer a
     "turbine_inlet_pressure",
     "turbine_outlet_pressure",
 )
+ABOVE_OUTSIDE = (  # temperatures that stand little above that outside at idle, so less in winter
+    "compressor_outlet_temperature",
+    "cooler_outlet_temperature",
+    "manifold_temperature",
+    "turbine_inlet_temperature",
+    "turbine_outlet_temperature",
+)
+MILD_DAY = 293.15  # K
 MOST_VACUUM = {"boost": -95e3, "manifold_pressure": 10e3}  # behind a closed throttle [Pa]
 
 
@@ -88,6 +96,8 @@ def sensible(look: Look, column: str) -> tuple[NDArray, NDArray]:
     low, high = QUANTITIES[column].sensible
     if column.startswith(ABOVE_OPEN_AIR):
         low = low * np.fmin(look.run.station_pressure / STANDARD_PRESSURE, 1.0)
+    if column.startswith(ABOVE_OUTSIDE):
+        low = low + np.fmin(look.run["ambient_temperature"] - MILD_DAY, 0.0)
     if look.bench.engine.throttle and column in MOST_VACUUM:
         low = MOST_VACUUM[column]
     if column in MOST_IN_SWEPT:
