@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from tests.lab.page_reader import Report
+from tests.lab.verdicts import altered
 from turbomath.disk import files
 from turbomath.lab.checks.flags import Flag, doubtful_points
 from turbomath.lab.reduction.reduce import reduce_run
@@ -148,3 +149,10 @@ def test_only_red_points_count_each_once_and_never_the_run_as_a_whole():
     slips = [Flag(level, "4", "boost", 1, "", "", "psi abs") for level in ("red", "amber", "red")]
     found = doubtful_points([*flags, *apart, *apart, *slips])
     assert found == {"red": ("2", "4"), "banks": ("3",), "fits": ("boost fits psi abs",)}
+
+
+def test_where_no_question_can_be_answered_the_page_says_that_its_answers_rest_on_nothing(tmp_path):
+    """The shipped INVENTED run without its barometer."""
+    run = reduce_run(altered.without(read_run("generator_air_to_air"), "barometer"))
+    text = Report(Path(write(run, tmp_path, "us")[0]).read_text(encoding="utf-8")).text
+    assert "What the answers rest on On nothing: no question could be answered." in " ".join(text.split())
