@@ -4,10 +4,11 @@ import numpy as np
 import pytest
 
 from tests.lab.verdicts.altered import FULL_LOAD, MAKER, generator, stated, up_to
-from turbomath.lab.reduction.design_here import RULES, design_here, stated_design
+from turbomath.lab.reduction.design_here import RULES, design_here, rated_row, stated_design
 from turbomath.lab.reduction.stations import gauge_readings
 from turbomath.lab.run.amounts import Stated
 from turbomath.lab.run.bench import Design
+from turbomath.lab.run.readings import read_run
 
 NAMES = ("compressor_efficiency", "effectiveness", "cooler_pressure_loss")
 
@@ -81,3 +82,11 @@ def test_no_loss_is_below_zero_however_far_the_rule_is_off_where_nothing_flows()
     for rule in (-4.0, 4.0):
         found = here(generator(None), rule_of_loss=rule)["cooler_pressure_loss"]
         assert np.all(found[~np.isnan(found)] >= 0)
+
+
+def test_the_design_holds_where_the_boost_is_most_and_not_where_the_manifold_pressure_is(run_folder):
+    """An INVENTED run of two days: 120 kPa of boost at 80 kPa outside, then 110 kPa at 101 kPa."""
+    head = "point,condition,load [%],barometer [kPa],ambient temperature [°C],boost [kPa]"
+    bench = '[run]\ntitle = "INVENTED"\ninvented = true\nunits = "si"\n[engine]\naftercooler = "none"\n'
+    run = read_run(run_folder(f"{head}\n1,load,100,80,20,120\n2,load,100,101,20,110\n", bench))
+    assert rated_row(run, gauge_readings(run)[0]) == 0
