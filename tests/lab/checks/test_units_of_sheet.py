@@ -15,6 +15,8 @@ from turbomath import units
 from turbomath.disk import files
 from turbomath.lab import checks
 from turbomath.lab.checks import unit_slips
+from turbomath.lab.checks.finding import spoken
+from turbomath.lab.checks.look import full_look
 from turbomath.lab.checks.units_of_sheet import range_end, system, unit_told
 from turbomath.lab.run import readings
 from turbomath.table.errors import RefusedFileError
@@ -143,3 +145,12 @@ def test_a_difference_of_temperatures_goes_with_its_thermometers(run_folder):
     assert unit_told(run, "temperature_rise", "F°", ["boost", "ambient_temperature"]) == "F°"
     assert unit_told(run, "cooler_pressure_loss", "psi", ["manifold_temperature", "boost"]) == "psi"
     assert np.isfinite(run["boost"]).all()
+
+
+@pytest.mark.parametrize(("stop", "action"), [(True, "Stop the engine."), (False, unit_slips.ASK)])
+def test_what_stops_an_engine_is_still_to_be_done_where_its_reading_fits_another_unit(stop, action):
+    look = full_look(readings.read_run("generator_air_to_air"))
+    found = spoken(9, 7, "red", ("oil_pressure",), "oil pressure 4 psi", "Stop the engine.", stop=stop)
+    told = unit_slips.fitting(look, found, "oil_pressure", "bar gauge")
+    assert told.action == action
+    assert told.reason == "oil pressure 4 psi: oil pressure 60 fits bar gauge"
