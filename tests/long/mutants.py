@@ -64,9 +64,12 @@ def chosen(rooms, count, seed):
 
 
 def tests_of(room, file):
-    """Return the tests that can reach a file, its own examples first."""
+    """Return the tests that can reach a file: its own examples, the tests that bear its name, then the rest."""
     inside = Path(file).relative_to("turbomath")
-    named = [one.format(folder=inside.parent) for one in [f"turbomath/{inside}", *ROOMS[room][1]]]
+    namesakes = sorted(
+        path.relative_to(PROJECT).as_posix() for path in PROJECT.glob(f"tests/**/test_{inside.stem}*.py")
+    )
+    named = [one.format(folder=inside.parent) for one in [f"turbomath/{inside}", *namesakes, *ROOMS[room][1]]]
     return [one for one in dict.fromkeys(named) if (PROJECT / one).exists()]
 
 
