@@ -32,6 +32,7 @@ FLOORS = {
     "handbook": 5.0,
     "lab/run": 5.0,
     "lab/reduction": 5.1,
+    "lab/record": 5.1,
     "lab/checks": 5.2,
     "lab/verdicts": 5.25,
     "lab/entry": 5.3,

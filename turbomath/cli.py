@@ -80,7 +80,7 @@ def _add_one_run(commands):
 
 
 def _add_folders(commands):
-    new = commands.add_parser("new", help="begin a run folder: bench.toml to fill in, readings.csv with its head")
+    new = commands.add_parser("new", help="begin a run folder: bench.toml and record.toml to fill in, readings.csv with its head")
     new.add_argument("folder", metavar="FOLDER")
     new.add_argument(
         "--aftercooler",
@@ -167,11 +167,13 @@ def _check(options):
 
 
 def _new(options):
+    from turbomath.lab.record import record_text
     from turbomath.lab.run import blank
 
-    written = blank.new_run(options.folder, options.aftercooler)
-    print(*(f"Written: {path}" for path in written), sep="\n")
+    written = [*blank.new_run(options.folder, options.aftercooler), record_text.new_record(options.folder)]
+    print(*(f"Written: {path}" for path in written if path), sep="\n")
     print("Fill in bench.toml with a text editor and readings.csv with a spreadsheet, then: turbomath report FOLDER")
+    print("record.toml asks what is settled before the start, found and put right; lesson 08 and the sheet ask it too.")
 
 
 def _sheet(options):

@@ -69,7 +69,7 @@ def test_an_engine_without_aftercooler_has_no_boxes_for_one_and_an_odd_gauge_has
         '[limits]\nturbine_outlet_temperature = "..1000 °F"\n',
         encoding="utf-8",
     )
-    names = blank_sheet.sheet_columns(read_bench(path))
+    names = blank.sheet_columns(read_bench(path))
     assert not set(blank.AFTERCOOLER_COLUMNS) & set(names)
     assert {"turbine_inlet_pressure", "turbine_outlet_temperature"} < set(names)
     heads, _ = boxes(blank_sheet.sheet(read_bench(path)))

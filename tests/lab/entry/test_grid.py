@@ -2,7 +2,7 @@
 
 import pytest
 
-from turbomath.lab.entry.blank_sheet import sheet_columns
+from turbomath.lab.run.blank import sheet_columns
 from turbomath.lab.entry.entry import Entry
 from turbomath.lab.entry.grid import grid, plan, point_of
 from turbomath.lab.run.bench import read_bench

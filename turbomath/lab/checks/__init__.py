@@ -19,6 +19,7 @@ from turbomath.lab.checks import (
     fuel,
     instruments,
     limits,
+    run_up,
     shaft,
     size,
     stations,
@@ -29,6 +30,7 @@ from turbomath.lab.checks import (
 from turbomath.lab.checks.finding import Finding
 from turbomath.lab.checks.flags import LEVELS, Flag
 from turbomath.lab.checks.look import full_look
+from turbomath.lab.record.record import read_record
 from turbomath.lab.reduction.reduce import Reduced
 from turbomath.lab.run.readings import Run, as_run
 from turbomath.table.doors import door_of_room
@@ -36,8 +38,8 @@ from turbomath.table.doors import door_of_room
 __all__ = ["check_run", "evaluated", "findings"]
 __getattr__, __dir__ = door_of_room(__name__, __path__[0], __all__)
 
-# Judge each reading by itself and by the others of its row; 21 would need a second run, 35 is in limits.py and 40 in
-# forbidden.py
+# Judge each reading by itself and by the others of its row; 21 would need a second run, 35 is in limits.py, 40 in
+# forbidden.py and 46 in run_up.py
 POINTWISE = {
     1: instruments.barometer,
     2: instruments.zeros,
@@ -112,7 +114,9 @@ def check_run(run: Run | Path | str, reduced: Reduced | None = None) -> tuple[Fl
     fits = {(finding.row, finding.columns[0]): finding.fits_unit for finding in found if finding.fits_unit}
     stops = [_flag(run, finding) for finding in found if finding.stop]
     others = [_flag(run, finding) for finding in found if finding.level and not finding.stop]
-    flags = [*_limit_flags(run, fits), *stops, *others]
+    record = read_record(run.folder, run.bench)
+    in_record = run_up.run_up_flags(record, run.bench).values()
+    flags = [*in_record, *_limit_flags(run, fits, run_up.judged_limits(record, run.bench)), *stops, *others]
     return tuple(sorted(dict.fromkeys(flags), key=lambda flag: LEVELS.index(flag.level)))
 
 
@@ -145,10 +149,10 @@ def _all(look, checks):
     return [finding for check in checks.values() for finding in check(look)]
 
 
-def _limit_flags(run, fits):
+def _limit_flags(run, fits, in_record):
     """The maker's limits in the order of the rows, with the unit that a reading would fit if a check found one."""
     order = {point: row for row, point in reversed(list(enumerate(run.points)))}
-    flags = sorted(limits.limit_flags(run), key=lambda flag: order.get(flag.point, -1))
+    flags = sorted(limits.limit_flags(run, in_record), key=lambda flag: order.get(flag.point, -1))
     return [replace(flag, fits_unit=fits.get((order.get(flag.point, -1), flag.column), "")) for flag in flags]
 
 

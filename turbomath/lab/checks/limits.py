@@ -1,5 +1,7 @@
 """The maker's limits against the readings: the first thing any report shows."""
 
+from collections.abc import Collection
+
 import numpy as np
 
 from turbomath import units
@@ -16,12 +18,15 @@ GOES_WITH_LOAD = tuple(f"{name}_load" for name in ("boost", "compressor_outlet_p
 STOP = "Stop and find out why before you go on; the maker's manual decides."
 
 
-def limit_flags(run: Run) -> tuple[Flag, ...]:
-    """Return the flags of all limits of bench.toml: each one passed, and each one without a reading."""
-    return tuple(flag for key in run.bench.limits for flag in _one(run, key))
+def limit_flags(run: Run, in_record: Collection[str] = ()) -> tuple[Flag, ...]:
+    """Return the flags of all limits of bench.toml: each one passed, and each one without a reading.
+
+    Those of *in_record* were judged by the run-up record, and need no reading.
+    """
+    return tuple(flag for key in run.bench.limits for flag in _one(run, key, key in in_record))
 
 
-def _one(run, key):
+def _one(run, key, in_record):
     column, wanted = LIMITED_COLUMNS[key], next((words for part, words in _CONDITIONS.items() if part in key), None)
     words = limit_words(run.bench, key)
     rows = [
@@ -31,7 +36,7 @@ def _one(run, key):
     ]
     read = [row for row in rows if run.has(column) and _is_read(run, column, row)]
     if not read:
-        return [
+        return [] if in_record else [
             Flag(
                 "note",
                 "",

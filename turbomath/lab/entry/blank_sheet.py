@@ -5,10 +5,9 @@ from pathlib import Path
 
 from turbomath import units
 from turbomath.disk.files import write_whole
-from turbomath.lab.checks.limits import LIMITED_COLUMNS, limit_words
+from turbomath.lab.checks.limits import limit_words
 from turbomath.lab.run.bench import Bench, read_bench
-from turbomath.lab.run.blank import columns
-from turbomath.lab.run.channels import NUMBER_COLUMNS
+from turbomath.lab.run.blank import sheet_columns
 from turbomath.lab.run.instrument_words import accuracy_words, amount_words
 from turbomath.lab.run.readings import run_folder
 from turbomath.paper.page import page
@@ -20,7 +19,6 @@ from turbomath.table.version import __version__
 
 ROWS = ("zero", "low idle", "high idle", *("load",) * 7, "cool down", "zero after")
 MOST_COLUMNS = 7  # number boxes side by side that a gloved hand can still write in; large print has two fewer
-USUAL_AFTERCOOLER = "air-to-air"
 
 _WORDS = prose.read(__file__, "blank_sheet.toml")
 BEFORE_THE_START, AFTER_THE_START, HEADER = (
@@ -81,15 +79,6 @@ def sheet(bench: Bench, *, large: bool = False) -> str:
         grids=_grids(bench, names, large),
         rows=ROWS,
         colophon=f"turbomath {__version__}, constants {constants.EDITION}",
-    )
-
-
-def sheet_columns(bench: Bench) -> tuple[str, ...]:
-    """Return the number columns of the sheet: the usual ones, and those that the bench has a gauge or a limit for."""
-    usual = columns(bench.engine.aftercooler or USUAL_AFTERCOOLER)
-    named = {*usual, *bench.instruments, *(LIMITED_COLUMNS[key] for key in bench.limits)}
-    return tuple(
-        sorted(named, key=lambda name: (usual.index(name) if name in usual else len(usual), NUMBER_COLUMNS.index(name)))
     )
 
 

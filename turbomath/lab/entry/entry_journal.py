@@ -29,11 +29,13 @@ class EntryJournal:
     Parameters
     ----------
     folder : path
-        The run folder; its file is ``readings.journal``.
+        The run folder.
+    file : str
+        ``readings.journal``, or that of another sort of entries, which has no plan.
     """
 
-    def __init__(self, folder: Path | str) -> None:
-        self._journal = Journal(Path(folder) / FILE)
+    def __init__(self, folder: Path | str, file: str = FILE) -> None:
+        self._journal = Journal(Path(folder) / file)
 
     def begin(self, plan: Plan) -> None:
         """Put the plan on the disk; of several the first counts."""
@@ -68,7 +70,7 @@ class EntryJournal:
         strange = len(records) - len(plans) - len(entries) - sum("written" in one for one in records)
         notes = [note] if note else []
         if strange:
-            notes.append(f"{FILE}: {strange} lines are no entries of this kit and were left out.")
+            notes.append(f"{self._journal.path.name}: {strange} lines are no entries of this kit and were left out.")
         once = {one.name: one for one in reversed(entries)}
         return Kept(
             plans[0] if plans else None, tuple(one for one in entries if once[one.name] is one), sums, " ".join(notes)

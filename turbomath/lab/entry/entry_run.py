@@ -13,7 +13,7 @@ from turbomath.disk import files
 from turbomath.lab.checks import check_run, zero_drift
 from turbomath.lab.checks.flags import Flag
 from turbomath.lab.entry import grid as entry_grid
-from turbomath.lab.entry import readings_file
+from turbomath.lab.entry import own_file, readings_file
 from turbomath.lab.entry.cell_flags import cell_flags, left_out_flag
 from turbomath.lab.entry.entry import Entry
 from turbomath.lab.entry.entry_journal import FILE
@@ -222,7 +222,7 @@ class EntryRun:
                 path, beside = readings_file.target(self.folder, self._keeping.journal)
                 if not found.sheet.rows and not path.exists():
                     return Written(path, False, "Nothing was entered yet, so nothing was written.")
-                self._write_whole(path, found.sheet.text().encode())
+                own_file.write(path, found.sheet.text().encode(), self._keeping.journal)
                 self.refresh()
                 if self._keeping.kept.entries == seen:  # else another window has entered something meanwhile
                     break
@@ -230,12 +230,6 @@ class EntryRun:
             sentence = f"{path.name} was not written: {refused(trouble)} Every saved entry is in {FILE}."
             return Written(path, False, sentence)
         return Written(path, True, beside or f"Written to {path.name}.", found.sheet.left_out)
-
-    def _write_whole(self, path, content):
-        if path.exists() and path.read_bytes() == content:
-            return
-        self._keeping.journal.will_write(content)  # before, so that a crash between the two leaves no file unknown
-        files.write_whole(path, content)
 
     def _taken(self, cells=None):
         """Return what the reader takes of all that stands, or of the *cells* given."""

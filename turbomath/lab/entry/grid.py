@@ -7,11 +7,12 @@ from functools import cached_property
 
 from turbomath import units
 from turbomath.disk.plain_files import Place
-from turbomath.lab.entry.blank_sheet import ROWS, sheet_columns
+from turbomath.lab.entry.blank_sheet import ROWS
 from turbomath.lab.entry.entry import Entry
 from turbomath.lab.reduction.stations import ENGINE_OFF
 from turbomath.lab.run import headers
 from turbomath.lab.run.bench import Bench
+from turbomath.lab.run.blank import sheet_columns
 from turbomath.lab.run.cells import Sheet
 from turbomath.lab.run.channels import CONDITIONS, NUMBER_COLUMNS
 from turbomath.table.formulas import choice

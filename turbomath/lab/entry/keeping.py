@@ -4,7 +4,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from turbomath.lab.entry.entry import Entry, counting, standing
-from turbomath.lab.entry.entry_journal import EntryJournal, Kept
+from turbomath.lab.entry.entry_journal import FILE, EntryJournal, Kept
 from turbomath.lab.entry.grid import Plan
 from turbomath.table.errors import TurbomathError, refused
 
@@ -16,12 +16,14 @@ class Keeping:
     ----------
     folder : path
         The run folder.
-    plan : Plan
-        What the grid is made from, if the journal has none yet.
+    plan : Plan or None
+        What the grid is made from, if the journal has none yet; None for entries that need none.
+    file : str
+        The name of the journal.
 
     Attributes
     ----------
-    plan : Plan
+    plan : Plan or None
         The journal's own plan where it has begun, else the one given.
     fault : str
         Why something is not on the disk, in a sentence, or "".
@@ -34,8 +36,8 @@ class Keeping:
         If the journal is there and cannot be read.
     """
 
-    def __init__(self, folder: Path | str, plan: Plan) -> None:
-        self.journal, self.plan, self.fault, self.kept = EntryJournal(folder), plan, "", Kept()
+    def __init__(self, folder: Path | str, plan: Plan | None, file: str = FILE) -> None:
+        self.journal, self.plan, self.fault, self.kept = EntryJournal(folder, file), plan, "", Kept()
         self._pending: list[Entry] = []
         self._take_up(self.journal.read())
         self._own = {one.name for one in self.kept.entries}
@@ -67,7 +69,7 @@ class Keeping:
         """Put what waits on the disk, the oldest first; stop where the disk refuses, and say why in `fault`."""
         self.fault, saved = "", []
         try:
-            if self._pending and self.kept.plan is None:
+            if self._pending and self.plan and self.kept.plan is None:
                 self.journal.begin(self.plan)
             while self._pending:
                 self.journal.append(self._pending[0])

@@ -15,6 +15,7 @@ from turbomath.lab.report.equations import equations
 from turbomath.lab.report.for_whom import for_whom
 from turbomath.lab.report.log_shown import log_shown
 from turbomath.lab.report.page_figure import engine_figure, page_figure
+from turbomath.lab.report.record_shown import record_shown
 from turbomath.lab.report.records import checksums
 from turbomath.paper.page import page
 from turbomath.pictures.charge_gain import picture_charge_gain, picture_difference
@@ -52,6 +53,7 @@ def report_page(
         headline=page_tables.headline_table(reduced, verdicts_shown.boost_due(verdicts, system), system),
         figures=_figures(reduced, system, HIGH if verdicts.shaft is None else BESIDE_SHAFT),
         log=log_shown(run, system),
+        record=record_shown(run),
         comparison=_comparison((reduced, *baselines), system) if baselines else None,
         cannot_judge=sentences.cannot_judge_sentence(reduced),
         water=sentences.water_sentence(reduced, system),

@@ -14,6 +14,8 @@ import numpy as np
 from turbomath.disk import files
 from turbomath.disk.journal import Journal
 from turbomath.lab.entry.entry_journal import FILE as ENTRIES
+from turbomath.lab.entry.entry_record import JOURNAL as ANSWERS
+from turbomath.lab.record.record import FILE as RECORD
 from turbomath.lab.run.channels import NUMBER_COLUMNS
 from turbomath.lab.run.readings import Run, read_run
 from turbomath.table.errors import RefusedFileError, TurbomathError, short
@@ -28,7 +30,7 @@ SHOWN = 16  # figures of a checksum that tell two files apart
 def checksums(run: Run) -> str:
     """Return in words the files of a run and the first figures of their SHA-256, those that are there."""
     found = []
-    for name in ("bench.toml", run.file, ENTRIES):
+    for name in ("bench.toml", run.file, ENTRIES, RECORD, ANSWERS):
         path = Path(run.folder) / name
         if path.is_file():
             found.append(f"{name} {hashlib.sha256(path.read_bytes()).hexdigest()[:SHOWN]}")

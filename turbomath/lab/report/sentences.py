@@ -38,7 +38,11 @@ def limit_sentences(found: Sequence[Flag], run: Run) -> tuple[list[str], list[st
 
 def passed_limits(found: Iterable[Flag]) -> list[str]:
     """Return a sentence for each limit that was passed."""
-    return [f"point {short(flag.point)}: {as_sentence(flag)}" for flag in found if flag.level == "limit"]
+    return [f"{_where(flag)}{as_sentence(flag)}" for flag in found if flag.level == "limit"]
+
+
+def _where(flag):
+    return f"point {short(flag.point)}: " if flag.point else ""
 
 
 def _no_limit_passed(run):

@@ -4,9 +4,11 @@ from pathlib import Path
 
 from turbomath import units
 from turbomath.disk.files import BYTE_ORDER_MARK, write_whole
-from turbomath.lab.run.channels import USUAL_INSTRUMENTS
+from turbomath.lab.run.bench import LIMITED_COLUMNS, Bench
+from turbomath.lab.run.channels import NUMBER_COLUMNS, USUAL_INSTRUMENTS
 from turbomath.table.errors import RefusedFileError
 
+USUAL_AFTERCOOLER = "air-to-air"
 AFTERCOOLER_COLUMNS = ("manifold_temperature", "cooling_medium_temperature", "cooler_pressure_loss")
 SHEET = (
     "load",
@@ -112,6 +114,15 @@ def bench_text(aftercooler: str) -> str:
 def columns(aftercooler: str) -> tuple[str, ...]:
     """Return the number columns of a readings sheet for an engine with this aftercooler."""
     return tuple(name for name in SHEET if aftercooler != "none" or name not in AFTERCOOLER_COLUMNS)
+
+
+def sheet_columns(bench: Bench) -> tuple[str, ...]:
+    """Return the number columns of the sheet: the usual ones, and those that the bench has a gauge or a limit for."""
+    usual = columns(bench.engine.aftercooler or USUAL_AFTERCOOLER)
+    named = {*usual, *bench.instruments, *(LIMITED_COLUMNS[key] for key in bench.limits)}
+    return tuple(
+        sorted(named, key=lambda name: (usual.index(name) if name in usual else len(usual), NUMBER_COLUMNS.index(name)))
+    )
 
 
 def head(aftercooler: str) -> str:
