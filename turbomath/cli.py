@@ -80,7 +80,9 @@ def _add_one_run(commands):
 
 
 def _add_folders(commands):
-    new = commands.add_parser("new", help="begin a run folder: bench.toml and record.toml to fill in, readings.csv with its head")
+    new = commands.add_parser(
+        "new", help="begin a run folder: bench.toml and record.toml to fill in, readings.csv with its head"
+    )
     new.add_argument("folder", metavar="FOLDER")
     new.add_argument(
         "--aftercooler",

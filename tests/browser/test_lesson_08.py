@@ -101,7 +101,7 @@ def test_a_run_is_entered_by_keyboard_through_a_crash_and_reported(page, run, cl
     lab(page).get_by_text("They agree").first.wait_for()
     lab(page).evaluate("node => node.scrollIntoView()")
     screenshot(page, f"{NAME}_entered")
-    lab(page).locator(".tm-gridded").scroll_into_view_if_needed()
+    lab(page).locator(".tm-sheet > .tm-gridded").scroll_into_view_if_needed()
     screenshot(page, f"{NAME}_grid")
 
     type_in(page, "barometer", "4 load", '"')  # the same as above
@@ -148,6 +148,51 @@ def test_a_run_is_entered_by_keyboard_through_a_crash_and_reported(page, run, cl
     printed.close()
 
 
+def test_the_run_up_record_is_the_first_page_and_is_answered_by_keyboard(page, run, screenshot, classroom):
+    record = lab(page).locator("details.tm-record")
+    assert record.bounding_box()["y"] < lab(page).locator(".tm-sheet > .tm-gridded").bounding_box()["y"]
+    record.locator("summary").focus()
+    page.keyboard.press("Enter")
+
+    def said(words):
+        record.locator(".tm-about").filter(has_text=words).first.wait_for()
+
+    def saved(words):
+        record.locator(".tm-recorded").filter(has_text=words).wait_for()
+
+    def answers(*texts):
+        for text in texts:
+            page.keyboard.type(text)
+            page.keyboard.press("Enter")
+
+    record.get_by_role("textbox").first.focus()
+    answers("AB, at the panel", "key, AB", "y", "fuel valve, CD", "maybe")
+    saved("5 saved. All is on the disk.")
+    page.keyboard.press("ArrowUp")
+    said("It is no answer yet: yes, no, or does not apply")
+    said("Caution. Stopping: Rehearse the normal stop")
+    record.get_by_role("textbox", name="Signals agreed, so that nobody has to shout").focus()
+    answers("y", "y")  # Enter leads on into the next part
+    record.get_by_role("textbox", name="low idle, as left").focus()
+    answers("500")
+    record.get_by_role("textbox", name="low idle, as left").focus()
+    said("Over the limit. run-up record, low idle: as left 500 rpm passes the limit")
+    lab(page).locator(".tm-stops").filter(has_text="as left 500 rpm").wait_for()
+    screenshot(page, f"{NAME}_record_limit")
+    record.evaluate("node => node.scrollIntoView()")
+    screenshot(page, f"{NAME}_record")
+    classroom.kill_kernels()
+    record.get_by_role("textbox", name="high idle, as left").focus()
+    answers("1950")
+    saved("1 NOT SAVED")
+    live(page)
+    saved("9 saved. All is on the disk.")
+    page.wait_for_timeout(800)
+    written = (run / "record.toml").read_text(encoding="utf-8")
+    for one in ('first_stop_tried = "yes"', 'extinguisher = "yes"', "maybe", 'as_left = "500 rpm"', "1950 rpm"):
+        assert one in written, one
+
+
 def test_arrows_escape_and_a_second_pass(page, screenshot):
     type_in(page, "boost", "3 load", "24.0")
     assert box(page, "boost", "4 load").evaluate("node => node === document.activeElement"), "Enter goes down"
@@ -165,7 +210,7 @@ def test_arrows_escape_and_a_second_pass(page, screenshot):
     line(page, "2 saved. All is on the disk.")
     second.focus()
     about(page, "the same point read twice differs")
-    lab(page).locator(".tm-gridded").scroll_into_view_if_needed()
+    lab(page).locator(".tm-sheet > .tm-gridded").scroll_into_view_if_needed()
     screenshot(page, f"{NAME}_second_pass")
 
 
@@ -175,7 +220,7 @@ def test_a_limit_passed_stands_first(page):
         type_in(page, column, "3 load", "33" if column == "boost" else text)
     stops = lab(page).locator(".tm-stops")
     stops.filter(has_text="LIMIT").wait_for()
-    assert stops.bounding_box()["y"] < lab(page).locator(".tm-gridded").bounding_box()["y"]
+    assert stops.bounding_box()["y"] < lab(page).locator(".tm-sheet > .tm-gridded").bounding_box()["y"]
 
 
 def test_where_the_disk_refuses_it_says_so_and_the_text_stays(page, run, screenshot):

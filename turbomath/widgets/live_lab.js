@@ -7,19 +7,22 @@ const MOVES = { Enter: [1, 0], ArrowDown: [1, 0], ArrowUp: [-1, 0], ArrowLeft: [
 const DITTO = /^\s*["″”]\s*$/;
 
 // The grid of one run: a box for each row and column. `say` sends an entry; `told` hears which box has the focus, and
-// `counted` that another number of boxes waits to be saved.
-function readingsGrid(id, say, told, counted) {
+// `counted` that another number of boxes waits to be saved. `past` is called where a key leads out of it, up or down;
+// `named` makes the name of a box of the words of its column and its row.
+function readingsGrid(id, say, told, counted, { past = () => false, corner = "point", caption = "readings", named = (words, head) => `${words}, point ${head}` } = {}) {
   const table = make("table", { class: "tm-grid" }), root = make("div", { class: "tm-gridded" }, table);
   let shape = "", boxes = [], states = [], rows = [], columns = [], key = "";
   const unsent = (one) => `${key} ${rows[one.row]} ${columns[one.column]}`;
   const at = (row, column) => boxes[row]?.[column];
+  const hold = (one) => {
+    one.node.focus();
+    one.node.select();
+    return true;
+  };
   const move = (one, [down, right]) => {
     const next = at(one.row + down, one.column + right);
-    if (next) {
-      next.node.focus();
-      next.node.select();
-    }
-    return Boolean(next);
+    if (next) hold(next);
+    return Boolean(next) || Boolean(down && past(down));
   };
   function leave(one) {
     if (DITTO.test(one.node.value) && one.row) one.node.value = at(one.row - 1, one.column).node.value;
@@ -63,10 +66,10 @@ function readingsGrid(id, say, told, counted) {
     const before = focus && [rows[focus.row], columns[focus.column]];
     rows = frame.rows.map(([name]) => name);
     columns = frame.columns.map(([name]) => name);
-    boxes = frame.rows.map(([name, head], row) => frame.columns.map(([column, words], turn) => {
-      const one = { row, column: turn, head: `${words}, point ${head}` };
+    boxes = frame.rows.map(([name, head], row) => frame.columns.map(([column, words, size = column === "remark" ? 24 : 6], turn) => {
+      const one = { row, column: turn, head: named(words, head) };
       one.node = make("input", {
-        type: "text", autocomplete: "off", spellcheck: "false", maxlength: 200, size: column === "remark" ? 24 : 6, "aria-label": one.head, "aria-describedby": `${id}-about`,
+        type: "text", autocomplete: "off", spellcheck: "false", maxlength: 200, size, "aria-label": one.head, "aria-describedby": `${id}-about`,
         oninput: () => {
           keep(one);
           mark(one);
@@ -77,8 +80,8 @@ function readingsGrid(id, say, told, counted) {
       return one;
     }));
     const head = ([, words]) => make("th", { scope: "col" }, words);
-    table.replaceChildren(make("caption", { class: "tm-unseen" }, "readings"),
-      make("thead", {}, make("tr", {}, make("th", { scope: "col" }, "point"), ...frame.columns.map(head))),
+    table.replaceChildren(make("caption", { class: "tm-unseen" }, caption),
+      make("thead", {}, make("tr", {}, make("th", { scope: "col" }, corner), ...frame.columns.map(head))),
       make("tbody", {}, ...frame.rows.map(([, words], row) => make("tr", {}, make("th", { scope: "row" }, words),
         ...boxes[row].map((one) => make("td", {}, one.node))))));
     const again = before && at(rows.indexOf(before[0]), columns.indexOf(before[1]));
@@ -102,7 +105,8 @@ function readingsGrid(id, say, told, counted) {
       mark(one);
     }
   }
-  return { root, show, waiting: () => boxes.flat().filter((one) => UNSENT.has(unsent(one))).length };
+  const enter = (down) => Boolean(boxes.length) && hold(at(down > 0 ? 0 : boxes.length - 1, 0));
+  return { root, show, enter, waiting: () => boxes.flat().filter((one) => UNSENT.has(unsent(one))).length };
 }
 
 // Which run, the grid, what is said of the box in hand, and below it what the readings come to.
@@ -139,6 +143,7 @@ function lab(sheet, id, talk, wall) {
     const waiting = last.unsaved ? 0 : grid.waiting();
     write(line, waiting ? `${waiting} NOT SAVED YET, ${last.saved} saved.` : last.line);
   };
+  const record = runUpRecord(id, talk, sheet.cautions);
   const condition = make("select", { id: `${id}-condition` });
   const second = button("", () => ({ say: "second", point: once() }));
   const add = button("add a point", () => ({ say: "add", condition: condition.value }));
@@ -152,7 +157,7 @@ function lab(sheet, id, talk, wall) {
   const following = make("p", { class: "tm-following", role: "status" });
   const notes = make("div", { class: "tm-notes" }), written = make("p", { role: "status" });
   const link = make("a", { target: "_blank", rel: "noopener" }, "open the report");
-  const whole = make("div", { class: "tm-sheet" }, head, following, stops, note,
+  const whole = make("div", { class: "tm-sheet" }, head, following, stops, note, record.root,
     make("p", { class: "tm-list" }, make("label", { for: reader.id }, "who reads now (initials)"), reader, " ", save), line, said, lost, grid.root, about,
     make("div", { class: "tm-buttons" }, undo, redo, second, make("label", { for: condition.id }, "condition"), condition, add),
     right.root, make("div", { class: "tm-buttons" }, button("make the report", "report")), written, link, notes);
@@ -197,6 +202,7 @@ function lab(sheet, id, talk, wall) {
     lines(notes, now.notes);
     last = now;
     grid.show(now);
+    record.show(frame.record);
     offer();
     count();
     write(lost, now.fault ? `! ${now.fault}` : "");
@@ -215,6 +221,7 @@ function lab(sheet, id, talk, wall) {
   const stop = () => {
     clearTimeout(timer);
     clearInterval(looks);
+    record.stop();
     right.stop();
   };
   return [null, { root, show, stop, redraw: right.redraw }];

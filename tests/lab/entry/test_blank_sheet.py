@@ -9,6 +9,7 @@ from turbomath import units
 from turbomath.disk import files
 from turbomath.lab.checks.limits import limit_words
 from turbomath.lab.entry import blank_sheet
+from turbomath.lab.record import questions
 from turbomath.lab.run import blank, readings
 from turbomath.lab.run.bench import read_bench
 from turbomath.lab.run.channels import NUMBER_COLUMNS
@@ -51,7 +52,7 @@ def test_limits_and_stop_signs_come_before_everything_else_and_every_caution_has
     for one in (*cautions.CAUTIONS, *cautions.SHOP_CAUTIONS):
         assert one.text in text
         assert one.source in text
-    for line in (*blank_sheet.BEFORE_THE_START, *blank_sheet.AFTER_THE_START, *blank_sheet.HEADER):
+    for line in (*blank_sheet.HEADER, questions.LEAD, *(one.words for one in questions.QUESTIONS.values())):
         assert line in text
 
 

@@ -2,10 +2,10 @@
 
 import pytest
 
-from turbomath.lab.run.blank import sheet_columns
 from turbomath.lab.entry.entry import Entry
 from turbomath.lab.entry.grid import grid, plan, point_of
 from turbomath.lab.run.bench import read_bench
+from turbomath.lab.run.blank import sheet_columns
 from turbomath.table.errors import TurbomathError
 
 

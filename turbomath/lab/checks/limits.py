@@ -36,16 +36,20 @@ def _one(run, key, in_record):
     ]
     read = [row for row in rows if run.has(column) and _is_read(run, column, row)]
     if not read:
-        return [] if in_record else [
-            Flag(
-                "note",
-                "",
-                column,
-                CHECK,
-                f"no reading for the limit {words}",
-                "Read it, or leave the limit out of bench.toml; it was not judged.",
-            )
-        ]
+        return (
+            []
+            if in_record
+            else [
+                Flag(
+                    "note",
+                    "",
+                    column,
+                    CHECK,
+                    f"no reading for the limit {words}",
+                    "Read it, or leave the limit out of bench.toml; it was not judged.",
+                )
+            ]
+        )
     told = [
         Flag("limit", run.points[row], column, CHECK, f"{_reading(run, column, row)} passes the limit {words}", STOP)
         for row in read

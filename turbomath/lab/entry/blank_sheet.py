@@ -6,6 +6,7 @@ from pathlib import Path
 from turbomath import units
 from turbomath.disk.files import write_whole
 from turbomath.lab.checks.limits import limit_words
+from turbomath.lab.record import questions
 from turbomath.lab.run.bench import Bench, read_bench
 from turbomath.lab.run.blank import sheet_columns
 from turbomath.lab.run.instrument_words import accuracy_words, amount_words
@@ -21,9 +22,8 @@ ROWS = ("zero", "low idle", "high idle", *("load",) * 7, "cool down", "zero afte
 MOST_COLUMNS = 7  # number boxes side by side that a gloved hand can still write in; large print has two fewer
 
 _WORDS = prose.read(__file__, "blank_sheet.toml")
-BEFORE_THE_START, AFTER_THE_START, HEADER = (
-    _WORDS.texts(name) for name in ("before_the_start", "after_the_start", "header")
-)
+HEADER = _WORDS.texts("header")
+YES_OR_NO = _WORDS.text("yes_or_no")
 _WORDS.finished()
 
 
@@ -71,8 +71,8 @@ def sheet(bench: Bench, *, large: bool = False) -> str:
         large=large,
         header=HEADER,
         barometer=bench.site.barometer,
-        before=BEFORE_THE_START,
-        after=AFTER_THE_START,
+        record_lead=questions.LEAD,
+        record=[_part(one, bench) for one in questions.PARTS],
         limits=[limit_words(bench, key) for key in bench.limits],
         shop_cautions=cautions.SHOP_CAUTIONS,
         instruments=_instruments(bench, names),
@@ -80,6 +80,26 @@ def sheet(bench: Bench, *, large: bool = False) -> str:
         rows=ROWS,
         colophon=f"turbomath {__version__}, constants {constants.EDITION}",
     )
+
+
+def _part(part, bench):
+    """A part of the run-up record as the sheet asks it: questions of one box, then tables (words, heads, rows)."""
+    system = bench.run.units
+    plain = [(one.words, _box_of(one.columns[0], system)) for one in part.questions if not one.is_table]
+    tables = [
+        (one.words, ["", *(_head(column, system) for column in one.columns)], [row.words for row in one.rows(bench)])
+        for one in part.questions
+        if one.is_table
+    ]
+    return {"key": part.key, "words": part.words, "plain": plain, "tables": tables}
+
+
+def _box_of(column, system):
+    return YES_OR_NO if column.kind == questions.YES_OR_NO else column.unit(system)
+
+
+def _head(column, system):
+    return f"{column.words} [{column.unit(system)}]" if column.unit(system) else column.words
 
 
 def _grids(bench, names, large):

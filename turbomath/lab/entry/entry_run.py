@@ -21,6 +21,7 @@ from turbomath.lab.entry.entry_sheet import LeftOut
 from turbomath.lab.entry.grid import CONDITION, MOST_POINTS, PASSES, point_of
 from turbomath.lab.entry.keeping import Keeping
 from turbomath.lab.entry.run_of_entries import taken
+from turbomath.lab.record.record import FILE as RECORD
 from turbomath.lab.reduction.reduce import Reduced, reduce_run
 from turbomath.lab.run.bench import read_bench
 from turbomath.lab.run.channels import CONDITIONS
@@ -200,7 +201,8 @@ class EntryRun:
 
     def results(self) -> Results | None:
         """Return the `Results` of what was entered so far, or None where there is no number yet."""
-        given = self.folder, self._bench_text, self.entries
+        record = self.folder / RECORD
+        given = self.folder, self._bench_text, self.entries, record.read_bytes() if record.is_file() else b""
         if EntryRun._worked[0] != given:  # else another window of this Python has worked out the same
             found = self._taken()
             EntryRun._worked = given, found.run and _results(found.run, found.sheet)

@@ -5,7 +5,7 @@ from collections.abc import Callable
 from itertools import count
 from pathlib import Path
 
-from turbomath.disk.files import write_whole
+from turbomath.disk import files
 from turbomath.lab.entry.entry_journal import EntryJournal, checksum
 from turbomath.lab.run.cells import MOST_BYTES
 
@@ -47,7 +47,7 @@ def write(path: Path, content: bytes, journal: EntryJournal) -> None:
     if path.exists() and path.read_bytes() == content:
         return
     journal.will_write(content)  # before, so that a crash between the two leaves no file unknown
-    write_whole(path, content)
+    files.write_whole(path, content)
 
 
 def _may_go(path, journal, is_blank):

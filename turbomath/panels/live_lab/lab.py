@@ -10,9 +10,11 @@ from turbomath.disk.files import work_folder
 from turbomath.lab.entry.entry_journal import FILE
 from turbomath.lab.entry.entry_run import EntryRun, Results, Written
 from turbomath.panels.live_lab import LESSON
+from turbomath.panels.live_lab.record_page import RecordPage
 from turbomath.panels.live_lab.shown import answer, readings_of, sheet_frame, shown
 from turbomath.panels.live_lab.tasks import JUDGES
 from turbomath.panels.live_lab.wall import Wall
+from turbomath.table.cautions import CAUTIONS, SHOP_CAUTIONS
 from turbomath.table.errors import TurbomathError, refused
 from turbomath.table.formulas import choice
 from turbomath.widgets import own_run
@@ -46,6 +48,7 @@ class LabDesk:
     """
 
     entries: EntryRun | None
+    record: RecordPage | None
     results: Results | None
     readings: own_run.Readings | None
     wrote: Written | None
@@ -63,6 +66,9 @@ class LabDesk:
             "reader": self.read_by,
             "enter": self.enter,
             "save again": self.save_again,
+            "settle": self.settle,
+            "save record again": self.save_record_again,
+            "look over": self.look_over,
             "undo": self.undo,
             "redo": self.redo,
             "add": self.add,
@@ -99,7 +105,7 @@ class LabDesk:
     def open(self, path: str) -> None:
         """Open a run folder, with every reading that was kept before."""
         self.typed, self.fault = path, ""
-        if self.entries and self.entries.unsaved:
+        if self.entries and (self.entries.unsaved or (self.record and self.record.unsaved)):
             self.fault = UNSAVED
             return
         self._close()
@@ -108,7 +114,9 @@ class LabDesk:
             self.fault = sentence(NO_FOLDER)
             return
         try:
-            self.entries = EntryRun(work_folder().absolute() / os.path.expanduser(name))
+            entries = EntryRun(work_folder().absolute() / os.path.expanduser(name))
+            self.record = RecordPage(entries.folder, entries.bench)
+            self.entries = entries
         except (OSError, TurbomathError) as trouble:
             self.fault = sentence(refused(trouble))
         else:
@@ -127,6 +135,20 @@ class LabDesk:
     def save_again(self) -> None:
         """Save what the disk refused before."""
         self._told(self._open().again())
+
+    def settle(self, row: str, column: str, text: str) -> None:
+        """Keep one answer of the run-up record."""
+        self._page().settle(row, column, text, self.reader)
+
+    def save_record_again(self) -> None:
+        """Save the answers that the disk refused before."""
+        self._page().save_again()
+        self.look_over()
+
+    def look_over(self) -> None:
+        """Judge the run-up record, write record.toml, and with it what is said of the run."""
+        self._page().look_over()
+        self._reckon()
 
     def undo(self) -> None:
         """Take the last entry back."""
@@ -208,7 +230,8 @@ class LabDesk:
         self.work_out()
 
     def _close(self) -> None:
-        self.entries, self.results, self.readings, self.wrote, self.written = None, None, None, None, None
+        self.entries, self.record, self.results, self.readings = None, None, None, None
+        self.wrote, self.written = None, None
         self.fresh, self.twice, self.said, self.fault = set(), set(), "", ""
 
     def _try(self, do):
@@ -222,6 +245,11 @@ class LabDesk:
         if self.entries is None:
             raise TurbomathError("no run is open. Open yours first.")
         return self.entries
+
+    def _page(self):
+        if self.record is None:
+            raise TurbomathError("no run is open. Open yours first.")
+        return self.record
 
     def printed(self, system: str) -> Answer:
         """Return what paper shows: a shipped run, up to its highest load, for the one that the class will enter."""
@@ -238,6 +266,7 @@ class LabDesk:
             "predict": True,
             "marks": MARKS,
             "closed": CLOSED,
+            "cautions": {one.hazard: f"{one.text} ({one.source})" for one in (*CAUTIONS, *SHOP_CAUTIONS)},
         }
 
     def frame(self) -> dict[str, Any]:
@@ -258,5 +287,6 @@ class LabDesk:
             "error": None,
             "written": page,
             "sheet": own and sheet_frame(self),
+            "record": self.record and self.record.frame(str(own.folder)),
             "shown": shown(self.readings, system) if self.readings and self.asked.open else None,
         }

@@ -50,7 +50,7 @@ def sheet_frame(desk: Any) -> dict[str, Any]:
         "boxes": {row.key: [_box(desk, row, one.name, texts, unsaved) for one in grid.columns] for row in rows},
         "undo": bool(own.entries),
         "notes": notes,
-        "stops": stops(notes),
+        "stops": stops(notes) or desk.record.stops(),
     }
 
 
