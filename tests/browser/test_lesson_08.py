@@ -176,7 +176,7 @@ def test_the_run_up_record_is_the_first_page_and_is_answered_by_keyboard(page, r
     record.get_by_role("textbox", name="low idle, as left").focus()
     answers("500")
     record.get_by_role("textbox", name="low idle, as left").focus()
-    said("Over the limit. run-up record, low idle: as left 500 rpm passes the limit")
+    said("Over the limit. low idle: as left 500 rpm passes the limit")
     lab(page).locator(".tm-stops").filter(has_text="as left 500 rpm").wait_for()
     screenshot(page, f"{NAME}_record_limit")
     record.evaluate("node => node.scrollIntoView()")

@@ -176,6 +176,7 @@ _ROWS = (
     _row("carbon_dioxide_share", "share of carbon dioxide by volume", r"y_\mathrm{CO_2}", "share", 0, 0.3),
     _row("oxygen_share", "share of oxygen by volume", r"y_\mathrm{O_2}", "share", 0, 0.2095),
     _row("fuel_mass", "fuel weighed", r"m_\mathrm{fuel}", "mass", 0, 20),
+    _row("elapsed_time", "time that something took", r"t_\mathrm{e}", "time", 0, 3600),
     _row("fuel_time", "time in which the fuel was burnt", r"t_\mathrm{fuel}", "time", 10, 1000),
     _row("torque", "torque at the crankshaft", r"M", "torque", 0, 4000),
     _row("power", "power at the crankshaft", r"P", "power", 0, 600e3),

@@ -157,8 +157,8 @@ function lab(sheet, id, talk, wall) {
   const following = make("p", { class: "tm-following", role: "status" });
   const notes = make("div", { class: "tm-notes" }), written = make("p", { role: "status" });
   const link = make("a", { target: "_blank", rel: "noopener" }, "open the report");
-  const whole = make("div", { class: "tm-sheet" }, head, following, stops, note, record.root,
-    make("p", { class: "tm-list" }, make("label", { for: reader.id }, "who reads now (initials)"), reader, " ", save), line, said, lost, grid.root, about,
+  const whole = make("div", { class: "tm-sheet" }, head, following, stops, note,
+    make("p", { class: "tm-list" }, make("label", { for: reader.id }, "who reads now (initials)"), reader, " ", save), record.root, line, said, lost, grid.root, about,
     make("div", { class: "tm-buttons" }, undo, redo, second, make("label", { for: condition.id }, "condition"), condition, add),
     right.root, make("div", { class: "tm-buttons" }, button("make the report", "report")), written, link, notes);
   const root = make("div", { class: "tm-lab" }, found.root, form, fault, whole);

@@ -1,6 +1,7 @@
 """Programs that enter readings and are killed while they do, or that enter into one run at once; what became of it.
 
-Run as ``python -m tests.lab.entry.entry_trials killed|together FOLDER COUNT``; the outcome is printed as JSON.
+Run as ``python -m tests.lab.entry.entry_trials killed|record|together FOLDER COUNT``; the outcome is printed as JSON.
+``record`` kills programs that answer the run-up record.
 """
 
 import json
@@ -13,8 +14,12 @@ import time
 from pathlib import Path
 
 import turbomath
-from turbomath.lab.entry.entry_journal import EntryJournal, checksum
+from turbomath.lab.entry.entry_journal import FILE, EntryJournal, checksum
+from turbomath.lab.entry.entry_record import JOURNAL, EntryRecord
 from turbomath.lab.entry.entry_run import EntryRun
+from turbomath.lab.record.questions import boxes
+from turbomath.lab.record.record import read_record
+from turbomath.lab.run.bench import read_bench
 from turbomath.lab.run.readings import read_run
 
 BENCH = '[run]\ntitle = "INVENTED"\ninvented = true\n'
@@ -43,7 +48,19 @@ def enter(folder, who, count, tell=lambda name: None):
         entered.write()
 
 
-def child(*work):
+def answer(folder, who, count, tell=lambda name: None):
+    """Answer so many questions of the run-up record, write record.toml each time, tell what is called saved."""
+    bench = read_bench(Path(folder) / "bench.toml")
+    record, offered = EntryRecord(folder, bench), [(box, column) for box, _, _, column in boxes(bench)]
+    for number in range(count):
+        box, column = offered[number % len(offered)]
+        text = {"number": f"{20 + number % 7},5", "words": f"reader {who}"}.get(column.kind, "y")
+        if record.enter(box, text, who, f"{who} {number}").saved:
+            tell(f"{who} {number}\n")
+        record.write()
+
+
+def child(*work, what=enter):
     """Do some work in a process of its own; return its number and the end of the pipe that it tells into."""
     read, write = os.pipe()
     number = os.fork()
@@ -51,28 +68,34 @@ def child(*work):
         os.close(write)
         return number, os.fdopen(read, encoding="ascii")
     try:
-        enter(*work, lambda name: os.write(write, name.encode()))
+        what(*work, lambda name: os.write(write, name.encode()))
     finally:
         os._exit(0)
 
 
-def killed(folder, count, chance=None):
+def record(folder, count):
+    """Kill so many programs while they answer the run-up record; return what `killed` does."""
+    return killed(folder, count, what=answer, file=JOURNAL, is_torn=torn_record)
+
+
+def killed(folder, count, chance=None, *, what=enter, file=FILE, is_torn=None):
     """Kill so many programs while they enter; return what was lost or torn, with the number of acknowledgements."""
+    is_torn = is_torn or torn
     chance, found = chance or random.Random(18), {"acknowledged": 0, "lost": [], "torn": [], "cut": 0, "half": 0}
     for first in range(0, count, A_FOLDER):
         path, told = fresh(folder, first), []
         for trial in range(first, min(first + A_FOLDER, count)):
-            number, said = child(path, str(trial), 10_000)
+            number, said = child(path, str(trial), 10_000, what=what)
             told += [said.readline() for _ in range(chance.randrange(1, 9))]
             time.sleep(chance.random() * MOST_SECONDS)
             os.kill(number, signal.SIGKILL)
             told += said.readlines()
             os.waitpid(number, 0)
-            found["torn"] += torn(path, trial)
-        there = {one.remark for one in EntryJournal(path).read().entries}
+            found["torn"] += is_torn(path, trial)
+        there = {one.remark for one in EntryJournal(path, file).read().entries}
         found["acknowledged"] += len(told)
         found["lost"] += [name for name in told if name.rstrip("\n") not in there]
-        found["cut"] += "not whole" in EntryJournal(path).read().note
+        found["cut"] += "not whole" in EntryJournal(path, file).read().note
         found["half"] += len(list(path.glob(".writing-*")))
     return found
 
@@ -84,6 +107,16 @@ def torn(path, trial):
         return []
     whole = checksum(readings.read_bytes()) in kept.sums and len(read_run(path)) > 0
     return [] if whole and set(path.glob("readings*.csv")) == {readings} else [f"trial {trial}"]
+
+
+def torn_record(path, trial):
+    """Return what is wrong with record.toml: it is whole, as it was meant, and there is no other beside it."""
+    written = path / "record.toml"
+    if not written.exists():
+        return []
+    ours = checksum(written.read_bytes()) in EntryJournal(path, JOURNAL).read().sums
+    whole = ours and read_record(path, read_bench(path / "bench.toml")).answers
+    return [] if whole and set(path.glob("record*.toml")) == {written} else [f"trial {trial}"]
 
 
 def together(folder, count):
@@ -113,4 +146,8 @@ def outcome(what, folder, count):
 
 
 if __name__ == "__main__":
-    print(json.dumps({"killed": killed, "together": together}[sys.argv[1]](sys.argv[2], int(sys.argv[3]))))
+    print(
+        json.dumps(
+            {"killed": killed, "record": record, "together": together}[sys.argv[1]](sys.argv[2], int(sys.argv[3]))
+        )
+    )

@@ -6,12 +6,13 @@ from tests.lab.entry.entry_trials import outcome
 
 pytestmark = pytest.mark.process
 
-TRIALS, TOGETHER = 150, 120
+TRIALS, TOGETHER = {"killed": 150, "record": 30}, 120
 
 
-def test_killed_while_entering_nothing_that_was_called_saved_is_lost_and_no_file_is_torn(tmp_path):
-    found = outcome("killed", tmp_path, TRIALS)
-    assert found["acknowledged"] > 3 * TRIALS
+@pytest.mark.parametrize("what", TRIALS)
+def test_killed_while_entering_nothing_that_was_called_saved_is_lost_and_no_file_is_torn(what, tmp_path):
+    found = outcome(what, tmp_path, TRIALS[what])
+    assert found["acknowledged"] > 3 * TRIALS[what]
     assert found["lost"] == []
     assert found["torn"] == []
 

@@ -134,10 +134,7 @@ def test_zeros_before_and_after_show_how_far_a_gauge_moved(desk):
 
 
 def test_a_disk_that_refuses_leaves_the_text_and_says_so(desk, work, monkeypatch):
-    def refuse(*_):
-        raise OSError(errno.ENOSPC, "No space left on device")
-
-    monkeypatch.setattr("turbomath.disk.journal.os.fsync", refuse)
+    monkeypatch.setattr("turbomath.disk.journal.os.fsync", _refuse)
     frame = entered(desk, boost="24.0")
     text, kept, _, words = box(frame, "3A", "boost")
     assert (text, kept) == ("24.0", False)
@@ -149,6 +146,47 @@ def test_a_disk_that_refuses_leaves_the_text_and_says_so(desk, work, monkeypatch
     monkeypatch.setenv("TURBOMATH_WORK", str(work.parent))
     desk.hear("save again")
     assert desk.frame()["sheet"]["line"] == "1 saved. All is on the disk."
+
+
+def answer_box(frame, row, column):
+    grid = next(one for one in frame["record"]["grids"] if row in one["boxes"])
+    return grid["boxes"][row][[name for name, *_ in grid["columns"]].index(column)]
+
+
+def test_the_record_is_kept_judged_and_in_the_report(desk, work):
+    desk.hear("settle", row="supervisor", column="answer", text="AB")
+    desk.hear("settle", row="idle.low", column="as_left", text="500")
+    desk.hear("settle", row="cover_plate", column="answer", text="perhaps")
+    assert answer_box(desk.frame(), "idle.low", "as_left") == ["500", True, "", "Saved."]
+    desk.hear("look over")
+    frame = desk.frame()
+    assert frame["record"]["head"].endswith("3 of 39 questions answered.")
+    assert answer_box(frame, "idle.low", "as_left")[2] == "limit"
+    assert answer_box(frame, "cover_plate", "answer")[2] == "red"
+    assert any("as left 500 rpm" in line for line in frame["sheet"]["stops"]), "before a reading is there"
+    entered(desk)
+    assert any("as left 500 rpm" in line for line in desk.frame()["sheet"]["stops"])
+    desk.hear("report")
+    text = (work.parent / "week 3-report" / "report.html").read_text(encoding="utf-8")
+    assert "The run-up record" in text
+    assert "Left open, 37 of 39 questions" in text
+    again = LabDesk("title").frame()
+    assert answer_box(again, "supervisor", "answer")[0] == "AB"
+
+
+def test_answers_that_the_disk_refuses_are_not_left_behind(desk, monkeypatch):
+    with monkeypatch.context() as full:
+        full.setattr("turbomath.disk.journal.os.fsync", _refuse)
+        desk.hear("settle", row="supervisor", column="answer", text="AB")
+        assert answer_box(desk.frame(), "supervisor", "answer")[1:3] == [False, "fault"]
+        desk.hear("open", path="elsewhere")
+        assert "press save again first" in desk.fault.lower()
+    desk.hear("save record again")
+    assert answer_box(desk.frame(), "supervisor", "answer")[1] is True
+
+
+def _refuse(*_):
+    raise OSError(errno.ENOSPC, "No space left on device")
 
 
 @pytest.mark.parametrize(

@@ -15,6 +15,7 @@ from turbomath.lab.record.record import Record
 from turbomath.lab.run.bench import LIMITED_COLUMNS, Bench
 
 CHECK = 46
+OF_RECORD = "run-up record, "
 CUT_OUT, APART, ALLOWED = "cut_out", "cut_out_apart", Box("cut_out_allowed", "", ANSWER)
 _LOOK_AGAIN = "Read it again. If it stays, look at this cylinder; the maker's manual says how."
 _NOT_ALLOWED = "run-up record: one cylinder was cut out, and the record says that the maker does not allow it"
@@ -62,7 +63,7 @@ def _passes(value: float, key: str, row: Row, bench: Bench) -> bool:
 
 
 def _flag(row: Row, column: Column, text: str, key: str, bench: Bench) -> Flag:
-    reason = f"run-up record, {row.words}: {column.words} {text} passes the limit {limit_words(bench, key)}"
+    reason = f"{OF_RECORD}{row.words}: {column.words} {text} passes the limit {limit_words(bench, key)}"
     return Flag(column.level, "", LIMITED_COLUMNS[key], CHECK, reason, STOP if column.level == "limit" else _FOUND)
 
 
@@ -77,7 +78,7 @@ def _odd_cylinders(record: Record, bench: Bench) -> Iterator[tuple[Box, Flag]]:
             unit = column.unit(bench.run.units)
             off, told, coarse = (f"{units.from_si(one, unit, column.quantity):.0f}" for one in (abs(apart), most, step))
             reason = (
-                f"run-up record, cylinder {row} cut out: the speed drops {off} {unit} {'more' if apart > 0 else 'less'}"
+                f"{OF_RECORD}cylinder {row} cut out: the speed drops {off} {unit} {'more' if apart > 0 else 'less'}"
                 f" than the mean of all; the maker allows {told} {unit}, and the gauge is read to {coarse} {unit}"
             )
             yield Box(CUT_OUT, row, column.key), Flag("amber", "", column.quantity, CHECK, reason, _LOOK_AGAIN)

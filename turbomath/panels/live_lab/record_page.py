@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
 
+from turbomath.lab.checks.run_up import OF_RECORD
 from turbomath.lab.entry.entry_record import EntryRecord, Looked
 from turbomath.lab.record.questions import ANSWER, LEAD, PARTS, UNSTATED, YES_OR_NO, Box, Column, Question
 from turbomath.lab.record.record import NOT_HERE
@@ -110,7 +111,12 @@ class RecordPage:
             return [text, True, "red", said]
         if box not in self._fresh and box in self._looked.flags:
             flag = self._looked.flags[box]
-            return [text, True, flag.level, f"Saved. {LEVELS[flag.level]} {flag.reason}. {flag.action}"]
+            return [
+                text,
+                True,
+                flag.level,
+                f"Saved. {LEVELS[flag.level]} {flag.reason.removeprefix(OF_RECORD)}. {flag.action}",
+            ]
         return [text, True, "", "Saved."]
 
 
