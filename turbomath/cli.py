@@ -8,7 +8,7 @@ from collections.abc import Sequence
 
 from turbomath.disk import files
 from turbomath.homework import commands as homework_commands
-from turbomath.lab import fit_commands
+from turbomath.lab import fit_commands, log_commands
 from turbomath.lab.run.channels import AFTERCOOLERS
 from turbomath.table import cautions
 from turbomath.table.errors import TurbomathError
@@ -44,6 +44,7 @@ def _parser():
     _add_folders(commands)
     _add_several_runs(commands)
     fit_commands.add(commands)
+    log_commands.add(commands)
     homework_commands.add(commands)
     _add_kit(commands)
     return parser
@@ -53,6 +54,13 @@ def _add_one_run(commands):
     run_words = f"a run folder, or a shipped run: {', '.join(files.shipped_runs())}"
     report = commands.add_parser("report", help="reduce a run: tables here, a page and reduced.csv in a folder")
     report.add_argument("run", metavar="RUN", help=run_words)
+    report.add_argument(
+        "--bench",
+        metavar="FOLDER",
+        default="",
+        help="RUN is a logger's file: the run folder whose bench.toml says what its columns are",
+    )
+    report.add_argument("--take", metavar="NUMBERS", default="", help="which of its steady stretches: all, or 1,3")
     report.add_argument("--out", metavar="DIR", help="folder to write to (default: ./<run>-report)")
     report.add_argument("--units", choices=("us", "si"), help="units shown (default: those of bench.toml)")
     report.add_argument(
@@ -145,7 +153,11 @@ def _report(options):
     from turbomath.lab.report import folder, terminal
     from turbomath.lab.run import readings
 
-    run = readings.read_run(options.run)
+    run = (
+        log_commands.read(options.run, options.bench, options.take) if options.bench else readings.read_run(options.run)
+    )
+    if run is None:
+        return
     if options.work is not None:
         from turbomath.lab.report.worked.reading import worked
 

@@ -13,12 +13,13 @@ from pathlib import Path
 from typing import Any
 
 from turbomath.disk.plain_files import Place, toml
-from turbomath.lab.run import air_meter, amounts, rated
+from turbomath.lab.run import air_meter, amounts, logger, rated
 from turbomath.lab.run.air_meter import AirMeter, check_air_meter
 from turbomath.lab.run.amounts import Stated
 from turbomath.lab.run.cells import plain_text
 from turbomath.lab.run.channels import AFTERCOOLERS, NUMBER_COLUMNS
 from turbomath.lab.run.instruments import instrument, says_accuracy, usual_instrument
+from turbomath.lab.run.logger import Logger
 from turbomath.lab.run.rated import Rated, check_rated
 from turbomath.physics import atmosphere
 from turbomath.table.banks import BANKS, of_bank
@@ -101,6 +102,7 @@ class Bench:
     design: Design = Design()
     rated: Rated = field(default_factory=Rated)
     air_meter: AirMeter = field(default_factory=AirMeter)
+    logger: Logger = field(default_factory=Logger)
     instruments: dict[str, Instrument] = field(default_factory=dict)
     limits: dict[str, tuple[float, float]] = field(default_factory=dict)
     gauge_limits: frozenset[str] = frozenset()
@@ -185,6 +187,7 @@ _TABLES = {
     "design": (Design, {entry.name: amounts.stated(entry.name) for entry in dataclasses.fields(Design)}),
     "rated": (Rated, rated.READERS),
     "air_meter": (AirMeter, air_meter.READERS),
+    "logger": (Logger, logger.READERS),
 }
 _A_COLUMN = "a column of the readings, with underscores"
 _LIMITS = {key: amounts.limit(column) for key, column in LIMITED_COLUMNS.items()}

@@ -62,9 +62,15 @@ def _content(path, most_bytes, place):
 def read_sheet(path: Path | str) -> Sheet:
     """Return the `Sheet` of a CSV file; its separator is the one mark that stands between the names of its header."""
     place = Place(str(path))
-    text = _sheet_text(_content(Path(path), MOST_BYTES, place), place)
+    text = sheet_text(path)
     separator = _separator(text, place)
     return table(_records(text, separator, place), separator, place)
+
+
+def sheet_text(path: Path | str) -> str:
+    """Return the text of a CSV file, also of one saved as "Unicode text" (UTF-16)."""
+    place = Place(str(path))
+    return _sheet_text(_content(Path(path), MOST_BYTES, place), place)
 
 
 def table(records: Sequence[tuple[int, list[str]]], separator: str, place: Place, notes: Iterable[Note] = ()) -> Sheet:

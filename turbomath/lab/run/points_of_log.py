@@ -1,6 +1,7 @@
 """A run that a logger wrote, turned into one whose points are its steady stretches."""
 
 import dataclasses
+from collections.abc import Collection
 from typing import Any
 
 import numpy as np
@@ -21,8 +22,10 @@ _REFUSED = _WORDS.table("refused")
 _RULE = _WORDS.text("rule")
 
 
-def points_of_log(run: Any, place: Place) -> Any:
+def points_of_log(run: Any, place: Place, take: Collection[int] | None = None) -> Any:
     """Return the `Run` as it is, or with its steady stretches as points where it is a logger's file.
+
+    Of the stretches, those of the numbers in *take*, counted from 1, or all.
 
     Raises
     ------
@@ -41,7 +44,12 @@ def points_of_log(run: Any, place: Place) -> Any:
     if not found:
         words = _REFUSED.text("found", rows=f"{len(run):,}")
         raise place.refusal(words, _REFUSED.text("expected"), _REFUSED.text("hold"))
-    return _points(run, (time - time[0]) / 60, steady.longest(found), len(found))
+    kept = {str(turn): one for turn, one in enumerate(steady.longest(found), 1) if take is None or turn in take}
+    if not kept:
+        raise place.refusal(
+            _REFUSED.text("none_taken"), _REFUSED.text("numbers", most=len(found)), _REFUSED.text("take")
+        )
+    return _points(run, (time - time[0]) / 60, kept, len(found))
 
 
 def _by_hand(run, place):
@@ -52,7 +60,8 @@ def _by_hand(run, place):
     raise place.at(column=run.headers["time"]).refusal(cell, _REFUSED.text("clock"), _REFUSED.text("correct"))
 
 
-def _points(run, minutes, kept, count):
+def _points(run, minutes, named, count):
+    kept = list(named.values())
     means = {name: steady.mean_and_scatter(values, kept) for name, values in run.values.items()}
     pegged = {name: np.array([there[one].any() for one in kept]) for name, there in run.pegged.items()}
     values = {name: np.where(pegged[name], np.nan, mean) for name, (mean, _) in means.items()}
@@ -62,7 +71,7 @@ def _points(run, minutes, kept, count):
     return dataclasses.replace(
         run,
         rows=tuple(run.rows[one.start] for one in kept),
-        points=tuple(str(turn) for turn in range(1, len(kept) + 1)),
+        points=tuple(named),
         conditions=tuple(run.conditions[one.start] for one in kept),
         cells=_cells(run, kept, ends, values, station),
         pegged=pegged,
@@ -88,8 +97,11 @@ def _log(run, minutes, ends, count, scatter):
     if count > len(ends):
         many = _WORDS.text("longest", most=len(ends), count=count)
     length = f"{np.ptp(minutes):.0f}"
-    sentence = _WORDS.text("told", rows=f"{len(run):,}", minutes=length, stretches=many, rule=_RULE)
-    return steady.Log(sentence, minutes[rows], traces, ends, scatter)
+    sentence, offered = (
+        _WORDS.text(name, rows=f"{len(run):,}", minutes=length, stretches=many, rule=_RULE)
+        for name in ("told", "offered")
+    )
+    return steady.Log(sentence, offered, minutes[rows], traces, ends, scatter)
 
 
 def _cells(run, kept, ends, values, station):

@@ -6,7 +6,8 @@ barometer of its own row, and what cannot be read as one number refuses the file
 
 import os
 import re
-from dataclasses import dataclass
+from collections.abc import Collection
+from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from pathlib import Path
 
@@ -22,6 +23,7 @@ from turbomath.lab.run.banks import with_means
 from turbomath.lab.run.bench import Bench, read_bench
 from turbomath.lab.run.cells import MOST_ROWS, Note, read_sheet
 from turbomath.lab.run.channels import CONDITIONS, NUMBER_COLUMNS, TEXT_COLUMNS
+from turbomath.lab.run.logger import is_invented, read_log
 from turbomath.lab.run.numbers import decimal_mark, figures
 from turbomath.lab.run.opendocument import read_opendocument
 from turbomath.lab.run.points_of_log import points_of_log
@@ -116,8 +118,18 @@ def as_run(run: Run | Path | str) -> Run:
     return run if isinstance(run, Run) else read_run(run)
 
 
-def read_run(folder: Path | str) -> Run:
+def read_run(folder: Path | str, log: Path | str = "", take: Collection[int] | None = None) -> Run:
     """Return the `Run` in a folder, or the shipped run of that name.
+
+    Parameters
+    ----------
+    folder : path
+        The run folder, or the name of a shipped run.
+    log : path, optional
+        A logger's file whose steady stretches are the readings, instead of readings.csv; [logger] of bench.toml names
+        its columns.
+    take : collection of int, optional
+        Which of its steady stretches, counted from 1, become points; by default all.
 
     Raises
     ------
@@ -126,14 +138,16 @@ def read_run(folder: Path | str) -> Run:
     """
     folder = run_folder(folder)
     bench = read_bench(folder / "bench.toml")
-    sheet = _readings_sheet(folder)
+    sheet = read_log(log, bench.logger) if log else _readings_sheet(folder)
+    if log and is_invented(log):
+        bench = replace(bench, run=replace(bench.run, invented=True))
     columns, rows = headers.columns(sheet)
     _refuse_useless(columns, rows, sheet.place)
     conditions = _conditions(columns, rows, sheet.place)
     numbers = _in_si([column for column in columns if column.holds_numbers], rows, sheet, bench)
     known = [column.name for column in columns if column.name in (*NUMBER_COLUMNS, *TEXT_COLUMNS)]
     run = Run(
-        name=Path(folder).resolve().name,
+        name=Path(log).stem if log else Path(folder).resolve().name,
         folder=folder,
         file=Path(sheet.place.file).name,
         bench=bench,
@@ -149,7 +163,7 @@ def read_run(folder: Path | str) -> Run:
         notes=sheet.notes,
         **numbers,
     )
-    return points_of_log(with_means(run), sheet.place)
+    return points_of_log(with_means(run), sheet.place, take)
 
 
 def run_folder(folder: Path | str) -> Path:

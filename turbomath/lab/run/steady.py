@@ -36,13 +36,14 @@ class Log:
 
     Attributes
     ----------
-    sentence : how many stretches were found, and by which rule.
+    sentence, offered : how many stretches became points, or may become some, and by which rule.
     minutes, traces : time of the rows that are drawn [min], and column -> its values there, in SI.
     stretches : (from, to) of each point [min].
     scatter : number column -> standard deviation within each stretch [SI].
     """
 
     sentence: str
+    offered: str
     minutes: NDArray
     traces: dict[str, NDArray]
     stretches: tuple[tuple[float, float], ...]

@@ -1,0 +1,65 @@
+"""The commands of loggers: steady stretches offered and taken, and a run played as if it happened now."""
+
+import re
+from typing import Any
+
+from turbomath.table.errors import TurbomathError
+
+ALL = "all"
+
+
+def add(commands: Any) -> None:
+    """Add `turbomath play` to the subcommands."""
+    words = "write a shipped run to a file as if it happened now, INVENTED, for a class without an engine"
+    play = commands.add_parser("play", help=words)
+    play.add_argument("run", metavar="RUN", help="a run folder, or a shipped run")
+    play.add_argument("--to", metavar="FILE", required=True, help="the file to write, line by line")
+    play.add_argument("--hold", metavar="SECONDS", type=float, default=300.0, help="how long each point is held (300)")
+    play.add_argument("--rate", metavar="HZ", type=float, default=1.0, help="rows a second (default: 1)")
+    play.add_argument("--at-once", action="store_true", help="write all of it without waiting")
+    play.set_defaults(command=_play)
+
+
+def read(log: str, bench: str, take: str) -> Any:
+    """Return the run of a logger's file with the stretches that are taken, or None where they were only offered."""
+    from turbomath.lab.run import readings
+
+    if take:
+        return readings.read_run(bench, log, _numbers(take))
+    offered = readings.read_run(bench, log)
+    if offered.log is None:
+        return offered
+    print(offered.log.offered)
+    for name, (first, last) in zip(offered.points, offered.log.stretches, strict=True):
+        print(f"  {name}: {first:.1f} to {last:.1f} min{_told(offered, offered.points.index(name))}")
+    print("None was taken yet. Take them with --take all, or some, such as --take 1,3.")
+    return None
+
+
+def _numbers(take: str) -> list[int] | None:
+    if take.strip().lower() == ALL:
+        return None
+    if not re.fullmatch(r"\s*\d{1,3}(\s*,\s*\d{1,3})*\s*", take):
+        raise TurbomathError(f"--take: found {take!r}, expected all, or numbers such as 1,3. Correct it.")
+    return [int(one) for one in take.split(",")]
+
+
+def _told(run: Any, row: int) -> str:
+    """Return the means of a stretch that tell it from the others."""
+    shown = [name for name in ("engine_speed", "load", "boost", "manifold_temperature") if run.has(name)]
+    return "".join(f", {name.replace('_', ' ')} {run.cells[name][row]} {run.units[name]}" for name in shown)
+
+
+def _play(options: Any) -> None:
+    from turbomath.lab import play
+    from turbomath.lab.run import readings
+
+    print(f"{play.HEAD}. Stop it with Ctrl+C.", flush=True)
+    try:
+        rows = play.play(
+            readings.read_run(options.run), options.to, hold=options.hold, rate=options.rate, at_once=options.at_once
+        )
+    except KeyboardInterrupt:
+        print(f"Stopped. Every line in {options.to} is whole.")
+        return
+    print(f"Written: {options.to}, {rows:,} rows")
