@@ -1,4 +1,4 @@
-"""A run played for a class without an engine: each line whole and INVENTED, and its steady stretches are the run's points."""
+"""A run played for a class without an engine: lines whole and INVENTED, steady stretches that are the run's points."""
 
 import shutil
 

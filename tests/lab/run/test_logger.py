@@ -1,7 +1,7 @@
 """What loggers write is read as it stands, by what [logger] says once, or refused with its place. All files INVENTED.
 
-The habits are those of real loggers' files: lines before the head, a row of units, marker rows, decimal comma, separators
-at the end of lines, numbers that mean none, a torn last line. What a file holds is told here by hand.
+The habits are those of real loggers' files: lines before the head, a row of units, marker rows, decimal comma,
+separators at the end of lines, numbers that mean none, a torn last line. What a file holds is told here by hand.
 """
 
 import csv
@@ -19,7 +19,10 @@ from turbomath.lab.run.readings import read_run
 from turbomath.table.errors import RefusedFileError
 
 BOOST = {"time": ("time", "s"), "boost": ("Boost", "psi"), "oil_pressure": ("Oil", "psi")}
-SECONDS = "Session: 4,,,,,\ntime,rpm,EGT,Oil,Boost,\n(sec),(RPM),(degC),(PSI),(PSI),\n0.000,1798,402,48.0,11.9,\n0.082,1801,402,48.1,12.0,\n"
+SECONDS = (
+    "Session: 4,,,,,\ntime,rpm,EGT,Oil,Boost,\n(sec),(RPM),(degC),(PSI),(PSI),\n"
+    "0.000,1798,402,48.0,11.9,\n0.082,1801,402,48.1,12.0,\n"
+)
 SCAN = (
     "Scan;Time;101 (C);Alarm 101;102 (C);Alarm 102\n1;26/03/2026 10:41:07:250;24,96;0;-9,9E+37;1\n"
     "2;26/03/2026 10:41:10:250;118,42;0;63,10;0\n"
