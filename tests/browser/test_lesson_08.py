@@ -9,6 +9,7 @@ import pytest
 from tests.browser.pages import afresh, fits, live, plain, settled, sized
 from tests.browser.test_present import LETTERS, WALLS
 from tests.browser.walk import Walk, keys_change_nothing
+from tests.lab.run.logged import log
 from turbomath.disk import files
 from turbomath.disk.journal import Journal
 
@@ -191,6 +192,35 @@ def test_the_run_up_record_is_the_first_page_and_is_answered_by_keyboard(page, r
     written = (run / "record.toml").read_text(encoding="utf-8")
     for one in ('first_stop_tried = "yes"', 'extinguisher = "yes"', "maybe", 'as_left = "500 rpm"', "1950 rpm"):
         assert one in written, one
+
+
+def test_a_loggers_file_is_followed_while_it_grows_and_a_stretch_is_taken_by_keyboard(page, run, screenshot):
+    text, _ = log(1500, 2.0)
+    head, *rows = text.splitlines(keepends=True)
+    path = run / "today.csv"
+    path.write_text("# INVENTED\n" + head + "".join(rows[:1200]), encoding="utf-8")
+    follower = lab(page).locator("details.tm-log")
+    follower.locator("summary").focus()
+    page.keyboard.press("Enter")
+    follower.get_by_role("textbox", name="a logger's file").fill(f"{RUN}/today.csv")
+    page.keyboard.press("Enter")
+    follower.get_by_text("today.csv (INVENTED) is followed: 1,200 rows").wait_for()
+    with path.open("a", encoding="utf-8") as stream:
+        stream.write(rows[1200][:9])
+        stream.flush()
+        page.wait_for_timeout(700)
+        assert "1,200 rows" in plain(follower)
+        stream.write(rows[1200][9:] + "".join(rows[1201:]))
+    follower.get_by_text("1,500 rows").wait_for()
+    take = follower.get_by_role("button", name="take stretch 4")
+    take.wait_for()
+    screenshot(page, f"{NAME}_log")
+    take.focus()
+    page.keyboard.press("Enter")
+    lab(page).get_by_text("Point 3: 9 readings taken from today.csv").wait_for()
+    assert box(page, "boost", "3 load").input_value()[:2] in ("23", "24")
+    follower.get_by_role("button", name="follow no more").click()
+    follower.get_by_role("button", name="follow no more").wait_for(state="hidden")
 
 
 def test_arrows_escape_and_a_second_pass(page, screenshot):

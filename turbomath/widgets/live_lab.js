@@ -144,6 +144,7 @@ function lab(sheet, id, talk, wall) {
     write(line, waiting ? `${waiting} NOT SAVED YET, ${last.saved} saved.` : last.line);
   };
   const record = runUpRecord(id, talk, sheet.cautions);
+  const log = logFollower(id, talk);
   const condition = make("select", { id: `${id}-condition` });
   const second = button("", () => ({ say: "second", point: once() }));
   const add = button("add a point", () => ({ say: "add", condition: condition.value }));
@@ -158,7 +159,7 @@ function lab(sheet, id, talk, wall) {
   const notes = make("div", { class: "tm-notes" }), written = make("p", { role: "status" });
   const link = make("a", { target: "_blank", rel: "noopener" }, "open the report");
   const whole = make("div", { class: "tm-sheet" }, head, following, stops, note,
-    make("p", { class: "tm-list" }, make("label", { for: reader.id }, "who reads now (initials)"), reader, " ", save), record.root, line, said, lost, grid.root, about,
+    make("p", { class: "tm-list" }, make("label", { for: reader.id }, "who reads now (initials)"), reader, " ", save), record.root, line, said, lost, grid.root, about, log.root,
     make("div", { class: "tm-buttons" }, undo, redo, second, make("label", { for: condition.id }, "condition"), condition, add),
     right.root, make("div", { class: "tm-buttons" }, button("make the report", "report")), written, link, notes);
   const root = make("div", { class: "tm-lab" }, found.root, form, fault, whole);
@@ -172,6 +173,7 @@ function lab(sheet, id, talk, wall) {
   let looks = 0, drawn = "";
   function follow(now, frame) {
     whole.hidden = false;
+    log.stop();
     looks ||= setInterval(() => talk.busy() || talk.say({ say: "follow" }), FOLLOW);
     write(following, now.fault ? `! ${now.fault}` : now.line);
     lines(stops, now.stops.length ? [["First of all", now.stops]] : []);
@@ -203,6 +205,7 @@ function lab(sheet, id, talk, wall) {
     last = now;
     grid.show(now);
     record.show(frame.record);
+    log.show(frame.log);
     offer();
     count();
     write(lost, now.fault ? `! ${now.fault}` : "");
@@ -222,6 +225,7 @@ function lab(sheet, id, talk, wall) {
     clearTimeout(timer);
     clearInterval(looks);
     record.stop();
+    log.stop();
     right.stop();
   };
   return [null, { root, show, stop, redraw: right.redraw }];

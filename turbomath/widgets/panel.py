@@ -15,7 +15,19 @@ from turbomath.widgets.asking import Asked, Question, heard, states, take_up
 from turbomath.widgets.desk import Desk, Sheet
 
 _HERE = Path(__file__).parent
-_NAMES = ("asking", "picture", "air_path", "readings", "steps", "homework", "run_up", "live_lab", "present", "live")
+_NAMES = (
+    "asking",
+    "picture",
+    "air_path",
+    "readings",
+    "steps",
+    "homework",
+    "run_up",
+    "log_follow",
+    "live_lab",
+    "present",
+    "live",
+)
 _SCRIPT = "\n".join((_HERE / f"{name}.js").read_text(encoding="utf-8") for name in _NAMES)
 _STYLE = "\n".join((_HERE / name).read_text(encoding="utf-8") for name in ("live.css", "present.css"))
 SILENCE = (

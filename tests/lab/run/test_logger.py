@@ -14,7 +14,8 @@ import pytest
 from tests.lab.run.logged import log
 from turbomath import units
 from turbomath.lab.run.bench import read_bench
-from turbomath.lab.run.logger import Logger, read_log
+from turbomath.lab.run.logger import Logger
+from turbomath.lab.run.logger_file import read_log
 from turbomath.lab.run.readings import read_run
 from turbomath.table.errors import RefusedFileError
 

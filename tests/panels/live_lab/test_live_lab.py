@@ -5,6 +5,7 @@ import shutil
 
 import pytest
 
+from tests.lab.run.logged import log
 from turbomath.disk import files
 from turbomath.disk.journal import Journal
 from turbomath.lab.entry.entry_journal import FILE
@@ -172,6 +173,29 @@ def test_the_record_is_kept_judged_and_in_the_report(desk, work):
     assert "Left open, 37 of 39 questions" in text
     again = LabDesk("title").frame()
     assert answer_box(again, "supervisor", "answer")[0] == "AB"
+
+
+def test_a_loggers_file_is_followed_and_a_stretch_is_taken_when_somebody_takes_it(desk, work):
+    desk.hear("follow file", path="week 3/today.csv")
+    assert "No row has come yet" in desk.frame()["log"]["line"]
+    (work / "today.csv").write_text(log(1500, 2.0)[0], encoding="utf-8")
+    desk.hear("look at file")
+    shown = desk.frame()["log"]
+    assert "1,500 rows. Now load 6" in shown["line"]
+    assert [number for number, _ in shown["offers"]] == [1, 2, 3, 4, 5]
+    assert not any(text.strip() for text in desk.entries.texts.values())
+    desk.hear("take", number=4)
+    frame = desk.frame()
+    assert box(frame, "3A", "boost")[0].startswith(("23.9", "24"))
+    assert frame["sheet"]["said"].startswith("Point 3: 9 readings taken")
+    desk.hear("go on")
+    desk.hear("wall", on=True)
+    assert "today.csv is followed: 1,500 rows." in desk.frame()["wall"]["line"]
+    desk.hear("wall", on=False)
+    desk.hear("follow file", path="")
+    assert desk.frame()["log"]["on"] is False
+    desk.hear("follow file", path="week 3")
+    assert desk.frame()["log"]["fault"] == "Is a directory."
 
 
 def test_answers_that_the_disk_refuses_are_not_left_behind(desk, monkeypatch):

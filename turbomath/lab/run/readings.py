@@ -23,7 +23,7 @@ from turbomath.lab.run.banks import with_means
 from turbomath.lab.run.bench import Bench, read_bench
 from turbomath.lab.run.cells import MOST_ROWS, Note, read_sheet
 from turbomath.lab.run.channels import CONDITIONS, NUMBER_COLUMNS, TEXT_COLUMNS
-from turbomath.lab.run.logger import is_invented, read_log
+from turbomath.lab.run.logger_file import is_invented, read_log
 from turbomath.lab.run.numbers import decimal_mark, figures
 from turbomath.lab.run.opendocument import read_opendocument
 from turbomath.lab.run.points_of_log import points_of_log

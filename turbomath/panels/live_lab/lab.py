@@ -10,6 +10,7 @@ from turbomath.disk.files import work_folder
 from turbomath.lab.entry.entry_journal import FILE
 from turbomath.lab.entry.entry_run import EntryRun, Results, Written
 from turbomath.panels.live_lab import LESSON
+from turbomath.panels.live_lab.log_page import LogPage
 from turbomath.panels.live_lab.record_page import RecordPage
 from turbomath.panels.live_lab.shown import answer, readings_of, sheet_frame, shown
 from turbomath.panels.live_lab.tasks import JUDGES
@@ -59,6 +60,7 @@ class LabDesk:
     def __init__(self, title: str) -> None:
         self.title, self.typed, self.reader = title, "", ""
         self.asked, self.ticks, self.wall = Asked(WORDS.asked()), Ticks(WORDS.steps), Wall()
+        self.log = LogPage(self)
         self._close()
         self._heard = {
             "open": self.open,
@@ -77,6 +79,7 @@ class LabDesk:
             "report": self.report,
             "wall": self.hang,
             "follow": self.follow,
+            **self.log.heard,
             **heard([self.asked]),
         }
         self._begin_with_the_last()
@@ -184,6 +187,7 @@ class LabDesk:
         """Take up what was entered into the run folder in another window, if there is anything new."""
         if self.entries is None:
             self._begin_with_the_last()
+        self.log.look()
         if self.entries and self.wall.is_news(self.entries.folder / FILE):
             self._try(self.entries.refresh)
             self._reckon()
@@ -288,5 +292,6 @@ class LabDesk:
             "written": page,
             "sheet": own and sheet_frame(self),
             "record": self.record and self.record.frame(str(own.folder)),
+            "log": self.log.frame(),
             "shown": shown(self.readings, system) if self.readings and self.asked.open else None,
         }

@@ -3,6 +3,7 @@
 from pathlib import Path
 from typing import Any
 
+from turbomath.panels.live_lab.log_page import TELLING
 from turbomath.panels.live_lab.shown import shown, stops
 
 NOTHING = "No run is open. Begin one at the desk; it is looked for again every moment."
@@ -31,11 +32,12 @@ class Wall:
     def frame(self, desk: Any, system: str) -> dict[str, Any]:
         """Return what is shown now: nothing to set, and who is followed since when."""
         found, first, drawing = self._of(desk.readings, system)
+        line = f"{_line(desk.entries)} {desk.log.line(*TELLING)}".strip()
         return {
             "asked": [desk.asked.frame(system)],
             "steps": [],
             "error": None,
-            "wall": {"line": _line(desk.entries), "stops": first, "fault": desk.fault},
+            "wall": {"line": line, "stops": first, "fault": desk.fault},
             "shown": drawing if found and desk.asked.open else None,
         }
 

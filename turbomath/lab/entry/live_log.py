@@ -1,0 +1,183 @@
+"""A logger's file followed while it grows: its last row, and the steady stretches that it offers as points.
+
+Nothing is taken by itself: a stretch becomes a point when somebody takes it, and is then entered like any reading.
+"""
+
+import time
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+from numpy.typing import NDArray
+
+from turbomath import units
+from turbomath.disk.growing import Growing
+from turbomath.disk.plain_files import Place, decoded
+from turbomath.lab.entry.entry_run import EntryRun, Told
+from turbomath.lab.entry.grid import CONDITION, PASSES
+from turbomath.lab.run import log_time, steady
+from turbomath.lab.run.amounts import unit_is_gauge
+from turbomath.lab.run.bench import Bench
+from turbomath.lab.run.channels import NUMBER_COLUMNS
+from turbomath.lab.run.logger import TIME
+from turbomath.lab.run.logger_lines import LogLines
+from turbomath.table.errors import TurbomathError
+from turbomath.table.quantities import QUANTITIES
+
+EVERY = 2.0  # s between two searches for steady stretches, which take longer than a look
+MOST_ROWS = 200_000
+MOST_OFFERED = 12
+INVENTED = "INVENTED"
+
+
+@dataclass(frozen=True)
+class Offer:
+    """A steady stretch: its number, when it began and ended as the file says, and the mean of each column there."""
+
+    number: int
+    first: str
+    last: str
+    means: dict[str, float]
+
+
+class LiveLog:
+    """A growing file of a logger.
+
+    Parameters
+    ----------
+    path : path
+        The file; it need not be there yet.
+    bench : Bench
+        Its [logger] says what the columns are.
+    clock : function
+        Seconds that run on, for how often stretches are looked for.
+    """
+
+    def __init__(self, path: Path | str, bench: Bench, clock: Callable[[], float] = time.monotonic) -> None:
+        self.path, self._logger, self._clock = Path(path), bench.logger, clock
+        self._growing, self.said, self.invented = Growing(path), "", False
+        self._begin()
+
+    @property
+    def rows(self) -> int:
+        """How many readings have come."""
+        return len(self._times)
+
+    @property
+    def last(self) -> list[tuple[str, str, str]]:
+        """(column, text, unit) of the last row, without what is missing there."""
+        return [(name, self._last[name], unit) for name, unit in self._columns() if self._last.get(name)]
+
+    def look(self) -> bool:
+        """Take up the lines that have come since the last look; return whether there were any.
+
+        Raises
+        ------
+        OSError, TurbomathError
+            If the file cannot be read, or has no head that [logger] fits.
+        """
+        news = self._growing.look()
+        if news.begun_anew:
+            self._begin()
+            self.said = "The file began anew; what it held before is no longer offered."
+        if news.lines:
+            self._take_up(news.lines)
+        return bool(news.lines) or news.begun_anew
+
+    def offers(self) -> tuple[Offer, ...]:
+        """Return the last steady stretches, the oldest first; looked for now and then, as that takes longer."""
+        now = self._clock()
+        if self.rows != self._offered[0] and now - self._offered[1] >= EVERY:
+            self._offered = self.rows, now, self._stretches()
+        return self._offered[2]
+
+    def take(self, number: int, entries: EntryRun, reader: str = "") -> Told:
+        """Enter the stretch of that number as the next point under load that is empty."""
+        offer = next((one for one in self.offers() if one.number == number), None)
+        if offer is None:
+            return Told(False, f"There is no stretch {number} any more. Look at the list again.")
+        row, kept = _next_row(entries, reader), 0
+        if not row:
+            return Told(False, "There is no empty point left. Add one.")
+        for column in entries.grid.columns:
+            text = self._text(offer, column.name, column.unit)
+            kept += bool(text) and entries.enter(row, column.name, text, reader, look=False).saved
+        remark = f"{INVENTED}, " * self.invented + f"from {self.path.name}, {offer.first} to {offer.last}"
+        entries.enter(row, "remark", remark, reader, look=False)
+        return Told(bool(kept), f"Point {row[:-1]}: {kept} readings taken from {self.path.name}.")
+
+    def _begin(self):
+        self._lines, self._place = LogLines(self._logger, Place(str(self.path))), Place(str(self.path))
+        self._times: list[str] = []
+        self._values: dict[str, list[float]] = {}
+        self._last: dict[str, str] = {}
+        self._offered: tuple[int, float, tuple[Offer, ...]] = (0, -EVERY, ())
+
+    def _take_up(self, raw):
+        texts = decoded(b"\n".join(raw), self._place).split("\n")
+        self.invented = self.invented or (not self._lines.head and INVENTED in texts[0])
+        for _, cells in self._lines.feed(texts):
+            if self.rows >= MOST_ROWS:
+                raise TurbomathError(f"{self.path.name}: more than {MOST_ROWS:,} rows. Begin another file.")
+            self._last = dict(zip(self._lines.columns, cells, strict=True))
+            self._times.append(self._last.get(TIME, ""))
+            for name, _ in self._columns():
+                self._values.setdefault(name, []).append(_number(self._last[name]))
+
+    def _columns(self):
+        return [(name, unit) for name, unit in self._lines.columns.items() if name in NUMBER_COLUMNS]
+
+    def _stretches(self):
+        seconds = (
+            log_time.seconds(self._times, self._lines.columns.get(TIME, "")) if self.rows > steady.FEWEST else None
+        )
+        judged = {
+            name: np.asarray(units.to_si(np.array(self._values[name]), unit, name))
+            for name, unit in self._columns()
+            if name in steady.DRIFTS and np.isfinite(self._values[name]).any()
+        }
+        if seconds is None or not any(name in judged for name in steady.TEMPERATURES):
+            return ()
+        found = list(enumerate(steady.stretches(seconds, judged), 1))[-MOST_OFFERED:]
+        values = {name: np.array(column) for name, column in self._values.items()}
+        return tuple(
+            Offer(turn, self._times[one.start], self._times[one.stop - 1], _means(values, one)) for turn, one in found
+        )
+
+    def _text(self, offer, name, unit):
+        """Return the mean of a column in the unit of the grid; "" where there is none, or gauge stands for absolute."""
+        value, own = offer.means.get(name, np.nan), self._lines.columns.get(name, "")
+        if not unit or not np.isfinite(value):
+            return ""
+        quantity = name
+        if QUANTITIES[name].kind == "pressure":
+            if unit_is_gauge(own, name) != unit_is_gauge(unit, name):
+                return ""
+            quantity = "boost" if unit_is_gauge(own, name) else name
+        shown = units.from_si(units.to_si(value, own, quantity), unit, quantity)
+        return np.format_float_positional(float(shown), 4, fractional=False, trim="-")
+
+
+def _means(values: dict[str, NDArray], one: slice) -> dict[str, float]:
+    parts = {name: column[one][np.isfinite(column[one])] for name, column in values.items()}
+    return {name: float(part.mean()) for name, part in parts.items() if part.size}
+
+
+def _number(text: str) -> float:
+    try:
+        return float(text.replace("−", "-"))
+    except ValueError:
+        return np.nan
+
+
+def _next_row(entries: EntryRun, reader: str) -> str:
+    """Return the first pass of the first point under load that is empty; add one where there is none."""
+    for _ in range(2):
+        filled = {row for (row, column), text in entries.texts.items() if text.strip() and column != CONDITION}
+        for row in entries.grid.rows:
+            if row.reading_pass == PASSES[0] and row.condition == "load" and row.key not in filled:
+                return row.key
+        if not entries.add_point("load", reader).saved:
+            break
+    return ""

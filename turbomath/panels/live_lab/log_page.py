@@ -1,0 +1,79 @@
+"""A logger's file followed in the live lab: its last row on the screen, its steady stretches offered to be taken."""
+
+import os
+from typing import Any
+
+from turbomath.disk.files import work_folder
+from turbomath.lab.entry.live_log import LiveLog
+from turbomath.table.errors import TurbomathError, refused, short
+from turbomath.table.quantities import QUANTITIES
+from turbomath.widgets.asking import sentence
+
+TELLING = ("engine_speed", "load", "boost", "manifold_temperature")  # which point it is
+NO_FILE = "type the path of the logger's file, such as C:/logs/today.csv."
+WAITING = "{} is followed. No row has come yet."
+ROWS = "{} is followed: {:,} rows. Now {}."
+NOTHING = "No steady stretch yet: hold the load until the temperatures rest, at least two minutes."
+
+
+class LogPage:
+    """The file that a desk follows, if any. What goes wrong is said in a sentence, and following goes on."""
+
+    def __init__(self, desk: Any) -> None:
+        self._desk, self._log, self.fault, self._typed = desk, None, "", ""
+        self.heard = {"follow file": self.follow, "look at file": self.look, "take": self.take}
+
+    def follow(self, path: str) -> None:
+        """Follow the file of that path from its start; an empty one is followed no more."""
+        self._typed, self._log, self.fault = path, None, ""
+        name = path.strip().strip("\"'")
+        if name and not name.isprintable():
+            self.fault = sentence(NO_FILE)
+        elif name and self._desk.entries:
+            self._log = LiveLog(work_folder().absolute() / os.path.expanduser(name), self._desk.entries.bench)
+            self.look()
+
+    def look(self) -> None:
+        """Take up what has come."""
+        if self._log:
+            self.fault = ""
+            try:
+                self._log.look()
+            except (OSError, TurbomathError) as trouble:
+                self.fault = sentence(refused(trouble))
+
+    def take(self, number: int) -> None:
+        """Enter a stretch as the next point, and work everything out anew."""
+        if self._log and self._desk.entries:
+            self._desk.said = self._log.take(number, self._desk.entries, self._desk.reader).sentence
+            self._desk.work_out()
+
+    def line(self, *only: str) -> str:
+        """Return what is followed and its last row, in a sentence, of some columns or all; "" where nothing is."""
+        log = self._log
+        if log is None:
+            return ""
+        name = f"{short(log.path.name)}{' (INVENTED)' if log.invented else ''}"
+        if not log.rows:
+            return WAITING.format(name)
+        last = (one for one in log.last if not only or one[0] in only)
+        now = ", ".join(f"{QUANTITIES[column].plain_name} {text} {unit}" for column, text, unit in last)
+        return " ".join(part for part in (ROWS.format(name, log.rows, now), log.said) if part)
+
+    def frame(self) -> dict[str, Any]:
+        """Return what is shown: the file, its last row, and each stretch that may be taken, in words."""
+        offers = self._log.offers() if self._log else ()
+        return {
+            "typed": self._typed,
+            "on": self._log is not None,
+            "fault": self.fault,
+            "line": self.line(),
+            "nothing": NOTHING if self._log and not offers else "",
+            "offers": [[one.number, self._words(one)] for one in offers],
+        }
+
+    def _words(self, offer: Any) -> str:
+        units = {name: unit for name, _, unit in self._log.last} if self._log else {}
+        told = [one for one in TELLING if one in offer.means]
+        means = (f"{QUANTITIES[one].plain_name} {offer.means[one]:.4g} {units.get(one, '')}" for one in told)
+        return f"{offer.first} to {offer.last}: {', '.join(means)}"
