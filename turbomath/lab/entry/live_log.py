@@ -52,6 +52,11 @@ class LiveLog:
         Its [logger] says what the columns are.
     clock : function
         Seconds that run on, for how often stretches are looked for.
+
+    Attributes
+    ----------
+    values : dict
+        Column -> its numbers as the file has them, in its own unit, `nan` where one is missing.
     """
 
     def __init__(self, path: Path | str, bench: Bench, clock: Callable[[], float] = time.monotonic) -> None:
@@ -110,7 +115,7 @@ class LiveLog:
     def _begin(self):
         self._lines, self._place = LogLines(self._logger, Place(str(self.path))), Place(str(self.path))
         self._times: list[str] = []
-        self._values: dict[str, list[float]] = {}
+        self.values: dict[str, list[float]] = {}
         self._last: dict[str, str] = {}
         self._offered: tuple[int, float, tuple[Offer, ...]] = (0, -EVERY, ())
 
@@ -123,7 +128,7 @@ class LiveLog:
             self._last = dict(zip(self._lines.columns, cells, strict=True))
             self._times.append(self._last.get(TIME, ""))
             for name, _ in self._columns():
-                self._values.setdefault(name, []).append(_number(self._last[name]))
+                self.values.setdefault(name, []).append(_number(self._last[name]))
 
     def _columns(self):
         return [(name, unit) for name, unit in self._lines.columns.items() if name in NUMBER_COLUMNS]
@@ -133,14 +138,14 @@ class LiveLog:
             log_time.seconds(self._times, self._lines.columns.get(TIME, "")) if self.rows > steady.FEWEST else None
         )
         judged = {
-            name: np.asarray(units.to_si(np.array(self._values[name]), unit, name))
+            name: np.asarray(units.to_si(np.array(self.values[name]), unit, name))
             for name, unit in self._columns()
-            if name in steady.DRIFTS and np.isfinite(self._values[name]).any()
+            if name in steady.DRIFTS and np.isfinite(self.values[name]).any()
         }
         if seconds is None or not any(name in judged for name in steady.TEMPERATURES):
             return ()
         found = list(enumerate(steady.stretches(seconds, judged), 1))[-MOST_OFFERED:]
-        values = {name: np.array(column) for name, column in self._values.items()}
+        values = {name: np.array(column) for name, column in self.values.items()}
         return tuple(
             Offer(turn, self._times[one.start], self._times[one.stop - 1], _means(values, one)) for turn, one in found
         )

@@ -79,6 +79,12 @@ egr = false                 # true if exhaust gas is mixed in before the manifol
 # bore_diameter = "3.75 in"
 # tappings = "flange"                      # "corner", "D and D/2" or "flange"
 
+# [logger]                  # only if a logger writes a file: which of its columns is what, and in which unit
+# decimal = ","
+# [logger.columns]
+# time = {{ head = "Time", unit = "s" }}
+# boost = {{ head = "Boost", unit = "psi" }}
+
 # Instruments. Without an entry the usual shop instrument is assumed, and the report says so.
 {instruments}
 [limits]                    # from the maker's manual; a limit passed is shown before any result

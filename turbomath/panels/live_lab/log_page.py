@@ -17,40 +17,40 @@ NOTHING = "No steady stretch yet: hold the load until the temperatures rest, at 
 
 
 class LogPage:
-    """The file that a desk follows, if any. What goes wrong is said in a sentence, and following goes on."""
+    """The file that a desk follows, `followed`, if any. What goes wrong is said, and following goes on."""
 
     def __init__(self, desk: Any) -> None:
-        self._desk, self._log, self.fault, self._typed = desk, None, "", ""
+        self._desk, self.followed, self.fault, self._typed = desk, None, "", ""
         self.heard = {"follow file": self.follow, "look at file": self.look, "take": self.take}
 
     def follow(self, path: str) -> None:
         """Follow the file of that path from its start; an empty one is followed no more."""
-        self._typed, self._log, self.fault = path, None, ""
+        self._typed, self.followed, self.fault = path, None, ""
         name = path.strip().strip("\"'")
         if name and not name.isprintable():
             self.fault = sentence(NO_FILE)
         elif name and self._desk.entries:
-            self._log = LiveLog(work_folder().absolute() / os.path.expanduser(name), self._desk.entries.bench)
+            self.followed = LiveLog(work_folder().absolute() / os.path.expanduser(name), self._desk.entries.bench)
             self.look()
 
     def look(self) -> None:
         """Take up what has come."""
-        if self._log:
+        if self.followed:
             self.fault = ""
             try:
-                self._log.look()
+                self.followed.look()
             except (OSError, TurbomathError) as trouble:
                 self.fault = sentence(refused(trouble))
 
     def take(self, number: int) -> None:
         """Enter a stretch as the next point, and work everything out anew."""
-        if self._log and self._desk.entries:
-            self._desk.said = self._log.take(number, self._desk.entries, self._desk.reader).sentence
+        if self.followed and self._desk.entries:
+            self._desk.said = self.followed.take(number, self._desk.entries, self._desk.reader).sentence
             self._desk.work_out()
 
     def line(self, *only: str) -> str:
         """Return what is followed and its last row, in a sentence, of some columns or all; "" where nothing is."""
-        log = self._log
+        log = self.followed
         if log is None:
             return ""
         name = f"{short(log.path.name)}{' (INVENTED)' if log.invented else ''}"
@@ -62,18 +62,18 @@ class LogPage:
 
     def frame(self) -> dict[str, Any]:
         """Return what is shown: the file, its last row, and each stretch that may be taken, in words."""
-        offers = self._log.offers() if self._log else ()
+        offers = self.followed.offers() if self.followed else ()
         return {
             "typed": self._typed,
-            "on": self._log is not None,
+            "on": self.followed is not None,
             "fault": self.fault,
             "line": self.line(),
-            "nothing": NOTHING if self._log and not offers else "",
+            "nothing": NOTHING if self.followed and not offers else "",
             "offers": [[one.number, self._words(one)] for one in offers],
         }
 
     def _words(self, offer: Any) -> str:
-        units = {name: unit for name, _, unit in self._log.last} if self._log else {}
+        units = {name: unit for name, _, unit in self.followed.last} if self.followed else {}
         told = [one for one in TELLING if one in offer.means]
         means = (f"{QUANTITIES[one].plain_name} {offer.means[one]:.4g} {units.get(one, '')}" for one in told)
         return f"{offer.first} to {offer.last}: {', '.join(means)}"
