@@ -7,7 +7,7 @@ import pytest
 from tests.lab.run.logged import LOADS, log, truth
 from turbomath.disk import files
 from turbomath.lab.entry.entry_run import EntryRun
-from turbomath.lab.entry.live_log import LiveLog
+from turbomath.lab.entry.live_log import LiveLog, beside
 from turbomath.lab.run.bench import read_bench
 from turbomath.table.errors import RefusedFileError
 
@@ -58,6 +58,21 @@ def test_steady_stretches_are_offered_and_taken_one_by_one(live, folder):
     assert found.take(2, run).sentence.startswith("Point 4:")
     assert "no stretch 99" in found.take(99, run).sentence
     assert run.results().reduced["measured_charge_gain"].value[0] > 1
+
+
+@pytest.mark.parametrize(("gauge", "apart"), [("24.5", False), ("29.0", True)])
+def test_a_gauge_and_a_logger_that_disagree_are_said_so_with_their_plus_or_minus(live, folder, gauge, apart):
+    found, write = live
+    write(log(1500, 2.0)[0])
+    run = EntryRun(folder)
+    for column, text in (("boost", gauge), ("manifold_temperature", "130"), ("barometer", "29.1")):
+        run.enter("3A", column, text, look=False)
+    assert beside(run) == ["3"]
+    assert found.take(4, run, point="3").sentence == "Point 3: 9 readings taken from today.csv."
+    assert beside(run) == []
+    said = [flag.reason for flag in run.flags("3B", "boost") if "read twice" in flag.reason]
+    assert bool(said) == apart
+    assert all("±" in reason for reason in said), said
 
 
 def test_when_every_point_under_load_is_full_another_is_added(live, folder):

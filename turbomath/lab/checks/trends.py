@@ -12,6 +12,7 @@ from turbomath.lab.checks.look import Look, number
 from turbomath.lab.checks.other_units import readings_in_other_units
 from turbomath.lab.checks.unit_slips import fitting
 from turbomath.lab.run.channels import NUMBER_COLUMNS
+from turbomath.lab.run.instrument_words import amount_words
 from turbomath.uncertainty import resolution_step
 
 LIKE_SPEED = 0.02
@@ -148,7 +149,8 @@ def repeated_passes(look: Look) -> Iterable[Finding]:
                 level,
                 (column,),
                 f"{look.tell(column, second)} in pass {passes[second]}, {look.written(column, first)} in pass "
-                f"{passes[first]}; the same point read twice differs by more than the gauge allows",
+                f"{passes[first]}; the same point read twice differs by more than the gauge allows, "
+                f"± {amount_words(column, width, look.bench.run.units)}",
                 "Wait until the engine is steady and read both passes again.",
             )
 

@@ -3,6 +3,7 @@
 Nothing is taken by itself: a stretch becomes a point when somebody takes it, and is then entered like any reading.
 """
 
+import re
 import time
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -29,6 +30,7 @@ EVERY = 2.0  # s between two searches for steady stretches, which take longer th
 MOST_ROWS = 200_000
 MOST_OFFERED = 12
 INVENTED = "INVENTED"
+_CLOCK = re.compile(r"\d{1,2}:\d{2}:\d{2}")
 
 
 @dataclass(frozen=True)
@@ -57,6 +59,8 @@ class LiveLog:
     ----------
     values : dict
         Column -> its numbers as the file has them, in its own unit, `nan` where one is missing.
+    taken : dict
+        The beginning of a stretch -> the point that it was entered as.
     """
 
     def __init__(self, path: Path | str, bench: Bench, clock: Callable[[], float] = time.monotonic) -> None:
@@ -97,12 +101,15 @@ class LiveLog:
             self._offered = self.rows, now, self._stretches()
         return self._offered[2]
 
-    def take(self, number: int, entries: EntryRun, reader: str = "") -> Told:
-        """Enter the stretch of that number as the next point under load that is empty."""
+    def take(self, number: int, entries: EntryRun, reader: str = "", point: str = "") -> Told:
+        """Enter the stretch of that number as the next point under load that is empty, or as second pass of a *point*.
+
+        Beside a gauge read by hand, the check of repeated passes then says whether the two fit, within their ±.
+        """
         offer = next((one for one in self.offers() if one.number == number), None)
         if offer is None:
             return Told(False, f"There is no stretch {number} any more. Look at the list again.")
-        row, kept = _next_row(entries, reader), 0
+        row, kept = f"{point}{PASSES[1]}" if point in beside(entries) else _next_row(entries, reader), 0
         if not row:
             return Told(False, "There is no empty point left. Add one.")
         for column in entries.grid.columns:
@@ -110,6 +117,7 @@ class LiveLog:
             kept += bool(text) and entries.enter(row, column.name, text, reader, look=False).saved
         remark = f"{INVENTED}, " * self.invented + f"from {self.path.name}, {offer.first} to {offer.last}"
         entries.enter(row, "remark", remark, reader, look=False)
+        self.taken[offer.first] = row[:-1]
         return Told(bool(kept), f"Point {row[:-1]}: {kept} readings taken from {self.path.name}.")
 
     def _begin(self):
@@ -117,6 +125,7 @@ class LiveLog:
         self._times: list[str] = []
         self.values: dict[str, list[float]] = {}
         self._last: dict[str, str] = {}
+        self.taken: dict[str, str] = {}
         self._offered: tuple[int, float, tuple[Offer, ...]] = (0, -EVERY, ())
 
     def _take_up(self, raw):
@@ -147,8 +156,13 @@ class LiveLog:
         found = list(enumerate(steady.stretches(seconds, judged), 1))[-MOST_OFFERED:]
         values = {name: np.array(column) for name, column in self.values.items()}
         return tuple(
-            Offer(turn, self._times[one.start], self._times[one.stop - 1], _means(values, one)) for turn, one in found
+            Offer(turn, self._when(one.start), self._when(one.stop - 1), _means(values, one)) for turn, one in found
         )
+
+    def _when(self, row):
+        """Return the time of a row in few words: hours, minutes and seconds of a date, or the number with its unit."""
+        day = _CLOCK.search(self._times[row])
+        return day[0] if day else f"{self._times[row]} {self._lines.columns.get(TIME, '')}".strip()
 
     def _text(self, offer, name, unit):
         """Return the mean of a column in the unit of the grid; "" where there is none, or gauge stands for absolute."""
@@ -174,6 +188,17 @@ def _number(text: str) -> float:
         return float(text.replace("−", "-"))
     except ValueError:
         return np.nan
+
+
+def beside(entries: EntryRun) -> list[str]:
+    """Return the points that were read once, beside which a stretch may stand as their second pass."""
+    filled = {row for (row, column), text in entries.texts.items() if text.strip() and column != CONDITION}
+    rows = entries.grid.rows
+    return [
+        row.point
+        for row in rows
+        if row.reading_pass == PASSES[0] and row.key in filled and row.point + PASSES[1] not in filled
+    ]
 
 
 def _next_row(entries: EntryRun, reader: str) -> str:

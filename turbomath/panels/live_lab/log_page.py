@@ -4,7 +4,7 @@ import os
 from typing import Any
 
 from turbomath.disk.files import work_folder
-from turbomath.lab.entry.live_log import LiveLog
+from turbomath.lab.entry.live_log import LiveLog, beside
 from turbomath.table.errors import TurbomathError, refused, short
 from turbomath.table.quantities import QUANTITIES
 from turbomath.widgets.asking import sentence
@@ -42,10 +42,10 @@ class LogPage:
             except (OSError, TurbomathError) as trouble:
                 self.fault = sentence(refused(trouble))
 
-    def take(self, number: int) -> None:
-        """Enter a stretch as the next point, and work everything out anew."""
+    def take(self, number: int, point: str = "") -> None:
+        """Enter a stretch as the next point or beside another, and work everything out anew."""
         if self.followed and self._desk.entries:
-            self._desk.said = self.followed.take(number, self._desk.entries, self._desk.reader).sentence
+            self._desk.said = self.followed.take(number, self._desk.entries, self._desk.reader, point).sentence
             self._desk.work_out()
 
     def line(self, *only: str) -> str:
@@ -69,6 +69,7 @@ class LogPage:
             "fault": self.fault,
             "line": self.line(),
             "nothing": NOTHING if self.followed and not offers else "",
+            "beside": beside(self._desk.entries) if offers and self._desk.entries else [],
             "offers": [[one.number, self._words(one)] for one in offers],
         }
 
@@ -76,4 +77,5 @@ class LogPage:
         units = {name: unit for name, _, unit in self.followed.last} if self.followed else {}
         told = [one for one in TELLING if one in offer.means]
         means = (f"{QUANTITIES[one].plain_name} {offer.means[one]:.4g} {units.get(one, '')}" for one in told)
-        return f"{offer.first} to {offer.last}: {', '.join(means)}"
+        taken = f" (taken as point {self.followed.taken[offer.first]})" if offer.first in self.followed.taken else ""
+        return f"{offer.first} to {offer.last}: {', '.join(means)}{taken}"
