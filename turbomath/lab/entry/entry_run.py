@@ -94,7 +94,8 @@ class EntryRun:
         self._bench_text = (self.folder / readings_file.BENCH).read_bytes()
         self._refuse_shipped()
         units = readings_file.blank_heads(self.folder) if units is None else units
-        self._keeping = Keeping(self.folder, entry_grid.plan(self.bench, conditions, units))
+        self._plan = entry_grid.plan(self.bench, conditions, units)
+        self._keeping = Keeping(self.folder, self._plan)
         self.note, self.restored = self._keeping.kept.note, sum(bool(text.strip()) for text in self.texts.values())
 
     @property
@@ -110,7 +111,7 @@ class EntryRun:
     @property
     def grid(self) -> entry_grid.Grid:
         """The `Grid` to enter into; it grows with the points that are added."""
-        return entry_grid.grid(self._keeping.plan, self._keeping.cells)
+        return entry_grid.grid(self._keeping.plan or self._plan, self._keeping.cells)
 
     @property
     def unsaved(self) -> dict[tuple[str, str], str]:

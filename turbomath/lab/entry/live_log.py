@@ -63,6 +63,8 @@ class LiveLog:
         The beginning of a stretch -> the point that it was entered as.
     """
 
+    _offered: tuple[int, float, tuple[Offer, ...]]
+
     def __init__(self, path: Path | str, bench: Bench, clock: Callable[[], float] = time.monotonic) -> None:
         self.path, self._logger, self._clock = Path(path), bench.logger, clock
         self._growing, self.said, self.invented = Growing(path), "", False
@@ -120,13 +122,13 @@ class LiveLog:
         self.taken[offer.first] = row[:-1]
         return Told(bool(kept), f"Point {row[:-1]}: {kept} readings taken from {self.path.name}.")
 
-    def _begin(self):
+    def _begin(self) -> None:
         self._lines, self._place = LogLines(self._logger, Place(str(self.path))), Place(str(self.path))
         self._times: list[str] = []
         self.values: dict[str, list[float]] = {}
         self._last: dict[str, str] = {}
         self.taken: dict[str, str] = {}
-        self._offered: tuple[int, float, tuple[Offer, ...]] = (0, -EVERY, ())
+        self._offered = (0, -EVERY, ())
 
     def _take_up(self, raw):
         texts = decoded(b"\n".join(raw), self._place).split("\n")

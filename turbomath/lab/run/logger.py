@@ -39,7 +39,8 @@ def _columns(value: Any, place: Place) -> dict[str, tuple[str, str]]:
         for key in ("head", "unit"):
             if key not in table and (key == "head" or name != TIME):
                 raise spot.refusal(", ".join(table) or "nothing", f"{key} as well", CORRECT)
-        found[name] = tuple(amounts.words(table.get(key, ""), spot).strip() for key in ("head", "unit"))
+        head, unit = (amounts.words(table.get(key, ""), spot).strip() for key in ("head", "unit"))
+        found[name] = head, unit
     return found
 
 

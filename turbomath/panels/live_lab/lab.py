@@ -291,7 +291,7 @@ class LabDesk:
             "error": None,
             "written": page,
             "sheet": own and sheet_frame(self),
-            "record": self.record and self.record.frame(str(own.folder)),
+            "record": self.record and self.record.frame(),
             "log": self.log.frame(),
             "shown": shown(self.readings, system) if self.readings and self.asked.open else None,
         }

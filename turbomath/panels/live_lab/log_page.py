@@ -4,7 +4,7 @@ import os
 from typing import Any
 
 from turbomath.disk.files import work_folder
-from turbomath.lab.entry.live_log import LiveLog, beside
+from turbomath.lab.entry.live_log import LiveLog, Offer, beside
 from turbomath.table.errors import TurbomathError, refused, short
 from turbomath.table.quantities import QUANTITIES
 from turbomath.widgets.asking import sentence
@@ -20,7 +20,8 @@ class LogPage:
     """The file that a desk follows, `followed`, if any. What goes wrong is said, and following goes on."""
 
     def __init__(self, desk: Any) -> None:
-        self._desk, self.followed, self.fault, self._typed = desk, None, "", ""
+        self.followed: LiveLog | None = None
+        self._desk, self.fault, self._typed = desk, "", ""
         self.heard = {"follow file": self.follow, "look at file": self.look, "take": self.take}
 
     def follow(self, path: str) -> None:
@@ -62,7 +63,8 @@ class LogPage:
 
     def frame(self) -> dict[str, Any]:
         """Return what is shown: the file, its last row, and each stretch that may be taken, in words."""
-        offers = self.followed.offers() if self.followed else ()
+        log = self.followed
+        offers = log.offers() if log else ()
         return {
             "typed": self._typed,
             "on": self.followed is not None,
@@ -70,12 +72,12 @@ class LogPage:
             "line": self.line(),
             "nothing": NOTHING if self.followed and not offers else "",
             "beside": beside(self._desk.entries) if offers and self._desk.entries else [],
-            "offers": [[one.number, self._words(one)] for one in offers],
+            "offers": [[one.number, self._words(one, log)] for one in offers] if log else [],
         }
 
-    def _words(self, offer: Any) -> str:
-        units = {name: unit for name, _, unit in self.followed.last} if self.followed else {}
+    def _words(self, offer: Offer, log: LiveLog) -> str:
+        units = {name: unit for name, _, unit in log.last}
         told = [one for one in TELLING if one in offer.means]
         means = (f"{QUANTITIES[one].plain_name} {offer.means[one]:.4g} {units.get(one, '')}" for one in told)
-        taken = f" (taken as point {self.followed.taken[offer.first]})" if offer.first in self.followed.taken else ""
+        taken = f" (taken as point {log.taken[offer.first]})" if offer.first in log.taken else ""
         return f"{offer.first} to {offer.last}: {', '.join(means)}{taken}"

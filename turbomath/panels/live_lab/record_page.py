@@ -59,13 +59,13 @@ class RecordPage:
         flags = self._looked.flags.values()
         return [f"LIMIT {flag.reason}. {flag.action}" for flag in flags if flag.level == "limit"]
 
-    def frame(self, key: str) -> dict[str, Any]:
+    def frame(self) -> dict[str, Any]:
         """Return the grids of the record, each box with what is said of it, and how far it is."""
         texts, unsaved = self._record.texts, self._record.unsaved
         answered = {box.question for box, text in texts.items() if text.strip()}
         asked = sum(len(part.questions) for part in PARTS)
         return {
-            "key": f"{key} record",
+            "key": f"{self._record.folder} record",
             "head": f"First page: the run-up record. {len(answered)} of {asked} questions answered.",
             "lead": f"{LEAD} {UNSTATED} {HOW}",
             "said": " ".join(part for part in (self._record.note, self._said) if part),
