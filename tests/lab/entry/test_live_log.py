@@ -75,6 +75,16 @@ def test_a_gauge_and_a_logger_that_disagree_are_said_so_with_their_plus_or_minus
     assert all("±" in reason for reason in said), said
 
 
+@pytest.mark.parametrize(("speed", "load", "row"), [(705, 0, "1A"), (1940, 0, "2A"), (1200, 0, "3A"), (705, 30, "3A")])
+def test_an_idle_within_the_makers_band_becomes_the_idle_point(live, folder, speed, load, row):
+    found, write = live
+    write("time [s],engine speed [rpm],load [%],manifold temperature [°F]\n")
+    write("".join(f"{second},{speed},{load},90.0\n" for second in range(200)))
+    run = EntryRun(folder)
+    found.take(1, run)
+    assert run.texts[row, "engine_speed"] == str(speed)
+
+
 def test_when_every_point_under_load_is_full_another_is_added(live, folder):
     found, write = live
     write(log(1500, 2.0)[0])

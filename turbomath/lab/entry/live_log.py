@@ -29,7 +29,7 @@ from turbomath.table.quantities import QUANTITIES
 EVERY = 2.0  # s between two searches for steady stretches, which take longer than a look
 MOST_ROWS = 200_000
 MOST_OFFERED = 12
-INVENTED = "INVENTED"
+INVENTED, LOAD, NO_LOAD = "INVENTED", "load", 0.05  # of rated load: below it an engine may be idling
 _CLOCK = re.compile(r"\d{1,2}:\d{2}:\d{2}")
 
 
@@ -104,16 +104,17 @@ class LiveLog:
         return self._offered[2]
 
     def take(self, number: int, entries: EntryRun, reader: str = "", point: str = "") -> Told:
-        """Enter the stretch of that number as the next point under load that is empty, or as second pass of a *point*.
+        """Enter the stretch of that number as the next empty point of its condition, or as second pass of a *point*.
 
         Beside a gauge read by hand, the check of repeated passes then says whether the two fit, within their ±.
         """
         offer = next((one for one in self.offers() if one.number == number), None)
         if offer is None:
             return Told(False, f"There is no stretch {number} any more. Look at the list again.")
-        row, kept = f"{point}{PASSES[1]}" if point in beside(entries) else _next_row(entries, reader), 0
+        twice, kept = point in beside(entries), 0
+        row = f"{point}{PASSES[1]}" if twice else _next_row(entries, self._condition(offer, entries.bench), reader)
         if not row:
-            return Told(False, "There is no empty point left. Add one.")
+            return Told(False, "There is no room for another point. Begin another folder.")
         for column in entries.grid.columns:
             text = self._text(offer, column.name, column.unit)
             kept += bool(text) and entries.enter(row, column.name, text, reader, look=False).saved
@@ -161,6 +162,19 @@ class LiveLog:
             Offer(turn, self._when(one.start), self._when(one.stop - 1), _means(values, one)) for turn, one in found
         )
 
+    def _condition(self, offer, bench):
+        """Return an idle where the load is none and the speed is within the maker's band of it, else load."""
+        units_of = self._lines.columns
+        speed, load = (
+            float(units.to_si(offer.means[name], units_of[name], name)) if name in offer.means else np.nan
+            for name in ("engine_speed", "load")
+        )
+        for idle in ("low idle", "high idle"):
+            low, high = bench.limits.get(f"{idle.replace(' ', '_')}_speed", (np.nan, np.nan))
+            if low <= speed <= high and not load > NO_LOAD:
+                return idle
+        return LOAD
+
     def _when(self, row):
         """Return the time of a row in few words: hours, minutes and seconds of a date, or the number with its unit."""
         day = _CLOCK.search(self._times[row])
@@ -203,13 +217,13 @@ def beside(entries: EntryRun) -> list[str]:
     ]
 
 
-def _next_row(entries: EntryRun, reader: str) -> str:
-    """Return the first pass of the first point under load that is empty; add one where there is none."""
+def _next_row(entries: EntryRun, condition: str, reader: str) -> str:
+    """Return the first pass of the first point of that condition that is empty; add one where there is none."""
     for _ in range(2):
         filled = {row for (row, column), text in entries.texts.items() if text.strip() and column != CONDITION}
         for row in entries.grid.rows:
-            if row.reading_pass == PASSES[0] and row.condition == "load" and row.key not in filled:
+            if row.reading_pass == PASSES[0] and row.condition == condition and row.key not in filled:
                 return row.key
-        if not entries.add_point("load", reader).saved:
+        if not entries.add_point(condition, reader).saved:
             break
     return ""
