@@ -16,8 +16,9 @@ STRAYED = 0.08
 OFF_BY_CONSTANTS = 6e-4
 # A wrong number that is no known mistake lies anywhere about the key, the nearer the more often, and so meets one by
 # chance: the oftener, the coarser it was rounded, the nearer the mistake is to the key, and the more of them there are
-BY_CHANCE = 0.041
-BY_CHANCE_BESIDE = 0.015  # for mistakes of the questions beside this one, which are made more rarely
+BY_CHANCE = 0.037
+BY_CHANCE_BESIDE = 0.014  # for mistakes of the questions beside this one, which are made more rarely
+TO_THE_DIGIT = 0.5  # as rarely is the very number met, such as a reading that was copied
 
 
 @dataclass(frozen=True)
@@ -51,7 +52,9 @@ def named(variant: Variant, name: str, value: float, half_digit: float = 0.0) ->
     nearer = off + half_digit + (CLEARLY - 1) * max(0.0, off - half_digit)
     if off > reach or abs(key - value) < nearer or any(abs(one.value - value) < nearer for one in others):
         return None
-    by_chance = math.sqrt(len(apart)) * reach / (abs(nearest.value - key) - width)
+    by_chance = math.sqrt(len(apart)) * max(off, half_digit) / (abs(nearest.value - key) - width)
+    if off <= SAME * abs(value):
+        by_chance *= TO_THE_DIGIT
     return nearest.mistake if by_chance <= (BY_CHANCE if nearest.own else BY_CHANCE_BESIDE) else None
 
 
