@@ -18,7 +18,7 @@ HOME = "/turbomath"  # the page with all lessons
 _WIDGET_EXTENSIONS = ("@jupyter-widgets/jupyterlab-manager", "anywidget")
 
 
-def make(work: Path, opened: str, *, browser: bool, present: bool = False) -> Path:
+def make(work: Path, opened: str, *, present: bool = False) -> Path:
     """Return a new private folder that holds all JupyterLab reads, for *work* as its root and *opened* as its page."""
     folder = Path(tempfile.mkdtemp(prefix="turbomath-lessons-"))
     for name in ("data", "runtime", "user", "workspaces", "ipython", "labextensions"):
@@ -29,7 +29,7 @@ def make(work: Path, opened: str, *, browser: bool, present: bool = False) -> Pa
     _write(folder / "settings" / "overrides.json", json.loads((_HERE / "overrides.json").read_text(encoding="utf-8")))
     _write(folder / "settings" / "page_config.json", _told_to_the_page(present))
     _write(folder / "data" / "kernels" / "python3" / "kernel.json", _kernel())
-    _write(folder / "config.json", _config(folder, work, opened, browser))
+    _write(folder / "config.json", _config(folder, work, opened))
     return folder
 
 
@@ -61,15 +61,14 @@ def _told_to_the_page(present: bool) -> dict[str, Any]:
     }
 
 
-def _config(folder: Path, work: Path, opened: str, browser: bool) -> dict[str, dict[str, Any]]:
+def _config(folder: Path, work: Path, opened: str) -> dict[str, dict[str, Any]]:
     """Return JupyterLab's whole configuration: this machine only, a token, and no request to the outside."""
     return {
         "ServerApp": {
             "ip": "127.0.0.1",
             "port": _free_port(),
             "root_dir": str(work),
-            "open_browser": browser,
-            "use_redirect_file": False,
+            "open_browser": False,
             "allow_root": hasattr(os, "geteuid") and os.geteuid() == 0,
             "terminals_enabled": False,
         },
