@@ -270,6 +270,13 @@ def test_a_students_altered_notebook_does_not_run_on_open(open_notebook, classro
     assert list(tmp_path.iterdir()) == []
 
 
+def test_where_a_browser_cannot_check_a_lesson_it_is_not_run_and_the_page_says_why(own_box):
+    own_box.add_init_script("Object.defineProperty(Crypto.prototype, 'subtle', { get: () => undefined })")
+    own_box.reload()  # as it comes by plain http from another machine
+    state(own_box, "unchecked")
+    assert "https" in sentence(own_box)
+
+
 def test_run_by_hand_it_runs_and_the_note_goes(open_notebook, tmp_path):
     page = open_notebook({"by_hand": lesson(("code", canary(tmp_path)))})
     state(page, "stranger")

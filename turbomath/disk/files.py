@@ -2,9 +2,11 @@
 
 import os
 import secrets
+import shutil
 import stat
 import time
-from contextlib import suppress
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 BYTE_ORDER_MARK = "\ufeff"  # without it a spreadsheet takes the UTF-8 of a CSV file for something else
@@ -54,6 +56,24 @@ def write_whole(path: Path | str, content: str | bytes) -> None:
     keep_names(path.parent)
 
 
+@contextmanager
+def whole_folder(path: Path | str) -> Iterator[Path]:
+    """Give a new folder to fill; it stands at *path*, where nothing or an empty folder is, once all is in it."""
+    path = Path(path)
+    path.parent.mkdir(parents=True, exist_ok=True)
+    place = path.parent / f"{_WRITING}{secrets.token_hex(8)}"
+    try:
+        place.mkdir()
+        yield place
+        if path.is_dir():
+            path.rmdir()
+        os.replace(place, path)
+    except BaseException:
+        shutil.rmtree(place, ignore_errors=True)
+        raise
+    keep_names(path.parent)
+
+
 def keep_names(folder: Path) -> None:
     """Put the names of new files on the disk too, where the system allows it for a folder."""
     with suppress(OSError):
@@ -71,11 +91,11 @@ def _permissions(path):
 
 
 def _drop_left_over(folder):
-    """Remove what a crash left of a file that was being written long ago."""
+    """Remove what a crash left of what was being written long ago."""
     for left in folder.glob(f"{_WRITING}*"):
         with suppress(OSError):
             if time.time() - left.stat().st_mtime > _LONG_AGO:
-                left.unlink()
+                shutil.rmtree(left) if left.is_dir() else left.unlink()
 
 
 def cell(text: object) -> str:

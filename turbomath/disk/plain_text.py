@@ -33,6 +33,11 @@ _SAID = {
     "ε": "epsilon",
     "γ": "gamma",
     "Δ": "delta ",
+    "√": "root of ",
+    "←": "<-",
+    "π": "pi",
+    "ρ": "rho",
+    "λ": "lambda",
     "✓": "ok",
 }
 MOST_COLUMNS = 100  # of a line that is easy to read

@@ -76,6 +76,4 @@ def _choice_solution(variant):
 
 
 def _wrapped(text):
-    return "\n".join(
-        plain_text.wrapped(line, later="   " * line.startswith("  ")) for line in text.split("\n")
-    )
+    return "\n".join(plain_text.wrapped(line, later="   " * line.startswith("  ")) for line in text.split("\n"))
