@@ -73,9 +73,14 @@ def test_what_a_crash_left_half_written_is_removed_once_it_is_old(tmp_path):
 
 def test_a_folder_is_there_whole_or_not_at_all(tmp_path):
     target = tmp_path / "class"
-    with pytest.raises(OSError, match="No space"), files.whole_folder(target) as place:
-        files.write_whole(place / "one.txt", "1")
-        raise OSError(28, "No space left on device")
+
+    def full():
+        with files.whole_folder(target) as place:
+            files.write_whole(place / "one.txt", "1")
+            raise OSError(28, "No space left on device")
+
+    with pytest.raises(OSError, match="No space"):
+        full()
     assert list(tmp_path.iterdir()) == []
     target.mkdir()
     with files.whole_folder(target) as place:
