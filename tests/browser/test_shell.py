@@ -156,6 +156,19 @@ def test_saving_from_inside_a_control_still_saves(box, classroom):
     assert any(cell.get("outputs") for cell in saved["cells"])
 
 
+@pytest.mark.parametrize(
+    ("reach", "rule"),
+    [
+        ("fetch('http://127.0.0.2/').catch(() => {})", "connect-src"),
+        ("new Image().src = 'http://127.0.0.2/told'", "img-src"),
+        ("import('http://127.0.0.2/code.js').catch(() => {})", "script-src-elem"),
+    ],
+)
+def test_what_a_page_shows_reaches_no_other_machine(box, reach, rule):
+    stopped = "addEventListener('securitypolicyviolation', (event) => done(event.effectiveDirective), { once: true })"
+    assert box.evaluate(f"() => new Promise((done) => {{ {stopped}; {reach}; }})") == rule
+
+
 def test_after_a_crash_it_says_so_and_is_live_again(box, classroom, screenshot):
     enter(box, 7)
     answer(box, "twice is 14")

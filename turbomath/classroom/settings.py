@@ -15,6 +15,21 @@ from turbomath.disk import files
 
 _HERE = Path(__file__).resolve().parent
 HOME = "/turbomath"  # the page with all lessons
+# JupyterLab's own page holds scripts in its text and makes functions of strings; whatever a page shows, it reaches
+# no other machine, and no other page holds it.
+_FROM_HERE_ALONE = (
+    "default-src 'self'",
+    "script-src 'self' blob: 'unsafe-inline' 'unsafe-eval'",
+    "style-src 'self' 'unsafe-inline'",
+    "img-src 'self' data: blob:",
+    "font-src 'self' data:",
+    "connect-src 'self' ws://127.0.0.1:* ws://localhost:* data: blob:",
+    "worker-src 'self' blob:",
+    "object-src 'none'",
+    "base-uri 'self'",
+    "form-action 'self'",
+    "frame-ancestors 'self'",
+)
 _WIDGET_EXTENSIONS = ("@jupyter-widgets/jupyterlab-manager", "anywidget")
 
 
@@ -67,6 +82,7 @@ def _config(folder: Path, work: Path, opened: str) -> dict[str, dict[str, Any]]:
         "ServerApp": {
             "ip": "127.0.0.1",
             "port": _free_port(),
+            "tornado_settings": {"headers": {"Content-Security-Policy": "; ".join(_FROM_HERE_ALONE)}},
             "root_dir": str(work),
             "open_browser": False,
             "allow_root": hasattr(os, "geteuid") and os.geteuid() == 0,
