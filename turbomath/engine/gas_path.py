@@ -15,6 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from turbomath.engine.turbocharged_engine import EXHAUST_GAMMA, EXHAUST_SPECIFIC_HEAT, GREATEST_FLOW_PARAMETER
+from turbomath.engine.wheels import corrected_flow, speed_share
 from turbomath.physics.turbine_flow import nozzle_flow_parameter
 from turbomath.table.constants import AIR_GAS_CONSTANT as R
 from turbomath.table.constants import AIR_HEAT_CAPACITY_RATIO
@@ -24,7 +25,6 @@ from turbomath.table.kinds_of_value import Values
 EXHAUST_HEAT = (931.2, 0.2082, 34.5, 0.0863)  # J/(kg K): a + b T + (c + d T) x burnt share; fitted to air.exhaust
 COOL_CHARGE = 320.0  # K of the charge for which the indicated efficiency is told
 _EXPONENT = (AIR_HEAT_CAPACITY_RATIO - 1) / AIR_HEAT_CAPACITY_RATIO
-_STANDARD = np.sqrt(298.15) / 1e5  # flow is corrected to 25 °C and 100 kPa
 _SLOPE, _SOUND = (EXHAUST_GAMMA - 1) / EXHAUST_GAMMA, (EXHAUST_GAMMA + 1) / 2
 _CHOKED = nozzle_flow_parameter(9.0, EXHAUST_GAMMA)
 
@@ -56,10 +56,11 @@ def _compress(e, site, s):
     s.p1 = np.maximum(s.p1, 0.2 * site.p0)
     s.T1 = site.T0 + e.intake_warming
     s.pressure_ratio = s.p2 / s.p1
-    corrected = s.compressor_flow * np.sqrt(s.T1) / (s.p1 * _STANDARD)
+    corrected = corrected_flow(s.compressor_flow, s.p1, s.T1)
     speed = _wheel_speed(e, s.pressure_ratio)
-    off = corrected / (e.best_compressor_flow * speed**e.best_flow_lean) - 1
-    away = e.compressor_narrowness * off**2 + e.compressor_fall * (speed - 1) ** 2
+    best = e.best_compressor_flow if _nothing(e.best_flow_lean) else e.best_compressor_flow * speed**e.best_flow_lean
+    away = e.compressor_narrowness * (corrected / best - 1) ** 2 + e.compressor_fall * (speed - 1) ** 2
+    away = away + e.fast_wheel_fall * np.maximum(speed - 1, 0.0) ** 2
     s.compressor_efficiency = e.best_compressor_efficiency / (1 + away)
     s.T2 = s.T1 * (1 + (s.pressure_ratio**_EXPONENT - 1) / s.compressor_efficiency)
     s.compressor_power = s.compressor_flow * CP * (s.T2 - s.T1)
@@ -72,9 +73,9 @@ def _compress(e, site, s):
 
 def _wheel_speed(e, pressure_ratio):
     """Speed of the compressor's wheel over its best, whose square goes with the work of the ideal compressor."""
-    if _nothing(e.best_flow_lean) and _nothing(e.compressor_fall):
+    if _nothing(e.best_flow_lean) and _nothing(e.compressor_fall) and _nothing(e.fast_wheel_fall):
         return 1.0
-    return np.sqrt(np.maximum(pressure_ratio**_EXPONENT - 1, 1e-3) / (e.best_pressure_ratio**_EXPONENT - 1))
+    return speed_share(e, pressure_ratio)
 
 
 def _cool(e, site, s):
