@@ -4,8 +4,10 @@ The equations are in `gas_path`, the engines in `turbocharged_engine`, and a way
 """
 
 from dataclasses import dataclass, fields
+from types import SimpleNamespace
 
 import numpy as np
+from numpy.typing import NDArray
 
 from turbomath.engine import settling, wheels
 from turbomath.engine.turbocharged_engine import TurbochargedEngine
@@ -178,7 +180,7 @@ def _settled(piece):
     converged = residual <= settling.GOOD
     short = TOO_MUCH if "power" in given else HELD_BACK
     state = np.where(converged, np.where(carried, SOLVED, short), np.where(beyond, BEYOND_STOP, UNSOLVED))
-    found = _along_the_path(points.site, s) | _wheel(points.engine, s) | _heats(s)
+    found = _along_the_path(points.site, s) | _wheel(points.engine, s) | heats(s)
     found = {name: np.where(converged, one, np.nan) for name, one in found.items()}
     return _site(given) | found | dict(state=state, carried=carried, converged=converged, residual=residual)
 
@@ -230,16 +232,17 @@ def _along_the_path(site, s):
 
 def _wheel(engine, s):
     """What the compressor's wheel does, by the usual work and size of such wheels; flow and speed as maps have them."""
-    tip_speed = np.sqrt(np.maximum(s.compressor_power / s.compressor_flow, 0.0) / wheels.WORK_COEFFICIENT)
+    flow = wheels.corrected_flow(s.compressor_flow, s.p1, s.T1)
+    tip_speed = wheels.tip_speed(engine, s.compressor_power / s.compressor_flow, flow)
     turns = tip_speed / (np.pi * wheels.diameter(engine))
     return dict(
-        corrected_mass_flow=wheels.corrected_flow(s.compressor_flow, s.p1, s.T1),
+        corrected_mass_flow=flow,
         tip_speed=tip_speed,
         corrected_speed=turns / np.sqrt(s.T1 / wheels.MAP_TEMPERATURE),
     )
 
 
-def _heats(s):
+def heats(s: SimpleNamespace) -> dict[str, NDArray[np.float64]]:
     """Where the fuel's heat goes; the shares add up to it."""
     bearings = s.power_needed - s.compressor_power
     return dict(

@@ -33,7 +33,7 @@ def state(engine: Any, site: Any, mass_flow: Values, pressure: Values, fuel_flow
     """Return everything along the path, if the compressor passes *mass_flow* [kg/s] and delivers at *pressure* [Pa].
 
     *engine* holds the numbers of a `TurbochargedEngine` and its parts, *site* the ambient pressure `p0` and
-    temperature `T0` and the engine speed `N`.
+    temperature `T0` and the engine speed `N`; of an engine that is not at rest, what `spool_up` keeps in store too.
     """
     s = SimpleNamespace(compressor_flow=mass_flow, p2=pressure, fuel_flow=fuel_flow)
     _compress(engine, site, s)
@@ -110,10 +110,15 @@ def _fill(e, site, s):
     """Leak after the aftercooler, air left, and the air that the cylinders draw in at that density."""
     s.leak_after = _leak(e.leak_area_after_aftercooler, s.p3, s.T3, site.p0)
     s.air_flow = np.maximum(s.charge_flow - s.leak_after, 0.1 * s.charge_flow)
+    if _in_motion(site):
+        s.stored_flow = (s.p3 * site.volume / (R * s.T3) - site.mass) / site.over
+        s.air_flow = s.air_flow - s.stored_flow
     s.swept = e.displacement * site.N / 2  # m^3/s, four strokes
     s.cooler_heat = s.charge_flow * CP * (s.T2 - s.T3)
     s.leak_heat = CP * (s.leak_before * (s.T2 - site.T0) + s.leak_after * (s.T3 - site.T0))
     s.air_drawn = e.volumetric_efficiency * s.p3 / (R * s.T3) * s.swept
+    if _in_motion(site) and not _nothing(e.least_air_fuel_ratio):
+        s.fuel_flow = np.minimum(s.fuel_flow, s.air_drawn / e.least_air_fuel_ratio)
 
 
 def _burn(e, site, s):
@@ -152,6 +157,9 @@ def _expand(e, site, s):
     if not _nothing(e.exhaust_conductance):
         s.manifold_heat = -s.heat_left * np.expm1(-e.exhaust_conductance / (s.exhaust_flow * EXHAUST_SPECIFIC_HEAT))
     heat = (s.heat_left - s.manifold_heat) / s.exhaust_flow
+    if _in_motion(site):
+        s.metal_heat = _to_the_metal(site, s.exhaust_flow, _temperature(s.share, site.T0, heat))
+        heat = heat - s.metal_heat / s.exhaust_flow
     s.T4 = _temperature(s.share, site.T0, heat)
     travel = np.clip((s.p2 - site.p0 - e.opening_boost) / e.span, 0.0, 1.0)
     s.opening = travel**2 * (3 - 2 * travel) * (e.wastegate_area > 0)
@@ -174,6 +182,18 @@ def _expand(e, site, s):
     ideal_work = s.specific_heat * s.T4 * drop
     s.turbine_efficiency = _turbine_efficiency(e, s, ideal_work)
     s.turbine_power = s.turbine_efficiency * s.turbine_flow * ideal_work
+
+
+def _to_the_metal(site, flow, temperature):
+    """Heat [W] that the exhaust leaves in a manifold that is cooler than it; the metal warms meanwhile."""
+    capacity = flow * EXHAUST_SPECIFIC_HEAT
+    taken = -capacity * np.expm1(-site.metal_conductance / capacity)
+    return taken * (temperature - site.metal_temperature) / (1 + taken * site.over / site.metal_capacity)
+
+
+def _in_motion(site):
+    """Whether rotor, charge and metal take something up, over a time that `spool_up` steps."""
+    return hasattr(site, "over")
 
 
 def _nozzle_ratio(flow):
