@@ -11,7 +11,7 @@ from turbomath.table.kinds_of_value import Values
 
 @formula(
     result="tip_speed",
-    equation=r"u_2 = \sqrt{\frac{w_\mathrm{c}}{\psi}}",
+    equation=r"u_2 = \sqrt{\frac{k_\mathrm{u} \, w_\mathrm{c}}{\psi}}",
     source="Saravanamuttoo",
     conditions="air enters without whirl",
 )
@@ -54,7 +54,7 @@ def tip_speed(specific_compressor_work: Values, work_coefficient: Values) -> Val
 
 @formula(
     result="shaft_speed",
-    equation=r"n = \frac{u_2}{\pi D_2}",
+    equation=r"n = \frac{u_2}{3.14159 \, D_2}",
     source="Saravanamuttoo",
     conditions="steady or not",
 )
@@ -96,7 +96,7 @@ def shaft_speed(tip_speed: Values, wheel_diameter: Values) -> Values:
 
 @formula(
     result="rotor_energy",
-    equation=r"E = \frac{1}{2} J \, (2 \pi n)^2",
+    equation=r"E = \frac{J \, (6.28319 \, n)^2}{2 \, k_\mathrm{u}}",
     source="OpenStaxPhysics",
     conditions="both wheels and the shaft as one body",
 )
