@@ -68,12 +68,11 @@ def answer(controls: Any, system: str) -> Answer:
         picture_ratio_in_time(found.time, found.air_fuel_ratio, SEEN),
     )
     readouts = (
-        Readout("half of the boost after", _seconds(found.time_to(0.5)), "s"),
+        Readout("half the boost after", _seconds(found.time_to(0.5)), "s"),
         Readout("90 % of it after", _seconds(found.time_to(0.9)), "s"),
         Readout("smoke for", fixed(smoking(found), 1), "s"),
-        Readout("least air-fuel ratio", fixed(float(found.air_fuel_ratio.min()), 1), ""),
         readout("power at once", POWER, found.power[0], system),
-        readout("power at the end", POWER, found.power[-1], system),
+        readout("after 8 s", POWER, found.power[-1], system),
     )
     return Answer(pictures, _sentence(found, system), readouts, (_table(found, system),), (BOOST, RATIO))
 

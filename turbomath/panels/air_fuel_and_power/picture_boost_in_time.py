@@ -9,7 +9,7 @@ from turbomath.pictures.picture import Axis, Picture, Series
 from turbomath.pictures.scales import axis, series, shown
 
 BOOST, RATIO = "boost", "air-fuel ratio"
-SETTLES, SMOKE = "settles here", "smoke is seen"
+SETTLES, SMOKE = "once it is hot", "smoke is seen"  # as long as "air-fuel ratio": both charts have one scale
 LEANEST = 40.0  # air-fuel ratio that the chart reaches at least
 
 
@@ -17,7 +17,7 @@ LEANEST = 40.0  # air-fuel ratio that the chart reaches at least
 class InTime(Picture):
     """A chart of a stated height on the screen, so that two of them stand above each other, and what its marks say."""
 
-    height: int = 230
+    height: int = 205
     marks: str = ""
 
     @property
@@ -41,7 +41,7 @@ def picture_boost_in_time(time: NDArray, boost: NDArray, settles: float, system:
         series("line", "measured", BOOST, time, values),
     )
     up = axis("boost", system, values, end, shown("boost", most, system))
-    return InTime("Boost after the step", _across(time), up, lines)
+    return InTime("Boost after the step; dashed: minutes later, when the manifold is hot", _across(time), up, lines)
 
 
 def picture_ratio_in_time(time: NDArray, ratio: NDArray, smoke: float) -> InTime:
