@@ -70,7 +70,8 @@ def settle(points: Points, fuel: Any, load: Any) -> tuple[SimpleNamespace, Any, 
         carried = np.ones(fuel.shape, dtype=bool)
     else:
         unknowns, residual, fuel, carried = with_load(points, load)
-    state = points.state(*np.exp(unknowns[:2]), fuel)
+    flow, pressure = np.exp(unknowns[:2])
+    state = points.state(flow, pressure, fuel)
     if not np.any(points.engine.least_air_fuel_ratio):
         return state, residual, carried
     short = np.flatnonzero(state.air_flow < points.engine.least_air_fuel_ratio * fuel * (1 - GOOD))
@@ -79,7 +80,8 @@ def settle(points: Points, fuel: Any, load: Any) -> tuple[SimpleNamespace, Any, 
         held = with_limiter(points.at(short), fuel[short], unknowns[:2, short])
         unknowns[:2, short], residual[short], fuel[short] = held
         carried[short] = False
-    return points.state(*np.exp(unknowns[:2]), fuel), residual, carried
+    flow, pressure = np.exp(unknowns[:2])
+    return points.state(flow, pressure, fuel), residual, carried
 
 
 def with_limiter(points: Points, fuel: Any, start: Any) -> tuple[Any, Any, Any]:

@@ -76,9 +76,9 @@ def outside_of_models(run: Run, found: Judged) -> dict[str, tuple[Past, ...]]:
     reaches = {}
     if FITTED in sources and own is not None:
         reaches[FITTED] = own.reach, drive_of_fit(run, own)
-    if MODEL in sources and (drive := drive_of_rated(run)) is not None:
-        known = rated.engine_speed, drive, getattr(rated, drive).value
-        reaches[MODEL] = tried_from(*known), drive
+    drive = drive_of_rated(run)
+    if MODEL in sources and drive is not None and rated.engine_speed is not None:
+        reaches[MODEL] = tried_from(rated.engine_speed, drive, getattr(rated, drive).value), drive
     return {source: _outside(run, found, source, *reach) for source, reach in reaches.items()}
 
 

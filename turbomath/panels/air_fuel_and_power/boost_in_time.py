@@ -64,7 +64,7 @@ def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: boost and air-fuel ratio against time, a sentence, read-outs and a table."""
     found = after_the_step(controls)
     pictures = (
-        picture_boost_in_time(found.time, found.boost, found.end.boost, system, MOST),
+        picture_boost_in_time(found.time, found.boost, float(found.end.boost), system, MOST),
         picture_ratio_in_time(found.time, found.air_fuel_ratio, SEEN),
     )
     readouts = (
