@@ -73,6 +73,12 @@ def test_what_no_engine_does_gets_a_sentence_that_says_what_to_do():
         assert words in tell(opened(WAIT), "type", name=name, text=text)["error"]["words"]
 
 
+def test_more_fuel_than_the_model_was_tried_for_is_told_with_how_far():
+    assert "fitted to" not in opened(WAIT).frame["shown"]["sentence"]
+    said = tell(opened(WAIT), "type", name="load", text="121")["shown"]["sentence"]
+    assert "The model is outside what it was fitted to: fuel flow 158.5 lb/h, 10 % above 144.1 lb/h." in said
+
+
 def test_the_numbers_of_the_notes_are_the_models():
     found, heavy = case("as_it_was"), case("heavy_rotor")
     energy = float(wheel.rotor_energy(boost_in_time.OWN.rotor_inertia, float(found.shaft_speed[-1])))

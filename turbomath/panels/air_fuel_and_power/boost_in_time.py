@@ -6,6 +6,7 @@ from typing import Any
 
 import numpy as np
 
+from turbomath.engine import limits
 from turbomath.engine.ready_engines import AIR_TO_AIR
 from turbomath.engine.spool_up import SpoolUp, Stores, spool_up
 from turbomath.panels.air_fuel_and_power import LESSON
@@ -15,6 +16,7 @@ from turbomath.panels.air_fuel_and_power.picture_boost_in_time import (
     picture_boost_in_time,
     picture_ratio_in_time,
 )
+from turbomath.paper.limits_told import outside_words, passed_words
 from turbomath.physics import fuel
 from turbomath.pictures.bar_scales import ABOVE, FINE_POWER, POWER
 from turbomath.table.errors import OutOfRangeError
@@ -74,7 +76,12 @@ def answer(controls: Any, system: str) -> Answer:
         readout("power at once", POWER, found.power[0], system),
         readout("after 8 s", POWER, found.power[-1], system),
     )
-    return Answer(pictures, _sentence(found, system), readouts, (_table(found, system),), (BOOST, RATIO))
+    past = (
+        passed_words(limits.passed(AIR_TO_AIR, found.end), system),
+        outside_words(limits.outside(limits.tried(AIR_TO_AIR, "fuel_flow"), found.end), system),
+    )
+    sentence = " ".join(filter(None, (_sentence(found, system), *past)))
+    return Answer(pictures, sentence, readouts, (_table(found, system),), (BOOST, RATIO))
 
 
 def after_the_step(controls: Any) -> SpoolUp:
