@@ -58,7 +58,8 @@ def columns() -> int:
 
 def wrapped(text: str, indent: str = "", later: str = "") -> str:
     """Return a line of text as lines that fit, the first behind *indent*, the others behind *later* as well."""
-    return textwrap.fill(text, max(columns(), 30), initial_indent=indent, subsequent_indent=indent + later)
+    width = max(columns(), 30)
+    return textwrap.fill(text, width, initial_indent=indent, subsequent_indent=indent + later, break_on_hyphens=False)
 
 
 def _in_letters(trouble: UnicodeError) -> tuple[str | bytes, int]:
