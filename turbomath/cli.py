@@ -133,7 +133,10 @@ def _add_kit(commands):
     lessons.add_argument(
         "--pocket",
         metavar="DIR",
-        help="write it as one file for any phone or PC, without Python and network (without NAME: all of them)",
+        help="write it as one file that any phone or PC opens, without Python and network",
+    )
+    lessons.add_argument(
+        "--all", dest="every", action="store_true", help="with --pocket: every lesson, and an index page"
     )
     lessons.add_argument("--no-browser", action="store_true", help="print the address, open no browser")
     lessons.set_defaults(command=_lessons)
@@ -233,7 +236,8 @@ def _lessons(options):
         from turbomath.handouts.written import lessons_asked
         from turbomath.pocket import written as pocket
 
-        for path in pocket.write(lessons_asked(options.name), options.pocket):
+        asked = lessons_asked(pocket.name_asked(options.name, options.every, options.pocket))
+        for path in pocket.write(asked, options.pocket):
             print(f"Written: {path}", flush=True)
         print("Each file opens in any browser, from a stick or as an attachment, without network.")
         return

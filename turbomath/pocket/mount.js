@@ -7,6 +7,7 @@ async function mount(place) {
   const packed = record.packed ? await unpacked(record.packed) : null;
   const model = recordedModel(record, packed, pocketWords);
   place.addEventListener("keydown", (event) => { if (event.key === "p" && !event.target.matches("[type=text]")) event.stopPropagation(); }, true);
+  place.model = model; // a test asks it what it would draw
   render({ model, el: place });
   place.parentElement.querySelector(".still")?.remove();
 }

@@ -2,7 +2,7 @@
 
 import json
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -14,12 +14,12 @@ from turbomath.handouts.lesson_page import made
 from turbomath.handouts.shown import Shown, shown
 from turbomath.paper.markdown import markdown
 from turbomath.paper.page import page
-from turbomath.pocket.record import recorded
 from turbomath.table.prose import read
 from turbomath.widgets.lesson import Lesson
 from turbomath.widgets.panel import SCRIPT, STYLE
 
 _HERE = Path(__file__).parent
+CAUTIONS = "cautions"  # how the functions are called that show them
 _FILES = ("unpack", "drawn", "asked", "controls", "replay", "mount")
 _NOTES = re.compile(r" For the instructor: \[[^]]*\]\([^)]*\)\.")  # they are no part of what a student gets
 
@@ -34,14 +34,23 @@ class Part:
     still: Shown | None = None
 
 
-def pocket_page(lesson: Lesson, beside: Sequence[Lesson] = ()) -> str:
-    """Return a lesson as HTML that needs nothing but a browser; *beside* are those that it can link to."""
+def panel_names(lesson: Lesson) -> list[str]:
+    """Return the functions that make the panels, figures and tickets of a lesson, in the order of its notebook."""
+    called = [texts.called(source) for kind, source in texts.cells(lesson) if kind == "code"]
+    return [name for name in called if not name.startswith(CAUTIONS)]
+
+
+def pocket_page(lesson: Lesson, records: Mapping[str, Any], beside: Sequence[Lesson] = ()) -> str:
+    """Return a lesson as HTML that needs nothing but a browser.
+
+    *records* has what was recorded of each of `panel_names`, or None; *beside* are the lessons that it can link to.
+    """
     return page(
         "pocket.html",
         title=lesson.heading,
         invented=True,
         lesson=lesson,
-        parts=list(_parts(lesson)),
+        parts=list(_parts(lesson, records)),
         others=[one for one in beside if one.name in (lesson.previous, lesson.next)],
         alone=not beside,
         words=words(),
@@ -70,20 +79,19 @@ def words() -> dict[str, str]:
     return {name: prose.raw(name) for name in prose.names()}
 
 
-def _parts(lesson: Lesson) -> Iterator[Part]:
+def _parts(lesson: Lesson, records: Mapping[str, Any]) -> Iterator[Part]:
     for kind, source in texts.cells(lesson, title=True):
         if kind == "markdown":
             yield Part("words", markdown(_NOTES.sub("", source).removeprefix(f"# {lesson.heading}\n")))
-        elif texts.called(source).startswith("cautions"):
+        elif texts.called(source).startswith(CAUTIONS):
             yield Part("cautions", "whole=True" in source)
         else:
-            yield _panel(lesson, texts.called(source))
+            yield _panel(lesson, texts.called(source), records[texts.called(source)])
 
 
-def _panel(lesson, name):
+def _panel(lesson, name, record):
     panel = made(lesson, name)
     still = shown(panel) if hasattr(panel.desk, "printed") else None
-    record = recorded(made(lesson, name))
     if record is None:
         return Part("not recorded", {"title": panel.opening["title"], "said": _not_recorded(lesson)})
     return Part("panel", _in_script(record), name, still)

@@ -7,6 +7,7 @@ from typing import Any
 
 from turbomath.widgets.controls import Choice, Control
 from turbomath.widgets.run_desk import RunDesk
+from turbomath.widgets.steps import values_asked
 
 SYSTEMS = ("us", "si")
 FINE, COARSE = 33, 9  # how many places each of two controls has when both move: of the first two, of any others
@@ -15,7 +16,7 @@ NO_READINGS = ("", None)
 
 @dataclass(frozen=True)
 class Place:
-    """One state: the units, the run and the row that are open, and where each control stands, as a place of its list."""
+    """One state: the units, the run and the row that are open, the place of each control in its list."""
 
     system: str
     chosen: tuple[str, Any]
@@ -38,8 +39,12 @@ class Plan:
         self.follows = {one: {**start, **_followed(desk, *one)} for one in self.chosen[1:]}
         self.most = {run: _most(desk, run) for run in dict.fromkeys(run for run, _ in self.chosen[1:])}
         standing = [*self.bases, *self.follows.values()]
+        self.asked = [_asked(desk, one) for one in self.controls]
         self.values = {
-            system: [_places(one, system, [base[one.name] for base in standing]) for one in self.controls]
+            system: [
+                _places(one, system, [*asked, *(base[one.name] for base in standing)])
+                for one, asked in zip(self.controls, self.asked, strict=True)
+            ]
             for system in SYSTEMS
         }
 
@@ -79,13 +84,13 @@ class Plan:
             yield Place(system, chosen, tuple(at))
 
     def _levels(self, system, turn, levels, own):
-        """Return the places that a control takes: all, or so many evenly spread ones, its own and those of the bases."""
+        """Return the places that a control takes: all, or so many spread ones, its own, those of the bases and of steps."""
         places = self.values[system][turn]
         if levels is None or isinstance(self.controls[turn], Choice) or len(places) <= levels:
             return range(len(places))
         spread = {round(step * (len(places) - 1) / (levels - 1)) for step in range(levels)}
-        bases = {places.index(one[self.controls[turn].name]) for one in self.bases}
-        return sorted(spread | bases | {own})
+        known = [*self.asked[turn], *(one[self.controls[turn].name] for one in self.bases)]
+        return sorted(spread | {places.index(one) for one in known} | {own})
 
 
 def steps(control: Control, system: str) -> list[tuple[str, float]]:
@@ -100,6 +105,10 @@ def _places(control, system, standing):
         return [key for key, _ in control.options]
     values = [] if control.locked else [value for _, value in steps(control, system)]
     return sorted({*standing, *values})
+
+
+def _asked(desk, control):
+    return [] if isinstance(control, Choice) else values_asked(desk.sheet.steps, control)
 
 
 def _readings(desk):

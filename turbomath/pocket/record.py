@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from turbomath import units
+from turbomath.handouts.lesson_page import made
+from turbomath.panels.registry import LESSONS
 from turbomath.pocket.columns import Packing
 from turbomath.pocket.plan import NO_READINGS, SYSTEMS, Place, Plan
 from turbomath.pocket.told import told
@@ -24,12 +26,12 @@ if TYPE_CHECKING:
 OF_PLACE = {"case", "at", "moved", "judged"}  # what a step asks of where the controls stand; the page judges the rest
 
 
-def recorded(made: Panel | Figure | Ticket) -> dict[str, Any] | None:
+def recorded(panel: Panel | Figure | Ticket) -> dict[str, Any] | None:
     """Return what a page needs to show a panel, a figure or a ticket without Python; None where it cannot be recorded.
 
     `packed` holds the frames of a panel or a figure. Free text cannot be recorded, nor a screen of its own.
     """
-    desk, opening = made.desk, made.opening
+    desk, opening = panel.desk, panel.opening
     if opening.get("screen") or not all(one["options"] for one in opening["questions"]):
         return None
     found = {"opening": {**opening, "own": None}, "questions": [_question(one) for one in desk.questions]}
@@ -38,6 +40,11 @@ def recorded(made: Panel | Figure | Ticket) -> dict[str, Any] | None:
     if hasattr(desk, "printed"):
         return {**found, "packed": _packed([{"shown": [told(desk.printed("us"))], "at": _whole([])}], {})}
     return found
+
+
+def recorded_panel(lesson: str, name: str) -> dict[str, Any] | None:
+    """Return the same of what a lesson's function makes; both by name, so that another process can do it."""
+    return recorded(made(next(one for one in LESSONS if one.name == lesson), name))
 
 
 def _panel(desk):
@@ -63,7 +70,7 @@ def _panel(desk):
     }
 
 
-def frame(desk: Any, plan: Plan, place: Place) -> None:
+def stand(desk: Any, plan: Plan, place: Place) -> None:
     """Bring a desk to a place of its plan."""
     if isinstance(desk, RunDesk) and place.chosen != _chosen(desk):
         run, row = place.chosen
@@ -77,9 +84,9 @@ def frame(desk: Any, plan: Plan, place: Place) -> None:
 
 
 def _frame(desk, plan, place):
-    frame(desk, plan, place)
+    stand(desk, plan, place)
     at = [SYSTEMS.index(place.system), plan.chosen.index(place.chosen), *place.at]
-    done = [reached(_of_place(one), desk, "") for one in desk.sheet.steps]
+    done = [reached(of_place(one), desk, "") for one in desk.sheet.steps]
     shown, error = [], ""
     try:
         shown = [told(desk.printed(place.system))]
@@ -88,7 +95,7 @@ def _frame(desk, plan, place):
     return {"at": _whole(at), "done": _whole(done), "shown": shown, "error": error}
 
 
-def _of_place(step):
+def of_place(step):
     return Step(step.words, {name: asked for name, asked in step.asks.items() if name in OF_PLACE})
 
 
@@ -106,7 +113,7 @@ def _packed(frames, template):
 
 
 def _lists(plan, system):
-    """Return for each control all that it can show in a system: of a choice its options, else the places of its slider."""
+    """Return for each control all that it can show in a system: its options, or the places of its slider."""
     return [
         _options(one, system) if isinstance(one, Choice) else _slider(plan.desk, one, system, places)
         for one, places in zip(plan.controls, plan.values[system], strict=True)
@@ -137,7 +144,7 @@ def _readings(desk, plan):
     """Return what stands beside the sliders for each run, and where the gauges of each of its points set them."""
     found = {}
     for run, row in plan.chosen[1:]:
-        frame(desk, plan, Place("us", (run, row), plan.at("us", plan.bases[0])))
+        stand(desk, plan, Place("us", (run, row), plan.at("us", plan.bases[0])))
         line = desk.frame()["readings"]
         one = found.setdefault(run, {"points": line["points"], "notes": line["notes"], "follows": {}})
         one["row"] = plan.most[run][1]
