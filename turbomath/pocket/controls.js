@@ -71,7 +71,8 @@ function recordedControls(record, packed, words) {
       go(at.with(turn, lists()[turn].options.findIndex(([one]) => one === key)), turn);
     },
     hold({ name, on }) {
-      held[on ? "add" : "delete"](name);
+      const { locked } = record.opening.controls.find((one) => one.name === name);
+      held[on || locked ? "add" : "delete"](name);
       delete notes[name];
     },
     system({ system: other }) {
@@ -99,10 +100,10 @@ function recordedControls(record, packed, words) {
   };
   const line = (one, turn) => {
     if (one.options) return { name: one.name, options: one.options, key: one.options[at[turn]][0] };
-    const { name, unit, low, high, step, ends, positions, texts, words: told } = one, fixed = still(name);
+    const { name, unit, low, high, step, ends, positions, texts, words: told, outside } = one, fixed = still(name);
     return {
       name, unit, low, high, step, ends, position: positions[at[turn]], text: texts[at[turn]], words: told[at[turn]],
-      held: held.has(name) || fixed, fault: notes[name] ?? (fixed ? words.still : ""),
+      held: held.has(name) || fixed, fault: notes[name] ?? outside[at[turn]] ?? (fixed ? words.still : ""),
     };
   };
   return {

@@ -84,7 +84,7 @@ class Plan:
             yield Place(system, chosen, tuple(at))
 
     def _levels(self, system, turn, levels, own):
-        """Return the places that a control takes: all, or so many spread ones, its own, those of the bases and of steps."""
+        """Return the places a control takes: all, or so many spread ones, its own, those of bases and steps."""
         places = self.values[system][turn]
         if levels is None or isinstance(self.controls[turn], Choice) or len(places) <= levels:
             return range(len(places))

@@ -137,6 +137,7 @@ def _slider(desk, control, system, places):
         "positions": [float(f"{one:.9g}") for one in positions],
         "texts": [in_unit(one, unit) for one in positions],
         "words": [control.words(one, system) for one in places],
+        "outside": {turn: words for turn, one in enumerate(places) if (words := control.outside(one, system))},
     }
 
 
