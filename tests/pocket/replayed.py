@@ -63,7 +63,7 @@ def differences(theirs, ours, place=""):
     if isinstance(ours, dict) and "series" in ours:
         return _pictures(theirs, ours, place)
     if isinstance(ours, dict):
-        names = set(ours) - {"details", "journal", "notice"}
+        names = set(ours) - {"details", "journal", "notice", "step"}  # a recorded slider may take several steps at once
         return [one for name in names for one in differences(theirs.get(name), ours[name], f"{place}/{name}")]
     if isinstance(ours, list | tuple):
         if len(theirs or ()) != len(ours):

@@ -1,6 +1,7 @@
 // The controls of a recorded panel: where they stand, which recorded state is nearest, and what is said where it differs.
 
-const FIRST = 5; // how much more the control that is moved weighs than one that is not
+// How bad it is that a recorded state is off. What slides must follow; a little off what is typed is nothing, much is bad; another one rather stays.
+const SLID = (off) => 1000 * off, TYPED = (off) => 125 * off * off, OTHER = (off) => (off ? 0.15 + 3 * off : 0);
 
 function recordedControls(record, packed, words) {
   const systems = ["us", "si"], [ofSystem, ofRun, ...ofControl] = packed.numbers("at");
@@ -19,14 +20,15 @@ function recordedControls(record, packed, words) {
   const apart = (turn, a, b) => (lists()[turn].options ? Number(a !== b) : Math.abs(scales[system][turn][a] - scales[system][turn][b]));
 
   // Return [state, where its controls stand], the nearest to what is wanted.
-  function nearest(wanted, moved = -1) {
+  function nearest(wanted, moved = -1, bad = SLID) {
     const number = systems.indexOf(system);
     let best = -1, least = Infinity;
     for (let state = 0; state < ofSystem.length; state++) {
       if (ofSystem[state] !== number || ofRun[state] !== run) continue;
       let far = 0;
       for (let turn = 0; turn < wanted.length && far < least; turn++) {
-        far += apart(turn, ofControl[turn][state], wanted[turn]) * (turn === moved ? FIRST : 1);
+        const off = apart(turn, ofControl[turn][state], wanted[turn]);
+        far += (turn === moved ? bad : OTHER)(off);
       }
       if (far < least) [best, least] = [state, far];
     }
@@ -34,16 +36,14 @@ function recordedControls(record, packed, words) {
   }
   const said = (turn, place) => lists()[turn].words?.[place] ?? lists()[turn].options[place][1];
   // Go to the nearest recorded state; a control that is not where it was to be says so. `told` is what was asked for, in words.
-  function go(wanted, moved = -1, told = null) {
-    const old = at;
-    [, at] = nearest(wanted, moved);
+  function go(wanted, moved = -1, told = null, bad = SLID) {
+    [, at] = nearest(wanted, moved, bad);
     notes = {};
     at.forEach((place, turn) => {
       const asked = turn === moved ? told : place === wanted[turn] ? null : said(turn, wanted[turn]);
       if (asked !== null && asked !== said(turn, place)) notes[lists()[turn].name] = fill(words.nearest, { shown: said(turn, place), asked });
     });
     before = null;
-    return old;
   }
   const closest = (positions, value) => positions.reduce((best, one, turn) => (Math.abs(one - value) < Math.abs(positions[best] - value) ? turn : best), 0);
   function still(name) { // with readings open, some controls have been recorded in one place only
@@ -51,6 +51,15 @@ function recordedControls(record, packed, words) {
     if (!run) return false;
     ofRun.forEach((one, state) => one === run && ofSystem[state] === systems.indexOf(system) && places.add(ofControl[turn][state]));
     return places.size < 4;
+  }
+  // How many steps a slider takes at once where the others stand now, so that each of its places was recorded.
+  function stride(turn) {
+    const { pairs, beside } = record.strides[system], off = (base) => at.flatMap((place, other) => (other !== turn && place !== base[other] ? [other] : []));
+    if (run) return beside[turn];
+    const bases = record.bases[system].map(off);
+    if (bases.some((one) => !one.length) || bases[0].length > 1) return 1;
+    const pair = pairs.find(([one, other]) => (one === turn && other === bases[0][0]) || (other === turn && one === bases[0][0]));
+    return pair ? pair[pair.slice(0, 2).indexOf(turn) + 2] : 1;
   }
   function put(name, text, typed) {
     const turn = turnOf(name), { positions, unit } = lists()[turn], now = said(turn, at[turn]);
@@ -60,7 +69,7 @@ function recordedControls(record, packed, words) {
     else if (!text.trim() || Number.isNaN(value)) notes[name] = fill(words.no_number, { text: text.slice(0, 40), now });
     else {
       const place = closest(positions, value), wanted = at.with(turn, place), step = Math.abs(positions[place] - value);
-      go(wanted, turn, typed && step > 1e-6 * Math.max(1, Math.abs(value)) ? `${text.trim()} ${unit}`.trim() : null);
+      go(wanted, turn, typed && step > 1e-6 * Math.max(1, Math.abs(value)) ? `${text.trim()} ${unit}`.trim() : null, typed ? TYPED : SLID);
     }
   }
   const heard = {
@@ -102,7 +111,7 @@ function recordedControls(record, packed, words) {
     if (one.options) return { name: one.name, options: one.options, key: one.options[at[turn]][0] };
     const { name, unit, low, high, step, ends, positions, texts, words: told, outside } = one, fixed = still(name);
     return {
-      name, unit, low, high, step, ends, position: positions[at[turn]], text: texts[at[turn]], words: told[at[turn]],
+      name, unit, low, high, step: Number((step * stride(turn)).toPrecision(9)), ends, position: positions[at[turn]], text: texts[at[turn]], words: told[at[turn]],
       held: held.has(name) || fixed, fault: notes[name] ?? outside[at[turn]] ?? (fixed ? words.still : ""),
     };
   };

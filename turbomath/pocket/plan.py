@@ -1,6 +1,7 @@
 """Which states of a panel are recorded: each control alone from each case, and every two in sight together."""
 
 import itertools
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
@@ -65,13 +66,12 @@ class Plan:
             yield Place(system, NO_READINGS, one)
             for turn in free:
                 yield from self._moved(system, NO_READINGS, one, (turn,))
-        together = [turn for turn in free if not self.controls[turn].more or isinstance(self.controls[turn], Choice)]
-        for number, pair in enumerate(itertools.combinations(together, 2)):
-            yield from self._moved(system, NO_READINGS, base, pair, FINE if number == 0 else COARSE)
+        for pair, levels in self._pairs():
+            yield from self._moved(system, NO_READINGS, base, pair, levels)
         for chosen, follow in self.follows.items():
             for one in (base, self.at(system, follow)):
                 yield Place(system, chosen, one)
-                for turn in together if chosen == self.most[chosen[0]] else ():
+                for turn in self._together() if chosen == self.most[chosen[0]] else ():
                     yield from self._moved(system, chosen, one, (turn,), COARSE)
 
     def _moved(self, system, chosen, base, turns, levels=None) -> Iterator[Place]:
@@ -84,13 +84,37 @@ class Plan:
             yield Place(system, chosen, tuple(at))
 
     def _levels(self, system, turn, levels, own):
-        """Return the places a control takes: all, or so many spread ones, its own, those of bases and steps."""
-        places = self.values[system][turn]
-        if levels is None or isinstance(self.controls[turn], Choice) or len(places) <= levels:
+        """Return the places a control takes: all, or every so many steps, its own, those of bases and of tasks."""
+        control, places = self.controls[turn], self.values[system][turn]
+        if levels is None or isinstance(control, Choice):
             return range(len(places))
-        spread = {round(step * (len(places) - 1) / (levels - 1)) for step in range(levels)}
-        known = [*self.asked[turn], *(one[self.controls[turn].name] for one in self.bases)]
-        return sorted(spread | {places.index(one) for one in known} | {own})
+        spread = [value for _, value in steps(control, system)[:: stride(control, system, levels)]]
+        known = [*spread, *self.asked[turn], *(one[control.name] for one in self.bases)]
+        return sorted({places.index(one) for one in known} | {own})
+
+    def strides(self, system: str) -> dict[str, Any]:
+        """Return how many steps of its slider a control takes at once: in each pair, and beside readings."""
+        of = {
+            levels: [1 if isinstance(one, Choice) else stride(one, system, levels) for one in self.controls]
+            for levels in (FINE, COARSE)
+        }
+        pairs = [(*pair, *(of[levels][turn] for turn in pair)) for pair, levels in self._pairs()]
+        return {"pairs": pairs, "beside": of[COARSE]}
+
+    def _pairs(self) -> list[tuple[tuple[int, int], int]]:
+        """Return every two controls that move together, and on how many places each; the first two on the most."""
+        pairs = itertools.combinations(self._together(), 2)
+        return [(pair, COARSE if number else FINE) for number, pair in enumerate(pairs)]
+
+    def _together(self):
+        free = [turn for turn, one in enumerate(self.controls) if not one.locked]
+        return [turn for turn in free if not self.controls[turn].more or isinstance(self.controls[turn], Choice)]
+
+
+def stride(control: Control, system: str, levels: int) -> int:
+    """Return every how many steps of a slider it has at most so many places."""
+    low, high, step = control.scale(system)
+    return math.ceil(round((high - low) / step) / (levels - 1))
 
 
 def steps(control: Control, system: str) -> list[tuple[str, float]]:

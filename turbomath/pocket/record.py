@@ -59,6 +59,8 @@ def _panel(desk):
             label: {system: plan.at(system, {**plan.bases[0], **case}) for system in SYSTEMS}
             for label, case in desk.sheet.cases
         },
+        "bases": {system: [plan.at(system, one) for one in plan.bases] for system in SYSTEMS},
+        "strides": {system: plan.strides(system) for system in SYSTEMS},
         "start": {system: plan.at(system, plan.bases[0]) for system in SYSTEMS},
         "held": {one.name: one.held or one.locked for one in plan.controls if not isinstance(one, Choice)},
         "steps": [
