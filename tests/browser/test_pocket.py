@@ -6,7 +6,7 @@ import pytest
 
 from tests.browser.pages import PHONE, WHOLE, box, button, cut, overlaps, panel, plain, serious, sized, slider, told
 from tests.browser.walk import KEPT, predict
-from tests.pocket.replayed import ANSWERED, OPEN, answered, differences, messages
+from tests.pocket.replayed import ALIVE, ANSWERED, OPEN, answered, differences, messages
 from turbomath.panels.hot_air_is_thin import LESSON, panel_hot_air_is_thin
 from turbomath.pocket import written
 from turbomath.pocket.plan import Plan
@@ -33,7 +33,7 @@ def opened(chromium, file):
         found.on("request", lambda request: asked.append(request.url))
         found.on("pageerror", lambda error: asked.append(str(error)))
         found.goto(file.as_uri())
-        found.locator(".tm").nth(1).wait_for()
+        found.wait_for_function(ALIVE)
         return found
 
     yield page

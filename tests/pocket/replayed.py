@@ -10,6 +10,7 @@ ANSWERED = """([name, several]) => {
     return model.get('frame');
   });
 }"""
+ALIVE = "() => [...document.querySelectorAll('.live')].every((node) => node.model)"
 OPEN = {"say": "go on", "question": 0}
 LEFT_OUT = {"heads", "rows", "counts", "places", "ends", "trends"}  # of a picture: told by the tables, or parts of alt
 DRAWN_WITHIN = 2e-4  # of the axis: a tenth of a point of the screen
