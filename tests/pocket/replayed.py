@@ -1,5 +1,6 @@
 """A recorded panel in a browser against the panel itself: the same messages to both, and what differs then."""
 
+from turbomath.pocket.page import words
 from turbomath.pocket.plan import NO_READINGS
 from turbomath.widgets.controls import Choice
 
@@ -65,6 +66,8 @@ def differences(theirs, ours, place=""):
         return _pictures(theirs, ours, place)
     if isinstance(ours, dict):
         names = set(ours) - {"details", "journal", "notice", "step"}  # a recorded slider may take several steps at once
+        if theirs.get("fault") == words()["still"]:  # it stands where it was recorded, and says so
+            names -= {"held", "fault"}
         return [one for name in names for one in differences(theirs.get(name), ours[name], f"{place}/{name}")]
     if isinstance(ours, list | tuple):
         if len(theirs or ()) != len(ours):
