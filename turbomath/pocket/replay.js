@@ -79,7 +79,7 @@ function recordedReadings({ chosen, runs, own }, controls, words) {
     },
     read: () => { fault = words.own; },
     point({ row: other }) {
-      row = other;
+      row = Number(other);
       open();
     },
     follow: () => controls.follow(runs[run].follows[row]),
