@@ -28,7 +28,7 @@ from turbomath.pocket import written
 from turbomath.pocket.plan import Plan
 from turbomath.widgets.desk import Desk
 
-STATES, AT_ONCE = 100, 50
+STATES, AT_ONCE = 1_000, 50
 LESSON, PHONE = "03_hot_air_is_thin", {"width": 390, "height": 844}
 MEGABYTE, THROTTLED = 1e6, 4
 

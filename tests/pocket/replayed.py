@@ -29,7 +29,8 @@ def messages(plan, place):
         said.append({"say": "point", "row": str(row)})
         starts.append(([{"say": "follow"}], plan.follows[place.chosen]))
     else:
-        starts += [([{"say": "case", "label": one}], {**plan.bases[0], **case}) for one, case in desk.sheet.cases]
+        cases = [([{"say": "case", "label": one}], {**plan.bases[0], **case}) for one, case in desk.sheet.cases]
+        starts = cases + starts  # a case stands where no step of a slider may be
     moves = min((begin + _moves(plan, place, base) for begin, base in starts), key=len)
     return [*said, *moves]
 
