@@ -4,9 +4,9 @@ import random
 
 import pytest
 
-from tests.browser.pages import PHONE, WHOLE, box, button, cut, overlaps, panel, plain, serious, sized, slider, told
+from tests.browser.pages import PHONE, WHOLE, box, button, cut, overlaps, panel, plain, serious, slider, told
 from tests.browser.walk import KEPT, predict
-from tests.pocket.replayed import ALIVE, ANSWERED, OPEN, answered, differences, messages
+from tests.pocket.replayed import ANSWERED, OPEN, alive, answered, differences, messages
 from turbomath.panels.hot_air_is_thin import LESSON, panel_hot_air_is_thin
 from turbomath.pocket import written
 from turbomath.pocket.plan import Plan
@@ -33,7 +33,7 @@ def opened(chromium, file):
         found.on("request", lambda request: asked.append(request.url))
         found.on("pageerror", lambda error: asked.append(str(error)))
         found.goto(file.as_uri())
-        found.wait_for_function(ALIVE)
+        alive(found)
         return found
 
     yield page
@@ -118,7 +118,7 @@ def test_on_a_pc_every_step_is_done_by_keyboard_and_the_ticket_answered(opened, 
     ticket.get_by_role("radio", name="20 psi", exact=True).press("Space")
     page.keyboard.press("Enter")
     ticket.get_by_text("That is gauge pressure").wait_for()
-    sized(page, PHONE)
+    page.set_viewport_size(PHONE)
     assert page.evaluate("document.documentElement.scrollWidth") <= PHONE["width"]
     assert len(page.pdf(format="Letter")) > 10_000
 

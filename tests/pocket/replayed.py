@@ -11,10 +11,14 @@ ANSWERED = """([name, several]) => {
     return model.get('frame');
   });
 }"""
-ALIVE = "() => [...document.querySelectorAll('.live')].every((node) => node.model)"
 OPEN = {"say": "go on", "question": 0}
 LEFT_OUT = {"heads", "rows", "counts", "places", "ends", "trends"}  # of a picture: told by the tables, or parts of alt
 DRAWN_WITHIN = 2e-4  # of the axis: a tenth of a point of the screen
+
+
+def alive(page):
+    """Wait until every panel of a page has come to life. The page lets no test look at it again and again by script."""
+    page.locator(".live .tm").nth(page.locator(".live").count() - 1).wait_for()
 
 
 def messages(plan, place):
