@@ -149,6 +149,14 @@ def _add_kit(commands):
         metavar="DIR",
         help="write it as pages to print instead: the lesson, voting cards, a sheet for a substitute",
     )
+    lessons.add_argument(
+        "--pocket",
+        metavar="DIR",
+        help="write it as one file that any phone or PC opens, without Python and network",
+    )
+    lessons.add_argument(
+        "--all", dest="every", action="store_true", help="with --pocket: every lesson, and an index page"
+    )
     lessons.add_argument("--no-browser", action="store_true", help="print the address, open no browser")
     lessons.set_defaults(command=_lessons)
 
@@ -248,6 +256,15 @@ def _lessons(options):
         for path in written.write(written.lessons_asked(options.name), options.paper):
             print(f"Written: {path}")
         print("Open them in a browser; they print on Letter and A4.")
+        return
+    if options.pocket is not None:
+        from turbomath.handouts.written import lessons_asked
+        from turbomath.pocket import written as pocket
+
+        asked = lessons_asked(pocket.name_asked(options.name, options.every, options.pocket))
+        for path in pocket.write(asked, options.pocket):
+            print(f"Written: {path}", flush=True)
+        print("Each file opens in any browser, from a stick or as an attachment, without network.")
         return
     from turbomath.classroom import launch
 

@@ -7,7 +7,7 @@ import pytest
 
 from tests.pictures.test_air_path import HOT, drawing
 from turbomath.pictures import air_path_printed
-from turbomath.widgets.panel import _SCRIPT
+from turbomath.widgets.panel import SCRIPT
 
 NUMBER = re.compile(r"-?[\d.]+")
 DRAW = """([record, room]) => {
@@ -19,7 +19,7 @@ DRAW = """([record, room]) => {
 @pytest.fixture(scope="module")
 def script(chromium):
     page = chromium.new_page()
-    page.add_script_tag(content=_SCRIPT.replace("export default", "window.widget ="))
+    page.add_script_tag(content=SCRIPT.replace("export default", "window.widget ="))
     yield page
     page.close()
 

@@ -18,7 +18,7 @@ STYLE = (FOLDER / "live.css").read_text(encoding="utf-8")
 def test_a_script_is_small_and_writes_text_never_markup(script):
     text = script.read_text(encoding="utf-8")
     assert len(text.splitlines()) < 300
-    assert text in panel._SCRIPT
+    assert text in panel.SCRIPT
     for danger in (
         "innerHTML",
         "outerHTML",

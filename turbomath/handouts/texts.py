@@ -18,10 +18,10 @@ _CELL = re.compile(r"(?<!\\)\|")
 Row = tuple[str, ...]
 
 
-def cells(lesson: Lesson) -> list[tuple[str, str]]:
-    """Return (kind, source) of each cell of the notebook behind its title, "markdown" or "code"."""
+def cells(lesson: Lesson, *, title: bool = False) -> list[tuple[str, str]]:
+    """Return (kind, source) of each cell of the notebook, "markdown" or "code"; those behind its title, or it too."""
     found = digests.contents(digests.lessons()[lesson.notebook]) or []
-    return [(kind, source) for kind, source in found if kind in ("markdown", "code")][1:]
+    return [(kind, source) for kind, source in found if kind in ("markdown", "code")][0 if title else 1 :]
 
 
 def called(code: str) -> str:

@@ -79,7 +79,7 @@ class Picture:
             {"line": "lines", "band": "bands", "points": "points with bars"}[one.kind] for one in self.series
         )
         axes = f"{_extent(self.y)} against {_extent(self.x)}"
-        trends = " ".join(_trend(one, self.y.unit) for one in self._told)
+        trends = " ".join(trend(one, self.y.unit) for one in self._told)
         return f"{self.title}. Chart of {' and '.join(kinds)}: {axes}. {trends}"
 
     @property
@@ -118,8 +118,8 @@ def _extent(axis):
     return f"{axis.words} from {rounded(axis.low)} to {rounded(axis.high)}"
 
 
-def _trend(one, unit):
-    """Say where a series starts and ends, from the smallest x to the largest."""
+def trend(one: Series, unit: str) -> str:
+    """Say where a series starts and ends, from the smallest x to the largest, and in the end its label."""
     if not one.x:
         return f"No points: {one.label}."
     ends = sorted(zip(one.x, one.y, _values(one), strict=True))

@@ -63,7 +63,7 @@ class Desk:
     """One reader's desk: values in SI, which are held, the prediction, the kept case, US or SI."""
 
     def __init__(self, sheet: Sheet) -> None:
-        self.sheet, self.system, self.wall = sheet, "us", False
+        self.sheet, self.system, self.wall, self.questions = sheet, "us", False, (sheet.prediction,)
         self.asked, self.ticks = Asked(sheet.prediction), Ticks(sheet.steps)
         self.controls = {one.name: one for one in sheet.controls if isinstance(one, Control)}
         self.choices = {one.name: one for one in sheet.controls if isinstance(one, Choice)}

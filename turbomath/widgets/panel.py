@@ -28,8 +28,8 @@ _NAMES = (
     "present",
     "live",
 )
-_SCRIPT = "\n".join((_HERE / f"{name}.js").read_text(encoding="utf-8") for name in _NAMES)
-_STYLE = "\n".join((_HERE / name).read_text(encoding="utf-8") for name in ("live.css", "present.css"))
+SCRIPT = "\n".join((_HERE / f"{name}.js").read_text(encoding="utf-8") for name in _NAMES)
+STYLE = "\n".join((_HERE / name).read_text(encoding="utf-8") for name in ("live.css", "present.css"))
 SILENCE = (
     "Python does not answer. What you see is old, and what you change now is not worked out. "
     "If this stays, choose Run, then Run All Cells."
@@ -41,7 +41,7 @@ UNKEPT = "It stays on this page as long as that is open, and is tried again with
 class _Live(anywidget.AnyWidget):
     """A widget that draws `frame`. Every message from the reader is answered by a frame with the message's turn."""
 
-    _esm, _css, _kind = _SCRIPT, _STYLE, "prediction"
+    _esm, _css, _kind = SCRIPT, STYLE, "prediction"
     opening = traitlets.Dict().tag(sync=True)
     frame = traitlets.Dict().tag(sync=True)
 
@@ -107,6 +107,8 @@ class Ticket(_Live):
 class _FigureDesk:
     """What is shown and never changes."""
 
+    questions = ()
+
     def __init__(self, title, answer):
         self._title, self._answer, self._wall = title, answer, False
 
@@ -134,7 +136,7 @@ class _TicketDesk:
     """What was answered on a ticket."""
 
     def __init__(self, questions, title):
-        self._title, self._asked = title, [Asked(one) for one in questions]
+        self._title, self.questions, self._asked = title, questions, [Asked(one) for one in questions]
 
     def hear(self, say, **words):
         choice("say", say, heard(self._asked))(**words)

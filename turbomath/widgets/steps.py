@@ -96,6 +96,12 @@ def fitted(
     )
 
 
+def values_asked(every: tuple[Step, ...], control: Control) -> list[float]:
+    """Return the values [SI] to which steps send the reader with a control."""
+    texts = [step.asks.get("at", {}).get(control.name, []) for step in every]
+    return [_value(control, text) for one in texts for text in (one if isinstance(one, list) else [one])]
+
+
 def _step(prose):
     words, names = prose.raw("words"), [name for name in prose.names() if name != "words"]
     if not names:

@@ -1,0 +1,49 @@
+"""An answer of a panel in the parts that a recorded page needs: drawn alone, or beside a case that was kept."""
+
+import math
+from typing import Any
+
+import numpy as np
+
+from turbomath.pictures.picture import Axis, Picture, trend
+from turbomath.units.rounding import rounded
+from turbomath.widgets.answers import Answer
+
+SPOTS = 5_000  # the least number of places along an axis that a recorded point can have
+ARRAYS = {"x": "x", "y": "y", "low": "y", "high": "y"}  # of a series, each with the axis along which it lies
+
+
+def told(answer: Answer) -> dict[str, Any]:
+    """Return what a page shows of an answer; the points of a picture as whole numbers of its smallest part."""
+    return {
+        "engines": [one.to_dict(strip=len(answer.engines) > 1) for one in answer.engines],
+        "pictures": [_picture(one) for one in answer.pictures],
+        "sentence": answer.sentence,
+        "readouts": [{"label": one.label, "text": one.text, "unit": one.unit} for one in answer.readouts],
+        "tables": [
+            {"title": one.title, "heads": list(one.heads), "rows": [list(row) for row in one.rows]}
+            for one in answer.twins()
+        ],
+        "own": list(answer.own),
+    }
+
+
+def _picture(one: Picture) -> dict[str, Any]:
+    record = one.to_dict()
+    places = {"x": _decimals(one.x), "y": _decimals(one.y)}
+    for series in record["series"]:
+        for name, axis in ARRAYS.items():
+            series[name] = np.rint(np.asarray(series[name], float) * 10.0 ** places[axis]).astype(np.int64)
+    kept = {name: value for name, value in record.items() if name not in ("alt", "heads", "rows", "counts")}
+    usual = type(one).alt is Picture.alt
+    return {
+        **kept,
+        "places": places,
+        "ends": {name: [rounded(axis.low), rounded(axis.high)] for name, axis in (("x", one.x), ("y", one.y))},
+        "alt": "" if usual else one.alt,
+        "trends": [trend(series, one.y.unit) for series in one.series] if usual else [],
+    }
+
+
+def _decimals(axis: Axis) -> int:
+    return max(0, math.ceil(math.log10(SPOTS / (axis.high - axis.low))))
