@@ -1,0 +1,166 @@
+"""From two runs to what has changed: readings less what another day and another fuel flow would change in them.
+
+Every row of a change is a gauge at a point. Behind the gauges stand the fuel, whose row is a logarithm, and what the
+setting says: that at one load setting the fuel is as it was (a rack, a throttle), or that the power is (a governor).
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from turbomath.engine.faults import spread
+from turbomath.engine.faults.engine_faults import (
+    FUEL_FAULTS,
+    STEPS,
+    EngineFault,
+    engines_with,
+    faults_of,
+)
+from turbomath.engine.faults.gauge_faults import SCALE, GaugeFault, gauge_faults
+from turbomath.engine.faults.observed import FUEL, GAUGES, Observed, fuel_for, shown
+from turbomath.engine.free_numbers import engine_with
+from turbomath.engine.turbocharged_engine import TurbochargedEngine
+
+Values = NDArray[np.float64]
+
+RACK, GOVERNOR, FREE = "rack", "governor", "free"
+SAME_LOAD = 0.015  # of full load: two settings that count as one
+STEP_PRESSURE, STEP_WARM, STEP_FUEL = 0.005, 2.0, 0.01  # for slopes: share, K, logarithm
+
+
+@dataclass(frozen=True)
+class Path:
+    """What one fault does: `effects` of shape (sizes, rows) at each of its `sizes`, straight between two."""
+
+    name: str
+    sort: str  # "engine", "setting" or "gauge"
+    sizes: Values
+    effects: Values
+
+
+@dataclass(frozen=True)
+class Changes:
+    """What has changed, how sure that is, and what each fault would change, in rows (gauges x points, then fuel).
+
+    `setting` holds for a rack and for a governor the row that the setting adds: (change, response to each row's
+    noise). `fuel` is the response of every row to the logarithm of the fuel of each point.
+    """
+
+    gauges: tuple[str, ...]
+    points: int
+    change: Values
+    noise: Values
+    fuel: Values
+    settings: dict[str, tuple[Values, Values]]
+    paths: tuple[Path, ...]
+
+
+def changes(
+    engine: TurbochargedEngine, now: Observed, before: Observed | None, ways: dict[str, Values]
+) -> Changes:
+    """Return what has changed from *before* to *now*, or from the engine itself where there was no run before.
+
+    Parameters
+    ----------
+    engine : TurbochargedEngine
+        The sound engine.
+    now, before : Observed
+        Of as many points, each beside the one that ran most like it.
+    ways : dict of arrays
+        By number of the engine, in widths of `free_numbers`: how far each of its unknowns moves it.
+    """
+    gauges = tuple(name for name in now.gauges if before is None or name in before.gauges)
+    rows = [list(GAUGES).index(name) for name in gauges]
+    faults = faults_of(engine)
+    fuel = fuel_for(engine, now)
+    sound, slopes, moved, faulty = _solved(engine, now, fuel, ways, faults, rows)
+    read = np.stack([now.read[name] for name in gauges])
+    change, then = read - sound, None
+    if before is not None:
+        fuel_then = fuel_for(engine, before)
+        then = shown(engine, before.site, fuel_then)[0, rows]
+        change = change - (np.stack([before.read[name] for name in gauges]) - then)
+    noise = spread.noise(gauges, now, before, change, slopes, moved)
+    count = len(fuel)
+    paths = [_engine_path(fault, effects) for fault, effects in zip(faults, faulty - sound, strict=True)]
+    unsure = np.stack([now.unsure[name] for name in gauges])
+    ambient = now.site["ambient_temperature"]
+    paths += [_gauge_path(one, count) for one in gauge_faults(gauges, read, unsure, ambient, slopes["warm"])]
+    settings = {}
+    if FUEL in now.read:
+        paths.append(_fuel_meter(len(gauges), count))
+    if before is not None and _one_setting(now, before):
+        more = np.log(fuel) - np.log(fuel_then)
+        power = None if "power" not in gauges else gauges.index("power")
+        settings[RACK] = (-more, None)
+        if power is not None:
+            settings[GOVERNOR] = (-(sound[power] - then[power]), slopes["fuel"][power])
+        paths += [_setting_path(name, most, len(gauges), count) for name, most in FUEL_FAULTS.items()]
+    return Changes(
+        gauges,
+        count,
+        np.concatenate([change, np.zeros((1, count))]).ravel(),
+        noise,
+        spread.by_point(np.concatenate([slopes["fuel"], np.ones((1, count))])),
+        settings,
+        tuple(paths),
+    )
+
+
+def _solved(engine, now, fuel, ways, faults, rows):
+    """Return (sound gauges, slopes, the unknown ways of the engine, the faulty gauges), all from two solutions."""
+    pressure, warm, burnt = np.zeros((3, 4, 1))
+    pressure[1], warm[2], burnt[3] = STEP_PRESSURE, STEP_WARM, STEP_FUEL
+    site = now.site | {
+        "ambient_pressure": now.site["ambient_pressure"] * (1 + pressure),
+        "ambient_temperature": now.site["ambient_temperature"] + warm,
+    }
+    near = shown(engine, site, fuel * np.exp(burnt))[:, rows]
+    sound = near[0]
+    steps = (STEP_PRESSURE * now.site["ambient_pressure"], STEP_WARM, STEP_FUEL)
+    slopes = {
+        name: (one - sound) / step for name, one, step in zip(("pressure", "warm", "fuel"), near[1:], steps, strict=True)
+    }
+    unknowns = len(next(iter(ways.values()), ()))
+    moved = np.zeros((0, *sound.shape))
+    if unknowns:
+        trial = engine_with(engine, {name: one[:, None] for name, one in ways.items()})
+        moved = np.nan_to_num(shown(trial, now.site, fuel)[:, rows] - sound)
+    faulty = shown(engines_with(engine, faults), now.site, fuel)[:, rows]
+    return sound, slopes, moved, faulty.reshape(len(faults), len(STEPS), *sound.shape)
+
+
+def _one_setting(now, before):
+    apart = np.abs(now.load - before.load)
+    return bool(np.all(apart <= SAME_LOAD)) and FUEL in now.read and FUEL in before.read
+
+
+def _engine_path(fault: EngineFault, effects):
+    """Return the path of a fault, from nothing; it ends before a size at which the balance finds no answer."""
+    known = np.isfinite(effects).all(axis=(1, 2))
+    last = len(known) if known.all() else int(np.argmin(known))
+    flat = np.concatenate([np.zeros((1, *effects.shape[1:])), effects[:last]])
+    sizes = np.concatenate([[0.0], STEPS[:last] * fault.most])
+    return Path(fault.name, "engine", sizes, _with_fuel(flat))
+
+
+def _gauge_path(fault: GaugeFault, count):
+    return Path(fault.name, "gauge", fault.sizes, _with_fuel(fault.effects))
+
+
+def _fuel_meter(gauges, count):
+    sizes = np.array([-0.3, 0.0, 0.3])
+    effects = np.zeros((3, gauges + 1, count))
+    effects[:, -1] = np.log1p(sizes)[:, None]
+    return Path(f"{SCALE}: {FUEL}", "gauge", sizes, effects.reshape(3, -1))
+
+
+def _setting_path(name, most, gauges, count):
+    """Return a fault of the fuel at one setting; its effect is in the row of the setting, which `naming` adds."""
+    sizes = np.array([0.0, most])
+    return Path(name, "setting", sizes, np.zeros((2, (gauges + 1) * count)))
+
+
+def _with_fuel(effects):
+    return np.concatenate([effects, np.zeros((len(effects), 1, effects.shape[2]))], axis=1).reshape(len(effects), -1)

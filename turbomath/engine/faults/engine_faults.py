@@ -1,0 +1,112 @@
+"""Faults of the engine: what each does to an engine of the balance, from nothing to as much as an engine still runs with.
+
+The sizes called moderate are what a simulated study could name nine times in ten; they are no limits of a maker.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from typing import Any
+
+import numpy as np
+
+from turbomath.engine.turbocharged_engine import TurbochargedEngine
+from turbomath.table.kinds_of_value import Values
+
+Engine = TurbochargedEngine
+STEPS = np.array([0.06, 0.15, 0.3, 0.5, 0.75, 1.0])  # of the most; the effect is taken straight between two
+CUT = 0.005  # fuel: a fault of the setting is no change of the engine
+
+
+@dataclass(frozen=True)
+class EngineFault:
+    """One fault; `made` gives the engine that has it, of sizes from 0 to `most`. `part` is what it must have."""
+
+    name: str
+    moderate: float
+    most: float
+    made: Callable[[Engine, Values], Engine]
+    part: str = ""
+
+    def fits(self, engine: Engine) -> bool:
+        """Return whether the engine has the part that this fault is of."""
+        has = {"": True, "cooler": engine.aftercooler.arrangement != "none", "gate": float(engine.wastegate.area) > 0}
+        return has[self.part]
+
+
+def _of_engine(name: str) -> Callable[[Engine, Values], Engine]:
+    return lambda engine, factor: replace(engine, **{name: getattr(engine, name) * factor})
+
+
+def _of_cooler(name: str) -> Callable[[Engine, Values], Engine]:
+    def made(engine: Engine, factor: Values) -> Engine:
+        changed: dict[str, Any] = {name: getattr(engine.aftercooler, name) * factor}
+        return replace(engine, aftercooler=replace(engine.aftercooler, **changed))
+
+    return made
+
+
+def _hole(name: str) -> Callable[[Engine, Values], Engine]:
+    return lambda engine, share: replace(engine, **{name: share * engine.turbine_area})
+
+
+def _more(change: Callable[[Engine, Values], Engine]) -> Callable[[Engine, Values], Engine]:
+    return lambda engine, size: change(engine, 1 + size)
+
+
+def _less(change: Callable[[Engine, Values], Engine]) -> Callable[[Engine, Values], Engine]:
+    return lambda engine, size: change(engine, 1 - size)
+
+
+def _gate_open(engine: Engine, size: Values) -> Engine:
+    return replace(engine, wastegate=replace(engine.wastegate, least_opening=size))
+
+
+def _gate_closed(engine: Engine, size: Values) -> Engine:
+    return replace(engine, wastegate=replace(engine.wastegate, area=engine.wastegate.area * (1 - size)))
+
+
+def _late(engine: Engine, size: Values) -> Engine:
+    return replace(engine, timing_retard=engine.timing_retard + size)
+
+
+def _hot_intake(engine: Engine, size: Values) -> Engine:
+    return replace(engine, intake_warming=engine.intake_warming + size)
+
+
+# Name, moderate size, most, what it changes. Shares, but for the last two: crank degrees and kelvin. Holes are shares
+# of the turbine's area.
+ENGINE_FAULTS = (
+    EngineFault("charge_leak_before", 0.055, 0.35, _hole("leak_area_before_aftercooler"), "cooler"),
+    EngineFault("charge_leak_after", 0.036, 0.25, _hole("leak_area_after_aftercooler")),
+    EngineFault("exhaust_leak", 0.06, 0.35, _hole("exhaust_leak_area")),
+    EngineFault("cooler_fouled", 0.22, 0.75, _less(_of_cooler("conductance")), "cooler"),
+    EngineFault("cooler_restricted", 0.40, 4.0, _more(_of_cooler("pressure_loss_coefficient")), "cooler"),
+    EngineFault("filter_plugged", 0.50, 4.0, _more(_of_engine("intake_coefficient"))),
+    EngineFault("compressor_fouled", 0.05, 0.25, _less(_of_engine("best_compressor_efficiency"))),
+    EngineFault("turbine_worn", 0.07, 0.35, _less(_of_engine("turbine_efficiency"))),
+    EngineFault("turbine_open", 0.10, 0.50, _more(_of_engine("turbine_area"))),
+    EngineFault("turbine_closed", 0.045, 0.25, _less(_of_engine("turbine_area"))),
+    EngineFault("wastegate_open", 0.50, 1.0, _gate_open, "gate"),
+    EngineFault("wastegate_closed", 0.25, 1.0, _gate_closed, "gate"),
+    EngineFault("exhaust_restricted", 0.50, 5.0, _more(_of_engine("exhaust_coefficient"))),
+    EngineFault("late_timing", 4.0, 14.0, _late),
+    EngineFault("hot_intake", 6.0, 30.0, _hot_intake),
+)
+FUEL_FAULTS = {"overfuelled": 0.25, "underfuelled": -0.35}  # share of the fuel at one setting, and the most of it
+MODERATE = {one.name: one.moderate for one in ENGINE_FAULTS} | {"overfuelled": 0.04, "underfuelled": 0.04}
+
+
+def faults_of(engine: Engine) -> tuple[EngineFault, ...]:
+    """Return the faults that this engine can have."""
+    return tuple(one for one in ENGINE_FAULTS if one.fits(engine))
+
+
+def engines_with(engine: Engine, faults: tuple[EngineFault, ...]) -> Engine:
+    """Return all faulty engines in one, an engine for each fault and size of `STEPS`: numbers of shape (engines, 1)."""
+    count = len(faults) * len(STEPS)
+    found = engine
+    for place, fault in enumerate(faults):
+        size = np.zeros((count, 1))
+        size[place * len(STEPS) : (place + 1) * len(STEPS), 0] = STEPS * fault.most
+        found = fault.made(found, size)
+    return found

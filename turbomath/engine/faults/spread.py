@@ -1,0 +1,90 @@
+"""How sure a change between two runs is: gauges, steadiness, weather, the engine's own drift, and the model.
+
+Of a gauge's standard uncertainty some is new at each point, some is new in each run, and the rest stays as it was and
+falls out between two runs of one engine. The shares are common practice; no single published source.
+"""
+
+import numpy as np
+from numpy.typing import NDArray
+
+from turbomath.engine.faults.observed import FUEL, Observed
+
+Values = NDArray[np.float64]
+
+NEW_EACH_RUN = 0.4  # of a gauge's standard uncertainty: its zero, and again its scale
+STEADY = 0.87  # what stays; with no earlier run it counts in full
+OF_THE_MODEL = 0.07  # of a change: what the model has wrong of it
+DRIFT = {"power": 0.006, "turbine_inlet_temperature": 0.004}  # share of a reading by which an engine drifts in a term
+USUAL_DRIFT = 0.003
+PLACE = 0.7  # K by which the air at the intake differs from the thermometer, run by run
+STRUCTURE = 0.01  # share of a reading at which shape of loads another engine differs, with no run of its own
+
+
+def by_point(slopes: Values) -> Values:
+    """Return what each point's own unknown does to all rows, of shape (points, rows); *slopes* of (rows, points)."""
+    gauges, points = slopes.shape
+    found = np.zeros((points, gauges, points))
+    found[np.arange(points), :, np.arange(points)] = slopes.T
+    return found.reshape(points, -1)
+
+
+def noise(
+    gauges: tuple[str, ...],
+    now: Observed,
+    before: Observed | None,
+    change: Values,
+    slopes: dict[str, Values],
+    moved: Values,
+) -> Values:
+    """Return the covariance of all rows: gauges x points, then the logarithm of the fuel at each point."""
+    count = change.shape[1]
+    own = np.zeros((len(gauges) + 1, count))
+    own[:-1] = (OF_THE_MODEL * change) ** 2
+    shared = [_with_row(one) for one in moved]
+    for run in (now, before):
+        if run is None:
+            continue
+        for place, name in enumerate(gauges):
+            own[place] += run.scatter[name] ** 2
+            shared += _of_a_run(place, run.read[name], run.unsure[name], own.shape)
+        if FUEL in run.read:
+            own[-1] += (run.scatter[FUEL] / run.read[FUEL]) ** 2
+            shared += _of_a_run(len(gauges), 0 * run.load + 1.0, run.unsure[FUEL] / run.read[FUEL], own.shape)
+        else:
+            own[-1] += 1.0  # nothing was read: the power says it
+        weather = NEW_EACH_RUN if before is not None else 1.0
+        pressure, warm = (weather * np.max(run.unsure[f"ambient_{name}"]) for name in ("pressure", "temperature"))
+        shared += [_with_row(pressure * slopes["pressure"]), _with_row(np.hypot(warm, PLACE) * slopes["warm"])]
+    for place, name in enumerate(gauges):
+        shared += _of_the_engine(place, name, now, own.shape, before is None)
+    factors = np.array([one.ravel() for one in shared])
+    return np.diag(own.ravel()) + factors.T @ factors
+
+
+def _of_a_run(place, read, unsure, shape):
+    """Return a zero and a scale that are new in this run."""
+    zero, scale = np.zeros((2, *shape))
+    width = NEW_EACH_RUN * np.max(unsure)
+    zero[place] = width
+    scale[place] = width * read / np.max(np.abs(read)) if np.any(read) else 0.0
+    return [zero, scale]
+
+
+def _of_the_engine(place, name, now, shape, alone):
+    """Return the drift of the engine, and where it stands alone what stays of the gauge and of another engine."""
+    drift = np.zeros(shape)
+    read = now.read[name]
+    level = read - now.site["ambient_temperature"] if "temperature" in name else read
+    drift[place] = DRIFT.get(name, USUAL_DRIFT) * level
+    if not alone:
+        return [drift]
+    steady, more, less = np.zeros((3, *shape))
+    steady[place] = STEADY * now.unsure[name]
+    lean = np.linspace(-1.0, 1.0, shape[1])
+    more[place] = STRUCTURE * np.max(np.abs(level)) * lean
+    less[place] = STRUCTURE * np.max(np.abs(level)) * (1.5 * lean**2 - 0.5)
+    return [drift, steady, more, less]
+
+
+def _with_row(slopes):
+    return np.concatenate([slopes, np.zeros((1, slopes.shape[1]))])
