@@ -52,6 +52,7 @@ SIZES = {
     "underfuelled": (0.04, 0.15),
 }
 UNLISTED = ("low filling", "dead cylinder", "friction", "late cam")
+SWAPS = (("manifold_temperature", "compressor_outlet_temperature"), ("boost", "compressor_outlet_pressure"))
 BAD_GAUGES = ("zero", "scale", "wrong type", "port", "swapped", "in the sun")
 
 
@@ -185,9 +186,8 @@ def with_bad_gauge(read, weather, sort, random):
         weather["ambient_temperature"] = weather["ambient_temperature"] + random.uniform(5, 15)
         return read, weather, "in the sun: ambient_temperature"
     if sort == "swapped":
-        one, other = (("manifold_temperature", "compressor_outlet_temperature"), ("boost", "compressor_outlet_pressure"))[
-            random.integers(2)
-        ]
+        loss = np.max(read["cooler_pressure_loss"]) > 5 * np.max(uncertainty("boost", read["boost"])[0])
+        one, other = SWAPS[random.integers(2) if loss else 0]
         read[one], read[other] = read[other], read[one]
         return read, weather, f"swapped: {one} {other}"
     if sort == "wrong type":
@@ -201,9 +201,13 @@ def with_bad_gauge(read, weather, sort, random):
         unsure = np.max(uncertainty(name, read[name])[0])
         read[name] = read[name] + sign * random.uniform(5, 12) * unsure
         return read, weather, f"zero: {name}"
-    name = "intake_restriction" if sort == "port" else random.choice([*pressures[1:], "power", "fuel_flow"])
-    share = random.uniform(0.2, 0.5) if sort == "port" else random.uniform(0.08, 0.3)
-    read[name] = read[name] * (1 + sign * share)
+    if sort == "port":
+        share = -random.uniform(0.3, 0.6) if sign < 0 else random.uniform(0.5, 1.0)
+        read["intake_restriction"] = read["intake_restriction"] * (1 + share)
+        return read, weather, "port: intake_restriction"
+    name = random.choice([*pressures[1:], "power", "fuel_flow"])
+    share = sign * random.uniform(5, 12) * np.max(uncertainty(name, read[name])[0]) / np.max(read[name])
+    read[name] = read[name] * (1 + share)
     return read, weather, f"{sort}: {name}"
 
 

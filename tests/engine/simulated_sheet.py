@@ -60,6 +60,7 @@ class Engine:
     fuel: np.ndarray = 1.0
     gas_speed: np.ndarray = 1.0
     area: np.ndarray = 1.0
+    hot: np.ndarray = 850.0  # K before the turbine
     hole_before: np.ndarray = 0.0  # faults, all below: m^2 before and after the cooler
     hole_after: np.ndarray = 0.0
     exhaust_hole: np.ndarray = 0.0  # over the turbine's area
@@ -173,7 +174,7 @@ def rated(e):
     ratio = np.where(drop < 0.45, 1 - np.minimum(drop, 0.45), np.nan) ** (-_specific_heat(t4) / R)
     area = gas * np.sqrt(R * t4) / (ratio * p5 * _flow_law(e, ratio)) / (1 + e.gate)
     sound = (ratio < 3.8) & (t4 < 1000.0)
-    return replace(e, gas_speed=np.sqrt(2 * ideal), area=np.where(sound, area, np.nan))
+    return replace(e, gas_speed=np.sqrt(2 * ideal), area=np.where(sound, area, np.nan), hot=t4)
 
 
 def _filling(e, t3, p3, p4):
@@ -222,10 +223,10 @@ def states(e, day, p3):
     flow = e.flow * p3 / (MAKER[0] + e.boost) * day.speed / e.speed
     wheel, p4 = e.wheel * np.sqrt(np.maximum(p3 / day.pressure, 1.02) ** KAPPA - 1) / 0.6, p3
     t3, lost_before, lost_after = np.full_like(p3, 320.0), 0.0, 0.0
-    inlet = day.temperature + e.hot_air
+    inlet, thin = day.temperature + e.hot_air, day.temperature / MAKER[1] * MAKER[0] / day.pressure
     for _ in range(40):
         cooled, drawn = flow + lost_after, flow + lost_after + lost_before
-        p1 = day.pressure - e.restriction * (drawn / e.flow) ** 2 * MAKER[0] / day.pressure
+        p1 = day.pressure - e.restriction * (drawn / e.flow) ** 2 * thin
         p2 = p3 + e.loss * (cooled / e.flow) ** 1.9 * e.density * R * t3 / p3
         relative = drawn * inlet / p1 / wheel / e.coefficient
         off = e.narrow_speed * (wheel / e.wheel - e.island_speed) ** 2
@@ -244,7 +245,7 @@ def states(e, day, p3):
         open_share = np.clip((p3 - day.pressure - e.gate_opens * e.boost) / ((1 - e.gate_opens) * e.boost), 0, 1.5)
         ways = 1 + e.gate * np.maximum(open_share, e.gate_stuck) + e.exhaust_hole
         left = gas * (1 - e.exhaust_hole / ways)
-        p5 = day.pressure + e.back_pressure * (left / (e.flow + e.fuel)) ** 1.9
+        p5 = day.pressure + e.back_pressure * (left / (e.flow + e.fuel)) ** 1.9 * t4 / e.hot * MAKER[0] / day.pressure
         p4 = 0.5 * p4 + 0.5 * p5 * _ratio(e, gas * np.sqrt(R * t4) / (e.area * ways * p5))
     ratio = np.maximum(p4 / p5, 1.0001)
     ideal = _specific_heat(t4) * t4 * (1 - ratio ** (-R / _specific_heat(t4)))

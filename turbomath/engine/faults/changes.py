@@ -10,22 +10,30 @@ import numpy as np
 from numpy.typing import NDArray
 
 from turbomath.engine.faults import spread
-from turbomath.engine.faults.engine_faults import (
-    FUEL_FAULTS,
-    STEPS,
-    EngineFault,
-    engines_with,
-    faults_of,
-)
-from turbomath.engine.faults.gauge_faults import SCALE, GaugeFault, gauge_faults
+from turbomath.engine.faults.engine_faults import FUEL_FAULTS, EngineFault, engines_with, faults_of
+from turbomath.engine.faults.gauge_faults import MOST_SCALE, SCALE, GaugeFault, gauge_faults, of_both_signs
 from turbomath.engine.faults.observed import FUEL, GAUGES, Observed, fuel_for, shown
-from turbomath.engine.free_numbers import engine_with
+from turbomath.engine.free_numbers import ALL, SHARE, engine_with, number
 from turbomath.engine.turbocharged_engine import TurbochargedEngine
 
 Values = NDArray[np.float64]
 
 RACK, GOVERNOR, FREE = "rack", "governor", "free"
+NO_ANSWER = 1e9  # far from any reading
 SAME_LOAD = 0.015  # of full load: two settings that count as one
+DRIFT = 0.003  # share by which a sound engine moves from run to run; common practice
+DRIFTS = (
+    "turbine_area",
+    "turbine_efficiency",
+    "best_compressor_efficiency",
+    "volumetric_efficiency",
+    "best_indicated_efficiency",
+    "coolant_share",
+    "intake_coefficient",
+    "exhaust_coefficient",
+    "conductance",
+    "pressure_loss_coefficient",
+)
 STEP_PRESSURE, STEP_WARM, STEP_FUEL = 0.005, 2.0, 0.01  # for slopes: share, K, logarithm
 
 
@@ -57,7 +65,7 @@ class Changes:
 
 
 def changes(
-    engine: TurbochargedEngine, now: Observed, before: Observed | None, ways: dict[str, Values]
+    engine: TurbochargedEngine, now: Observed, before: Observed | None, ways: dict[str, Values] | None = None
 ) -> Changes:
     """Return what has changed from *before* to *now*, or from the engine itself where there was no run before.
 
@@ -67,19 +75,20 @@ def changes(
         The sound engine.
     now, before : Observed
         Of as many points, each beside the one that ran most like it.
-    ways : dict of arrays
-        By number of the engine, in widths of `free_numbers`: how far each of its unknowns moves it.
+    ways : dict of arrays, optional
+        By number of the engine, in widths of `free_numbers`: how far each of its unknowns moves it. If not given, how
+        far an engine drifts from one run to the next.
     """
     gauges = tuple(name for name in now.gauges if before is None or name in before.gauges)
     rows = [list(GAUGES).index(name) for name in gauges]
     faults = faults_of(engine)
     fuel = fuel_for(engine, now)
-    sound, slopes, moved, faulty = _solved(engine, now, fuel, ways, faults, rows)
+    sound, slopes, moved, faulty = _solved(engine, now, fuel, ways or drift_of(engine), faults, rows)
     read = np.stack([now.read[name] for name in gauges])
     change, then = read - sound, None
     if before is not None:
         fuel_then = fuel_for(engine, before)
-        then = shown(engine, before.site, fuel_then)[0, rows]
+        then = shown(engine, before.site, fuel_then).only(rows)[0]
         change = change - (np.stack([before.read[name] for name in gauges]) - then)
     noise = spread.noise(gauges, now, before, change, slopes, moved)
     count = len(fuel)
@@ -89,14 +98,14 @@ def changes(
     paths += [_gauge_path(one, count) for one in gauge_faults(gauges, read, unsure, ambient, slopes["warm"])]
     settings = {}
     if FUEL in now.read:
-        paths.append(_fuel_meter(len(gauges), count))
+        paths += _fuel_meter(len(gauges), count, now.unsure[FUEL] / now.read[FUEL])
     if before is not None and _one_setting(now, before):
         more = np.log(fuel) - np.log(fuel_then)
         power = None if "power" not in gauges else gauges.index("power")
         settings[RACK] = (-more, None)
         if power is not None:
             settings[GOVERNOR] = (-(sound[power] - then[power]), slopes["fuel"][power])
-        paths += [_setting_path(name, most, len(gauges), count) for name, most in FUEL_FAULTS.items()]
+        paths += [_setting_path(name, sizes, len(gauges), count) for name, sizes in FUEL_FAULTS.items()]
     return Changes(
         gauges,
         count,
@@ -116,19 +125,25 @@ def _solved(engine, now, fuel, ways, faults, rows):
         "ambient_pressure": now.site["ambient_pressure"] * (1 + pressure),
         "ambient_temperature": now.site["ambient_temperature"] + warm,
     }
-    near = shown(engine, site, fuel * np.exp(burnt))[:, rows]
+    first = shown(engine, site, fuel * np.exp(burnt))
+    near = first.only(rows)
     sound = near[0]
     steps = (STEP_PRESSURE * now.site["ambient_pressure"], STEP_WARM, STEP_FUEL)
     slopes = {
         name: (one - sound) / step for name, one, step in zip(("pressure", "warm", "fuel"), near[1:], steps, strict=True)
     }
-    unknowns = len(next(iter(ways.values()), ()))
-    moved = np.zeros((0, *sound.shape))
-    if unknowns:
-        trial = engine_with(engine, {name: one[:, None] for name, one in ways.items()})
-        moved = np.nan_to_num(shown(trial, now.site, fuel)[:, rows] - sound)
-    faulty = shown(engines_with(engine, faults), now.site, fuel)[:, rows]
-    return sound, slopes, moved, faulty.reshape(len(faults), len(STEPS), *sound.shape)
+    trial = engine_with(engine, {name: one[:, None] for name, one in ways.items()})
+    moved = np.nan_to_num(shown(trial, now.site, fuel, first).only(rows) - sound)
+    faulty = shown(engines_with(engine, faults), now.site, fuel, first).only(rows)
+    return sound, slopes, moved, faulty.reshape(len(faults), -1, *sound.shape)
+
+
+def drift_of(engine: TurbochargedEngine) -> dict[str, Values]:
+    """Return how far each of the drifting numbers of an engine moves from run to run, one after the other."""
+    cooled = engine.aftercooler.arrangement != "none"
+    names = [name for name in DRIFTS if cooled or ALL[name].part != "aftercooler"]
+    steps = [DRIFT / ALL[name].width * (1.0 if ALL[name].by == SHARE else number(engine, name)) for name in names]
+    return dict(zip(names, np.diag(np.array(steps, dtype=float)), strict=True))
 
 
 def _one_setting(now, before):
@@ -137,29 +152,27 @@ def _one_setting(now, before):
 
 
 def _engine_path(fault: EngineFault, effects):
-    """Return the path of a fault, from nothing; it ends before a size at which the balance finds no answer."""
+    """Return the path of a fault; it ends before a size at which the balance finds no answer."""
     known = np.isfinite(effects).all(axis=(1, 2))
-    last = len(known) if known.all() else int(np.argmin(known))
-    flat = np.concatenate([np.zeros((1, *effects.shape[1:])), effects[:last]])
-    sizes = np.concatenate([[0.0], STEPS[:last] * fault.most])
-    return Path(fault.name, "engine", sizes, _with_fuel(flat))
+    last = max(1, len(known) if known.all() else int(np.argmin(known)))
+    return Path(fault.name, "engine", fault.sizes[:last], _with_fuel(np.nan_to_num(effects[:last], nan=NO_ANSWER)))
 
 
 def _gauge_path(fault: GaugeFault, count):
     return Path(fault.name, "gauge", fault.sizes, _with_fuel(fault.effects))
 
 
-def _fuel_meter(gauges, count):
-    sizes = np.array([-0.3, 0.0, 0.3])
-    effects = np.zeros((3, gauges + 1, count))
-    effects[:, -1] = np.log1p(sizes)[:, None]
-    return Path(f"{SCALE}: {FUEL}", "gauge", sizes, effects.reshape(3, -1))
+def _fuel_meter(gauges, count, unsure):
+    """Yield the faults of the fuel meter, whose row is a logarithm."""
+    for sizes in of_both_signs(float(np.max(unsure)), MOST_SCALE):
+        effects = np.zeros((2, gauges + 1, count))
+        effects[:, -1] = np.log1p(sizes)[:, None]
+        yield Path(f"{SCALE}: {FUEL}", "gauge", sizes, effects.reshape(2, -1))
 
 
-def _setting_path(name, most, gauges, count):
+def _setting_path(name, sizes, gauges, count):
     """Return a fault of the fuel at one setting; its effect is in the row of the setting, which `naming` adds."""
-    sizes = np.array([0.0, most])
-    return Path(name, "setting", sizes, np.zeros((2, (gauges + 1) * count)))
+    return Path(name, "setting", np.array(sizes), np.zeros((2, (gauges + 1) * count)))
 
 
 def _with_fuel(effects):

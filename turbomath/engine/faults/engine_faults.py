@@ -8,13 +8,14 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from turbomath.engine.turbocharged_engine import TurbochargedEngine
 from turbomath.table.kinds_of_value import Values
 
 Engine = TurbochargedEngine
-STEPS = np.array([0.06, 0.15, 0.3, 0.5, 0.75, 1.0])  # of the most; the effect is taken straight between two
-CUT = 0.005  # fuel: a fault of the setting is no change of the engine
+STEPS = np.array([0.08, 0.2, 0.4, 0.7, 1.0])  # from the least to the most; the effect is taken straight between two
+LEAST = 0.35  # of a moderate size: less is no fault
 
 
 @dataclass(frozen=True)
@@ -31,6 +32,12 @@ class EngineFault:
         """Return whether the engine has the part that this fault is of."""
         has = {"": True, "cooler": engine.aftercooler.arrangement != "none", "gate": float(engine.wastegate.area) > 0}
         return has[self.part]
+
+    @property
+    def sizes(self) -> NDArray[np.float64]:
+        """The sizes that are tried: from the least that is a fault to the most."""
+        least = LEAST * self.moderate
+        return np.concatenate([[least], least + STEPS * (self.most - least)])
 
 
 def _of_engine(name: str) -> Callable[[Engine, Values], Engine]:
@@ -92,8 +99,7 @@ ENGINE_FAULTS = (
     EngineFault("late_timing", 4.0, 14.0, _late),
     EngineFault("hot_intake", 6.0, 30.0, _hot_intake),
 )
-FUEL_FAULTS = {"overfuelled": 0.25, "underfuelled": -0.35}  # share of the fuel at one setting, and the most of it
-MODERATE = {one.name: one.moderate for one in ENGINE_FAULTS} | {"overfuelled": 0.04, "underfuelled": 0.04}
+FUEL_FAULTS = {"overfuelled": (0.02, 0.25), "underfuelled": (-0.02, -0.35)}  # share at one setting: least, and most
 
 
 def faults_of(engine: Engine) -> tuple[EngineFault, ...]:
@@ -102,11 +108,10 @@ def faults_of(engine: Engine) -> tuple[EngineFault, ...]:
 
 
 def engines_with(engine: Engine, faults: tuple[EngineFault, ...]) -> Engine:
-    """Return all faulty engines in one, an engine for each fault and size of `STEPS`: numbers of shape (engines, 1)."""
-    count = len(faults) * len(STEPS)
+    """Return all faulty engines in one, an engine for each fault and each of its sizes: numbers of shape (engines, 1)."""
     found = engine
     for place, fault in enumerate(faults):
-        size = np.zeros((count, 1))
-        size[place * len(STEPS) : (place + 1) * len(STEPS), 0] = STEPS * fault.most
-        found = fault.made(found, size)
+        size = np.zeros((len(faults), len(fault.sizes)))
+        size[place] = fault.sizes
+        found = fault.made(found, size.reshape(-1, 1))
     return found

@@ -9,8 +9,10 @@ from numpy.typing import NDArray
 Values = NDArray[np.float64]
 
 ZERO, SCALE, WRONG_TYPE, PORT, SWAPPED, IN_THE_SUN = "zero", "scale", "wrong type", "port", "swapped", "in the sun"
-MOST_ZERO, MOST_SCALE = 15.0, 0.4  # standard uncertainties of the gauge; share of the reading
-MOST_PORT = (-0.7, 3.0)  # share of the restriction that a tap at a wrong place adds
+LEAST_OFF, MOST_ZERO = 2.5, 15.0  # standard uncertainties of the gauge: less is no fault
+MOST_SCALE = 0.4  # share of the reading
+PORTS = ((-0.15, -0.7), (0.15, 3.0))  # share of the restriction that a tap at a wrong place takes off or adds
+LEAST_SUN = 3.0  # K
 SUN = 20.0  # K that the sun can add to a thermometer, common practice
 # What a meter shows over what is true, from its cold end, where type K and J change places: NIST Monograph 175, from
 # memory; 0.73 to 0.79 and 1.29 to 1.35 between 100 and 600 °C
@@ -67,7 +69,7 @@ def gauge_faults(
             effects[0, second] = -effects[0, first]
             yield GaugeFault(SWAPPED, f"{one} {other}", np.array([1.0]), effects)
     if warmer is not None:
-        sizes = np.array([0.0, SUN])
+        sizes = np.array([LEAST_SUN, SUN])
         yield GaugeFault(IN_THE_SUN, "ambient_temperature", sizes, -sizes[:, None, None] * warmer)
 
 
@@ -78,11 +80,26 @@ def _of_one(name, read, unsure, ambient):
         for way, shares in TYPES.items():
             share = np.array(shares)
             yield WRONG_TYPE, f"{name} {way}", share, (1 - 1 / share)[:, None] * hotter
+    elif name == "intake_restriction":
+        for ends in PORTS:
+            yield PORT, name, np.array(ends), _scaled(np.array(ends), read)
     else:
-        low, high = MOST_PORT if name == "intake_restriction" else (-MOST_SCALE, MOST_SCALE)
-        added = np.array([low, 0.0, high])
-        yield PORT if name == "intake_restriction" else SCALE, name, added, (added / (1 + added))[:, None] * read
+        top = max(float(np.max(np.abs(read))), 1e-9)
+        for ends in of_both_signs(float(np.max(unsure)) / top, MOST_SCALE):
+            yield SCALE, name, ends, _scaled(ends, read)
     if name not in NO_ZERO:
-        amount = MOST_ZERO * float(np.max(unsure))
-        sizes = np.array([-amount, 0.0, amount])
-        yield ZERO, name, sizes, np.broadcast_to(sizes[:, None], (3, len(read)))
+        for ends in of_both_signs(float(np.max(unsure)), MOST_ZERO * float(np.max(unsure))):
+            yield ZERO, name, ends, np.broadcast_to(ends[:, None], (2, len(read)))
+
+
+def of_both_signs(unsure: float, most: float) -> Iterator[Values]:
+    """Yield (least, most) of what is wrong, too high and too low; *unsure* is what a sound gauge may be off."""
+    least = LEAST_OFF * unsure
+    most = max(most, 2 * least)
+    yield np.array([least, most])
+    yield np.array([-least, -min(most, 0.8)]) if most < 1 else np.array([-least, -most])
+
+
+def _scaled(shares, read):
+    """Return what a gauge that reads so many shares too much has added to what it shows."""
+    return (shares / (1 + shares))[:, None] * read

@@ -1,34 +1,35 @@
 """What the gauges of one run showed, and what the balance would show on the same gauges."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
+from types import SimpleNamespace
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
-from turbomath.engine import balance
+from turbomath.engine import balance, settling
 from turbomath.engine.turbocharged_engine import TurbochargedEngine
 from turbomath.table.errors import unwarned
 
 Values = NDArray[np.float64]
 
-# Gauge -> its field of the balance. A pressure counts from the barometer, as a gauge does.
-GAUGES = {
-    "intake_restriction": "intake_restriction",
-    "compressor_inlet_temperature": "compressor_inlet_temperature",
-    "compressor_outlet_pressure": "compressor_outlet_pressure",
-    "compressor_outlet_temperature": "compressor_outlet_temperature",
-    "cooler_pressure_loss": "cooler_pressure_loss",
-    "boost": "boost",
-    "manifold_temperature": "manifold_temperature",
-    "turbine_inlet_temperature": "turbine_inlet_temperature",
-    "turbine_inlet_pressure": "turbine_inlet_pressure",
-    "turbine_outlet_temperature": "turbine_outlet_temperature",
-    "exhaust_back_pressure": "exhaust_back_pressure",
-    "air_flow": "compressor_mass_flow",
-    "power": "power",
+# Gauge -> what the balance has for it, from a state along the gas path and the barometer. Pressures count from there
+GAUGES: dict[str, Callable[[SimpleNamespace, Values], Values]] = {
+    "intake_restriction": lambda s, p0: p0 - s.p1,
+    "compressor_inlet_temperature": lambda s, p0: s.T1,
+    "compressor_outlet_pressure": lambda s, p0: s.p2 - p0,
+    "compressor_outlet_temperature": lambda s, p0: s.T2,
+    "cooler_pressure_loss": lambda s, p0: s.p2 - s.p3,
+    "boost": lambda s, p0: s.p3 - p0,
+    "manifold_temperature": lambda s, p0: s.T3,
+    "turbine_inlet_temperature": lambda s, p0: s.T4,
+    "turbine_inlet_pressure": lambda s, p0: s.p4 - p0,
+    "turbine_outlet_temperature": lambda s, p0: s.T5,
+    "exhaust_back_pressure": lambda s, p0: s.p5 - p0,
+    "air_flow": lambda s, p0: s.compressor_flow,
+    "power": lambda s, p0: s.power,
 }
-ABSOLUTE = ("compressor_outlet_pressure", "turbine_inlet_pressure")
 FUEL = "fuel_flow"
 SITE = ("ambient_pressure", "ambient_temperature", "engine_speed")
 
@@ -77,19 +78,39 @@ def with_liquid(engine: TurbochargedEngine, site: dict[str, Values]) -> Turbocha
     return replace(engine, aftercooler=replace(engine.aftercooler, jacket_water_temperature=medium))
 
 
-@unwarned()
-def shown(engine: TurbochargedEngine, site: dict[str, Values], fuel: Values) -> Values:
-    """Return what the gauges of `GAUGES` show in balance, shape (engines, gauges, points); `nan` where there is none.
+@dataclass(frozen=True)
+class Shown:
+    """What gauges would show: `gauges` of shape (engines, gauges, points), `nan` without balance; `unknowns` of it."""
 
-    Numbers of the engine may be of shape (engines, 1), and so may those of the site.
+    gauges: Values
+    unknowns: Values
+
+    def only(self, rows: Any) -> Values:
+        """Return some of the gauges."""
+        return np.asarray(self.gauges[:, rows])
+
+
+def shown(
+    engine: TurbochargedEngine, site: dict[str, Values], fuel: Values, near: Shown | None = None
+) -> Shown:
+    """Return what the gauges of `GAUGES` show in balance; numbers of the engine and the site may be of (engines, 1).
+
+    The search begins *near* the answer of one engine that is much the same.
     """
-    settled = balance.solve(with_liquid(engine, site), **{name: site[name] for name in SITE}, fuel_flow=fuel)
-    pressure = settled.ambient_pressure
-    found = [
-        getattr(settled, field) - (pressure if name in ABSOLUTE else 0.0) for name, field in GAUGES.items()
-    ]
-    found = np.stack([np.where(settled.converged, one, np.nan) for one in found], axis=-2)
-    return found if found.ndim == 3 else found[None]
+    numbers = settling.numbers_of(with_liquid(engine, site))
+    given = {"p0": site["ambient_pressure"], "T0": site["ambient_temperature"], "N": site["engine_speed"], "fuel": fuel}
+    shape = np.broadcast_shapes((1, len(fuel.T)), *(np.shape(one) for one in (*numbers.values(), *given.values())))
+    flat = {name: np.broadcast_to(one, shape).ravel() for name, one in given.items()}
+    numbers = {name: np.broadcast_to(one, shape).ravel() if np.ndim(one) else one for name, one in numbers.items()}
+    burnt = flat.pop("fuel")
+    points = settling.Points(numbers, flat)
+    start = None if near is None else np.tile(near.unknowns[:, : shape[1]], shape[0])
+    with np.errstate(all="ignore"):
+        unknowns, residual = settling.with_fuel(points, burnt, start)
+        state = points.state(*np.exp(unknowns), burnt)
+        found = np.stack([read(state, flat["p0"]) for read in GAUGES.values()])
+    found = np.where(residual <= settling.GOOD, found, np.nan).reshape(len(GAUGES), *shape)
+    return Shown(np.moveaxis(found, 0, 1), unknowns)
 
 
 @unwarned()

@@ -51,7 +51,8 @@ def reference_engine(observed: Observed, like: TurbochargedEngine) -> Turbocharg
     if not names:
         return begun
     fuel = fuel_for(begun, few)
-    found = least_squares.least(partial(_misses, begun, few, fuel, names), len(names))
+    near = shown(begun, few.site, fuel)
+    found = least_squares.least(partial(_misses, begun, few, fuel, near, names), len(names))
     return engine_with(begun, dict(zip(names, map(float, found.steps), strict=True)))
 
 
@@ -80,12 +81,12 @@ def _has(engine, name):
     return free_numbers.ALL[name].part != "aftercooler" or cooler.arrangement != "none"
 
 
-def _misses(begun, observed, fuel, names, steps):
+def _misses(begun, observed, fuel, near, names, steps):
     """Return model less reading over what a closer match is worth; a row for each trial."""
     engine = engine_with(begun, {name: steps[:, place, None] for place, name in enumerate(names)})
-    found = shown(engine, observed.site, fuel)
+    found = shown(engine, observed.site, fuel, near)
     rows = [list(GAUGES).index(name) for name in observed.gauges]
     read = np.stack([observed.read[name] for name in observed.gauges])
     widths = np.stack([np.hypot(LEAST[name], SHARE * observed.read[name]) for name in observed.gauges])
-    misses = (found[:, rows] - read) / widths
-    return np.nan_to_num(misses, nan=_MISSED).reshape(len(found), -1)
+    misses = (found.only(rows) - read) / widths
+    return np.nan_to_num(misses, nan=_MISSED).reshape(len(misses), -1)

@@ -14,9 +14,7 @@ Values = NDArray[np.float64]
 NEW_EACH_RUN = 0.4  # of a gauge's standard uncertainty: its zero, and again its scale
 STEADY = 0.87  # what stays; with no earlier run it counts in full
 OF_THE_MODEL = 0.07  # of a change: what the model has wrong of it
-DRIFT = {"power": 0.006, "turbine_inlet_temperature": 0.004}  # share of a reading by which an engine drifts in a term
-USUAL_DRIFT = 0.003
-PLACE = 0.7  # K by which the air at the intake differs from the thermometer, run by run
+PLACE = 0.5  # K by which the air at the intake differs from the thermometer, run by run
 STRUCTURE = 0.01  # share of a reading at which shape of loads another engine differs, with no run of its own
 
 
@@ -55,8 +53,8 @@ def noise(
         weather = NEW_EACH_RUN if before is not None else 1.0
         pressure, warm = (weather * np.max(run.unsure[f"ambient_{name}"]) for name in ("pressure", "temperature"))
         shared += [_with_row(pressure * slopes["pressure"]), _with_row(np.hypot(warm, PLACE) * slopes["warm"])]
-    for place, name in enumerate(gauges):
-        shared += _of_the_engine(place, name, now, own.shape, before is None)
+    if before is None:
+        shared += [one for place, name in enumerate(gauges) for one in _alone(place, name, now, own.shape)]
     factors = np.array([one.ravel() for one in shared])
     return np.diag(own.ravel()) + factors.T @ factors
 
@@ -70,20 +68,16 @@ def _of_a_run(place, read, unsure, shape):
     return [zero, scale]
 
 
-def _of_the_engine(place, name, now, shape, alone):
-    """Return the drift of the engine, and where it stands alone what stays of the gauge and of another engine."""
-    drift = np.zeros(shape)
+def _alone(place, name, now, shape):
+    """Return what counts where there is no earlier run: what stays of the gauge, and shapes of another engine."""
     read = now.read[name]
-    level = read - now.site["ambient_temperature"] if "temperature" in name else read
-    drift[place] = DRIFT.get(name, USUAL_DRIFT) * level
-    if not alone:
-        return [drift]
+    level = np.max(np.abs(read - now.site["ambient_temperature"] if "temperature" in name else read))
     steady, more, less = np.zeros((3, *shape))
     steady[place] = STEADY * now.unsure[name]
     lean = np.linspace(-1.0, 1.0, shape[1])
-    more[place] = STRUCTURE * np.max(np.abs(level)) * lean
-    less[place] = STRUCTURE * np.max(np.abs(level)) * (1.5 * lean**2 - 0.5)
-    return [drift, steady, more, less]
+    more[place] = STRUCTURE * level * lean
+    less[place] = STRUCTURE * level * (1.5 * lean**2 - 0.5)
+    return [steady, more, less]
 
 
 def _with_row(slopes):
