@@ -1,4 +1,4 @@
-"""INVENTED engines with faults and gauges with faults, in the world of `simulated_sheet`: its equations, none of the kit's.
+"""INVENTED engines and gauges with faults, in the world of `simulated_sheet`: its equations, none of the kit's.
 
 A hard world: between two runs of one engine the weather changes and the engine drifts a little; gauges have a steady
 error, one of the run, one of the point and a wrong scale of the run; temperatures have not settled; a fault brings side

@@ -5,7 +5,9 @@ from argparse import _SubParsersAction
 
 def add(commands: _SubParsersAction) -> None:
     """Add `faults` to the command line."""
-    faults = commands.add_parser("faults", help="which fault of engine or gauge would show these readings, and what next")
+    faults = commands.add_parser(
+        "faults", help="which fault of engine or gauge would show these readings, and what next"
+    )
     faults.add_argument("run", metavar="RUN", help="a run folder with two loads or more, or a shipped run")
     faults.add_argument("--baseline", metavar="RUN", help="an earlier run of the same engine, when it was sound")
     faults.set_defaults(command=_faults)

@@ -130,7 +130,8 @@ def _solved(engine, now, fuel, ways, faults, rows):
     sound = near[0]
     steps = (STEP_PRESSURE * now.site["ambient_pressure"], STEP_WARM, STEP_FUEL)
     slopes = {
-        name: (one - sound) / step for name, one, step in zip(("pressure", "warm", "fuel"), near[1:], steps, strict=True)
+        name: (one - sound) / step
+        for name, one, step in zip(("pressure", "warm", "fuel"), near[1:], steps, strict=True)
     }
     trial = engine_with(engine, {name: one[:, None] for name, one in ways.items()})
     moved = np.nan_to_num(shown(trial, now.site, fuel, first).only(rows) - sound)

@@ -1,4 +1,4 @@
-"""Faults of the engine: what each does to an engine of the balance, from nothing to as much as an engine still runs with.
+"""Faults of the engine: what each does to an engine of the balance, up to as much as an engine still runs with.
 
 The sizes called moderate are what a simulated study could name nine times in ten; they are no limits of a maker.
 """
@@ -93,7 +93,7 @@ ENGINE_FAULTS = (
     EngineFault("turbine_worn", 0.07, 0.35, _less(_of_engine("turbine_efficiency"))),
     EngineFault("turbine_open", 0.10, 0.50, _more(_of_engine("turbine_area"))),
     EngineFault("turbine_closed", 0.045, 0.25, _less(_of_engine("turbine_area"))),
-    EngineFault("wastegate_open", 0.50, 1.0, _gate_open, "gate"),
+    EngineFault("wastegate_open", 0.50, 2.5, _gate_open, "gate"),
     EngineFault("wastegate_closed", 0.25, 1.0, _gate_closed, "gate"),
     EngineFault("exhaust_restricted", 0.50, 5.0, _more(_of_engine("exhaust_coefficient"))),
     EngineFault("late_timing", 4.0, 14.0, _late),
@@ -108,7 +108,7 @@ def faults_of(engine: Engine) -> tuple[EngineFault, ...]:
 
 
 def engines_with(engine: Engine, faults: tuple[EngineFault, ...]) -> Engine:
-    """Return all faulty engines in one, an engine for each fault and each of its sizes: numbers of shape (engines, 1)."""
+    """Return all faulty engines in one, one for each fault and each of its sizes: numbers of shape (engines, 1)."""
     found = engine
     for place, fault in enumerate(faults):
         size = np.zeros((len(faults), len(fault.sizes)))

@@ -10,8 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from turbomath.engine.faults.changes import FREE, GOVERNOR, RACK, Changes, Path
-from turbomath.engine.faults.engine_faults import FUEL_FAULTS
+from turbomath.engine.faults.changes import FREE, RACK, Changes, Path
 
 Values = NDArray[np.float64]
 
@@ -35,7 +34,7 @@ class Named:
 
 @dataclass(frozen=True)
 class Diagnosis:
-    """All candidates, the likeliest first. `lack` is what the best leaves unexplained over the noise: 1 is as it should.
+    """All candidates, the likeliest first. `lack` is what the best leaves over, in the noise: 1 is as it should be.
 
     `fits` says whether anything on the list does.
     """

@@ -90,9 +90,7 @@ class Shown:
         return np.asarray(self.gauges[:, rows])
 
 
-def shown(
-    engine: TurbochargedEngine, site: dict[str, Values], fuel: Values, near: Shown | None = None
-) -> Shown:
+def shown(engine: TurbochargedEngine, site: dict[str, Values], fuel: Values, near: Shown | None = None) -> Shown:
     """Return what the gauges of `GAUGES` show in balance; numbers of the engine and the site may be of (engines, 1).
 
     The search begins *near* the answer of one engine that is much the same.
@@ -120,6 +118,4 @@ def fuel_for(engine: TurbochargedEngine, observed: Observed) -> Values:
     if fuel is not None and np.isfinite(fuel).all():
         return fuel
     site = {name: observed.site[name] for name in SITE}
-    return np.asarray(
-        balance.solve(with_liquid(engine, observed.site), **site, power=observed.read["power"]).fuel_flow
-    )
+    return np.asarray(balance.solve(with_liquid(engine, observed.site), **site, power=observed.read["power"]).fuel_flow)

@@ -1,4 +1,4 @@
-"""The readings of a run as the fault finder takes them: its loaded points, with what the bench declares of each gauge."""
+"""The readings of a run as the fault finder takes them: its loaded points, and what the bench says of each gauge."""
 
 import numpy as np
 

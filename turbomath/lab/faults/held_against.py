@@ -115,7 +115,10 @@ def _ready(run: Run) -> TurbochargedEngine:
         **{name: getattr(ready, name) / size**2 for name in ("intake_coefficient", "exhaust_coefficient")},
         aftercooler=replace(
             own.aftercooler,
-            **{name: getattr(cooler, name) * size for name in ("conductance", "reference_mass_flow", "cooling_air_flow")},
+            **{
+                name: getattr(cooler, name) * size
+                for name in ("conductance", "reference_mass_flow", "cooling_air_flow")
+            },
             pressure_loss_coefficient=cooler.pressure_loss_coefficient / size**2,
         ),
     )

@@ -1,4 +1,4 @@
-"""What the fault finder says: one answer, what else would show the readings, the next test, and what all that is worth."""
+"""What the fault finder says: one answer, what else would show it, the next test, and what all that is worth."""
 
 import textwrap
 
@@ -27,7 +27,9 @@ _RAW = {
     for name, table in tables.items()
     for part in table.names()
 }
-_SAID = {name: {one: _TABLES[name].raw(one) for one in _TABLES[name].names()} for name in ("head", "answer", "sure", "parts")}
+_SAID = {
+    name: {one: _TABLES[name].raw(one) for one in _TABLES[name].names()} for name in ("head", "answer", "sure", "parts")
+}
 _WORDS.finished()
 
 
@@ -143,7 +145,14 @@ def on_terminal(found: Found) -> str:
         for name, chance, size, what in rows(found):
             about = f"{name}, {size}" if size else name
             lines += [_wrapped(f"{chance:>14}  {about}. {what}", 18)]
-        lines += ["", *(_wrapped(line if place else f"{said['next']}: {line}", 2) for place, line in enumerate(test_told(test_asked(found)))), ""]
+        lines += [
+            "",
+            *(
+                _wrapped(line if place else f"{said['next']}: {line}", 2)
+                for place, line in enumerate(test_told(test_asked(found)))
+            ),
+            "",
+        ]
     return "\n".join([*lines, *(_wrapped(line) for line in worth(found))])
 
 
