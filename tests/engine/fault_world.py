@@ -101,6 +101,33 @@ def drifted(of: World):
     return replace(of.engines, **moved)
 
 
+def another_of_its_type(of: World):
+    """Return engines of the same type that nobody has run before: their numbers scatter by one or two per cent."""
+    scatter = {"filling": 0.01, "island": 0.01, "turbine": 0.015, "area": 0.01, "indicated": 0.007, "ntu": 0.03}
+    scatter |= {"loss": 0.05, "restriction": 0.05, "back_pressure": 0.05, "walls": 0.02}
+    count = (len(of), 1)
+    moved = {name: getattr(of.engines, name) * (1 + of.random.normal(0, by, count)) for name, by in scatter.items()}
+    return replace(of.engines, **moved)
+
+
+def sheet(of: World, day, place):
+    """Return the maker's sheet of one engine's type, as `fit` takes it: what gauges without error show."""
+    true = true_readings(
+        simulated.taken(of.engines, [place]), simulated.Day(*(x[place][None] for x in vars(day).values()))
+    )
+    told = ("power", "manifold_temperature", "compressor_outlet_temperature", "turbine_inlet_temperature")
+    return [
+        {name: float(true[name][0, point]) for name in (*told, "fuel_flow")}
+        | {
+            "manifold_pressure": float(true["boost"][0, point] + day.pressure[place, point]),
+            "ambient_pressure": float(day.pressure[place, point]),
+            "ambient_temperature": float(day.temperature[place, point]),
+            "engine_speed": float(day.speed[place, point]),
+        }
+        for point in range(day.fuel.shape[1])
+    ]
+
+
 def with_fault(engine, day, name, size, random):
     """Return (engines, days) with a fault of this size on each, and its side effects."""
     size = np.asarray(size, dtype=float).reshape(-1, 1)

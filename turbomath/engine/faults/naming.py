@@ -66,7 +66,7 @@ def diagnosis(found: Changes) -> Diagnosis:
     lack = least / max(free, 1)
     guard = max(1.0, lack)
     weights: dict[str, float] = {}
-    best: dict[str, _Fit] = {}
+    best: dict[str, Fit] = {}
     for one in everything:
         log = -one.chi_square / guard / 2 + one.occam
         weights[one.name] = np.logaddexp(weights.get(one.name, -np.inf), log)
@@ -87,12 +87,15 @@ def diagnosis(found: Changes) -> Diagnosis:
 
 
 @dataclass(frozen=True)
-class _Fit:
+class Fit:
+    """The nearest point on a path: what it leaves (chi square), what its length costs, its size and its effect."""
+
     name: str
     sort: str
     chi_square: float
     occam: float
     size: float
+    effect: Values
 
 
 def whitened(found: Changes, setting: str) -> tuple[Values, list[tuple[Path, Values]]]:
@@ -139,15 +142,15 @@ def _setting_effects(path, count):
 def _with_setting(found, setting):
     """Return a fit of each candidate, if the setting is of this sort."""
     change, paths = whitened(found, setting)
-    fits = [_Fit(SOUND, "", float(change @ change), 0.0, 0.0)]
-    return fits + [_nearest(path, effects, change) for path, effects in paths]
+    fits = [Fit(SOUND, "", float(change @ change), 0.0, 0.0, 0.0 * change)]
+    return fits + [nearest(path, effects, change) for path, effects in paths]
 
 
-def _nearest(path, effects, change):
+def nearest(path: Path, effects: Values, change: Values) -> Fit:
     """Return the fit of the nearest point on a path: its chi square, its size, and what its length costs."""
     if len(effects) == 1:
         left = change - effects[0]
-        return _Fit(path.name, path.sort, float(left @ left), 0.0, float(path.sizes[0]))
+        return Fit(path.name, path.sort, float(left @ left), 0.0, float(path.sizes[0]), effects[0])
     ways = np.diff(effects, axis=0)
     squares = np.maximum((ways**2).sum(axis=1), 1e-12)
     along = np.clip(((change - effects[:-1]) * ways).sum(axis=1) / squares, 0.0, 1.0)
@@ -156,4 +159,4 @@ def _nearest(path, effects, change):
     place = int(np.argmin(misses))
     size = path.sizes[place] + along[place] * (path.sizes[place + 1] - path.sizes[place])
     occam = min(0.0, np.log(np.sqrt(2 * np.pi) / max(np.sqrt(squares).sum(), 1e-9)))
-    return _Fit(path.name, path.sort, float(misses[place]), float(occam), float(size))
+    return Fit(path.name, path.sort, float(misses[place]), float(occam), float(size), change - left[place])
