@@ -4,7 +4,7 @@ Run: python -m tests.benchmarks.faults [--seed N] [--cases N]. Bars of the simul
 run, ten readings and five loads, one fault of moderate size or worse is named first in 95 % and among the first two in
 99 %; a sound engine is left alone in 97 %; a bad gauge is named in 95 % (a wrong thermocouple type in the manifold
 excepted: it is too near the cold end); of two faults the pair is among the first three in 92 %. With no run of its
-own, an engine fitted to its maker's sheet: a fault of twice the moderate size in 93 %. What is said with more than 99 %
+own but one of another engine of its type: a fault of twice the moderate size in 93 %. What is said with more than 99 %
 is right in 99 %; a fault that is on no list is called so in 80 %; a diagnosis takes at most 50 ms. All of it is
 simulated. Exits with 1 where a bar is missed. --cases is the number of cases of each bar (default 340).
 """

@@ -75,7 +75,7 @@ def world(seed, count, gated=None):
     """Return sound engines with an air-to-air aftercooler, 4 to 25 L; about half with a wastegate."""
     random, kept = np.random.default_rng(seed), []
     while sum(len(one.area) for one in kept) < count:
-        drawn = simulated.draw(random, 600)
+        drawn = simulated.draw(random, max(40, 5 * count))
         fits = (drawn.kind == "air-to-air") & (drawn.displacement > 4e-3) & (drawn.displacement < 25e-3)
         fits = fits[:, 0] & (True if gated is None else (drawn.gate[:, 0] > 0) == gated)
         kept.append(simulated.taken(drawn, np.flatnonzero(fits)))
@@ -108,24 +108,6 @@ def another_of_its_type(of: World):
     count = (len(of), 1)
     moved = {name: getattr(of.engines, name) * (1 + of.random.normal(0, by, count)) for name, by in scatter.items()}
     return replace(of.engines, **moved)
-
-
-def sheet(of: World, day, place):
-    """Return the maker's sheet of one engine's type, as `fit` takes it: what gauges without error show."""
-    true = true_readings(
-        simulated.taken(of.engines, [place]), simulated.Day(*(x[place][None] for x in vars(day).values()))
-    )
-    told = ("power", "manifold_temperature", "compressor_outlet_temperature", "turbine_inlet_temperature")
-    return [
-        {name: float(true[name][0, point]) for name in (*told, "fuel_flow")}
-        | {
-            "manifold_pressure": float(true["boost"][0, point] + day.pressure[place, point]),
-            "ambient_pressure": float(day.pressure[place, point]),
-            "ambient_temperature": float(day.temperature[place, point]),
-            "engine_speed": float(day.speed[place, point]),
-        }
-        for point in range(day.fuel.shape[1])
-    ]
 
 
 def with_fault(engine, day, name, size, random):

@@ -21,19 +21,35 @@ Values = NDArray[np.float64]
 RACK, GOVERNOR, FREE = "rack", "governor", "free"
 NO_ANSWER = 1e9  # far from any reading
 SAME_LOAD = 0.015  # of full load: two settings that count as one
-DRIFT = 0.003  # share by which a sound engine moves from run to run; common practice
-DRIFTS = (
-    "turbine_area",
-    "turbine_efficiency",
-    "best_compressor_efficiency",
-    "volumetric_efficiency",
-    "best_indicated_efficiency",
-    "coolant_share",
-    "intake_coefficient",
-    "exhaust_coefficient",
-    "conductance",
-    "pressure_loss_coefficient",
+# Share by which each number of a sound engine moves from run to run, and by which two of one make and type are apart;
+# common practice
+DRIFT = dict.fromkeys(
+    (
+        "turbine_area",
+        "turbine_efficiency",
+        "best_compressor_efficiency",
+        "volumetric_efficiency",
+        "best_indicated_efficiency",
+        "coolant_share",
+        "intake_coefficient",
+        "exhaust_coefficient",
+        "conductance",
+        "pressure_loss_coefficient",
+    ),
+    0.003,
 )
+SCATTER = DRIFT | {
+    "turbine_area": 0.01,
+    "turbine_efficiency": 0.015,
+    "best_compressor_efficiency": 0.01,
+    "volumetric_efficiency": 0.01,
+    "best_indicated_efficiency": 0.007,
+    "coolant_share": 0.02,
+    "intake_coefficient": 0.05,
+    "exhaust_coefficient": 0.05,
+    "conductance": 0.03,
+    "pressure_loss_coefficient": 0.05,
+}
 STEP_PRESSURE, STEP_WARM, STEP_FUEL = 0.005, 2.0, 0.01  # for slopes: share, K, logarithm
 
 
@@ -65,7 +81,12 @@ class Changes:
 
 
 def changes(
-    engine: TurbochargedEngine, now: Observed, before: Observed | None, ways: dict[str, Values] | None = None
+    engine: TurbochargedEngine,
+    now: Observed,
+    before: Observed | None,
+    ways: dict[str, Values] | None = None,
+    *,
+    own: bool = True,
 ) -> Changes:
     """Return what has changed from *before* to *now*, or from the engine itself where there was no run before.
 
@@ -77,20 +98,24 @@ def changes(
         Of as many points, each beside the one that ran most like it.
     ways : dict of arrays, optional
         By number of the engine, in widths of `free_numbers`: how far each of its unknowns moves it. If not given, how
-        far an engine drifts from one run to the next.
+        far an engine drifts from one run to the next, or two of one make and type are apart.
+    own : bool
+        Whether the run before is of this very engine and its gauges, or else of another of its make and type.
     """
+    own = own and before is not None
+    ways = ways or unknowns_of(engine, DRIFT if own else SCATTER)
     gauges = tuple(name for name in now.gauges if before is None or name in before.gauges)
     rows = [list(GAUGES).index(name) for name in gauges]
     faults = faults_of(engine)
     fuel = fuel_for(engine, now)
-    sound, slopes, moved, faulty = _solved(engine, now, fuel, ways or drift_of(engine), faults, rows)
+    sound, slopes, moved, faulty = _solved(engine, now, fuel, ways, faults, rows)
     read = np.stack([now.read[name] for name in gauges])
     change, then = read - sound, None
     if before is not None:
         fuel_then = fuel_for(engine, before)
         then = shown(engine, before.site, fuel_then).only(rows)[0]
         change = change - (np.stack([before.read[name] for name in gauges]) - then)
-    noise = spread.noise(gauges, now, before, change, slopes, moved)
+    noise = spread.noise(gauges, now, before, change, slopes, moved, own)
     count = len(fuel)
     paths = [_engine_path(fault, effects) for fault, effects in zip(faults, faulty - sound, strict=True)]
     unsure = np.stack([now.unsure[name] for name in gauges])
@@ -99,7 +124,7 @@ def changes(
     settings = {}
     if FUEL in now.read:
         paths += _fuel_meter(len(gauges), count, now.unsure[FUEL] / now.read[FUEL])
-    if before is not None and _one_setting(now, before):
+    if before is not None and own and _one_setting(now, before):
         more = np.log(fuel) - np.log(fuel_then)
         power = None if "power" not in gauges else gauges.index("power")
         settings[RACK] = (-more, None)
@@ -139,11 +164,13 @@ def _solved(engine, now, fuel, ways, faults, rows):
     return sound, slopes, moved, faulty.reshape(len(faults), -1, *sound.shape)
 
 
-def drift_of(engine: TurbochargedEngine) -> dict[str, Values]:
-    """Return how far each of the drifting numbers of an engine moves from run to run, one after the other."""
+def unknowns_of(engine: TurbochargedEngine, shares: dict[str, float]) -> dict[str, Values]:
+    """Return how far each number of an engine may be from where it is, one after the other, in its widths."""
     cooled = engine.aftercooler.arrangement != "none"
-    names = [name for name in DRIFTS if cooled or ALL[name].part != "aftercooler"]
-    steps = [DRIFT / ALL[name].width * (1.0 if ALL[name].by == SHARE else number(engine, name)) for name in names]
+    names = [name for name in shares if cooled or ALL[name].part != "aftercooler"]
+    steps = [
+        shares[name] / ALL[name].width * (1.0 if ALL[name].by == SHARE else number(engine, name)) for name in names
+    ]
     return dict(zip(names, np.diag(np.array(steps, dtype=float)), strict=True))
 
 

@@ -33,51 +33,59 @@ def noise(
     change: Values,
     slopes: dict[str, Values],
     moved: Values,
+    own: bool,
 ) -> Values:
-    """Return the covariance of all rows: gauges x points, then the logarithm of the fuel at each point."""
+    """Return the covariance of all rows: gauges x points, then the logarithm of the fuel at each point.
+
+    What a gauge is always off falls out only where the run before is the engine's *own*, with the same gauges.
+    """
     count = change.shape[1]
-    own = np.zeros((len(gauges) + 1, count))
-    own[:-1] = (OF_THE_MODEL * change) ** 2
+    each = np.zeros((len(gauges) + 1, count))
+    each[:-1] = (OF_THE_MODEL * change) ** 2
     shared = [_with_row(one) for one in moved]
     for run in (now, before):
         if run is None:
             continue
         for place, name in enumerate(gauges):
-            own[place] += run.scatter[name] ** 2
-            shared += _of_a_run(place, run.read[name], run.unsure[name], own.shape)
+            each[place] += run.scatter[name] ** 2
+            shared += _of_a_run(place, run.read[name], run.unsure[name], each.shape, own)
         if FUEL in run.read:
-            own[-1] += (run.scatter[FUEL] / run.read[FUEL]) ** 2
-            shared += _of_a_run(len(gauges), 0 * run.load + 1.0, run.unsure[FUEL] / run.read[FUEL], own.shape)
+            each[-1] += (run.scatter[FUEL] / run.read[FUEL]) ** 2
+            level = np.ones_like(run.read[FUEL])
+            shared += _of_a_run(len(gauges), level, run.unsure[FUEL] / run.read[FUEL], each.shape, own)
         else:
-            own[-1] += 1.0  # nothing was read: the power says it
-        weather = NEW_EACH_RUN if before is not None else 1.0
+            each[-1] += 1.0  # nothing was read: the power says it
+        weather = NEW_EACH_RUN if own else 1.0
         pressure, warm = (weather * np.max(run.unsure[f"ambient_{name}"]) for name in ("pressure", "temperature"))
         shared += [_with_row(pressure * slopes["pressure"]), _with_row(np.hypot(warm, PLACE) * slopes["warm"])]
     if before is None:
-        shared += [one for place, name in enumerate(gauges) for one in _alone(place, name, now, own.shape)]
+        shared += [one for place, name in enumerate(gauges) for one in _alone(place, name, now, each.shape)]
     factors = np.array([one.ravel() for one in shared])
-    return np.diag(own.ravel()) + factors.T @ factors
+    return np.diag(each.ravel()) + factors.T @ factors
 
 
-def _of_a_run(place, read, unsure, shape):
-    """Return a zero and a scale that are new in this run."""
+def _of_a_run(place, read, unsure, shape, own):
+    """Return a zero and a scale that are new in this run, and what is always off where it does not fall out."""
     zero, scale = np.zeros((2, *shape))
     width = NEW_EACH_RUN * np.max(unsure)
     zero[place] = width
     scale[place] = width * read / np.max(np.abs(read)) if np.any(read) else 0.0
-    return [zero, scale]
+    if own:
+        return [zero, scale]
+    steady = np.zeros(shape)
+    steady[place] = STEADY * unsure
+    return [zero, scale, steady]
 
 
 def _alone(place, name, now, shape):
-    """Return what counts where there is no earlier run: what stays of the gauge, and shapes of another engine."""
+    """Return what counts where there is no run to set beside: the shapes of another engine over the loads."""
     read = now.read[name]
     level = np.max(np.abs(read - now.site["ambient_temperature"] if "temperature" in name else read))
-    steady, more, less = np.zeros((3, *shape))
-    steady[place] = STEADY * now.unsure[name]
+    more, less = np.zeros((2, *shape))
     lean = np.linspace(-1.0, 1.0, shape[1])
     more[place] = STRUCTURE * level * lean
     less[place] = STRUCTURE * level * (1.5 * lean**2 - 0.5)
-    return [steady, more, less]
+    return [more, less]
 
 
 def _with_row(slopes):

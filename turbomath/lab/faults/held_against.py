@@ -18,7 +18,7 @@ from turbomath.lab.verdicts import known_boost
 from turbomath.lab.verdicts.fitted_boost import fitted_to
 from turbomath.table.errors import TurbomathError, short, unwarned
 
-EARLIER, FITTED, READY = "earlier run", "fitted", "ready"
+EARLIER, SISTER, FITTED, READY = "earlier run", "sister", "fitted", "ready"
 OF_A_SORT = 0.5  # of the usual widths: how far an engine of the same sort and size may be from the ready one
 SOME_GATE = Wastegate(area=1e-4)  # that there is one; a fit brings it to its size
 
@@ -36,8 +36,10 @@ class Found:
 
 
 @unwarned()
-def found_in(run: Run, earlier: Run | None = None) -> Found:
+def found_in(run: Run, earlier: Run | None = None, *, own: bool = True) -> Found:
     """Return what would show the readings of a run.
+
+    The *earlier* run is the engine's *own*, or else of another engine of its make and type.
 
     Raises
     ------
@@ -56,17 +58,17 @@ def found_in(run: Run, earlier: Run | None = None) -> Found:
         _refuse_no_common_drive(run, now, earlier, before)
         engine = reference.reference_engine(before, _with_gate(engine_of(earlier), run))
         now, before = side_by_side(now, before)
-        return _found(run, engine, (now, before), None, EARLIER, earlier.name)
+        made = changes.changes(engine, now, before, own=own)
+        return _found(run, made, EARLIER if own else SISTER, earlier.name)
     now = now.at(evenly(now.read[FUEL] if FUEL in now.read else now.read["power"]))
     fit = fitted_to(run)
     if fit is not None:
-        return _found(run, fit.engine, (now, None), fit.directions, FITTED)
+        return _found(run, changes.changes(fit.engine, now, None, fit.directions), FITTED)
     engine = _ready(run)
-    return _found(run, engine, (now, None), _ways(engine), READY)
+    return _found(run, changes.changes(engine, now, None, _ways(engine)), READY)
 
 
-def _found(run, engine, runs, ways, source, earlier=""):
-    made = changes.changes(engine, *runs, ways)
+def _found(run, made, source, earlier=""):
     if not np.isfinite(made.change).all():
         raise TurbomathError(
             f"{short(run.name)}: found fuel, speed or weather at which the model has no answer, expected those of an "

@@ -10,7 +10,7 @@ from turbomath.table.cautions import CAUTIONS, SHOP_CAUTIONS, Caution
 
 FINDS, FALSE_ALARM = 0.9, 0.1  # how often a test shows the fault it is for, and one that is not there; common practice
 LEAST_TOLD = 0.01  # of a bit, below which a test tells nothing
-SIMULATED = 0.2  # of the chance that is taken off all and shared out alike: a simulation is never quite sure
+SIMULATED = 0.2  # of all chances goes to a sound engine: a simulation is never quite sure that the fault is there
 
 
 @dataclass(frozen=True)
@@ -58,7 +58,8 @@ def next_test(found: Diagnosis) -> Test | None:
 def told(found: Diagnosis, test: Test) -> float:
     """Return how many bits a test would tell on average: how much less there is to doubt after it."""
     chances = np.array([one.probability for one in found.named])
-    chances = (1 - SIMULATED) * chances + SIMULATED / len(chances)
+    sound = np.array([one.name == SOUND for one in found.named])
+    chances = (1 - SIMULATED) * chances + SIMULATED * sound
     shows = np.array([FINDS if test.of(one) else FALSE_ALARM for one in found.named])
     after = 0.0
     for outcome in (shows, 1 - shows):

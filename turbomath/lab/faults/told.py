@@ -3,14 +3,19 @@
 import textwrap
 
 from turbomath.engine.faults.naming import SOUND, Named
-from turbomath.lab.faults.held_against import EARLIER, FITTED, READY, Found
+from turbomath.lab.faults.held_against import EARLIER, FITTED, READY, SISTER, Found
 from turbomath.lab.faults.next_test import Test, next_test
 from turbomath.table import cautions, prose
 from turbomath.table.errors import short
 from turbomath.table.quantities import QUANTITIES
 from turbomath.units.rounding import fixed
 
-CERTAIN = {EARLIER: 0.90, FITTED: 0.90, READY: 0.97}  # from here on one fault is named alone; with less known, later
+CERTAIN = {
+    EARLIER: 0.90,
+    SISTER: 0.95,
+    FITTED: 0.95,
+    READY: 0.97,
+}  # from here on one fault is named alone; with less known, later
 GROUP, SHOWN = 0.95, 0.01  # of the chance, all that is in a group together; the least that is shown
 MOST_SHOWN, WIDE = 6, 100
 IN_DEGREES = ("late_timing", "hot_intake")  # their size is no share
@@ -99,7 +104,7 @@ def answer(found: Found) -> str:
 def head(found: Found) -> str:
     """Return what is asked."""
     places = dict(run=short(found.run.name, 40), loads=found.loads, gauges=len(found.gauges))
-    if found.source == EARLIER:
+    if found.earlier:
         places["earlier"] = short(found.earlier, 40)
     return _SAID["head"][found.source].format(**places)
 
