@@ -35,6 +35,7 @@ _RAW = {
 _SAID = {
     name: {one: _TABLES[name].raw(one) for one in _TABLES[name].names()} for name in ("head", "answer", "sure", "parts")
 }
+HEADS, CAPTION = _WORDS.texts("columns"), _SAID["parts"]["table"]
 _WORDS.finished()
 
 
@@ -139,26 +140,25 @@ def test_told(test: Test | None) -> list[str]:
 
 
 def on_terminal(found: Found) -> str:
-    """Return the answer for a terminal."""
-    said = _SAID["parts"]
+    """Return the answer for a terminal, with the title of the run before it."""
     title = short(found.run.bench.run.title or found.run.name, 70)
     invented = "   INVENTED: no engine was measured" if found.run.bench.run.invented else ""
-    parts = [f"{title}{invented}", cautions.STANDING, head(found), answer(found)]
-    lines = [line for part in parts for line in (_wrapped(part), "")]
+    return "\n\n".join([f"{title}{invented}", _wrapped(cautions.STANDING), body(found)])
+
+
+def body(found: Found) -> str:
+    """Return what is asked, the answer, and unless the engine is sound what else would show it and the next test."""
+    parts = [_wrapped(head(found)), _wrapped(answer(found))]
     if not is_sound(found):
-        lines += [said["table"]]
-        for name, chance, size, what in rows(found):
-            about = f"{name}, {size}" if size else name
-            lines += [_wrapped(f"{chance:>14}  {about}. {what}", 18)]
-        lines += [
-            "",
-            *(
-                _wrapped(line if place else f"{said['next']}: {line}", 2)
-                for place, line in enumerate(test_told(test_asked(found)))
-            ),
-            "",
-        ]
-    return "\n".join([*lines, *(_wrapped(line) for line in worth(found))])
+        lines = [_wrapped(_likely(*row), 18) for row in rows(found)]
+        first, *others = test_told(test_asked(found))
+        tests = [_wrapped(one, 2) for one in (f"{_SAID['parts']['next']}: {first}", *others)]
+        parts += ["\n".join([CAPTION, *lines]), "\n".join(tests)]
+    return "\n\n".join([*parts, "\n".join(_wrapped(line) for line in worth(found))])
+
+
+def _likely(name, chance, size, what):
+    return f"{chance:>14}  {name}{', ' if size else ''}{size}. {what}"
 
 
 def _wrapped(text, hang=0):
