@@ -3,7 +3,10 @@
 import time
 from dataclasses import dataclass, replace
 
+import numpy as np
+
 from tests.engine import fault_world as hard
+from tests.engine import simulated_sheet as simulated
 from turbomath.engine.faults import changes, naming, reference
 from turbomath.engine.faults.changes import Changes
 from turbomath.engine.faults.naming import Diagnosis
@@ -24,43 +27,43 @@ class Trial:
     with_engine: float
 
 
-def trials(seed, count, wrong=(), *, share=1.0, own_run=True, loads=hard.LOADS):
-    """Yield trials of so many engines that all have the same wrong with them: names of the hard world.
+def trials(seed, wrong, *, share=1.0, own_run=True, loads=hard.LOADS):
+    """Yield a trial for each of *wrong*: the names of the hard world that are wrong with one engine, none if sound.
 
     *share* of the moderate size is the least that is drawn. Without an *own_run* the sound run is that of another
     engine of the type, with gauges of its own.
     """
-    gated = True if any(name.startswith("wastegate") for name in wrong) else None
-    of = hard.world(seed, count, gated)
+    of = hard.world(seed, [any(name.startswith("wastegate") for name in names) for names in wrong])
     day, steady = hard.days(of, loads), hard.steady_errors(of)
-    sound = hard.as_read(hard.true_readings(of.engines, day), day, steady, of.random)
     now = hard.days(of, loads)
     engines = hard.drifted(of) if own_run else hard.another_of_its_type(of)
-    bad = [name for name in wrong if name in hard.BAD_GAUGES]
-    for name in wrong:
-        if name not in bad:
-            least, most = hard.SIZES[name] if name in hard.SIZES else (UNLISTED_SIZES[name],) * 2
-            size = of.random.uniform(min(share * least, most), most, count)
-            engines, now = hard.with_fault(engines, now, name, size, of.random)
-    gauges = steady if own_run else hard.steady_errors(of)
-    shown = hard.as_read(hard.true_readings(engines, now), now, gauges, of.random)
-    for place in range(count):
+    for name in dict.fromkeys(name for names in wrong for name in names if name not in hard.BAD_GAUGES):
+        least, most = hard.SIZES[name] if name in hard.SIZES else (UNLISTED_SIZES[name],) * 2
+        size = of.random.uniform(min(share * least, most), most, len(wrong))
+        has = np.array([name in names for names in wrong])
+        engines, now = hard.with_fault(engines, now, name, size * has, of.random)
+    sound, true = hard.halves(
+        hard.true_readings(hard.joined([whole(of.engines), whole(engines)]), hard.joined([day, now]))
+    )
+    sound = hard.as_read(sound, day, steady, of.random)
+    shown = hard.as_read(true, now, steady if own_run else hard.steady_errors(of), of.random)
+    for place, names in enumerate(wrong):
         gate = Wastegate(area=1e-4 if of.gated[place] else 0.0)
         like = replace(AIR_TO_AIR, displacement=float(of.engines.displacement[place, 0]), wastegate=gate)
         before = hard.observed(*sound, day, place, loads)
         read, weather = ({name: one[place] for name, one in table.items()} for table in shown)
-        names = tuple(name for name in wrong if name not in bad)
-        for sort in bad:
+        called = tuple(name for name in names if name not in hard.BAD_GAUGES)
+        for sort in (name for name in names if name in hard.BAD_GAUGES):
             read, weather, name = hard.with_bad_gauge(read, weather, sort, of.random)
-            names = (*names, name)
-        seen = hard.observed(
-            {n: one[None] for n, one in read.items()},
-            {n: one[None] for n, one in weather.items()},
-            replace(now, speed=now.speed[place][None]),
-            0,
-            loads,
-        )
-        yield _trial(names, seen, before, like, own_run)
+            called = (*called, name)
+        read, weather = ({name: one[None] for name, one in table.items()} for table in (read, weather))
+        seen = hard.observed(read, weather, replace(now, speed=now.speed[place][None]), 0, loads)
+        yield _trial(called, seen, before, like, own_run)
+
+
+def whole(engines):
+    """Return engines all of whose numbers have a row for each."""
+    return simulated.taken(engines, np.arange(len(engines.area)))
 
 
 def _trial(names, seen, before, like, own):

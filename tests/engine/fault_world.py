@@ -71,17 +71,31 @@ class World:
         return len(self.engines.area)
 
 
-def world(seed, count, gated=None):
-    """Return sound engines with an air-to-air aftercooler, 4 to 25 L; about half with a wastegate."""
-    random, kept = np.random.default_rng(seed), []
-    while sum(len(one.area) for one in kept) < count:
-        drawn = simulated.draw(random, max(40, 5 * count))
-        fits = (drawn.kind == "air-to-air") & (drawn.displacement > 4e-3) & (drawn.displacement < 25e-3)
-        fits = fits[:, 0] & (True if gated is None else (drawn.gate[:, 0] > 0) == gated)
-        kept.append(simulated.taken(drawn, np.flatnonzero(fits)))
-    names = vars(kept[0])
-    joined = simulated.Engine(**{name: np.concatenate([getattr(one, name) for one in kept])[:count] for name in names})
-    return World(joined, random)
+def world(seed, gated):
+    """Return sound engines with an air-to-air aftercooler, 4 to 25 L: one for each of *gated*, with a gate if true."""
+    random, drawn = np.random.default_rng(seed), []
+    gated = np.asarray(gated, dtype=bool)
+    while sum(map(np.sum, drawn_gates(drawn))) < gated.sum() or sum(map(len, drawn_gates(drawn))) < 2 * len(gated):
+        some = simulated.draw(random, max(40, 5 * len(gated)))
+        fits = (some.kind == "air-to-air") & (some.displacement > 4e-3) & (some.displacement < 25e-3)
+        drawn.append(simulated.taken(some, np.flatnonzero(fits[:, 0])))
+    every = joined(drawn)
+    with_gate = list(np.flatnonzero(every.gate[:, 0] > 0))
+    chosen = [with_gate.pop(0) if must else None for must in gated]
+    left = [place for place in range(len(every.area)) if place not in chosen]
+    chosen = [left.pop(0) if place is None else place for place in chosen]
+    return World(simulated.taken(every, chosen), random)
+
+
+def drawn_gates(drawn):
+    """Return which engines of each draw have a gate."""
+    return [one.gate[:, 0] > 0 for one in drawn]
+
+
+def joined(several):
+    """Return engines, or days, one after the other."""
+    kind = type(several[0])
+    return kind(**{name: np.concatenate([getattr(one, name) for one in several]) for name in vars(several[0])})
 
 
 def days(of: World, loads=LOADS):
@@ -112,7 +126,7 @@ def another_of_its_type(of: World):
 
 def with_fault(engine, day, name, size, random):
     """Return (engines, days) with a fault of this size on each, and its side effects."""
-    size = np.asarray(size, dtype=float).reshape(-1, 1)
+    size = np.asarray(size, dtype=float).reshape(-1, 1)  # 0 is none
     some = random.uniform(0.0, 1.0, size.shape)  # of a side effect
 
     def times(**factors):
@@ -151,6 +165,12 @@ def true_readings(engine, day):
     outlet, boost = (found[f"{one}_pressure"] - day.pressure for one in ("compressor_outlet", "manifold"))
     found |= {"compressor_outlet_pressure": outlet, "boost": boost, "cooler_pressure_loss": outlet - boost}
     return {name: found[name] for name in TOLERANCES if name != "fuel_flow"} | {"fuel_flow": day.fuel}
+
+
+def halves(readings):
+    """Return the readings of the first half of the engines, and of the second."""
+    middle = len(next(iter(readings.values()))) // 2
+    return tuple({name: one[part] for name, one in readings.items()} for part in (slice(middle), slice(middle, None)))
 
 
 def uncertainty(name, value):

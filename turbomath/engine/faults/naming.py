@@ -15,7 +15,7 @@ from turbomath.engine.faults.changes import FREE, RACK, Changes, Path
 Values = NDArray[np.float64]
 
 SOUND = "sound"
-PRIORS = {SOUND: 0.50, "engine": 0.33, "gauge": 0.17}  # shared among those of each sort
+PRIORS = {SOUND: 0.70, "engine": 0.20, "gauge": 0.10}  # shared among those of each sort
 SETTING = 0.007  # how nearly a load setting gives the same fuel, or the same power, again; common practice
 UNKNOWN_FUEL = 0.3  # logarithm: where nothing but gauges says it
 NOTHING_FITS = 1.6  # chi square for each free row of the best, from which nothing on the list fits

@@ -19,6 +19,10 @@ from turbomath.lab.verdicts.fitted_boost import fitted_to
 from turbomath.table.errors import TurbomathError, short, unwarned
 
 EARLIER, SISTER, FITTED, READY = "earlier run", "sister", "fitted", "ready"
+LEAST_HEAT, MOST_HEAT = (
+    0.5e6,
+    10e6,
+)  # J of the fuel for each m^3 swept; 2 to 5 at full load, common practice
 OF_A_SORT = 0.5  # of the usual widths: how far an engine of the same sort and size may be from the ready one
 SOME_GATE = Wastegate(area=1e-4)  # that there is one; a fit brings it to its size
 
@@ -47,14 +51,14 @@ def found_in(run: Run, earlier: Run | None = None, *, own: bool = True) -> Found
         If the run, or what it should be held against, says too little; with what is wanting.
     """
     _refuse_what_the_model_has_not(run)
-    now = observed(run)
+    now = _seen(run)
     if earlier is not None:
         if not known_boost.same_engine(run, earlier):
             raise TurbomathError(
                 f"{short(earlier.name)}: found a run of another engine or another aftercooler, expected an earlier "
                 f"run of the engine of {short(run.name)}. Give one, or leave --baseline out."
             )
-        before = observed(earlier)
+        before = _seen(earlier)
         _refuse_no_common_drive(run, now, earlier, before)
         few = before.at(evenly(before.read[FUEL] if FUEL in before.read else before.read["power"]))
         engine = reference.reference_engine(few, _with_gate(engine_of(earlier), run))
@@ -67,6 +71,21 @@ def found_in(run: Run, earlier: Run | None = None, *, own: bool = True) -> Found
         return _found(run, changes.changes(fit.engine, now, None, fit.directions), FITTED)
     engine = _ready(run)
     return _found(run, changes.changes(engine, now, None, _ways(engine)), READY)
+
+
+def _seen(run):
+    """Return the readings of a run; refuse a fuel flow that no engine of this size burns."""
+    seen, engine = observed(run), engine_of(run)
+    if FUEL in seen.read:
+        swept = engine.displacement * seen.site["engine_speed"] / 2
+        heat = float(np.max(seen.read[FUEL] * engine.fuel_lower_heating_value / swept))
+        if not LEAST_HEAT < heat < MOST_HEAT:
+            raise TurbomathError(
+                f"{short(run.name)}: found a fuel flow that no engine of this size burns ({heat / 1e6:.3g} MJ in each "
+                f"cubic metre swept), expected {LEAST_HEAT / 1e6:g} to {MOST_HEAT / 1e6:g} MJ at the hardest load. "
+                "Look at the units of fuel flow, engine speed and displacement."
+            )
+    return seen
 
 
 def _found(run, made, source, earlier=""):
