@@ -87,6 +87,7 @@ def test_accuracy_of_span_of_reading_and_plain():
 def test_the_step_of_reading_adds_its_half_in_squares():
     instrument = gauge("B", resolution=((30 * PSI, 0.5 * PSI), (np.inf, 1.0 * PSI)))
     assert tolerance(instrument, 22 * PSI) == pytest.approx(np.hypot(1.2, 0.25) * PSI)
+    assert tolerance(instrument, 30 * PSI) == pytest.approx(np.hypot(1.2, 0.25) * PSI), "up to 30 psi, and at it"
     assert tolerance(instrument, 40 * PSI) == pytest.approx(np.hypot(1.2, 0.5) * PSI)
 
 
@@ -198,6 +199,11 @@ def test_what_comes_from_one_gauge_cancels_in_a_difference(method):
     results = propagate(readings, values, u, method=method)
     apart = np.hypot(results["first"].standard_uncertainty, results["second"].standard_uncertainty)
     assert np.all(results["difference"].standard_uncertainty < 0.02 * apart)
+
+
+def test_what_is_exactly_known_has_no_width_at_each_point():
+    result = propagate(lambda x: 2 * x, {"x": np.array([1.0, 2.0, 3.0])}, {})["result"]
+    assert np.array_equal(result.standard_uncertainty, [0.0, 0.0, 0.0])
 
 
 def test_contributions_make_up_the_whole():

@@ -3,8 +3,9 @@
     python -m tests.long.mutants --count 300 --seed 1 [--rooms physics,units] [--patience 120] [--out FILE]
 
 Each change is made in a copy of the project, so the checkout stays as it is, and the part of the short suite that can
-reach it runs. What is done is kept in FILE, so the same command goes on where it was stopped. Changes that no test can
-see, because they change nothing, are listed with their reasons in equivalent_mutants.toml.
+reach it runs: with `--reach TRACED ...` at first the tests that are known to run the line (see reached.py). What is
+done is kept in FILE, so the same command goes on where it was stopped. Changes that no test can see, because they
+change nothing, are listed with their reasons in equivalent_mutants.toml.
 """
 
 import argparse
@@ -24,6 +25,7 @@ from concurrent.futures import ThreadPoolExecutor, as_completed
 from pathlib import Path
 
 from tests.long.mutations import mutants, source_line
+from tests.long.reached import Reach
 
 PROJECT = Path(__file__).parents[2]
 EQUIVALENT = Path(__file__).with_name("equivalent_mutants.toml")
@@ -90,14 +92,19 @@ def run(folder, arguments, patience=PATIENCE):
     return subprocess.run(command, cwd=folder, env=env, capture_output=True, text=True, timeout=patience)
 
 
-def verdict(folder, room, mutant, patience):
+def verdict(folder, room, mutant, patience, reach):
     """Make one change in a copy, run what can see it, and put the file back."""
     place = folder / mutant.file
     text = place.read_text(encoding="utf-8")
     try:
         _write(place, mutant.applied(text))
-        done = run(folder, ["-m", "pytest", *SHORT, *tests_of(room, mutant.file)], patience)
-        return VERDICTS.get(done.returncode) or sys.exit(f"{mutant.name}: pytest ended with {done.stdout[-2000:]}")
+        for tests in filter(None, (reach.tests(mutant.file, mutant.line), tests_of(room, mutant.file))):
+            done = run(folder, ["-m", "pytest", *SHORT, *tests], patience)
+            if done.returncode not in VERDICTS:
+                sys.exit(f"{mutant.name}: pytest ended with {done.stdout[-2000:]}")
+            if VERDICTS[done.returncode] == KILLED:
+                return KILLED
+        return SURVIVED
     except subprocess.TimeoutExpired:
         return TIMED_OUT
     finally:
@@ -141,7 +148,9 @@ def main():
     parser.add_argument("--rooms", default=",".join(ROOMS), help=f"of {', '.join(ROOMS)} (all)")
     parser.add_argument("--patience", type=float, default=PATIENCE, help=f"seconds a change may take ({PATIENCE})")
     parser.add_argument("--out", type=Path, default=Path("mutants.jsonl"), help="where results are kept (%(default)s)")
+    parser.add_argument("--reach", type=Path, nargs="*", default=[], help="traced runs: what tests run which line")
     asked = parser.parse_args()
+    reach = Reach(PROJECT, asked.reach)
     picked = chosen(asked.rooms.split(","), asked.count, asked.seed)
     lines = asked.out.read_text(encoding="utf-8").splitlines() if asked.out.exists() else []
     done = {one["name"]: one for one in map(json.loads, lines)}
@@ -155,7 +164,7 @@ def main():
         def judged(room, mutant):
             folder, start = copies.get(), time.monotonic()
             try:
-                found = verdict(folder, room, mutant, asked.patience)
+                found = verdict(folder, room, mutant, asked.patience, reach)
             finally:
                 copies.put(folder)
             kept = {"name": mutant.name, "room": room, "file": mutant.file, "at": mutant.line, "change": mutant.change}

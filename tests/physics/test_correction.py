@@ -79,7 +79,7 @@ def test_outside_the_standard_there_is_a_warning():
 def test_at_the_very_limits_there_is_none():
     with warnings.catch_warnings():
         warnings.simplefilter("error")
-        correction.iso1585_factor([110_000.0, 85_000.0], [283.0, 298.0], **TURBO, fuel_delivery=0.041)
+        correction.iso1585_factor([110_000.0, 80_000.0], [283.0, 298.0], **TURBO, fuel_delivery=0.041)
         correction.iso1585_factor(99_000.0, np.nan, **TURBO, fuel_delivery=0.041)
 
 
@@ -95,6 +95,8 @@ def test_words_that_are_no_choice_are_refused():
 def test_on_the_reference_day_nothing_changes():
     for engine in ["naturally aspirated, heat", "turbocharged", "turbocharged and aftercooled"]:
         assert correction.iso3046_power(3e5, 1e5, 298.0, engine=engine) == pytest.approx(3e5, rel=1e-12)
+        dry = correction.iso3046_power(3e5, 90e3, 298.0, engine=engine, site_vapour_pressure=0.0)
+        assert correction.iso3046_power(3e5, 90e3, 298.0, engine=engine) == dry
         assert correction.iso3046_fuel_ratio(1e5, 298.0, engine=engine) == pytest.approx(1.0, rel=1e-12)
 
 

@@ -191,6 +191,16 @@ def test_a_frozen_wick_against_an_outside_library(dry, wet):
     assert humidity.humidity_ratio(101_325.0, dry + 273.15, here) == pytest.approx(outside, rel=0.015)
 
 
+@pytest.mark.parametrize(("dry", "wet"), FROZEN)
+def test_a_frozen_wick_by_the_handbooks_equation(dry, wet):
+    # ASHRAE Handbook of Fundamentals 2017, ch. 1, eq. 35, with temperatures in degrees Celsius
+    vapour = humidity.saturation_pressure(wet + 273.15, over="ice")
+    most = VAPOUR_MASS_RATIO * vapour / (101_325.0 - vapour)
+    ratio = ((2830 - 0.24 * wet) * most - 1.006 * (dry - wet)) / (2830 + 1.86 * dry - 2.1 * wet)
+    here = humidity.relative_humidity_from_wet_bulb(101_325.0, dry + 273.15, wet + 273.15)
+    assert humidity.humidity_ratio(101_325.0, dry + 273.15, here) == pytest.approx(ratio, rel=1e-6)
+
+
 def test_relative_humidity_is_over_water_below_freezing_too():
     # saturated over ice at -10 C: 259.90 Pa (ASHRAE 2017, ch. 1, table 3); over liquid water: Murphy and Koop
     share = 259.90 / murphy_koop(263.15)

@@ -21,6 +21,8 @@ from turbomath.engine.sheet import sheet_of
 from turbomath.engine.turbocharged_engine import TurbochargedEngine
 from turbomath.table.doors import from_above
 from turbomath.table.errors import OutOfRangeError, unwarned
+from turbomath.table.kinds import KINDS
+from turbomath.table.quantities import QUANTITIES
 
 TELLS_NOTHING = 0.90  # of its usual width left: the points say nothing of this number
 NO_ANSWER = 30.0  # the miss of a point at which the balance finds no answer
@@ -160,19 +162,20 @@ def _refuse_what_does_not_fit(sheet, settled):
         raise OutOfRangeError(_left_over(sheet, name, place, misses[worst]))
     odd = int(np.argmax(np.abs(steps)))
     if np.abs(steps[odd]) > FARTHEST:
-        words, name = ALL[settled.names[odd]].words, settled.names[odd]
+        asked, name = ALL[settled.names[odd]].words, settled.names[odd]
         raise OutOfRangeError(
-            f"no engine of the model fits these points: they ask for a {words} of {number(settled.engine, name):.3g}, "
+            f"no engine of the model fits these points: they ask for a {asked} of {number(settled.engine, name):.3g}, "
             f"where about {number(settled.begun, name):.3g} is usual. Check units, displacement and what was read."
         )
 
 
 def _left_over(sheet, name, place, miss):
     """Return the sentence about the figure that fits least."""
-    side = "below" if miss > 0 else "above"
+    side, value = "below" if miss > 0 else "above", sheet.told[name][place]
+    found = f"{float(f'{value:.4g}'):,.10g} {KINDS[QUANTITIES[name].kind].unit}"
     return (
-        f"no engine of the model fits these points: at point {place + 1} the {name.replace('_', ' ')} of "
-        f"{sheet.told[name][place]:.4g} is far {side} what the rest of the points ask for. Check it, or leave it out."
+        f"no engine of the model fits these points: at point {place + 1} the {name.replace('_', ' ')} of {found} "
+        f"is far {side} what the rest of the points ask for. Check it, or leave it out."
     )
 
 

@@ -186,7 +186,7 @@ WALL = replace(
     stretch=(1.4, 1.0),
     down=196.0,
     sizes=_WALL_LETTERS,
-    columns=_WALL_COLUMNS | {"manifold": (888, 26), "turbine_outlet": (2, 318), "turbine_inlet": (930, 318)},
+    columns=_WALL_COLUMNS | {"manifold": (888, 26), "turbine_outlet": (2, 286), "turbine_inlet": (930, 286)},
     steps=(0.0, 34.0, 66.0, 98.0),
     dot=4.8,
 )

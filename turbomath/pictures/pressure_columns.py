@@ -43,11 +43,15 @@ class Column:
 
 @dataclass(frozen=True)
 class PressureColumns(Picture):
-    """A picture without axes; its facts say what each column is built of."""
+    """A picture without axes; its facts say what each column is built of.
+
+    `foot` is where lines of words begin below the columns, and how high a line is: it keeps room for its letters.
+    """
 
     facts: tuple[tuple[str, str, str], ...] = ()
     unit: str = ""
     height: int = HEIGHT
+    foot: tuple[float, float] = (0.0, 0.0)
 
     @property
     def alt(self) -> str:
@@ -104,7 +108,8 @@ def picture_pressure_columns(
         (column.name, _built(column, system), fixed(tall, 1)) for column, tall in zip(columns, tops, strict=True)
     )
     x, y = Axis("", "", 0.0, right + (MARGIN if times else 0)), Axis("", "", -FOOT * top, 1.02 * top)
-    return PressureColumns(title, x, y, tuple(series), tuple(texts), facts=facts, unit=_UNIT[system].split()[0])
+    unit, foot = _UNIT[system].split()[0], (0.0, LINE * top)
+    return PressureColumns(title, x, y, tuple(series), tuple(texts), facts=facts, unit=unit, foot=foot)
 
 
 def _shown(pressure, system):

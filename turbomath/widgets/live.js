@@ -86,7 +86,7 @@ function controls(sheet, id, talk, twin) {
   }), ` ${words}`);
   const systems = make("fieldset", { class: "tm-systems" }, make("legend", {}, "units"), system("us", "US"), system("si", "SI"));
   let kept = false;
-  const keep = button("keep this case", () => ({ say: kept ? "drop" : "keep" }));
+  const keep = button("keep this case", () => ({ say: (kept = !kept) ? "keep" : "drop" })); // pressed again, it need not wait for Python
   const cases = sheet.cases.map((label) => button(`go to ${label}`, () => ({ say: "case", label })));
   const hidden = nodes(true);
   const root = make("fieldset", { class: "tm-controls" }, make("legend", { class: "tm-unseen" }, "set the case"), ...nodes(false),

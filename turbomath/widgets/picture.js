@@ -3,6 +3,7 @@
 const SVG = "http://www.w3.org/2000/svg";
 const LETTER = 7.8; // px, about the width of a letter of a label
 const BESIDE = 0.4; // the most that labels beside a chart may take of its width
+const LINE = 17; // px from one line of words to the next, at least
 const LEAST = 600; // px of a picture without axes, whose words are part of it
 const OUTSIDE = 1e6, WORD = 1e4, POINT = 100, FAR = 300; // how bad it is for a label to leave the picture, to hide these, to be far off
 const MARKS = {
@@ -67,11 +68,13 @@ function frameOf(record, width, height) {
   const margin = Math.min(besideLines(lines.filter((one) => !onTop(one))), BESIDE * width);
   const box = bare ? { left: 1, right: width - 1, top: 1, bottom: height - 1 }
     : { left: 52, right: width - margin, top: lines.some(onTop) ? 50 : 28, bottom: height - 44 };
-  const { x, y } = record;
+  const { x, y } = record, [floor, line] = record.foot ?? [y.low, 0], tall = box.bottom - box.top;
+  const below = line ? Math.max(LINE, (line / (y.high - y.low)) * tall) / line : 0; // px a unit below the floor: what is low keeps its lines apart
+  const ground = box.bottom - below * (floor - y.low), above = (ground - box.top) / (y.high - floor);
   return {
     ...box, bare, width,
     px: (value) => box.left + ((value - x.low) / (x.high - x.low)) * (box.right - box.left),
-    py: (value) => box.bottom - ((value - y.low) / (y.high - y.low)) * (box.bottom - box.top),
+    py: (value) => ground - (value - floor) * (value < floor ? below : above),
   };
 }
 

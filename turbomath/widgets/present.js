@@ -62,12 +62,12 @@ function steps(sheet) {
 // Everything of present mode that one widget needs: its ballots, its bar, its keys. `stop` leaves nothing behind.
 function presenter(sheet, talk, wall, redraw) {
   const slides = steps(sheet), ballots = sheet.questions.map((one, number) => ballot(one, number, talk));
-  let place = 0, root = null, frame = null;
+  let place = 0, root = null, frame = null, kept = false;
   const button = (words, onclick) => make("button", { type: "button", onclick }, words);
   const names = [...new Set(slides.map(({ step }) => step))];
   const marks = names.map((step) => button(step, () => to(slides.findIndex((one) => one.step === step && one.question === slides[place].question))));
   const next = button("", () => turn(1)), count = make("span");
-  const keep = button("keep this case", () => talk.say({ say: frame.kept ? "drop" : "keep" }));
+  const keep = button("keep this case", () => talk.say({ say: (kept = !kept) ? "keep" : "drop" })); // a second press may come before Python has answered
   const other = button("next picture", () => redraw(++wall.view)), shade = button("dark", darken), out = button("leave", leave);
   const bar = make("nav", { class: "tm-bar", "aria-label": "steps" }, ...marks, count, next, make("span", { class: "tm-gap" }), keep, other, shade, out);
   const own = () => [...(root.closest(".jp-Notebook") ?? document).querySelectorAll(".tm-presentable")];
@@ -90,7 +90,7 @@ function presenter(sheet, talk, wall, redraw) {
     const { question, step } = slides[place], after = neighbour(1), more = slides.some((one) => one.question > question);
     write(next, more ? "next question" : after ? (after.dataset.ticket ? "ticket" : "next panel") : "end");
     write(count, sheet.questions.length > 1 ? `${question + 1} of ${sheet.questions.length}` : "");
-    write(keep, frame.kept ? "drop the kept case" : "keep this case");
+    write(keep, kept ? "drop the kept case" : "keep this case");
     keep.hidden = step !== "observe" || !sheet.controls.length;
     other.hidden = step !== "observe" || wall.views(frame.shown) < 2;
   }
@@ -161,7 +161,7 @@ function presenter(sheet, talk, wall, redraw) {
     },
     able: slides.length > 0,
     show(now) {
-      frame = now;
+      [frame, kept] = [now, now.kept];
       ballots.forEach((one, number) => one.show(now.asked[number]));
       if (wall.on) label();
     },

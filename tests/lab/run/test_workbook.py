@@ -230,7 +230,8 @@ def test_of_hundreds_of_damaged_workbooks_each_is_refused_or_read_exactly(folder
             continue
         same(found, right)
         read += 1
-    assert 0 < read < books / 2
+    assert read < books / 2
+    assert read or books < 500  # a book holds the time at which it was saved: of few, all may be refused
 
 
 def test_a_folder_in_place_of_the_workbook_is_refused(folder):

@@ -130,7 +130,7 @@ def test_from_a_ratio_of_about_four_and_a_half_a_thermometer_sees_gamma():
         found = airs(record)
         return verdict(apart(found)[0][0], gauges(record, found["moist"])[0])
 
-    assert [seen(ratio) for ratio in (1.5, 3.0, 4.4, 4.6, 5.0)] == ["within ±"] * 3 + ["counts"] * 2
+    assert [seen(ratio) for ratio in (1.5, 3.0, 4.4, 4.6, 5.0)] == ["inside"] * 3 + ["counts"] * 2
 
 
 # What is shown
@@ -191,7 +191,7 @@ def test_a_bar_begins_at_zero_and_is_as_long_as_its_number(off):
     low, high = bars["one"]
     assert (low, high) == pytest.approx(sorted((zero, zero + off * reach)))
     assert bars["gauges"] == pytest.approx((zero - 2 * reach, zero + 2 * reach))
-    assert picture.rows[0][2] == ("counts" if abs(off) > 2 else "within ±")
+    assert picture.rows[0][2] == ("counts" if abs(off) > 2 else "inside")
 
 
 # Trends

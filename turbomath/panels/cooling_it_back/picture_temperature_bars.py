@@ -18,11 +18,15 @@ LINE = 0.068  # a line of words, in heights of the picture
 
 @dataclass(frozen=True)
 class TemperatureBars(Picture):
-    """A picture without axes; its facts are the numbers of each group."""
+    """A picture without axes; its facts are the numbers of each group.
+
+    `foot` is where lines of words begin below the bars, and how high a line is: it keeps room for its letters.
+    """
 
     facts: tuple[tuple[str, ...], ...] = ()
     unit: str = ""
     height: int = HEIGHT
+    foot: tuple[float, float] = (0.0, 0.0)
 
     @property
     def alt(self) -> str:
@@ -85,7 +89,8 @@ def picture_temperature_bars(
     zero = Series("line", "measured", "zero", (0.0, wide - 0.5), (0.0, 0.0))
     texts.append(Text(0.05, low - 4.2 * LINE * tall, KEY))
     x, y = Axis("", "", -0.1, wide), Axis("", "", low - 4.6 * LINE * tall, high + 1.3 * LINE * tall)
-    return TemperatureBars(title, x, y, (*series, zero), tuple(texts), facts=tuple(facts), unit=DEGREE[system])
+    unit, foot = DEGREE[system], (low, LINE * tall)
+    return TemperatureBars(title, x, y, (*series, zero), tuple(texts), facts=tuple(facts), unit=unit, foot=foot)
 
 
 def _bar(left, value, text, turn, low, tall, role):

@@ -12,7 +12,7 @@ ROLES = ("theory", "hot", "cooled")
 LEFT, MIDDLE, REACH = 0.0, 50.0, 28.0  # where words begin, where zero stands, and half the length of the scale
 TOP, FIRST, FOOT = 4.55, 3.3, 0.1  # the line of the gauges, the first bar, the line of the scale
 HALF = 0.26  # of the height of a bar
-COUNTS, WITHIN = "counts", "within ±"
+COUNTS, WITHIN = "counts", "inside"
 
 
 @dataclass(frozen=True)

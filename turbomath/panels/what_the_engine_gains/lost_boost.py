@@ -30,10 +30,10 @@ RUN = "generator_air_to_air"
 OPENINGS = {"sound": 1.0, "worn": 1.15, "open": 1.6}  # area that the exhaust has, over that of a sound turbine
 STATES = (
     ("sound", "sound"),
-    ("worn", "a worn turbine: 15 % more room for the exhaust"),
-    ("open", "a wastegate stuck wide open: 60 % more room"),
+    ("worn", "a worn turbine: + 15 % room"),
+    ("open", "a wastegate stuck open: + 60 % room"),
 )
-FIGURES = (("none", "nothing says what the boost should be"), ("maker", "the maker's boost is stated"))
+FIGURES = (("none", "nothing states the boost"), ("maker", "the maker's boost is stated"))
 CONTROLS = (
     Choice("turbine", "the turbine is", STATES, "open"),
     Choice("figure", "beside the readings", FIGURES, "none"),
