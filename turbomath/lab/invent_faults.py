@@ -120,6 +120,11 @@ aftercooler = "air-to-air"
 wastegate = {gate}
 volumetric_efficiency = "0.92 ± 0.02"
 
+[design]
+compressor_efficiency = "0.74 ± 0.02"
+effectiveness = "0.80 ± 0.03"
+cooler_pressure_loss = "1.5 psi"
+
 [instruments]
 barometer = {{ kind = "aneroid", accuracy = "0.03 inHg", resolution = "0.01 inHg" }}
 ambient_temperature = {{ kind = "thermocouple", type = "T", class = "standard", resolution = "1 °F" }}

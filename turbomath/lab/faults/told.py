@@ -35,7 +35,6 @@ _RAW = {
 _SAID = {
     name: {one: _TABLES[name].raw(one) for one in _TABLES[name].names()} for name in ("head", "answer", "sure", "parts")
 }
-HEADS, CAPTION = _WORDS.texts("columns"), _SAID["parts"]["table"]
 _WORDS.finished()
 
 
@@ -119,10 +118,14 @@ def worth(found: Found) -> list[str]:
     return [*lines, SIMULATED, MAKER]
 
 
-def rows(found: Found) -> list[tuple[str, str, str, str]]:
-    """Return (fault, chance, how much, what it does) of the likeliest."""
+def likely(found: Found) -> list[str]:
+    """Return a line for each of the likeliest: its chance, what it is, how large, and what it does."""
     named = [one for one in found.diagnosis.named if one.probability >= SHOWN][:MOST_SHOWN]
-    return [(name_of(one), percent(one.probability), size_of(one), shows(one)) for one in named]
+    return [f"{percent(one.probability)}: {_told(one)}. {shows(one)}" for one in named]
+
+
+def _told(one):
+    return ", ".join(part for part in (name_of(one), size_of(one)) if part)
 
 
 def test_asked(found: Found) -> Test | None:
@@ -150,15 +153,11 @@ def body(found: Found) -> str:
     """Return what is asked, the answer, and unless the engine is sound what else would show it and the next test."""
     parts = [_wrapped(head(found)), _wrapped(answer(found))]
     if not is_sound(found):
-        lines = [_wrapped(_likely(*row), 18) for row in rows(found)]
+        lines = [_wrapped(f"  {line}", 4) for line in likely(found)]
         first, *others = test_told(test_asked(found))
         tests = [_wrapped(one, 2) for one in (f"{_SAID['parts']['next']}: {first}", *others)]
-        parts += ["\n".join([CAPTION, *lines]), "\n".join(tests)]
+        parts += ["\n".join([_SAID["parts"]["table"], *lines]), "\n".join(tests)]
     return "\n\n".join([*parts, "\n".join(_wrapped(line) for line in worth(found))])
-
-
-def _likely(name, chance, size, what):
-    return f"{chance:>14}  {name}{', ' if size else ''}{size}. {what}"
 
 
 def _wrapped(text, hang=0):

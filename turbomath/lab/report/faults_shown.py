@@ -7,7 +7,6 @@ from turbomath.lab.faults.held_against import Found
 from turbomath.lab.reduction.reduce import Reduced
 from turbomath.lab.verdicts.fitted_boost import fitted_to
 from turbomath.lab.verdicts.known_boost import same_engine
-from turbomath.paper.parts import Head, Table
 from turbomath.table.errors import TurbomathError
 
 
@@ -33,11 +32,10 @@ def section(found: Found | None) -> dict | None:
     """Return the section of the page: what is asked, the answer, the likeliest, the next test, and what it is worth."""
     if found is None:
         return None
-    heads = tuple(Head(name) for name in told.HEADS)
     return {
         "head": told.head(found),
         "answer": told.answer(found),
-        "table": Table(told.CAPTION, heads, tuple(told.rows(found))),
+        "likely": told.likely(found),
         "test": told.test_told(told.test_asked(found)),
         "worth": told.worth(found),
     }
