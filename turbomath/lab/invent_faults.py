@@ -67,11 +67,11 @@ def _swapped(one: str, other: str) -> Callable[[dict], dict]:
 
 def _run(name: str, engine: TurbochargedEngine = AIR_TO_AIR, **given: Any) -> Recipe:
     """Return the recipe of a run on another day than that of the sound ones."""
-    day = dict(ambient_f=84.0, barometer_inhg=28.95) | given
+    day: dict[str, Any] = dict(ambient_f=84.0, barometer_inhg=28.95) | given
     return Recipe(f"{FAULTS}/{name}", engine, steps=STEPS, columns=COLUMNS, **day)
 
 
-_SOUND_DAY = dict(ambient_f=77.0, barometer_inhg=29.10)
+_SOUND_DAY: dict[str, Any] = dict(ambient_f=77.0, barometer_inhg=29.10)
 RECIPES = (
     _run("sound", **_SOUND_DAY),
     _run("sound_with_wastegate", WITH_WASTEGATE, **_SOUND_DAY),

@@ -3,6 +3,7 @@
 import shutil
 import subprocess
 import sys
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -11,6 +12,7 @@ import pytest
 from tests.lab.verdicts.altered import read, with_model, without, write_fitted_engine
 from turbomath.cli import main
 from turbomath.disk import files
+from turbomath.engine.faults.pairs import Pair
 from turbomath.lab.faults import held_against, next_test, told
 from turbomath.lab.reduction.reduce import reduce_run
 from turbomath.lab.report import once, page, terminal
@@ -162,6 +164,16 @@ def test_no_test_is_a_repair_and_each_has_cautions_of_the_kit():
         assert {one.hazard for one in test.cautions} <= known
         assert test.cautions
         assert not {"replace", "repair", "renew", "overhaul"} & set(test.text.lower().split())
+
+
+def test_what_is_on_no_list_is_said_so_and_two_faults_only_where_they_fit():
+    """As much power lost at each load as more friction takes: 30 kW at all of them, which no fault on the list does."""
+    friction = read(read_run("faults/sound_on_another_day"), power=lambda power: power - 30e3)
+    found = held_against.found_in(friction, read_run(SOUND))
+    assert told.answer(found).startswith("Nothing on the list fits.")
+    assert not found.diagnosis.fits
+    two = replace(found, pair=Pair(("filter_plugged", "cooler_fouled"), 0.9, 1.0))
+    assert "Two faults at once would show it: plugged air filter or intake, with aftercooler dirty" in told.answer(two)
 
 
 def test_the_report_names_the_fault_and_is_silent_on_a_sound_engine():

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from turbomath.engine.faults import spread
 from turbomath.engine.faults.engine_faults import FUEL_FAULTS, EngineFault, engines_with, faults_of
-from turbomath.engine.faults.gauge_faults import MOST_SCALE, SCALE, GaugeFault, gauge_faults, of_both_signs
+from turbomath.engine.faults.gauge_faults import MOST_SCALE, SCALE, gauge_faults, of_both_signs
 from turbomath.engine.faults.observed import FUEL, GAUGES, Observed, fuel_for, shown
 from turbomath.engine.free_numbers import ALL, SHARE, engine_with, number
 from turbomath.engine.turbocharged_engine import TurbochargedEngine
@@ -67,8 +67,8 @@ class Path:
 class Changes:
     """What has changed, how sure that is, and what each fault would change, in rows (gauges x points, then fuel).
 
-    `setting` holds for a rack and for a governor the row that the setting adds: (change, response to each row's
-    noise). `fuel` is the response of every row to the logarithm of the fuel of each point.
+    `settings` holds for a rack and for a governor the row that the setting adds: its change, and for a governor the
+    response of the power to the logarithm of the fuel. `fuel` is the response of every row to that of each point.
     """
 
     gauges: tuple[str, ...]
@@ -76,7 +76,7 @@ class Changes:
     change: Values
     noise: Values
     fuel: Values
-    settings: dict[str, tuple[Values, Values]]
+    settings: dict[str, tuple[Values, Values | None]]
     paths: tuple[Path, ...]
 
 
@@ -110,36 +110,41 @@ def changes(
     fuel = fuel_for(engine, now)
     sound, slopes, moved, faulty = _solved(engine, now, fuel, ways, faults, rows)
     read = np.stack([now.read[name] for name in gauges])
-    change, then = read - sound, None
+    change, then, fuel_then = read - sound, sound, fuel
     if before is not None:
         fuel_then = fuel_for(engine, before)
         then = shown(engine, before.site, fuel_then).only(rows)[0]
         change = change - (np.stack([before.read[name] for name in gauges]) - then)
     noise = spread.noise(gauges, now, before, change, slopes, moved, own)
-    count = len(fuel)
+    settings = _settings(gauges, now, before, own, (sound, then), (fuel, fuel_then), slopes)
     paths = [_engine_path(fault, effects) for fault, effects in zip(faults, faulty - sound, strict=True)]
+    paths += _gauge_paths(gauges, now, read, slopes)
+    if settings:
+        paths += [_setting_path(name, sizes, read.size + len(fuel)) for name, sizes in FUEL_FAULTS.items()]
+    none = np.zeros((1, len(fuel)))
+    by_fuel = spread.by_point(np.concatenate([slopes["fuel"], none + 1.0]))
+    change = np.concatenate([change, none]).ravel()
+    return Changes(gauges, len(fuel), change, noise, by_fuel, settings, tuple(paths))
+
+
+def _settings(gauges, now, before, own, sound, fuel, slopes):
+    """Return the rows that a rack or a governor adds; nothing where it is not known that the setting was the same."""
+    if not own or not _one_setting(now, before):
+        return {}
+    found: dict[str, tuple[Values, Values | None]] = {RACK: (np.log(fuel[1]) - np.log(fuel[0]), None)}
+    if "power" in gauges:
+        power = gauges.index("power")
+        found[GOVERNOR] = (sound[1][power] - sound[0][power], slopes["fuel"][power])
+    return found
+
+
+def _gauge_paths(gauges, now, read, slopes):
+    """Yield the faults of the gauges, and of the fuel meter."""
     unsure = np.stack([now.unsure[name] for name in gauges])
-    ambient = now.site["ambient_temperature"]
-    paths += [_gauge_path(one, count) for one in gauge_faults(gauges, read, unsure, ambient, slopes["warm"])]
-    settings = {}
+    for one in gauge_faults(gauges, read, unsure, now.site["ambient_temperature"], slopes["warm"]):
+        yield Path(one.name, "gauge", one.sizes, _with_fuel(one.effects))
     if FUEL in now.read:
-        paths += _fuel_meter(len(gauges), count, now.unsure[FUEL] / now.read[FUEL])
-    if before is not None and own and _one_setting(now, before):
-        more = np.log(fuel) - np.log(fuel_then)
-        power = None if "power" not in gauges else gauges.index("power")
-        settings[RACK] = (-more, None)
-        if power is not None:
-            settings[GOVERNOR] = (-(sound[power] - then[power]), slopes["fuel"][power])
-        paths += [_setting_path(name, sizes, len(gauges), count) for name, sizes in FUEL_FAULTS.items()]
-    return Changes(
-        gauges,
-        count,
-        np.concatenate([change, np.zeros((1, count))]).ravel(),
-        noise,
-        spread.by_point(np.concatenate([slopes["fuel"], np.ones((1, count))])),
-        settings,
-        tuple(paths),
-    )
+        yield from _fuel_meter(len(gauges), read.shape[1], now.unsure[FUEL] / now.read[FUEL])
 
 
 def _solved(engine, now, fuel, ways, faults, rows):
@@ -186,10 +191,6 @@ def _engine_path(fault: EngineFault, effects):
     return Path(fault.name, "engine", fault.sizes[:last], _with_fuel(np.nan_to_num(effects[:last], nan=NO_ANSWER)))
 
 
-def _gauge_path(fault: GaugeFault, count):
-    return Path(fault.name, "gauge", fault.sizes, _with_fuel(fault.effects))
-
-
 def _fuel_meter(gauges, count, unsure):
     """Yield the faults of the fuel meter, whose row is a logarithm."""
     for sizes in of_both_signs(float(np.max(unsure)), MOST_SCALE):
@@ -198,9 +199,9 @@ def _fuel_meter(gauges, count, unsure):
         yield Path(f"{SCALE}: {FUEL}", "gauge", sizes, effects.reshape(2, -1))
 
 
-def _setting_path(name, sizes, gauges, count):
+def _setting_path(name, sizes, rows):
     """Return a fault of the fuel at one setting; its effect is in the row of the setting, which `naming` adds."""
-    return Path(name, "setting", np.array(sizes), np.zeros((2, (gauges + 1) * count)))
+    return Path(name, "setting", np.array(sizes), np.zeros((2, rows)))
 
 
 def _with_fuel(effects):

@@ -40,8 +40,13 @@ class EngineFault:
         return np.concatenate([[least], least + STEPS * (self.most - least)])
 
 
+def _changed(engine: Engine, **numbers: Any) -> Engine:
+    """Return the engine with other numbers, which may be arrays."""
+    return replace(engine, **numbers)
+
+
 def _of_engine(name: str) -> Callable[[Engine, Values], Engine]:
-    return lambda engine, factor: replace(engine, **{name: getattr(engine, name) * factor})
+    return lambda engine, factor: _changed(engine, **{name: getattr(engine, name) * factor})
 
 
 def _of_cooler(name: str) -> Callable[[Engine, Values], Engine]:
@@ -53,7 +58,7 @@ def _of_cooler(name: str) -> Callable[[Engine, Values], Engine]:
 
 
 def _hole(name: str) -> Callable[[Engine, Values], Engine]:
-    return lambda engine, share: replace(engine, **{name: share * engine.turbine_area})
+    return lambda engine, share: _changed(engine, **{name: share * engine.turbine_area})
 
 
 def _more(change: Callable[[Engine, Values], Engine]) -> Callable[[Engine, Values], Engine]:
@@ -69,15 +74,16 @@ def _gate_open(engine: Engine, size: Values) -> Engine:
 
 
 def _gate_closed(engine: Engine, size: Values) -> Engine:
-    return replace(engine, wastegate=replace(engine.wastegate, area=engine.wastegate.area * (1 - size)))
+    less: dict[str, Any] = {"area": engine.wastegate.area * (1 - size)}
+    return _changed(engine, wastegate=replace(engine.wastegate, **less))
 
 
 def _late(engine: Engine, size: Values) -> Engine:
-    return replace(engine, timing_retard=engine.timing_retard + size)
+    return _changed(engine, timing_retard=engine.timing_retard + size)
 
 
 def _hot_intake(engine: Engine, size: Values) -> Engine:
-    return replace(engine, intake_warming=engine.intake_warming + size)
+    return _changed(engine, intake_warming=engine.intake_warming + size)
 
 
 # Name, moderate size, most, what it changes. Shares, but for the last two: crank degrees and kelvin. Holes are shares

@@ -60,9 +60,11 @@ class Observed:
 
     def at(self, index: Any) -> "Observed":
         """Return only the points of an index."""
-        parts = ({name: one[index] for name, one in table.items()} for table in (self.site, self.read))
-        widths = ({name: one[index] for name, one in table.items()} for table in (self.unsure, self.scatter))
-        return Observed(*parts, *widths, self.load[index])
+        site, read, unsure, scatter = (
+            {name: one[index] for name, one in table.items()}
+            for table in (self.site, self.read, self.unsure, self.scatter)
+        )
+        return Observed(site, read, unsure, scatter, self.load[index])
 
     @property
     def gauges(self) -> tuple[str, ...]:
@@ -105,7 +107,8 @@ def shown(engine: TurbochargedEngine, site: dict[str, Values], fuel: Values, nea
     start = None if near is None else np.tile(near.unknowns[:, : shape[1]], shape[0])
     with np.errstate(all="ignore"):
         unknowns, residual = settling.with_fuel(points, burnt, start)
-        state = points.state(*np.exp(unknowns), burnt)
+        flow, pressure = np.exp(unknowns)
+        state = points.state(flow, pressure, burnt)
         found = np.stack([read(state, flat["p0"]) for read in GAUGES.values()])
     found = np.where(residual <= settling.GOOD, found, np.nan).reshape(len(GAUGES), *shape)
     return Shown(np.moveaxis(found, 0, 1), unknowns)

@@ -10,6 +10,7 @@ from turbomath.engine.expected import START
 from turbomath.engine.faults import changes, naming, reference
 from turbomath.engine.faults.naming import Diagnosis
 from turbomath.engine.faults.observed import FUEL
+from turbomath.engine.faults.pairs import Pair, pairs
 from turbomath.engine.turbocharged_engine import TurbochargedEngine, Wastegate
 from turbomath.lab.faults.gauges_of_run import evenly, observed, side_by_side
 from turbomath.lab.reduction.fit_points import engine_of
@@ -29,7 +30,10 @@ SOME_GATE = Wastegate(area=1e-4)  # that there is one; a fit brings it to its si
 
 @dataclass(frozen=True)
 class Found:
-    """The diagnosis of a run, and what it was held against; `gauges` were read, `loads` many points compared."""
+    """The diagnosis of a run, and what it was held against; `gauges` were read, `loads` many points compared.
+
+    `pair` is two faults that explain together what no fault explains alone, if there are such.
+    """
 
     diagnosis: Diagnosis
     source: str
@@ -37,6 +41,7 @@ class Found:
     gauges: tuple[str, ...]
     loads: int
     run: Run
+    pair: Pair | None = None
 
 
 @unwarned()
@@ -94,7 +99,10 @@ def _found(run, made, source, earlier=""):
             f"{short(run.name)}: found fuel, speed or weather at which the model has no answer, expected those of an "
             "engine that carries its load. Look at the units of fuel flow, engine speed and barometer."
         )
-    return Found(naming.diagnosis(made), source, earlier, made.gauges, made.points, run)
+    diagnosis = naming.diagnosis(made)
+    pair = None if diagnosis.fits else pairs(made)[0]
+    fits = pair is not None and pair.lack <= naming.NOTHING_FITS
+    return Found(diagnosis, source, earlier, made.gauges, made.points, run, pair if fits else None)
 
 
 def _refuse_what_the_model_has_not(run):

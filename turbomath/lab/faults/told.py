@@ -88,7 +88,9 @@ def answer(found: Found) -> str:
     """Return the answer in a sentence or two."""
     said, best = _SAID["answer"], found.diagnosis.best
     if not found.diagnosis.fits:
-        return said["none"].format(name=name_of(best))
+        names = [_RAW[name, "name"] for name in found.pair.names] if found.pair else []
+        more = " " + said["pair"].format(one=names[0], other=names[1]) if names else ""
+        return said["none"].format(name=name_of(best)) + more
     together = group(found)
     if is_sound(found):
         return said["sound"].format(chance=percent(best.probability))
