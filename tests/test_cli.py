@@ -2,13 +2,18 @@
 
 import csv
 import json
+import os
+import shlex
 import shutil
+import subprocess
+import sys
 
 import pytest
 
 from tests.command_line import process, turbomath
 from turbomath import __version__
 from turbomath.disk import files
+from turbomath.lab.run import readings
 
 RUN = "generator_air_to_air"
 
@@ -221,6 +226,26 @@ COMMANDS = {
     "wrong usage": ("reprot", RUN),
     "version": ("--version",),
 }
+
+
+def test_ctrl_c_ends_a_command_in_one_line(tmp_path, monkeypatch):
+    monkeypatch.setattr(readings, "read_run", lambda _name: (_ for _ in ()).throw(KeyboardInterrupt))
+    done = turbomath("report", "generator_air_to_air", cwd=tmp_path)
+    assert (done.returncode, done.stdout) == (130, "")
+    assert done.stderr == "Stopped. What was not written by then is as it was before.\n"
+
+
+@pytest.mark.process
+@pytest.mark.skipif(os.name == "nt", reason="NOT TRIED: Windows has no such pipe")
+@pytest.mark.parametrize(
+    ("end", "code", "said"), [("| head -1", 0, ""), (">&-", 0, ""), ("> /dev/full", 1, "No space left")]
+)
+def test_a_pipe_that_closes_no_output_at_all_and_a_full_disk_end_in_peace(tmp_path, end, code, said):
+    shell = f"set -o pipefail; {shlex.quote(sys.executable)} -m turbomath check generator_air_to_air {end}"
+    done = subprocess.run(["bash", "-c", shell], cwd=tmp_path, capture_output=True, text=True, timeout=120)
+    assert done.returncode == code
+    assert done.stderr.startswith(said)
+    assert done.stderr.count("\n") == (1 if said else 0)
 
 
 @pytest.mark.process

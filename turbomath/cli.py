@@ -1,12 +1,12 @@
 """The command line: each subcommand is a few lines that call a room."""
 
 import argparse
-import io
 import json
+import os
 import sys
 from collections.abc import Sequence
 
-from turbomath.disk import files
+from turbomath.disk import files, plain_text
 from turbomath.homework import commands as homework_commands
 from turbomath.lab import fault_commands, fit_commands
 from turbomath.lab.run.channels import AFTERCOOLERS
@@ -14,17 +14,26 @@ from turbomath.table import cautions
 from turbomath.table.errors import TurbomathError
 from turbomath.table.version import __version__
 
+STOPPED = 130  # what a program that Ctrl+C ended says to the shell
+
 
 def main(arguments: Sequence[str] | None = None) -> int:
-    """Run the command line; return 0 done, 1 refused input (one plain sentence on stderr), 2 wrong usage."""
-    for stream in (sys.stdout, sys.stderr):
-        if isinstance(stream, io.TextIOWrapper) and not stream.isatty():  # a pipe or a file, no console's code page
-            stream.reconfigure(encoding="utf-8", errors="replace")
+    """Run the command line; return 0 done, 1 refused input (one sentence on stderr), 2 wrong usage, 130 stopped."""
+    plain_text.tell_on(sys.stdout, sys.stderr)
     options = _parser().parse_args(arguments)
     try:
-        return options.command(options) or 0
+        done = options.command(options) or 0
+        if sys.stdout:
+            sys.stdout.flush()
+        return done
     except TurbomathError as refusal:
         print(refusal, file=sys.stderr)
+    except KeyboardInterrupt:
+        print("Stopped. What was not written by then is as it was before.", file=sys.stderr)
+        return STOPPED
+    except BrokenPipeError:  # who reads it has seen enough, as in: turbomath report RUN | head
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 0
     except OSError as trouble:
         place = f"{trouble.filename}: " if trouble.filename else ""
         print(f"{place}{trouble.strerror or trouble}. What was there before is as it was.", file=sys.stderr)

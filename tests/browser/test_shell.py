@@ -156,6 +156,19 @@ def test_saving_from_inside_a_control_still_saves(box, classroom):
     assert any(cell.get("outputs") for cell in saved["cells"])
 
 
+@pytest.mark.parametrize(
+    ("reach", "rule"),
+    [
+        ("fetch('http://127.0.0.1:9/').catch(() => {})", "connect-src"),
+        ("new Image().src = 'http://127.0.0.1:9/told'", "img-src"),
+        ("import('http://127.0.0.1:9/code.js').catch(() => {})", "script-src-elem"),
+    ],
+)
+def test_what_a_page_shows_reaches_no_other_machine(box, reach, rule):
+    stopped = "addEventListener('securitypolicyviolation', (event) => done(event.effectiveDirective), { once: true })"
+    assert box.evaluate(f"() => new Promise((done) => {{ {stopped}; {reach}; }})") == rule
+
+
 def test_after_a_crash_it_says_so_and_is_live_again(box, classroom, screenshot):
     enter(box, 7)
     answer(box, "twice is 14")
@@ -268,6 +281,13 @@ def test_a_students_altered_notebook_does_not_run_on_open(open_notebook, classro
         assert pop_ups(page) == 0
     screenshot(page, "shell_stranger")
     assert list(tmp_path.iterdir()) == []
+
+
+def test_where_a_browser_cannot_check_a_lesson_it_is_not_run_and_the_page_says_why(own_box):
+    own_box.add_init_script("Object.defineProperty(Crypto.prototype, 'subtle', { get: () => undefined })")
+    own_box.reload()  # as it comes by plain http from another machine
+    state(own_box, "unchecked")
+    assert "https" in sentence(own_box)
 
 
 def test_run_by_hand_it_runs_and_the_note_goes(open_notebook, tmp_path):

@@ -1,9 +1,17 @@
 """`turbomath lessons`: one address, this machine only, a token, and nothing left running when it ends."""
 
+import errno
 import json
+import os
+import shutil
 import signal
+import stat
+import subprocess
+import tempfile
 import time
 from pathlib import Path
+from urllib.parse import urlsplit
+from urllib.request import url2pathname
 
 import psutil
 import pytest
@@ -186,10 +194,64 @@ def test_it_ends_with_no_kernel_and_no_folder_left(shipped, tmp_path, ending):
         assert classroom.process.stderr.read() == ""
 
 
-def test_the_browser_is_given_the_printed_address(shipped, browser, tmp_path):
-    opened = browser.with_name("opened")
-    with served(shipped, tmp_path / "work", "90", BROWSER=str(browser)) as classroom:
+def test_the_browser_is_led_to_the_printed_address_and_no_other_user_can_read_it(shipped, browser, tmp_path):
+    opened, work = browser.with_name("opened"), tmp_path / "work"
+    with served(shipped, work, "90", BROWSER=str(browser)) as classroom:
         assert wait_for(lambda: opened.exists() and opened.read_text())
-        assert opened.read_text().strip() == classroom.full_address
+        door = Path(url2pathname(urlsplit(opened.read_text().strip()).path))
+        assert classroom.token not in opened.read_text()
+        assert f'url={classroom.full_address}"' in door.read_text()
         assert not any("noise" in line for line in classroom.printed)
+        told = [process.cmdline() + list(process.environ().values()) for process in classroom.processes()]
+        assert not any(classroom.token in text for texts in told for text in texts)
+        tellers = [path for path in work.rglob("*") if path.is_file() and classroom.token in path.read_text()]
+        assert tellers == [door]
+        assert stat.S_IMODE(door.stat().st_mode) == 0o600
+        assert [stat.S_IMODE(place.stat().st_mode) for place in (work, door.parent)] == [0o700, 0o700]
     opened.unlink()
+    assert not door.exists()
+
+
+NOSY = """
+import os, sys, urllib.error, urllib.request
+address, work = sys.argv[1:]
+for number in filter(str.isdigit, os.listdir("/proc")):
+    for name in ("cmdline", "environ"):
+        try:
+            print(open(f"/proc/{number}/{name}", "rb").read().decode(errors="replace"))
+        except OSError:
+            pass
+try:
+    print(os.listdir(work))
+except OSError as refusal:
+    print("no folder", refusal.errno)
+try:
+    urllib.request.urlopen(urllib.request.Request(address + "/api/kernels", data=b"{}"), timeout=10)
+except urllib.error.HTTPError as refusal:
+    print("no kernel", refusal.code)
+"""
+PLAIN_PYTHON = shutil.which("python3", path=os.defpath)
+
+
+@pytest.mark.skipif(os.name == "nt" or os.geteuid() != 0 or not PLAIN_PYTHON, reason="NOT TRIED: only root can do it")
+def test_another_user_of_the_machine_finds_no_key_no_work_and_starts_no_kernel(shipped, browser):
+    with tempfile.TemporaryDirectory() as home:
+        Path(home).chmod(0o755)
+        with served(shipped, Path(home, "turbomath"), "90", BROWSER=str(browser)) as classroom:
+            command = [PLAIN_PYTHON, "-c", NOSY, classroom.address, str(classroom.work)]
+            found = subprocess.run(
+                command,
+                user="nobody",
+                group="nogroup",
+                extra_groups=[],
+                cwd="/",
+                env={"PATH": os.defpath},
+                capture_output=True,
+                text=True,
+                timeout=60,
+            )
+    assert found.stderr == ""
+    assert "turbomath.classroom.server" in found.stdout, "what is started can be seen"
+    assert classroom.token not in found.stdout
+    assert f"no folder {errno.EACCES}" in found.stdout
+    assert "no kernel 403" in found.stdout

@@ -29,7 +29,7 @@ def work(tmp_path):
 
 
 def names(folder):
-    return sorted(path.name for path in folder.iterdir())
+    return sorted(path.name for path in folder.iterdir() if path.name != ".turbomath")
 
 
 def alter(path, mark):
@@ -121,6 +121,29 @@ def test_the_masters_are_never_touched_and_a_copy_of_a_read_only_master_can_be_w
     work_copies.refresh("03_hot_air", work)
     assert (master.read_bytes(), master.stat().st_mtime_ns) == before
     assert (work / "03_hot_air.ipynb").stat().st_mode & 0o200
+
+
+def test_an_untouched_copy_of_an_older_lesson_gives_way_and_an_altered_one_is_kept(shipped, work):
+    master, copy = shipped / "03_hot_air.ipynb", work / "03_hot_air.ipynb"
+    older = master.read_text(encoding="utf-8").replace("How much", "In the older kit: how much")
+    for touched in (False, True):
+        newer = master.read_text(encoding="utf-8")
+        master.write_text(older, encoding="utf-8")
+        work_copies.refresh("03_hot_air", work)
+        assert "older kit" in copy.read_text(encoding="utf-8")
+        if touched:
+            alter(copy, "mine")
+        master.write_text(newer, encoding="utf-8")
+        kept = work_copies.refresh("03_hot_air", work)
+        assert (kept is not None) == touched
+        assert copy.read_text(encoding="utf-8") == newer
+
+
+def test_a_record_of_copies_that_is_torn_only_keeps_more(shipped, work):
+    work_copies.refresh("03_hot_air", work)
+    (work / ".turbomath" / "copied.json").write_text('{"03_hot', encoding="utf-8")
+    alter(work / "03_hot_air.ipynb", "mine")
+    assert "mine" in work_copies.refresh("03_hot_air", work).read_text(encoding="utf-8")
 
 
 def test_other_files_in_the_work_folder_are_left_alone(shipped, work):

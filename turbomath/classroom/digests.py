@@ -31,6 +31,11 @@ def digest(sources: Iterable[str]) -> str:
     return _sha256("".join(_sha256(source) for source in sources))
 
 
+def whole(cells: Iterable[tuple[str, str]] | None) -> str:
+    """Return the digest of all that `contents` gave of a notebook, words and code."""
+    return _sha256(json.dumps(list(cells or ())))
+
+
 def shipped_digests() -> list[str]:
     """Return the digests of the shipped lessons' code, for the browser to compare with."""
     found = (contents(master) for master in lessons().values())

@@ -1,5 +1,6 @@
 """`turbomath lessons`: copy the lesson, start JupyterLab on this machine, say where it is, stop when asked."""
 
+import html
 import json
 import os
 import shutil
@@ -7,6 +8,7 @@ import signal
 import subprocess
 import sys
 import tempfile
+import threading
 import time
 import urllib.request
 from collections.abc import Iterator
@@ -19,6 +21,10 @@ from turbomath.disk import files
 from turbomath.table.errors import TurbomathError
 
 PATIENCE = 120  # seconds to the first answer: an old classroom machine with a virus scanner takes its time
+_DOOR = (
+    '<!doctype html><meta charset="utf-8"><meta name="referrer" content="no-referrer"><title>turbomath</title>'
+    '<meta http-equiv="refresh" content="0; url={0}"><a href="{0}">Open the lessons</a>\n'
+)
 _DIRECT = urllib.request.build_opener(urllib.request.ProxyHandler({}))  # this machine is never behind a proxy
 
 
@@ -45,6 +51,7 @@ def lessons(asked: str | None = None, *, browser: bool = True, present: bool = F
     if not names:
         raise TurbomathError("No lesson was found in this installation. Install turbomath again.")
     work = files.work_folder().absolute()
+    _own(work)
     print(f"Your work folder: {work}")
     for name in names:
         kept = work_copies.refresh(name, work)
@@ -57,13 +64,16 @@ def lessons(asked: str | None = None, *, browser: bool = True, present: bool = F
 
 def _serve(work: Path, opened: str, browser: bool, present: bool) -> None:
     """Run the server for the page *opened* until it ends or the user ends it."""
-    folder = settings.make(work, opened, browser=browser, present=present)
+    folder, door = settings.make(work, opened, present=present), _own(work) / "open.html"
     try:
         with _log(work) as log, _ended_by_signals(), _server(folder, log) as server:
             address = _address(folder, server)
             if address is None:
                 raise TurbomathError(f"JupyterLab did not start. What it said last is in {log.name}.")
-            print(f"{address[0]}{opened}?token={address[1]}")
+            lesson = f"{address[0]}{opened}?token={address[1]}"
+            if browser:
+                _open(lesson, door, log)
+            print(lesson)
             print("Open the address above in your browser. To stop: press Ctrl+C here.", flush=True)
             while server.poll() is None:
                 time.sleep(0.2)
@@ -72,6 +82,7 @@ def _serve(work: Path, opened: str, browser: bool, present: bool) -> None:
     except KeyboardInterrupt:
         pass
     finally:
+        door.unlink(missing_ok=True)
         shutil.rmtree(folder, ignore_errors=True)
     print("Stopped. Your work is in the work folder.", flush=True)
 
@@ -117,11 +128,29 @@ def _address(folder: Path, server: subprocess.Popen) -> tuple[str, str] | None:
     return None
 
 
+def _own(work: Path) -> Path:
+    """Return the folder for what is nobody else's business; it is made where it is not there."""
+    place = work / ".turbomath"
+    work.mkdir(mode=0o700, parents=True, exist_ok=True)
+    place.mkdir(mode=0o700, exist_ok=True)
+    return place
+
+
+def _open(lesson: str, door: Path, log: TextIO) -> None:
+    """Open a lesson in the browser through a page that is for this user alone.
+
+    The address holds the key to the lessons, and every user of a machine can read how each program was started.
+    """
+    files.write_whole(door, _DOOR.format(html.escape(lesson)))
+    command = [sys.executable, "-P", "-m", "webbrowser", door.as_uri()]
+    how = {"stdin": subprocess.DEVNULL, "stdout": log, "stderr": log, "start_new_session": True}
+    threading.Thread(target=subprocess.run, args=(command,), kwargs=how, daemon=True).start()
+
+
 @contextmanager
 def _log(work: Path) -> Iterator[TextIO]:
     """Give the file for what JupyterLab says: it would alarm on the screen, and helps when something fails."""
-    place = work / ".turbomath" / "server.log"
-    place.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+    place = _own(work) / "server.log"
     if place.is_symlink():  # put there by somebody else: never write where it points
         place.unlink()
     with open(place, "w", encoding="utf-8") as log:

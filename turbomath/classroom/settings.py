@@ -15,10 +15,25 @@ from turbomath.disk import files
 
 _HERE = Path(__file__).resolve().parent
 HOME = "/turbomath"  # the page with all lessons
+# JupyterLab's own page holds scripts in its text and makes functions of strings; whatever a page shows, it reaches
+# no other machine, and no other page holds it.
+_FROM_HERE_ALONE = (
+    "default-src 'self'",
+    "script-src 'self' blob: 'unsafe-inline' 'unsafe-eval'",
+    "style-src 'self' 'unsafe-inline'",
+    "img-src 'self' data: blob:",
+    "font-src 'self' data:",
+    "connect-src 'self' ws://127.0.0.1:* ws://localhost:* data: blob:",
+    "worker-src 'self' blob:",
+    "object-src 'none'",
+    "base-uri 'self'",
+    "form-action 'self'",
+    "frame-ancestors 'self'",
+)
 _WIDGET_EXTENSIONS = ("@jupyter-widgets/jupyterlab-manager", "anywidget")
 
 
-def make(work: Path, opened: str, *, browser: bool, present: bool = False) -> Path:
+def make(work: Path, opened: str, *, present: bool = False) -> Path:
     """Return a new private folder that holds all JupyterLab reads, for *work* as its root and *opened* as its page."""
     folder = Path(tempfile.mkdtemp(prefix="turbomath-lessons-"))
     for name in ("data", "runtime", "user", "workspaces", "ipython", "labextensions"):
@@ -29,7 +44,7 @@ def make(work: Path, opened: str, *, browser: bool, present: bool = False) -> Pa
     _write(folder / "settings" / "overrides.json", json.loads((_HERE / "overrides.json").read_text(encoding="utf-8")))
     _write(folder / "settings" / "page_config.json", _told_to_the_page(present))
     _write(folder / "data" / "kernels" / "python3" / "kernel.json", _kernel())
-    _write(folder / "config.json", _config(folder, work, opened, browser))
+    _write(folder / "config.json", _config(folder, work, opened))
     return folder
 
 
@@ -61,15 +76,15 @@ def _told_to_the_page(present: bool) -> dict[str, Any]:
     }
 
 
-def _config(folder: Path, work: Path, opened: str, browser: bool) -> dict[str, dict[str, Any]]:
+def _config(folder: Path, work: Path, opened: str) -> dict[str, dict[str, Any]]:
     """Return JupyterLab's whole configuration: this machine only, a token, and no request to the outside."""
     return {
         "ServerApp": {
             "ip": "127.0.0.1",
             "port": _free_port(),
+            "tornado_settings": {"headers": {"Content-Security-Policy": "; ".join(_FROM_HERE_ALONE)}},
             "root_dir": str(work),
-            "open_browser": browser,
-            "use_redirect_file": False,
+            "open_browser": False,
             "allow_root": hasattr(os, "geteuid") and os.geteuid() == 0,
             "terminals_enabled": False,
         },

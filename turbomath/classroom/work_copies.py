@@ -1,6 +1,7 @@
 """The lessons in the work folder: a clean copy to open, and whatever was altered kept beside it."""
 
 import difflib
+import json
 import os
 from pathlib import Path
 
@@ -30,17 +31,32 @@ def lesson_name(asked: str) -> str:
 def refresh(name: str, folder: Path) -> Path | None:
     """Make ``folder/name.ipynb`` a copy of the shipped lesson; return where an altered one was kept, or None.
 
-    Altered means other words or other code: outputs and notes that JupyterLab adds when it saves do not count.
+    Altered means other words or other code than it had when it was copied: outputs and notes that JupyterLab adds when
+    it saves do not count. A copy of an older kit's lesson that nobody altered gives way to the new one.
     """
     master, copy, kept = digests.lessons()[name], folder / f"{name}.ipynb", None
+    record = folder / ".turbomath" / "copied.json"
+    copied = _copied(record)
     if os.path.lexists(copy):
         found = digests.contents(copy)
         if found is not None and found == digests.contents(master):
             return None
-        kept = _free(folder, name)
-        copy.rename(kept)
+        if found is None or copied.get(name) != digests.whole(found):
+            kept = _free(folder, name)
+            copy.rename(kept)
     files.write_whole(copy, master.read_text(encoding="utf-8"))
+    record.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+    files.write_whole(record, json.dumps({**copied, name: digests.whole(digests.contents(copy))}, indent=1) + "\n")
     return kept
+
+
+def _copied(record: Path) -> dict[str, str]:
+    """Return lesson -> digest of what was copied; nothing where the file is not whole."""
+    try:
+        found = json.loads(record.read_text(encoding="utf-8"))
+    except (OSError, ValueError, RecursionError):
+        return {}
+    return found if isinstance(found, dict) else {}
 
 
 def _free(folder: Path, name: str) -> Path:

@@ -9,6 +9,7 @@ from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
+from turbomath.disk.files import keep_names
 from turbomath.table.errors import RefusedFileError
 
 fcntl: Any = None
@@ -64,7 +65,7 @@ class Journal:
             _let_go(handle)
             os.close(handle)
         if is_new:
-            _keep_name(self.path.parent)
+            keep_names(self.path.parent)
 
     def read(self) -> tuple[list[dict], str]:
         """Return (records, note): every whole record in order, and a sentence on what is not whole, or "".
@@ -161,13 +162,3 @@ def _let_go(handle):
         with suppress(OSError):
             os.lseek(handle, _FAR, os.SEEK_SET)
             msvcrt.locking(handle, msvcrt.LK_UNLCK, 1)
-
-
-def _keep_name(folder):
-    """Put the name of a new file on the disk too, where the system allows it for a folder."""
-    with suppress(OSError):
-        handle = os.open(folder, os.O_RDONLY)
-        try:
-            os.fsync(handle)
-        finally:
-            os.close(handle)

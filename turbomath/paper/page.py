@@ -10,6 +10,7 @@ import jinja2
 from markupsafe import Markup
 
 from turbomath.paper.equations import mathml
+from turbomath.paper.unbroken import unbroken
 from turbomath.table import cautions
 
 _HERE = Path(__file__).resolve().parent
@@ -59,6 +60,6 @@ def _environment():
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    environment.filters.update(mathml=mathml, image=_image)
+    environment.filters.update(mathml=mathml, image=_image, unbroken=unbroken)
     environment.globals.update(cautions=cautions)
     return environment

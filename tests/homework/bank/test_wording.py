@@ -1,13 +1,14 @@
 """The words of the bank fit its logic: what is missing, misspelt or left over is refused when the bank is loaded."""
 
 import importlib
+import re
 import types
 from pathlib import Path
 
 import pytest
 
 from turbomath.homework import bank
-from turbomath.homework.bank import neighbours
+from turbomath.homework.bank import QUESTIONS, neighbours
 from turbomath.homework.bank.mistakes import SHARED, mistake
 from turbomath.homework.bank.readings import BAROMETER, BOOST, asked
 from turbomath.homework.bank.steps import MANIFOLD
@@ -176,3 +177,7 @@ def test_each_subject_has_its_questions_once():
     asked_twice = [one.name for one in bank.before_and_after.QUESTIONS]  # not to be practised on
     assert names + asked_twice == list(bank.QUESTIONS)
     assert len(set(names)) == len(names)
+
+
+def test_the_first_hint_of_a_question_does_not_hold_its_formula():
+    assert not [name for name, one in QUESTIONS.items() if re.search("[×÷=]", one.hints[0])]

@@ -105,7 +105,9 @@ def test_the_key_decides_what_a_comma_before_three_figures_is():
     seats = [one for one in whole_class("heat_rejected", "us") if one.key["heat_rejected"] / 17.584 > 1100]
     assert seats
     for variant in seats:  # NIST SP 811, appendix B: 1 Btu(IT)/min is 17.584 W
-        assert mark(variant, f"{variant.key['heat_rejected'] / 17.58427:,.0f} Btu/min").right
+        found = mark(variant, f"{variant.key['heat_rejected'] / 17.58427:,.0f} Btu/min")
+        assert found.right
+        assert "more figures" not in found.message
     pressure = variants.make("manifold_pressure_from_boost", **WHO)
     assert mark(pressure, f"{pressure.key['manifold_pressure'] / 6894.757:.3f} psi abs".replace(".", ",")).right
 
@@ -136,6 +138,7 @@ def test_an_option_is_read_with_its_bracket_its_dot_or_its_words():
         low, words = letter.lower(), option.words
         for said in (f"{letter}.", f"({letter})", f"{low})", f"{letter}: {words}", f"{low}) {words}.", f"{words}."):
             assert mark(variant, said).right == (not option.code), said
+        assert mark(variant, words.partition(":")[0]).right == (not option.code), words
 
 
 # --------------------------------------------------------------------------------------- carrying

@@ -9,6 +9,7 @@ from turbomath.homework.marking import gradebook, statistics
 from turbomath.homework.marking.class_marks import class_marks
 from turbomath.homework.marking.class_page import class_results_page
 from turbomath.homework.marking.statistics import Share, Statistic
+from turbomath.paper.unbroken import NO_BREAK
 
 PRESSURE, OUTLET, MECHANICS = "manifold_pressure_from_boost", "compressor_outlet_pressure", "two_mechanics"
 
@@ -83,6 +84,6 @@ def test_the_weaker_doing_better_is_a_reason_to_look_at_the_question():
 
 def test_the_page_says_in_words_what_each_number_means(course):
     gradebook.written(course)
-    page = (course.instructor / gradebook.RESULTS).read_text(encoding="utf-8")
+    page = (course.instructor / gradebook.RESULTS).read_text(encoding="utf-8").replace(NO_BREAK, " ")
     for words in ("Share right:", "Sets apart:", "50 % (31 to 69 %)", "M1: gauge pressure taken as absolute", "A23"):
         assert words in page, words

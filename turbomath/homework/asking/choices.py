@@ -53,12 +53,13 @@ def _with_names(text, names):
 
 
 def chosen(variant: Variant, answer: Any) -> Option | None:
-    """Return the option that a letter or the words of an option name, or None."""
+    """Return the option that a letter, its words, or the name before its colon say, or None."""
     letter, words = option(answer) if isinstance(answer, str) and len(answer) < LONGEST else ("", "")
     for mark_of, one in zip(LETTERS, variant.asked, strict=False):
         if words.casefold() == one.words.casefold() or (letter == mark_of and not words):
             return one
-    return None
+    called = [one for one in variant.asked if words and one.words.casefold().startswith(f"{words.casefold()}:")]
+    return called[0] if len(called) == 1 else None
 
 
 def marked(variant: Variant, answer: Any, mark: Callable[..., Any]) -> Any:

@@ -136,6 +136,7 @@ BY_FORMULA: dict[object, tuple[tuple[str, str, Change], ...]] = {
         ("two_turns_left_out", "M11", _times(2.0)),
     ),
 }
+AT_THE_END = ("rise_as_temperature",)  # made where the answer is written down, not on the way to it
 BY_KIND: dict[str, tuple[tuple[str, str, Change], ...]] = {
     "gain": (
         ("one_not_taken_off", "M14", _worked(lambda values, step: 1 + step.call(values))),
@@ -161,9 +162,11 @@ def slips(question: Question, system: str) -> tuple[Mistake, ...]:
 
 def _slips(question: Question, system: str) -> Iterator[Mistake]:
     together: dict[tuple[str, str], dict] = {}
+    asked = {one.name for one in question.asked}
     for step in question.steps:
         for name, code, change in BY_FORMULA.get(step.formula, ()):
-            together.setdefault((name, code), {})[step.result] = change(step, question)
+            if name not in AT_THE_END or step.result in asked:
+                together.setdefault((name, code), {})[step.result] = change(step, question)
     yield from (_told(name, code, changes) for (name, code), changes in together.items())
     restriction, loss = together.get(("restriction_left_out", "M7")), together.get(("loss_left_out", "M8"))
     if restriction and loss:

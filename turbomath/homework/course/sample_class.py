@@ -43,19 +43,21 @@ def copied(folder: Path | str) -> Course:
     TurbomathError
         If there is something in the folder already.
     """
-    course, source = begun(folder), shipped()
-    for seat in sorted((source / HANDED_IN).iterdir()):
-        shutil.copytree(seat, course.student(seat.name), dirs_exist_ok=True)
-    for name in (handed_in.GRID, PLANTED):
-        shutil.copy(source / name, course.instructor)
-    return course
+    if Path(folder).is_dir() and any(Path(folder).iterdir()):
+        raise TurbomathError(f"{folder}: found a folder with something in it, expected a new one. Give another name.")
+    source = shipped()
+    with files.whole_folder(folder) as place:
+        course = begun(place)
+        for seat in sorted((source / HANDED_IN).iterdir()):
+            shutil.copytree(seat, course.student(seat.name), dirs_exist_ok=True)
+        for name in (handed_in.GRID, PLANTED):
+            shutil.copy(source / name, course.instructor)
+    return Course(Path(folder))
 
 
 def begun(folder: Path | str) -> Course:
     """Begin a homework folder for the seats of the sample class, with its public secret; nothing is handed in yet."""
     course = Course(Path(folder))
-    if course.folder.is_dir() and any(course.folder.iterdir()):
-        raise TurbomathError(f"{folder}: found a folder with something in it, expected a new one. Give another name.")
     files.write_whole(course.secret_file, f"{SECRET}\n")
     hand_out.write(shipped() / "assignment.toml", shipped() / SEATS_FILE, folder)
     return course

@@ -79,6 +79,8 @@ def taken(
         raise OutOfRangeError(f"found {short(f'{text} {unit}')!r}, expected one number and its unit. Write it so.")
     meant = scale(asked.unit(system), asked.row) if isinstance(found, UnitError) else found
     number = _either(text, decimal, near, meant)
+    if "," in text and number == number_in(text.replace(",", ""), "."):  # the comma was one of thousands
+        half_digit, decimals = _rounding(text.replace(",", ""))
     unsigned = _per_cent_meant(unit, number, asked, system)
     if unsigned:
         return Answer(number, unsigned * number, half_digit * unsigned, decimals, "", number)

@@ -8,6 +8,7 @@ from turbomath.homework.marking.class_folder import Assigned
 from turbomath.homework.marking.class_marks import SeatMarks
 from turbomath.paper.page import page
 from turbomath.paper.parts import Head, Table
+from turbomath.paper.unbroken import unbroken
 from turbomath.table import prose
 from turbomath.table.version import __version__
 
@@ -93,14 +94,14 @@ def _share(one):
     if one.right.of < statistics.FEWEST:
         return f"{one.right.right} of {one.right.of}"
     low, high = one.right.ends
-    return f"{100 * one.right.value:.0f} % ({100 * low:.0f} to {100 * high:.0f} %)"
+    return unbroken(f"{100 * one.right.value:.0f} % ({100 * low:.0f} to {100 * high:.0f} %)")
 
 
 def _apart(one):
     if one.discrimination is None:
         return "-", one.discrimination_told
     value, half = one.discrimination
-    return f"{value:.2f} ± {half:.2f}".replace("-", "−"), one.discrimination_told
+    return unbroken(f"{value:.2f} ± {half:.2f}".replace("-", "−")), one.discrimination_told
 
 
 def _drew_table(found):

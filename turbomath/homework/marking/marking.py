@@ -104,7 +104,7 @@ def _wrong(variant, asked, given, own):
     mistake = _mistake(variant, asked, given)
     if mistake and not (right_in and given.complaint):
         return _mark(mistake.code, f"{mistake.message}{f' And the unit: {given.complaint}' * bool(given.complaint)}")
-    if right_in:
+    if right_in and not _may_be_a_slip(variant, asked, given):
         return _mark("unit", f"The number is right in {right_in}. {_about_unit(given)}")
     if copied:
         return _mark("given", f"This number stands in the question. {_step_by_step(variant, asked, own)}")
@@ -120,7 +120,11 @@ def _rounded_too_far(variant, asked, given):
     key = float(variant.key[asked.name])
     off = abs(given.value - key)
     coarse = off <= given.half_digit * (1 + 1e-9) and off <= COARSEST * abs(key)
-    return coarse and not slips.near(variant, asked.name, given.value, given.half_digit)
+    return coarse and not _may_be_a_slip(variant, asked, given)
+
+
+def _may_be_a_slip(variant, asked, given):
+    return given.value is not None and slips.near(variant, asked.name, given.value, given.half_digit)
 
 
 def _asked(variant, part):

@@ -1,5 +1,6 @@
 """Which usual mistake gives a number: named only where the number is nearer to it than to all that else could be."""
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -9,16 +10,22 @@ from turbomath.homework.bank.question import Mistake
 
 CLEARLY = 3.0  # times as far as the nearest mistake must any other, and the key, be
 SAME = 1e-6  # share of a number: two mistakes that come to one number are one
-# How far a number may be from what a mistake gives, as a share of the key's own half-width, where more digits are
-# written. It is small: of many mistakes one is near any number by chance
-STRAYED = 0.04
-OFF_BY_CONSTANTS = 4e-4  # share of a number that the shop's rounded constants (0.491, 460) move it, and no more
+# How far a number may be from what a mistake gives where more digits are written than the shop's rounded constants
+# (0.491, 460) are good for: shares of the key's own half-width and of the number itself, the smaller of them
+STRAYED = 0.08
+OFF_BY_CONSTANTS = 6e-4
+# A wrong number that is no known mistake lies anywhere about the key, the nearer the more often, and so meets one by
+# chance: the oftener, the coarser it was rounded, the nearer the mistake is to the key, and the more of them there are
+BY_CHANCE = 0.037
+BY_CHANCE_BESIDE = 0.014  # for mistakes of the questions beside this one, which are made more rarely
+TO_THE_DIGIT = 0.5  # as rarely is the very number met, such as a reading that was copied
 
 
 @dataclass(frozen=True)
 class _Candidate:
     value: float
     mistake: Mistake
+    own: bool
 
 
 def named(variant: Variant, name: str, value: float, half_digit: float = 0.0) -> Mistake | None:
@@ -41,13 +48,14 @@ def named(variant: Variant, name: str, value: float, half_digit: float = 0.0) ->
         return None
     nearest, *others = apart
     off = abs(nearest.value - value)
-    reach = max(min(STRAYED * width, OFF_BY_CONSTANTS * abs(value)), min(half_digit, width))
-    if off > reach or abs(key - value) < CLEARLY * off:
+    reach = math.hypot(min(STRAYED * width, OFF_BY_CONSTANTS * abs(value)), half_digit)
+    nearer = off + half_digit + (CLEARLY - 1) * max(0.0, off - half_digit)
+    if off > reach or abs(key - value) < nearer or any(abs(one.value - value) < nearer for one in others):
         return None
-    unclear = any(
-        abs(one.value - value) < CLEARLY * off or abs(one.value - nearest.value) < half_digit for one in others
-    )
-    return None if unclear else nearest.mistake
+    by_chance = math.sqrt(len(apart)) * max(off, half_digit) / (abs(nearest.value - key) - width)
+    if off <= SAME * abs(value):
+        by_chance *= TO_THE_DIGIT
+    return nearest.mistake if by_chance <= (BY_CHANCE if nearest.own else BY_CHANCE_BESIDE) else None
 
 
 def near(variant: Variant, name: str, value: float, reach: float) -> bool:
@@ -59,9 +67,9 @@ def near(variant: Variant, name: str, value: float, reach: float) -> bool:
 def _candidates(variant, name, key, width):
     """Return what each mistake comes to, those of the question first, each number once."""
     found = []
-    for mistake, outcome in (*variant.outcomes, *variant.neighbours):
+    for place, (mistake, outcome) in enumerate((*variant.outcomes, *variant.neighbours)):
         value = float(outcome[name])
         near = (abs(value - one.value) <= SAME * abs(value) for one in found)
         if np.isfinite(value) and abs(value - key) > width and not any(near):
-            found.append(_Candidate(value, mistake))
+            found.append(_Candidate(value, mistake, place < len(variant.outcomes)))
     return found

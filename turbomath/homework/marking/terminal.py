@@ -1,10 +1,10 @@
 """Homework on a terminal: one question made, answered, worked."""
 
 import os
-import textwrap
 from collections.abc import Iterable
 
 from turbomath import working
+from turbomath.disk import plain_text
 from turbomath.homework.asking import own_questions, variants
 from turbomath.homework.bank import QUESTIONS
 from turbomath.homework.bank.question import Choice
@@ -76,6 +76,4 @@ def _choice_solution(variant):
 
 
 def _wrapped(text):
-    return "\n".join(
-        textwrap.fill(line, 100, subsequent_indent="   " * line.startswith("  ")) for line in text.split("\n")
-    )
+    return "\n".join(plain_text.wrapped(line, later="   " * line.startswith("  ")) for line in text.split("\n"))

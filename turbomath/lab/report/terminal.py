@@ -1,11 +1,11 @@
 """The report of a run as text for a terminal."""
 
-import textwrap
 from collections.abc import Sequence
 
 import numpy as np
 
 from turbomath import units
+from turbomath.disk import plain_text
 from turbomath.lab.reduction.reduce import Reduced
 from turbomath.lab.reduction.shares import GAINS
 from turbomath.lab.report import comparison, faults_shown, once, sentences, tables, verdicts_shown
@@ -35,7 +35,7 @@ def on_terminal(reduced: Reduced, system: str, baselines: Sequence[Reduced] = ()
     found, three = sentences.findings(flags), once.verdicts(reduced, baselines, system)
     faults = once.faults(reduced, baselines)
     parts = [
-        f"{short(bench.run.title or reduced.run.name, 70)}{invented}",
+        _wrapped(f"{short(bench.run.title or reduced.run.name, 70)}{invented}"),
         _wrapped(cautions.STANDING),
         _limits(flags, reduced.run),
         _findings(one for one in found if one[0] != "note"),
@@ -54,7 +54,7 @@ def on_terminal(reduced: Reduced, system: str, baselines: Sequence[Reduced] = ()
         _listed("Where the numbers come from", sentences.origin_lines(reduced)),
         _listed("What could not be worked out, and why", sentences.missing_lines(reduced)),
         _wrapped(sentences.unknown_columns_sentence(reduced.run)),
-        f"turbomath {__version__}, constants {constants.EDITION}, air: {sentences.AIR_WORDS[reduced.air]}",
+        _wrapped(f"turbomath {__version__}, constants {constants.EDITION}, air: {sentences.AIR_WORDS[reduced.air]}"),
     ]
     return "\n\n".join(part for part in parts if part)
 
@@ -94,7 +94,7 @@ def _listed(head, lines):
 
 
 def _wrapped(text, indent=""):
-    return textwrap.fill(text, 100, initial_indent=indent, subsequent_indent=indent + "  " * bool(indent))
+    return plain_text.wrapped(text, indent, later="  " * bool(indent))
 
 
 def _tables(reduced, system):
@@ -109,7 +109,7 @@ def _tables(reduced, system):
     }
     return "\n".join(
         [
-            "Charge gain: how much denser the charge is than the air outside",
+            _wrapped("Charge gain: how much denser the charge is than the air outside"),
             "",
             *_lines([*lead, *gains, agree]),
             "",
@@ -150,17 +150,35 @@ def _column(reduced, name, rows, system):
 
 
 def _lines(columns):
-    """Right-align text columns under two-line heads, the name broken into words where it is long."""
+    """Right-align text columns under heads of several lines; those for which a line has no room follow below."""
     blocks = [[*_broken(head), unit, *texts] for head, unit, texts in columns]
     tallest = max(len(block) for block in blocks)
-    filled = [[""] * (tallest - len(block)) + block for block in blocks]
-    widths = [max(len(text) for text in block) for block in filled]
-    lines = [
-        "  ".join(text.rjust(width) for text, width in zip(line, widths, strict=True)).rstrip()
-        for line in zip(*filled, strict=True)
-    ]
-    heads = tallest - len(columns[0][2])
-    return [*lines[:heads], "-" * max(len(line) for line in lines), *lines[heads:]]
+    lead, *rest = ([""] * (tallest - len(block)) + block for block in blocks)
+    heads, lines = tallest - len(columns[0][2]), []
+    for shown in _fitting(lead, rest):
+        found = ["  ".join(line).rstrip() for line in zip(*map(_right_aligned, shown), strict=True)]
+        rule = "-" * max(len(line) for line in found)
+        lines += [*([""] if lines else []), *found[:heads], rule, *found[heads:]]
+    return lines
+
+
+def _fitting(lead, rest):
+    """Yield as many columns as one line has room for behind the first, until none is left."""
+    room, shown = plain_text.columns(), [lead]
+    for block in rest:
+        if len(shown) > 1 and sum(_wide(one) + 2 for one in (*shown, block)) - 2 > room:
+            yield shown
+            shown = [lead]
+        shown.append(block)
+    yield shown
+
+
+def _right_aligned(block):
+    return [text.rjust(_wide(block)) for text in block]
+
+
+def _wide(block):
+    return max(len(text) for text in block)
 
 
 def _broken(head, width=13):

@@ -1,3 +1,5 @@
+export const canCheck = Boolean(globalThis.crypto?.subtle); // browsers have it by https and on this machine alone
+
 /* The same digest as digests.py: SHA-256 of the SHA-256 of each code cell. */
 export async function digest(sources) {
   const each = await Promise.all(sources.map(sha256));

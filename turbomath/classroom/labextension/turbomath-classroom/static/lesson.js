@@ -1,11 +1,13 @@
 /* One open notebook: run it if its code is that of a shipped lesson, keep it live, and say so when it is not. */
 import { Bar } from "./bar.js";
-import { digest } from "./digest.js";
+import { canCheck, digest } from "./digest.js";
 
 const WORDS = {
   starting: "The lesson is starting.",
   stranger:
     "This notebook is not one of the shipped lessons, so it was not run. Read it first; to run it choose Run > Run All Cells.",
+  unchecked:
+    "This page came over plain http from another machine, where a browser cannot check a lesson, so it was not run. Open it by https, or on that machine.",
   restarting: "Python stopped, so the numbers do not move now. It is being started again.",
   altered: "Python stopped and was started again. This is not the code of a shipped lesson, so it was not run: choose Run > Run All Cells.",
   restarted: "Python was started again. Choose Run > Run All Cells to make the lesson move.",
@@ -39,7 +41,7 @@ export class Lesson {
     const shipped = await this.isShipped();
     this.showCode(!shipped);
     if (shipped) this.say("starting");
-    else this.advise("stranger");
+    else this.advise(canCheck ? "stranger" : "unchecked");
     this.lab.lift();
     await this.panel.sessionContext.ready;
     this.watch();
@@ -75,6 +77,7 @@ export class Lesson {
   }
 
   async isShipped() {
+    if (!canCheck) return false;
     const sources = Array.from(this.panel.content.model.cells)
       .filter((cell) => cell.type === "code")
       .map((cell) => cell.sharedModel.getSource());

@@ -1,0 +1,29 @@
+"""A number and its unit stay on one line, wherever a page breaks its lines."""
+
+import functools
+import re
+
+from turbomath import units
+from turbomath.table.quantities import QUANTITIES
+
+NO_BREAK = "\u00a0"
+
+
+def unbroken(text: str) -> str:
+    """Return a text in which no number can part from its unit, nor from the ± before its own uncertainty.
+
+    Examples
+    --------
+    >>> unbroken("At 80 % and 45.6 psi abs ± 0.5 psi, in 3 steps").replace(NO_BREAK, "_")
+    'At 80_% and 45.6_psi_abs_±_0.5_psi, in 3 steps'
+    """
+    return _after_a_number().sub(lambda found: found[0].replace(" ", NO_BREAK), text)
+
+
+@functools.cache
+def _after_a_number():
+    """Return the pattern of a space and what may not stand alone behind it: a unit of the kit, or ± and a number."""
+    known = {unit for row in QUANTITIES for unit in units.spellings(row)} - {"-"}
+    listed = "|".join(re.escape(unit) for unit in sorted(known, key=lambda one: (-len(one), one)))
+    unit = rf"(?:{listed})(?![\w/·])|[^\W\d][\w°]*[/·][^\s.,;:]+"  # or one put together, such as Btu/(lb·F°)
+    return re.compile(rf"(?<=\d) (?:{unit})(?: ± ?(?=\d))?|(?<=\d) ± ?(?=\d)")
