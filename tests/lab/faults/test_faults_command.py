@@ -1,8 +1,6 @@
 """`turbomath faults`: answers for each sort of run beside it, and one plain sentence for what cannot be told."""
 
 import shutil
-import subprocess
-import sys
 from dataclasses import replace
 from pathlib import Path
 
@@ -61,16 +59,6 @@ def test_an_engine_fitted_before_is_taken_where_bench_names_it(tmp_path):
     found = held_against.found_in(run)
     assert found.source == held_against.FITTED
     assert 0.99 < sum(one.probability for one in found.diagnosis.named) < 1.01
-
-
-@pytest.mark.process
-def test_the_command_itself(tmp_path):
-    folder = tmp_path / "run"
-    shutil.copytree(files.shipped("data") / "faults" / "exhaust_leak", folder)
-    command = [sys.executable, "-m", "turbomath", "faults", str(folder), "--baseline", SOUND]
-    done = subprocess.run(command, capture_output=True, encoding="utf-8", timeout=120, check=False)
-    assert done.returncode == 0, done.stderr
-    assert "exhaust leak before the turbine" in done.stdout
 
 
 def one_load(run):
