@@ -51,6 +51,8 @@ def test_with_less_beside_it_the_answer_says_so(capsys):
     assert "another engine of its make and type" in sister
     _, alone, _ = said(capsys, PLUGGED)
     assert "This is a guess at best" in alone
+    _, worn, _ = said(capsys, "faults/worn_turbine")
+    assert "so this clears nothing" in worn
 
 
 def test_an_engine_fitted_before_is_taken_where_bench_names_it(tmp_path):

@@ -93,7 +93,8 @@ def answer(found: Found) -> str:
         return said["none"].format(name=name_of(best)) + more
     together = group(found)
     if is_sound(found):
-        return said["sound"].format(chance=percent(best.probability))
+        name = "sound" if best.probability >= CERTAIN[found.source] else "likely_sound"
+        return said[name].format(chance=percent(best.probability))
     if len(together) == 1:
         text = said["one"].format(name=name_of(best), chance=percent(best.probability))
     else:
