@@ -6,13 +6,14 @@ from tests.browser.pages import afresh, button, choose, enter, panel, settled, s
 from tests.browser.walk import Walk, predict_all, slider_names
 
 NAME = "06_air_fuel_and_power"
-SWALLOW, FILLING, SMOKE, PAYS, WHEEL = range(5)
+SWALLOW, FILLING, SMOKE, PAYS, WHEEL, WAIT = range(6)
 ANSWERS = (
     (SWALLOW, "none: the same cubic feet are the same air", "34 % more: 61.3 lb/min in place of 45.8 lb/min"),
     (FILLING, "the ÷ 2 of the four-stroke was forgotten", "On the density outside it is 2.06"),
     (SMOKE, "460 hp (343 kW): half of the gain", "The air allows 520 hp in place of 400 hp"),
     (PAYS, "the crankshaft, by way of a belt", "The exhaust pays 83 hp"),
     (WHEEL, "less: hot gas is thin", "91 hp in place of 83 hp"),
+    (WAIT, "at once: the fuel makes the boost", "Half after 0.5 s, 90 % after 2.0 s"),
 )
 EDGES = {  # what is typed into each panel, so that bars and points are at their ends
     SWALLOW: ("engine speed", ("600", "2400")),
@@ -20,6 +21,7 @@ EDGES = {  # what is typed into each panel, so that bars and points are at their
     SMOKE: ("smoke limit", ("16", "30")),
     PAYS: ("turbine efficiency", ("0.5", "0.85")),
     WHEEL: ("exhaust back pressure", ("0", "15")),
+    WAIT: ("load", ("30", "110")),
 }
 
 
@@ -41,6 +43,7 @@ WALK = Walk(
         SMOKE: ["mass flow", "power", "specific fuel consumption", "smoke limit"],
         PAYS: ["turbine inlet temperature", "turbine efficiency", "compressor outlet temperature", "mass flow"],
         WHEEL: ["turbine inlet temperature", "exhaust back pressure", "turbine efficiency", "mass flow"],
+        WAIT: ["load", "rotor inertia"],
     },
     turns=(
         ("122.5 lb (55.6 kg)", "once in two turns", "61.3 lb (27.8 kg)"),

@@ -1,5 +1,6 @@
 """The settled engine: its balances close, every formula of the kit agrees with it, and other solvers find the same."""
 
+import re
 from dataclasses import fields, replace
 from pathlib import Path
 
@@ -11,11 +12,12 @@ from scipy import optimize
 
 from turbomath import OutOfRangeError, air
 from turbomath.air import exhaust
-from turbomath.engine import balance, gas_path, settling
+from turbomath.engine import balance, gas_path, settling, turbocharged_engine
 from turbomath.engine.ready_engines import AIR_TO_AIR, JACKET_WATER, NOT_AFTERCOOLED, READY, WITH_WASTEGATE
 from turbomath.engine.turbocharged_engine import Aftercooler
 from turbomath.physics import airflow, atmosphere, charge, compression, cooling, exchanger, fuel, turbine
 from turbomath.table.quantities import QUANTITIES
+from turbomath.working.coherent import EXHAUST_SPECIFIC_HEAT
 
 SITE = dict(ambient_pressure=98_543.9, ambient_temperature=298.15, engine_speed=30.0)  # 29.10 inHg, 77 F, 1800 rpm
 engines = st.sampled_from(sorted(READY))
@@ -319,3 +321,19 @@ def test_what_leaks_before_the_turbine_does_not_press_on_the_tail_pipe():
     assert passed < 0.95 * (b.mass_flow + b.fuel_flow)
     wanted = engine.exhaust_coefficient * passed**2 * 287.05287 * b.turbine_outlet_temperature / b.ambient_pressure
     assert b.exhaust_back_pressure == pytest.approx(wanted, rel=1e-9)
+
+
+def test_the_usual_numbers_of_the_turbine_formulas_are_those_of_the_burnt_gas():
+    """What `physics.turbine` and the worked pages call usual, against the model of burnt gas in a loaded turbine."""
+    said = re.search(r"at load about ([\d,]+) J/\(kg K\) and ([\d.]+)\)", turbine.__doc__)
+    specific_heat, gamma = float(said.group(1).replace(",", "")), float(said.group(2))
+    assert specific_heat == EXHAUST_SPECIFIC_HEAT
+    for engine in (JACKET_WATER, AIR_TO_AIR):
+        for load in (0.75, 1.0):
+            b = balance.solve(engine, **SITE, fuel_flow=load * engine.rated_fuel_flow)
+            gas = exhaust.choose(engine.hydrogen_carbon_ratio, b.excess_air_ratio)
+            within = (b.turbine_inlet_temperature + b.turbine_outlet_temperature) / 2
+            assert specific_heat == pytest.approx(gas.specific_heat(1e5, within), rel=0.03)
+            assert gamma == pytest.approx(gas.heat_capacity_ratio(1e5, within), rel=0.015)
+    for usual in (turbocharged_engine.EXHAUST_GAMMA, turbocharged_engine.EXHAUST_SPECIFIC_HEAT / 1000):
+        assert usual == pytest.approx(gamma if usual > 1.2 else specific_heat / 1000, rel=0.01)

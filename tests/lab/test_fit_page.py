@@ -176,9 +176,16 @@ def test_every_sentence_is_used():
     fitted = replace(fitted, rows=fitted.rows[-1:], sheet=sheet_of(points), fit=fit(points))
     cooler = replace(fitted.fit.engine.aftercooler, held_temperature=320.0)
     engine = replace(fitted.fit.engine, aftercooler=cooler, wastegate=WITH_WASTEGATE.wastegate)
+    engine = replace(engine, best_compressor_flow=0.2)  # choked, by far
     odd = replace(fitted, fit=replace(fitted.fit, engine=engine, usual=()))
     said = " ".join(fit_page.sentences(odd, "si"))
-    for part in ("fitted to 1 point of", "held at 47 °C", "a wastegate that opens at 110", "No number had to stay"):
+    for part in (
+        "fitted to 1 point of",
+        "held at 47 °C",
+        "a wastegate that opens at 110",
+        "No number had to stay",
+        "choked",
+    ):
         assert part in said
     fit_page.fit_page(fitted, "us")
     fit_page.use(fitted.run.folder / "engine.toml")

@@ -50,7 +50,12 @@ DEFINITIONS = {
         "g/kg": "gram / kilogram", "kg/kg": "kilogram / kilogram", "gr/lb": "1/7000", "lb/lb": "pound / pound"}),
     "elevation": ("meter", {
         "ft": "0.3048 meter", "m": "meter", "in": "25.4 millimeter", "mm": "millimeter", "cm": "centimeter"}),
-    "piston_speed": ("meter / second", {"ft/min": "0.3048 meter / minute", "m/s": "meter / second"}),
+    "piston_speed": ("meter / second", {
+        "ft/min": "0.3048 meter / minute", "m/s": "meter / second", "ft/s": "0.3048 meter / second"}),
+    "rotor_energy": ("joule", {
+        "Btu": "2326 joule / kilogram * pound", "kJ": "1000 newton * meter", "J": "newton * meter"}),
+    "rotor_inertia": ("kilogram * meter**2", {
+        "lb·ft²": "0.45359237 kilogram * (0.3048 meter)**2", "kg·m²": "kilogram * meter**2"}),
     "fuel_time": ("second", {"s": "second", "min": "60 second"}),
     "fuel_mass": ("kilogram", {"lb": "0.45359237 kilogram", "kg": "kilogram", "g": "gram"}),
     "enthalpy": ("joule / kilogram", {
@@ -74,7 +79,8 @@ NIST = (
     ("torque", "lbf·ft", "1.355818E+00"), ("power", "hp", "7.456999E+02"),
     ("specific_fuel_consumption", "lb/hp·h", "1.689659E-07"), ("displacement", "in³", "1.638706E-05"),
     ("density", "lb/ft³", "1.601846E+01"), ("elevation", "ft", "3.048E-01"), ("fuel_mass", "lb", "4.535924E-01"),
-    ("enthalpy", "Btu/lb", "2.326E+03"),
+    ("enthalpy", "Btu/lb", "2.326E+03"), ("rotor_energy", "Btu", "1.055056E+03"), ("tip_speed", "ft/s", "3.048E-01"),
+    ("rotor_inertia", "lb·ft²", "4.214011E-02"),
 )
 
 # What a shop types, beside the spelling that the kit shows.

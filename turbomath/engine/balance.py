@@ -4,10 +4,12 @@ The equations are in `gas_path`, the engines in `turbocharged_engine`, and a way
 """
 
 from dataclasses import dataclass, fields
+from types import SimpleNamespace
 
 import numpy as np
+from numpy.typing import NDArray
 
-from turbomath.engine import settling
+from turbomath.engine import settling, wheels
 from turbomath.engine.turbocharged_engine import TurbochargedEngine
 from turbomath.table.errors import OutOfRangeError
 from turbomath.table.formulas import check_shapes
@@ -26,15 +28,17 @@ STAND_INS = {
 ROUNDING = 1e-9  # of the fuel at the stop
 IDLE = 1.0  # W; no consumption for each unit of work is given below it
 SOLVED, TOO_MUCH, UNSOLVED = "solved", "cannot carry this load", "not solved"
-BEYOND_STOP = "more fuel than the stop"
+BEYOND_STOP, HELD_BACK = "more fuel than the stop", "fuel held back for want of air"
 
 
 @dataclass(frozen=True, repr=False)
 class Balance(Record):
     """The engine at rest with itself. Each field but the last four is a quantity of the table, of the broadcast shape.
 
-    `state` is "solved", "cannot carry this load" (the record then is the engine at its fuel stop), "not solved", or
-    "more fuel than the stop", which no engine burns: nothing is told of it but its site;
+    `state` is "solved"; "cannot carry this load" (the record then is the engine at its fuel stop, or with the fuel that
+    its limiter has air for); "fuel held back for want of air" (of the fuel asked for, the limiter gives what there is
+    air for); "not solved"; or "more fuel than the stop", which no engine burns: nothing is told of it but its site.
+    `carried` is whether the load, or the fuel, is all there;
     `converged` is whether the balances close, to `residual`, the largest share by which one does not.
     """
 
@@ -56,6 +60,9 @@ class Balance(Record):
     effectiveness: Values
     pressure_ratio: Values
     compressor_efficiency: Values
+    corrected_mass_flow: Values
+    tip_speed: Values
+    corrected_speed: Values
     density_ratio: Values
     compressor_mass_flow: Values
     leak_mass_flow: Values
@@ -171,8 +178,9 @@ def _settled(piece):
     s, residual, carried = settling.settle(points, used.get("fuel_flow"), used.get("power"))
     residual = np.where(sound, residual, np.nan)
     converged = residual <= settling.GOOD
-    state = np.where(converged, np.where(carried, SOLVED, TOO_MUCH), np.where(beyond, BEYOND_STOP, UNSOLVED))
-    found = _along_the_path(points.site, s) | _heats(s)
+    short = TOO_MUCH if "power" in given else HELD_BACK
+    state = np.where(converged, np.where(carried, SOLVED, short), np.where(beyond, BEYOND_STOP, UNSOLVED))
+    found = _along_the_path(points.site, s) | _wheel(points.engine, s) | heats(s)
     found = {name: np.where(converged, one, np.nan) for name, one in found.items()}
     return _site(given) | found | dict(state=state, carried=carried, converged=converged, residual=residual)
 
@@ -222,7 +230,19 @@ def _along_the_path(site, s):
     )
 
 
-def _heats(s):
+def _wheel(engine, s):
+    """What the compressor's wheel does, by the usual work and size of such wheels; flow and speed as maps have them."""
+    flow = wheels.corrected_flow(s.compressor_flow, s.p1, s.T1)
+    tip_speed = wheels.tip_speed(engine, s.compressor_power / s.compressor_flow, flow)
+    turns = tip_speed / (np.pi * wheels.diameter(engine))
+    return dict(
+        corrected_mass_flow=flow,
+        tip_speed=tip_speed,
+        corrected_speed=turns / np.sqrt(s.T1 / wheels.MAP_TEMPERATURE),
+    )
+
+
+def heats(s: SimpleNamespace) -> dict[str, NDArray[np.float64]]:
     """Where the fuel's heat goes; the shares add up to it."""
     bearings = s.power_needed - s.compressor_power
     return dict(

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from turbomath.engine import limits
 from turbomath.engine.expected import Point
 from turbomath.engine.free_numbers import engine_with
 from turbomath.engine.outputs import OUTPUTS, outputs, unsure_of
@@ -121,6 +122,11 @@ class Fit:
         here = vars(point) | {"drive": self._drive(point)}
         apart = np.array([np.log(np.asarray(here[name])[:, None] / self.points[name]) for name in FAR])
         return np.asarray(np.sqrt((apart**2).sum(axis=0).min(axis=1)))
+
+    @property
+    def reach(self) -> dict[str, tuple[float, float]]:
+        """The range of the fitted points, as `turbomath.engine.limits.outside` takes it."""
+        return limits.around({self.driven_by if name == "drive" else name: one for name, one in self.points.items()})
 
     def _drive(self, point):
         """Return what the sheet is driven by, fuel or power, at a point; the other one stands for it by its share."""

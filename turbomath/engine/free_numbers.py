@@ -76,7 +76,8 @@ ALL = ENGINE_NUMBERS | COOLER_NUMBERS | LIQUID_NUMBERS | VALVE_NUMBERS | GATE_NU
 # whose flow lies at shares of 0.15 and 0.34 between ellipse and nozzle, compressors that are best below the boost of
 # full load, and exhaust manifolds of 0.10 and 0.12 units of heat transfer; a lagged manifold has fewer.
 BEST_BOOST, MANIFOLD_UNITS = 0.8, 0.09
-SHAPES = {"best_flow_lean": 1.0, "blade_speed_fall": 1.0, "bearing_fall": 1.0}
+# `compressor_fall` then tells both sides of the best wheel speed.
+SHAPES = {"best_flow_lean": 1.0, "fast_wheel_fall": 0.0, "blade_speed_fall": 1.0, "bearing_fall": 1.0}
 
 
 def usual_engine(sized: TurbochargedEngine, pressure_ratio: float) -> TurbochargedEngine:

@@ -15,6 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from turbomath.engine.turbocharged_engine import EXHAUST_GAMMA, EXHAUST_SPECIFIC_HEAT, GREATEST_FLOW_PARAMETER
+from turbomath.engine.wheels import corrected_flow, speed_share
 from turbomath.physics.turbine_flow import nozzle_flow_parameter
 from turbomath.table.constants import AIR_GAS_CONSTANT as R
 from turbomath.table.constants import AIR_HEAT_CAPACITY_RATIO
@@ -24,7 +25,6 @@ from turbomath.table.kinds_of_value import Values
 EXHAUST_HEAT = (931.2, 0.2082, 34.5, 0.0863)  # J/(kg K): a + b T + (c + d T) x burnt share; fitted to air.exhaust
 COOL_CHARGE = 320.0  # K of the charge for which the indicated efficiency is told
 _EXPONENT = (AIR_HEAT_CAPACITY_RATIO - 1) / AIR_HEAT_CAPACITY_RATIO
-_STANDARD = np.sqrt(298.15) / 1e5  # flow is corrected to 25 °C and 100 kPa
 _SLOPE, _SOUND = (EXHAUST_GAMMA - 1) / EXHAUST_GAMMA, (EXHAUST_GAMMA + 1) / 2
 _CHOKED = nozzle_flow_parameter(9.0, EXHAUST_GAMMA)
 
@@ -33,7 +33,7 @@ def state(engine: Any, site: Any, mass_flow: Values, pressure: Values, fuel_flow
     """Return everything along the path, if the compressor passes *mass_flow* [kg/s] and delivers at *pressure* [Pa].
 
     *engine* holds the numbers of a `TurbochargedEngine` and its parts, *site* the ambient pressure `p0` and
-    temperature `T0` and the engine speed `N`.
+    temperature `T0` and the engine speed `N`; of an engine that is not at rest, what `spool_up` keeps in store too.
     """
     s = SimpleNamespace(compressor_flow=mass_flow, p2=pressure, fuel_flow=fuel_flow)
     _compress(engine, site, s)
@@ -56,10 +56,11 @@ def _compress(e, site, s):
     s.p1 = np.maximum(s.p1, 0.2 * site.p0)
     s.T1 = site.T0 + e.intake_warming
     s.pressure_ratio = s.p2 / s.p1
-    corrected = s.compressor_flow * np.sqrt(s.T1) / (s.p1 * _STANDARD)
+    corrected = corrected_flow(s.compressor_flow, s.p1, s.T1)
     speed = _wheel_speed(e, s.pressure_ratio)
-    off = corrected / (e.best_compressor_flow * speed**e.best_flow_lean) - 1
-    away = e.compressor_narrowness * off**2 + e.compressor_fall * (speed - 1) ** 2
+    best = e.best_compressor_flow if _nothing(e.best_flow_lean) else e.best_compressor_flow * speed**e.best_flow_lean
+    away = e.compressor_narrowness * (corrected / best - 1) ** 2 + e.compressor_fall * (speed - 1) ** 2
+    away = away + e.fast_wheel_fall * np.maximum(speed - 1, 0.0) ** 2
     s.compressor_efficiency = e.best_compressor_efficiency / (1 + away)
     s.T2 = s.T1 * (1 + (s.pressure_ratio**_EXPONENT - 1) / s.compressor_efficiency)
     s.compressor_power = s.compressor_flow * CP * (s.T2 - s.T1)
@@ -72,9 +73,9 @@ def _compress(e, site, s):
 
 def _wheel_speed(e, pressure_ratio):
     """Speed of the compressor's wheel over its best, whose square goes with the work of the ideal compressor."""
-    if _nothing(e.best_flow_lean) and _nothing(e.compressor_fall):
+    if _nothing(e.best_flow_lean) and _nothing(e.compressor_fall) and _nothing(e.fast_wheel_fall):
         return 1.0
-    return np.sqrt(np.maximum(pressure_ratio**_EXPONENT - 1, 1e-3) / (e.best_pressure_ratio**_EXPONENT - 1))
+    return speed_share(e, pressure_ratio)
 
 
 def _cool(e, site, s):
@@ -109,10 +110,15 @@ def _fill(e, site, s):
     """Leak after the aftercooler, air left, and the air that the cylinders draw in at that density."""
     s.leak_after = _leak(e.leak_area_after_aftercooler, s.p3, s.T3, site.p0)
     s.air_flow = np.maximum(s.charge_flow - s.leak_after, 0.1 * s.charge_flow)
+    if _in_motion(site):
+        s.stored_flow = (s.p3 * site.volume / (R * s.T3) - site.mass) / site.over
+        s.air_flow = s.air_flow - s.stored_flow
     s.swept = e.displacement * site.N / 2  # m^3/s, four strokes
     s.cooler_heat = s.charge_flow * CP * (s.T2 - s.T3)
     s.leak_heat = CP * (s.leak_before * (s.T2 - site.T0) + s.leak_after * (s.T3 - site.T0))
     s.air_drawn = e.volumetric_efficiency * s.p3 / (R * s.T3) * s.swept
+    if _in_motion(site) and not _nothing(e.least_air_fuel_ratio):
+        s.fuel_flow = np.minimum(s.fuel_flow, s.air_drawn / e.least_air_fuel_ratio)
 
 
 def _burn(e, site, s):
@@ -151,6 +157,9 @@ def _expand(e, site, s):
     if not _nothing(e.exhaust_conductance):
         s.manifold_heat = -s.heat_left * np.expm1(-e.exhaust_conductance / (s.exhaust_flow * EXHAUST_SPECIFIC_HEAT))
     heat = (s.heat_left - s.manifold_heat) / s.exhaust_flow
+    if _in_motion(site):
+        s.metal_heat = _to_the_metal(site, s.exhaust_flow, _temperature(s.share, site.T0, heat))
+        heat = heat - s.metal_heat / s.exhaust_flow
     s.T4 = _temperature(s.share, site.T0, heat)
     travel = np.clip((s.p2 - site.p0 - e.opening_boost) / e.span, 0.0, 1.0)
     s.opening = np.maximum(travel**2 * (3 - 2 * travel), e.least_opening) * (e.wastegate_area > 0)
@@ -173,6 +182,18 @@ def _expand(e, site, s):
     ideal_work = s.specific_heat * s.T4 * drop
     s.turbine_efficiency = _turbine_efficiency(e, s, ideal_work)
     s.turbine_power = s.turbine_efficiency * s.turbine_flow * ideal_work
+
+
+def _to_the_metal(site, flow, temperature):
+    """Heat [W] that the exhaust leaves in a manifold that is cooler than it; the metal warms meanwhile."""
+    capacity = flow * EXHAUST_SPECIFIC_HEAT
+    taken = -capacity * np.expm1(-site.metal_conductance / capacity)
+    return taken * (temperature - site.metal_temperature) / (1 + taken * site.over / site.metal_capacity)
+
+
+def _in_motion(site):
+    """Whether rotor, charge and metal take something up, over a time that `spool_up` steps."""
+    return hasattr(site, "over")
 
 
 def _nozzle_ratio(flow):

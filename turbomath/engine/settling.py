@@ -63,7 +63,8 @@ def taken(numbers: dict[str, Any], index: Any) -> dict[str, Any]:
 def settle(points: Points, fuel: Any, load: Any) -> tuple[SimpleNamespace, Any, Any]:
     """Return (state along the gas path, residual, whether the load is carried) of each of the points.
 
-    Exactly one of *fuel* and *load* is given, an array with one value for each point.
+    Exactly one of *fuel* and *load* is given, an array with one value for each point. A limiter that holds back fuel
+    for want of air leaves the load, or the fuel, not carried.
     """
     if load is None:
         unknowns, residual = with_fuel(points, fuel)
@@ -71,7 +72,51 @@ def settle(points: Points, fuel: Any, load: Any) -> tuple[SimpleNamespace, Any, 
     else:
         unknowns, residual, fuel, carried = with_load(points, load)
     flow, pressure = np.exp(unknowns[:2])
+    state = points.state(flow, pressure, fuel)
+    if not np.any(points.engine.least_air_fuel_ratio):
+        return state, residual, carried
+    short = np.flatnonzero(state.air_flow < points.engine.least_air_fuel_ratio * fuel * (1 - GOOD))
+    if short.size:
+        fuel, carried = np.array(fuel), carried.copy()
+        held = with_limiter(points.at(short), fuel[short], unknowns[:2, short])
+        unknowns[:2, short], residual[short], fuel[short] = held
+        carried[short] = False
+    flow, pressure = np.exp(unknowns[:2])
     return points.state(flow, pressure, fuel), residual, carried
+
+
+def with_limiter(points: Points, fuel: Any, start: Any) -> tuple[Any, Any, Any]:
+    """Return (unknowns, residual, fuel flow) where a limiter gives as much fuel as there is air for, less than *fuel*.
+
+    More fuel brings more air, but never as much more: so there is one such fuel, and halving finds what Newton misses.
+    """
+
+    def function(unknowns, index):
+        here, burnt = points.at(index), np.exp(unknowns[2])
+        state = here.state(*np.exp(unknowns[:2]), burnt)
+        return np.stack([*gas_path.imbalances(state), _to_spare(here, state, burnt)])
+
+    found, residual = newton.roots(function, np.concatenate([start, np.log(fuel)[None]]))
+    missed = np.flatnonzero(residual > GOOD)
+    if missed.size:
+        found[:, missed], residual[missed] = _limiter_by_halving(points.at(missed), fuel[missed])
+    return found[:2], residual, np.exp(found[2])
+
+
+def _limiter_by_halving(points, fuel):
+    def spare(log_fuel):
+        burnt = np.exp(log_fuel)
+        unknowns, _ = with_fuel(points, burnt)
+        return _to_spare(points, points.state(*np.exp(unknowns), burnt), burnt)
+
+    held = newton.bracketed(spare, np.log(fuel) - 6, np.log(fuel), steps=48)
+    unknowns, residual = with_fuel(points, np.exp(held))
+    return np.concatenate([unknowns, held[None]]), residual
+
+
+def _to_spare(points, state, fuel):
+    """Logarithm of the air there is over the air that the limiter wants for this fuel."""
+    return np.log(state.air_flow / (points.engine.least_air_fuel_ratio * fuel))
 
 
 def with_fuel(points: Points, fuel: Any, start: Any = None) -> tuple[NDArray[np.float64], NDArray[np.float64]]:

@@ -60,6 +60,10 @@ class TurbochargedEngine:
     intake_warming: float = 5 / 3  # K the air gains on its way to the compressor; common practice
     best_compressor_efficiency: float = 0.74  # common practice
     compressor_narrowness: float = 0.18  # how fast it falls away from the best flow; common practice
+    best_pressure_ratio: float = 3.0  # of the compressor
+    fast_wheel_fall: float = 3.4  # how fast its efficiency falls where the wheel is faster than at that ratio: 8 points
+    # at a ratio of 4.1. Of two compressors measured and published, one falls by 2 points there (Wahlström and
+    # Eriksson 2011), the other by 13 (Sivertsson and Eriksson 2014)
     turbine_efficiency: float = 0.72  # common practice
     shaft_efficiency: float = 0.96  # common practice
     efficiency_fall: float = 0.10  # of the indicated efficiency with the square of the burnt share; common practice
@@ -70,13 +74,13 @@ class TurbochargedEngine:
     hydrogen_carbon_ratio: float = 1.8  # light diesel; Heywood, app. D, from memory
     fuel_lower_heating_value: float = 42.5e6  # J/kg, light diesel; Heywood, app. D, from memory
     fuel_stop: float = 1.25  # most fuel over the rated fuel; common practice
+    least_air_fuel_ratio: float = 0.0  # below it the governor gives less fuel, until there is air; 0 is no such limiter
     leak_area_before_aftercooler: float = 0.0  # m^2, effective; 0 is a tight pipe
     leak_area_after_aftercooler: float = 0.0  # m^2
     exhaust_leak_area: float = 0.0  # m^2, of the manifold before the turbine
 
     # How the machines do off their best point. Nought is the simple machine that the ready engines have; `fitting`
     # begins with the usual shapes of `free_numbers`
-    best_pressure_ratio: float = 3.0  # of the compressor
     best_flow_lean: float = 0.0  # 1: the best flow goes with the wheel's speed; Eriksson, ch. 8, from memory
     compressor_fall: float = 0.0  # how fast the efficiency falls away from the best wheel speed; the same
     blade_speed_fall: float = 0.0  # 1: a parabola of blade speed over gas speed; Watson, ch. 6, from memory

@@ -12,7 +12,7 @@ from turbomath.table.letters import CONSTANTS, OTHERS
 from turbomath.table.quantities import QUANTITIES
 from turbomath.working.chain import own_letters
 
-_GREEK = "rho|mu|eta|varepsilon|varphi|gamma|pi|lambda|alpha|beta|vartheta|Phi|infty"
+_GREEK = "rho|mu|eta|varepsilon|varphi|gamma|pi|lambda|alpha|beta|vartheta|psi|Phi|infty"
 _INDEX = rf"\{{(?:[^{{}}]|\{{[^{{}}]*\}})*\}}|\\mathrm\{{(?:[^{{}}]|\{{[^{{}}]*\}})*\}}|\\(?:{_GREEK})(?![A-Za-z])|\w"
 _BODY = rf"\\mathrm\{{[A-Za-z]+\}}|\\(?:{_GREEK})(?![A-Za-z])|UA|[A-Za-z]"
 _LETTER = re.compile(rf"(?:\\(?:Delta|dot) )?(?:{_BODY})(?:_(?:{_INDEX}))?")

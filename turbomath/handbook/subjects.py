@@ -32,6 +32,7 @@ from turbomath.physics import (
     turbine_flow,
     turbine_work,
     water,
+    wheel,
 )
 from turbomath.table.formulas import Tied
 from turbomath.working import sums
@@ -63,6 +64,7 @@ SUBJECTS: tuple[ModuleType, ...] = (
     turbine_work,
     exhaust_readings,
     shaft,
+    wheel,
     turbine_flow,
     orifice,
     flow_meters,

@@ -7,7 +7,8 @@ import numpy as np
 
 from turbomath import units
 from turbomath.disk.files import write_whole
-from turbomath.engine import fitting
+from turbomath.engine import balance, fitting, limits
+from turbomath.engine.balance import Balance
 from turbomath.engine.expected import Point
 from turbomath.engine.fitted import Fit
 from turbomath.engine.free_numbers import ALL, SHARE
@@ -16,11 +17,12 @@ from turbomath.lab.reduction.fit_points import fitted_rows, sheet_of_run
 from turbomath.lab.report.page_figure import page_figure
 from turbomath.lab.run.engine_file import FittedEngine, as_toml, read_engine
 from turbomath.lab.run.readings import Run
+from turbomath.paper.limits_told import passed_words
 from turbomath.paper.page import page
 from turbomath.paper.parts import Head, Table
 from turbomath.pictures.sheet_beside_model import picture_sheet_beside_model
 from turbomath.table import constants, prose
-from turbomath.table.errors import RefusedFileError, TurbomathError, short
+from turbomath.table.errors import RefusedFileError, TurbomathError, short, unwarned
 from turbomath.table.quantities import QUANTITIES
 from turbomath.table.version import __version__
 from turbomath.units.rounding import fixed, with_plus_or_minus
@@ -102,7 +104,27 @@ def sentences(fitted: FittedRun, system: str) -> list[str]:
     ]
     found += [held] if cooler.held_temperature else []
     found += [opens] if gate.area else []
-    return [*found, _WORDS.text("width", near=near, least=least, half=half, third=third), _WORDS.text("far")]
+    found += [_WORDS.text("width", near=near, least=least, half=half, third=third)]
+    found += [_WORDS.text("reach", ranges="; ".join(_ranges(fit, system))), _WORDS.text("far")]
+    past = passed_words(limits.passed(fit.engine, at_points(fitted)), system)
+    return [*found, _WORDS.text("past", limits=past)] if past else found
+
+
+def at_points(fitted: FittedRun) -> Balance:
+    """Return the balance of the fitted engine at the points of its sheet."""
+    point = fitted.sheet.at(slice(None))
+    site = {name: getattr(point, name) for name in ("ambient_pressure", "ambient_temperature", "engine_speed")}
+    with unwarned():
+        return balance.solve(fitted.fit.engine, **site, **point.driven_by)
+
+
+def _ranges(fit, system):
+    """Return the range of each of what the points were given, without what still counts as near."""
+    for name, one in fit.points.items():
+        if name != "boost":
+            name = fit.driven_by if name == "drive" else name
+            low, high = (words(name, float(end), system) for end in (one.min(), one.max()))
+            yield f"{QUANTITIES[name].plain_name} {low}" + (f" to {high}" if high != low else "")
 
 
 def use(path: Path) -> str:

@@ -62,6 +62,8 @@ KINDS = {
     "power": Kind("W", "hp", "kW"),
     "specific fuel consumption": _not_negative("kg/J", "lb/hp·h", "g/kW·h", far=10),
     "torque": Kind("N m", "lbf·ft", "N·m"),
+    "energy": Kind("J", "Btu", "kJ"),
+    "moment of inertia": _above_zero("kg m^2", "lb·ft²", "kg·m²", far=1000),
     "specific energy": Kind("J/kg", "Btu/lb", "kJ/kg"),
     "heating value": _above_zero("J/kg", "Btu/lb", "MJ/kg", far=10),
     "heat capacity rate": _above_zero("W/K", "Btu/(h·°F)", "W/K"),

@@ -48,6 +48,7 @@ OTHERS = {
     "e": "base of the natural logarithm, 2.71828",
     r"\infty": "without end",
     r"k_\mathrm{P}": "what turns torque times speed into power",
+    r"k_\mathrm{u}": "what turns work of each pound or kilogram into the square of a speed",
     r"(\gamma-1)/\gamma": "exponent of squeezing",
     r"p_\mathrm{sat}": "saturation_pressure",
     r"T_\mathrm{sat}": "temperature at which water boils at this pressure of vapour",

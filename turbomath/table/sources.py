@@ -18,6 +18,7 @@ SOURCES = {
     "GUMS1": "JCGM 101:2008. Propagation of distributions using a Monte Carlo method.",
     "Gupta": "Gupta, H. N. Fundamentals of Internal Combustion Engines, ch. 15 Supercharging. PHI Learning.",
     "Gorla": "Gorla, R. S. R. and Khan, A. A. (2003). Turbomachinery: Design and Theory. Marcel Dekker.",
+    "GATE": "Graduate Aptitude Test in Engineering, aerospace papers, with a published worked answer.",
     "Greenspan1976": "Greenspan, L. (1976). Functional equations for the enhancement factors for CO2-free moist air. "
     "J. Res. Natl. Bur. Stand. 80A, 41-44.",
     "Hardy1998": "Hardy, B. (1998). ITS-90 formulations for vapor pressure, frostpoint temperature, dewpoint "
@@ -55,6 +56,7 @@ SOURCES = {
     "water for atmospheric applications. Q. J. R. Meteorol. Soc. 131, 1539-1565.",
     "NISTSP811": "Thompson, A. and Taylor, B. N. (2008). Guide for the Use of the International System of "
     "Units (SI). NIST Special Publication 811.",
+    "OpenStaxPhysics": "Ling, S. J. and others (2016). University Physics, volume 1, ch. 10. OpenStax.",
     "Rajput": "Rajput, R. K. A Textbook of Internal Combustion Engines, ch. 16 Supercharging. Laxmi.",
     "RajputThermodynamics": "Rajput, R. K. Engineering Thermodynamics, ch. 13 Gas Power Cycles. Laxmi.",
     "Saravanamuttoo": "Saravanamuttoo, H. I. H., Rogers, G. F. C. and Cohen, H. Gas Turbine Theory, ch. 2. Pearson.",

@@ -113,7 +113,9 @@ UNITS = {
         ("lb/lb", "lb/lb", ""),
     ),
     "length": (("ft", "ft", ""), ("m", "m", ""), ("in", "inch", ""), ("mm", "mm", ""), ("cm", "cm", "")),
-    "velocity": (("ft/min", "ft/min", "fpm"), ("m/s", "m/s", "")),
+    "velocity": (("ft/min", "ft/min", "fpm"), ("m/s", "m/s", ""), ("ft/s", "ft/s", "fps")),
+    "energy": (("Btu", "Btu_it", ""), ("kJ", "kJ", ""), ("J", "J", "")),
+    "moment of inertia": (("lb·ft²", "lb*ft**2", "lb·ft2, lb ft2"), ("kg·m²", "kg*m**2", "kg·m2, kg m2")),
     "time": (("s", "s", ""), ("min", "min", "")),
     "mass": (("lb", "lb", ""), ("kg", "kg", ""), ("g", "g", "")),
     "specific energy": (

@@ -44,6 +44,9 @@ UNITS = {
     "heat capacity rate": ("Btu/(min·°R)", "kW/K"),
     "vapour pressure": ("psi", "kPa"),
     "length": ("ft", "m"),
+    "velocity": ("ft/min", "m/s"),
+    "energy": ("Btu", "kJ"),
+    "moment of inertia": ("lb·ft²", "kg·m²"),
     "viscosity": ("cP", "cP"),
     "flow for each drop": ("cfm per inH2O", "m³/h per kPa"),
 }
@@ -156,6 +159,7 @@ def _constants(system):
         "L": (constants.STANDARD_LAPSE_RATE, degree / size("elevation"), words[4]),
         r"\gamma": (constants.AIR_HEAT_CAPACITY_RATIO, 1.0, "-"),
         r"k_\mathrm{P}": (_torque_and_speed_to_power(system), 1.0, "-"),
+        r"k_\mathrm{u}": (energy / size("tip_speed") ** 2, 1.0, "-"),
     }
 
 

@@ -28,6 +28,7 @@ CONSTANT_LETTERS = (
     r"c_\mathrm{coolant}",
     r"c_\mathrm{exhaust}",
     r"k_\mathrm{P}",
+    r"k_\mathrm{u}",
 )
 _MARKS = (r"\frac", r"\sqrt", r"\max", r"\min", r"\left", r"\right", *"()[]{}+-/^,=")
 _SPACE = re.compile(r"(?:\s|\\[,;! ]|\\quad)+")

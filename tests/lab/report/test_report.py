@@ -14,6 +14,7 @@ from turbomath.lab.checks.flags import Flag
 from turbomath.lab.reduction import shares
 from turbomath.lab.reduction.reduce import reduce_run
 from turbomath.lab.report import comparison, page_tables, sentences, shaft_shown
+from turbomath.lab.report.consumption import consumption_sentences
 from turbomath.lab.report.folder import folder_for, write
 from turbomath.lab.report.page import report_page
 from turbomath.lab.report.terminal import on_terminal
@@ -337,6 +338,26 @@ def test_what_was_held_equal_is_said(reduced):
     same, other = comparison.held_sentences([reduced[name].run for name in RUNS])
     assert same.startswith("The same in all runs, within the ± of their gauges: boost, engine speed, barometer")
     assert other == "Not the same: intake restriction, power, fuel flow."
+
+
+def test_fuel_that_differs_between_engines_is_no_finding(reduced):
+    """By hand: 0.340 and 0.405 lb/hp·h, 19 %; the charges 132 and 324 °F, at half a per cent for each 10 °C: 5.3."""
+    (words,) = consumption_sentences([reduced[name] for name in RUNS], "us")
+    assert "0.340 to 0.405 lb/hp·h, 19 % apart" in words
+    assert "explains some 5.3 points of that" in words
+    assert "INVENTED" in words
+    assert words.endswith("was put in, and is no finding.")
+    assert "207 to 246 g/kW·h" in consumption_sentences([reduced[name] for name in RUNS], "si")[0]
+    same = reduced[RUNS[0]]
+    assert consumption_sentences([same, same], "us") == []
+    read_ones = [dataclasses.replace(one, run=as_read_by_a_shop(one.run)) for one in (same, reduced[RUNS[2]])]
+    assert "a comparison of engines says nothing of one part" in consumption_sentences(read_ones, "us")[0]
+
+
+def as_read_by_a_shop(run):
+    """The same run without a word of being invented."""
+    facts = dataclasses.replace(run.bench.run, invented=False)
+    return dataclasses.replace(run, bench=dataclasses.replace(run.bench, run=facts))
 
 
 def other_boost(run, shift):

@@ -1,6 +1,7 @@
 """Several runs of one engine on one page: the class pool and the trend. All runs are INVENTED."""
 
 import csv
+import dataclasses
 import re
 import shutil
 
@@ -240,3 +241,41 @@ def test_the_boost_of_the_last_run_is_held_against_the_first_with_fuel_and_weath
     assert sentences[0].startswith(said)
     assert "by this engine's own run autumn" in sentences[0]
     assert not any("boost moved" in one or "boost fell" in one for one in sentences)
+
+
+# The shaft
+
+
+def test_pool_and_trend_list_the_shaft_where_it_was_read(runs, tmp_path):
+    """What both runs read before and behind the turbine stands beside the rest, as each run's own report has it."""
+    reduced = runs(one=(POINT, "date = 2026-03-12"), two=(POINT, "date = 2026-05-12"))
+    found = shared_steps.compared(reduced)
+    listed = {one.name for one in found}
+    assert {"expansion_ratio", "turbine_power", "shaft_power_ratio", "turbine_efficiency"} <= listed
+    assert "compressor_outlet_temperature_by_shaft" not in listed  # there is a thermometer
+    for name in ("turbine_power", "turbine_efficiency"):
+        one = full_load(found, name)
+        assert one.values[0] == pytest.approx(reduced[0][name].value[7], rel=1e-12)
+        assert one.widths[0] == pytest.approx(reduced[0][name].plus_or_minus[7], rel=1e-12)
+    assert any("expansion ratio" in line for line in pool.write(reduced, tmp_path / "pool", "us")[0])
+    assert any("turbine power moved by" in line for line in trend.write(reduced, tmp_path / "trend", "si")[0])
+    text = (tmp_path / "trend" / "trend.csv").read_text(encoding="utf-8-sig")
+    assert "turbine efficiency" in text
+
+
+def test_where_no_thermometer_stands_behind_the_compressor_its_temperature_is_by_the_shaft(runs):
+    blind = [
+        reduce_run(
+            dataclasses.replace(
+                one.run,
+                columns=tuple(name for name in one.run.columns if name != "compressor_outlet_temperature"),
+                values={
+                    name: value for name, value in one.run.values.items() if name != "compressor_outlet_temperature"
+                },
+            )
+        )
+        for one in runs(one=(POINT, ""), two=(POINT, ""))
+    ]
+    found = shared_steps.compared(blind)
+    by_shaft, true = full_load(found, "compressor_outlet_temperature_by_shaft"), (338 + 459.67) / 1.8
+    assert abs(by_shaft.values[0] - true) < by_shaft.widths[0]

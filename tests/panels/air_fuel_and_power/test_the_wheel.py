@@ -79,3 +79,12 @@ def test_hotter_exhaust_never_gives_less_and_a_choked_outlet_never_more(hot, bac
     plain = the_wheel.wheel(start)
     assert the_wheel.wheel(start._replace(turbine_inlet_temperature=hot + hotter)).taken > plain.taken
     assert the_wheel.wheel(start._replace(exhaust_back_pressure=back + choked)).taken < plain.taken
+
+
+def test_a_wheel_too_fast_and_an_exhaust_too_hot_are_told():
+    panel = opened("the_wheel")
+    assert "limit" not in panel.frame["shown"]["sentence"]
+    hot = tell(panel, "type", name="turbine_inlet_temperature", text="1400")["shown"]["sentence"]
+    assert "The exhaust would be too hot: 1400 °F before the turbine, 20 F° over the usual limit of 1380 °F." in hot
+    fast = tell(panel, "type", name="mass_flow", text="80")["shown"]["sentence"]
+    assert "The compressor wheel would turn too fast: its rim runs at" in fast  # sqrt(cp x rise / 0.75) over 530 m/s

@@ -94,14 +94,14 @@ def test_the_answers_for_the_cards_are_the_models():
 
 
 def test_the_numbers_of_the_ticket_are_true_in_both_systems():
-    us, si = (24.0 + 14.3) / (34.5 + 14.3), (165 + 98.6) / (238 + 98.6)
-    cold, cold_si = (394 + 460) / (129 + 460), (201 + 273) / (54 + 273)
-    for ratio, heat, gauge in ((us, cold, 24.0 / 34.5), (si, cold_si, 165 / 238)):
-        assert round(100 * (1 - ratio)) == 22
-        assert ratio * heat == pytest.approx(1.14, abs=0.0051)
-        assert 1 - gauge == pytest.approx(0.30, abs=0.008)
-    assert us * 394 / 129 == pytest.approx(2.4, abs=0.01)
-    assert si * 201 / 54 == pytest.approx(2.9, abs=0.02)
+    us, si = (24.0 + 14.3) / (33.7 + 14.3), (165 + 98.6) / (232 + 98.6)
+    cold, cold_si = (395 + 460) / (129 + 460), (202 + 273) / (54 + 273)
+    for ratio, heat, gauge in ((us, cold, 24.0 / 33.7), (si, cold_si, 165 / 232)):
+        assert round(100 * (1 - ratio)) == 20
+        assert ratio * heat == pytest.approx(1.16, abs=0.0051)
+        assert 1 - gauge == pytest.approx(0.29, abs=0.008)
+    assert us * 395 / 129 == pytest.approx(2.44, abs=0.01)
+    assert si * 202 / 54 == pytest.approx(2.98, abs=0.02)
     assert (pytest.approx(0.88, abs=0.004), pytest.approx(0.88, abs=0.004)) == (34.1 / 38.7, 235 / 266)
     assert pytest.approx(0.69, abs=0.004) == 10.1 / 14.7
 

@@ -5,6 +5,7 @@ import re
 from dataclasses import dataclass
 
 from turbomath import units
+from turbomath.homework.asking.variant import in_words
 from turbomath.homework.bank.question import Asked
 from turbomath.homework.marking.around_a_number import bare_number
 from turbomath.table.errors import OutOfRangeError, UnitError, short
@@ -170,4 +171,4 @@ def _is_huge(value):
 
 def plain(name: str) -> str:
     """Return the name of a value of a chain in plain words."""
-    return QUANTITIES[name].plain_name if name in QUANTITIES else name.replace("_", " ")
+    return QUANTITIES[name].plain_name if name in QUANTITIES else in_words(name)

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from turbomath.homework.asking.variant import in_words
 from turbomath.homework.marking import copies, items, statistics
 from turbomath.homework.marking.class_folder import Assigned
 from turbomath.homework.marking.class_marks import SeatMarks
@@ -22,7 +23,7 @@ FINDINGS = {
     "given": "a number of the question",
     "none": "no slip that is known",
 }
-_STATISTICS = tuple(map(Head, ("question", "answers", "share right", "what it says", "sets apart", "what it says")))
+_STATISTICS = tuple(map(Head, ("question", "answers", "share right", "which says", "sets apart", "which says")))
 _DREW = tuple(map(Head, ("answer", "seats", "best", "weakest", "which seats")))
 
 
@@ -70,7 +71,7 @@ def shared_told(shared: copies.Shared) -> str:
         seats=f"{', '.join(shared.seats[:-1])} and {shared.seats[-1]}",
         count=len(shared.questions),
         said=shared.said,
-        question=shared.question.replace("_", " "),
+        question=in_words(shared.question),
         whose=whose,
     )
 
@@ -127,5 +128,5 @@ def _named(drew):
 
 def plain(name: str) -> str:
     """Return the name of a question in words."""
-    words = name.replace("_", " ")
+    words = in_words(name)
     return words[:1].upper() + words[1:]

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from turbomath import working
+from turbomath.homework.asking.variant import in_words
 from turbomath.homework.bank.question import Choice
 from turbomath.homework.marking.class_folder import Assigned
 from turbomath.homework.marking.class_marks import SeatMarks
@@ -82,7 +83,7 @@ def number(points: float) -> str:
 
 def _overview(marks):
     rows = tuple(
-        (f"{place}. {_plain(name)}", _plain(part.part) or "choice", _heading(part), _points(part))
+        (f"{place}. {in_words(name)}", in_words(part.part) or "choice", _heading(part), _points(part))
         for place, name in enumerate(marks.variants, 1)
         for part in marks.parts_of(name)
     )
@@ -93,12 +94,12 @@ def _answered(place, name, marks, assignment):
     variant = marks.variants[name]
     replies = tuple(map(_reply, marks.parts_of(name)))
     solution = _solution(variant) if assignment.worked else ()
-    return Answered(place, _plain(name), tuple(variant.text.split("\n")), replies, solution)
+    return Answered(place, in_words(name), tuple(variant.text.split("\n")), replies, solution)
 
 
 def _reply(part):
     decisions = tuple(map(str, part.decisions))
-    return Reply(_plain(part.part), part.said, part.remark, _heading(part), part.message, _points(part), decisions)
+    return Reply(in_words(part.part), part.said, part.remark, _heading(part), part.message, _points(part), decisions)
 
 
 def _solution(variant):
@@ -116,7 +117,3 @@ def _points(part):
     if part.waits:
         return f"still open, of {number(part.of)}"
     return f"{number(part.points)} of {number(part.of)} point{'' if part.of == 1 else 's'}"
-
-
-def _plain(name):
-    return name.replace("_", " ")

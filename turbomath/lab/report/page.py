@@ -10,6 +10,7 @@ from turbomath.lab.checks.limits import limit_flags
 from turbomath.lab.reduction import shares
 from turbomath.lab.reduction.reduce import Reduced, gains_a_second_way
 from turbomath.lab.report import comparison, faults_shown, once, page_tables, sentences, verdicts_shown
+from turbomath.lab.report.consumption import consumption_sentences
 from turbomath.lab.report.engine_drawn import engine_of_readings
 from turbomath.lab.report.equations import equations
 from turbomath.lab.report.for_whom import for_whom
@@ -112,7 +113,7 @@ def _comparison(reduced, system):
         "passed": passed,
         "runs": [f"{label}: {run.bench.run.title or run.name}" for label, run in names],
         "summary": comparison.summary(reduced, system),
-        "held": comparison.held_sentences(runs),
+        "held": [*comparison.held_sentences(runs), *consumption_sentences(reduced, system)],
         "table": comparison.compared_table(reduced, system) if comparison.steps(runs) else None,
         "figure": page_figure(comparison.compared_picture(reduced, system)),
     }

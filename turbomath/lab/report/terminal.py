@@ -9,6 +9,7 @@ from turbomath.disk import plain_text
 from turbomath.lab.reduction.reduce import Reduced
 from turbomath.lab.reduction.shares import GAINS
 from turbomath.lab.report import comparison, faults_shown, once, sentences, tables, verdicts_shown
+from turbomath.lab.report.consumption import consumption_sentences
 from turbomath.lab.report.shaft_shown import terminal_groups
 from turbomath.table import cautions, constants
 from turbomath.table.errors import short
@@ -86,7 +87,10 @@ def _verdicts(found):
 
 
 def _comparison(reduced, system, baselines):
-    return _wrapped(comparison.summary((reduced, *baselines), system)) if baselines else ""
+    if not baselines:
+        return ""
+    both = (reduced, *baselines)
+    return "\n".join(_wrapped(one) for one in (comparison.summary(both, system), *consumption_sentences(both, system)))
 
 
 def _listed(head, lines):

@@ -31,7 +31,13 @@ JUDGED = (
     "effectiveness",
     "cooler_pressure_loss",
     "manifold_density",
+    "expansion_ratio",
+    "turbine_power",
+    "shaft_power_ratio",
+    "turbine_efficiency",
+    "compressor_outlet_temperature_by_shaft",
 )
+WHERE_NO_THERMOMETER = {"compressor_outlet_temperature_by_shaft": "compressor_outlet_temperature"}
 FEWEST, MOST = 2, 24
 HIGH = 190  # px of a picture: four stand on a sheet
 SAME_ENGINE = ("aftercooler", "displacement", "cylinders", "strokes")
@@ -67,7 +73,7 @@ def compared(reduced: Sequence[Reduced]) -> list[Compared]:
     """
     runs = [one.run for one in reduced]
     _refuse_strangers(runs)
-    found = [_compared(reduced, step, name) for step in comparison.steps(runs) for name in JUDGED]
+    found = [_compared(reduced, step, name) for step in comparison.steps(runs) for name in _judged(runs)]
     found = [one for one in found if len(one.known) >= FEWEST]
     if not found:
         raise TurbomathError(
@@ -160,6 +166,12 @@ def write(folder: Path | str, runs: Sequence[Run], texts: Mapping[str, str]) -> 
     for name, content in texts.items():
         files.write_whole(folder / name, content)
     return [folder / name for name in texts]
+
+
+def _judged(runs):
+    """Return what is compared: a temperature by the shaft only where no run has the thermometer."""
+    read = {name for name, column in WHERE_NO_THERMOMETER.items() if any(run.has(column) for run in runs)}
+    return [name for name in JUDGED if name not in read]
 
 
 def _compared(reduced, step, name):

@@ -85,7 +85,8 @@ def judge_run(
     reason, earlier_name = _why_no_boost(reduced, earlier), "" if earlier is None else earlier.name
     sources = told.sources_of_boost(boost, earlier_name), _design(reduced.run, machines), told.source_of_charge(charge)
     sentences = (
-        told.boost_sentence(boost, reason, earlier_name, system),
+        told.boost_sentence(boost, reason, earlier_name, system)
+        + told.outside_sentences(boosts.outside_of_models(reduced.run, boost), system),
         told.machines_sentence(machines, asked, _readable(reduced, asked), system),
         told.charge_sentence(charge, reduced.missing.get("charge_gain_difference"), system),
     )

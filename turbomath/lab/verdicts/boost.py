@@ -11,23 +11,27 @@ import numpy as np
 from numpy.typing import NDArray
 
 from turbomath import uncertainty
-from turbomath.engine.expected import START, carried_boost
+from turbomath.engine.expected import START, Point, carried_boost
+from turbomath.engine.limits import Past, outside, tried_from
 from turbomath.lab.reduction.against_design import Comparison
 from turbomath.lab.reduction.joint import own_parts, split
 from turbomath.lab.reduction.stations import gauge_readings
 from turbomath.lab.run.readings import Run
-from turbomath.lab.verdicts.fitted_boost import fitted_comparison, fitted_to
+from turbomath.lab.verdicts.fitted_boost import drive_of_fit, fitted_comparison, fitted_to
 from turbomath.lab.verdicts.known_boost import (
     EARLIER,
+    FITTED,
     LEAST_EXPECTED,
     MAKER,
     MODEL,
     Known,
+    drive_of_rated,
     from_earlier_run,
     from_rated,
     point_and_boost,
     same_gauges,
 )
+from turbomath.lab.verdicts.verdict import Judged
 from turbomath.table.errors import unwarned
 
 BOOST = "boost"
@@ -64,6 +68,24 @@ def comparisons(run: Run, earlier: Run | None = None) -> tuple[Comparison, ...]:
     elif rated is not None:
         found.append(_comparison(run, rated, ~told, MODEL))
     return tuple(one for one in found if one is not None)
+
+
+def outside_of_models(run: Run, found: Judged) -> dict[str, tuple[Past, ...]]:
+    """Return {source: what of the points it speaks of lies outside the range that this model was fitted to}."""
+    own, rated, sources = fitted_to(run), run.bench.rated, {one.source for one in found.points}
+    reaches = {}
+    if FITTED in sources and own is not None:
+        reaches[FITTED] = own.reach, drive_of_fit(run, own)
+    drive = drive_of_rated(run)
+    if MODEL in sources and drive is not None and rated.engine_speed is not None:
+        reaches[MODEL] = tried_from(rated.engine_speed, drive, getattr(rated, drive).value), drive
+    return {source: _outside(run, found, source, *reach) for source, reach in reaches.items()}
+
+
+def _outside(run, found, source, reach, drive):
+    rows = np.array([one.row for one in found.points if one.source == source])
+    here, _ = point_and_boost(run, gauge_readings(run)[0], drive)
+    return outside(reach, Point(**{name: None if one is None else one[rows] for name, one in vars(here).items()}))
 
 
 def _near(run: Run, known: Known, limits: dict[str, float]) -> NDArray[np.bool_]:

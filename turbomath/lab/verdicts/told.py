@@ -3,8 +3,10 @@
 from collections.abc import Mapping, Sequence
 
 from turbomath import units
+from turbomath.engine.limits import Past
 from turbomath.lab.verdicts.known_boost import EARLIER
 from turbomath.lab.verdicts.verdict import FAILS, HOLDS, UNKNOWN, AtPoint, Judged
+from turbomath.paper.limits_told import outside_words
 from turbomath.table import prose
 from turbomath.table.errors import short
 from turbomath.table.quantities import QUANTITIES
@@ -15,6 +17,7 @@ WORDS = prose.read(__file__, "words.toml")
 _BOOST, _MACHINES, _CHARGE = (WORDS.table(name) for name in ("boost", "machines", "charge"))
 _SOURCE, _OVERALL, _LOOK = (WORDS.table(name) for name in ("source", "overall", "look"))
 _SHAFT = WORDS.table("shaft")
+_MODELS = _BOOST.table("models")
 _WHY, _NAMES = _BOOST.table("why"), _MACHINES.table("names")
 _MACHINE = {sign: _MACHINES.table(sign) for sign in ("low", "high")}
 _ANSWERS = {name: _OVERALL.table(name) for name in ("boost", "machines", "charge")}
@@ -35,6 +38,12 @@ def boost_sentence(found: Judged, reason: str, run_name: str, system: str) -> st
     one = found.worst if found.answer == FAILS else found.best()
     name = one.sign if found.answer == FAILS else "holds" if found.answer == HOLDS else "coarse"
     return _BOOST.text(name, **_amounts(one, system), source=_source(one.source, run_name))
+
+
+def outside_sentences(found: Mapping[str, Sequence[Past]], system: str) -> str:
+    """Return what is said of each model that speaks of a point outside what it was fitted to; "" where none does."""
+    told = (outside_words(past, system, _MODELS.text(source)) for source, past in found.items())
+    return "".join(f" {one}" for one in told if one)
 
 
 def machines_sentence(found: Judged, asked: tuple[str, ...], readable: bool, system: str) -> str:

@@ -45,9 +45,24 @@ def panel_the_wheel() -> Panel:
     return the_wheel.panel()
 
 
+def panel_boost_in_time() -> Panel:
+    """Return the live panel of the boost that comes after a step of fuel."""
+    from turbomath.panels.air_fuel_and_power import boost_in_time
+
+    return boost_in_time.panel()
+
+
 def ticket_air_fuel_and_power() -> Ticket:
     """Return the exit ticket."""
     return LESSON.exit_ticket()
 
 
-LESSON = lesson(__file__, panel_air_fuel_and_power, panel_filling, panel_smoke_limit, panel_who_pays, panel_the_wheel)
+LESSON = lesson(
+    __file__,
+    panel_air_fuel_and_power,
+    panel_filling,
+    panel_smoke_limit,
+    panel_who_pays,
+    panel_the_wheel,
+    panel_boost_in_time,
+)

@@ -3,10 +3,13 @@
 from collections import namedtuple
 from typing import Any
 
+from turbomath.engine import limits, wheels
 from turbomath.panels.air_fuel_and_power import LESSON, who_pays
 from turbomath.panels.air_fuel_and_power.swallow import BAROMETER
 from turbomath.panels.air_fuel_and_power.who_pays import FLOW, HEAT_CAPACITY_RATIO, SPECIFIC_HEAT
+from turbomath.paper.limits_told import passed_words
 from turbomath.physics import compression, exhaust_readings, shaft, turbine
+from turbomath.physics.wheel import tip_speed
 from turbomath.pictures.bar_scales import ABOVE, ABSOLUTE, CHANGE, POWER
 from turbomath.pictures.lying_bars import picture_lying_bars
 from turbomath.table.errors import OutOfRangeError
@@ -67,7 +70,8 @@ def answer(controls: Any, system: str) -> Answer:
     )
     picture, drawing = _picture(controls, was, now, system), _engine(controls, now, system)
     table = _table(was, now, system)
-    return Answer((picture,), _sentence(was, now, system), readouts, (table,), engines=(drawing,))
+    sentence = " ".join(filter(None, (_sentence(was, now, system), passed_words(_past(controls, now), system))))
+    return Answer((picture,), sentence, readouts, (table,), engines=(drawing,))
 
 
 def wheel(controls: Any) -> Wheel:
@@ -86,6 +90,22 @@ def wheel(controls: Any) -> Wheel:
     return Wheel(
         given, controls.shaft_efficiency * given, before, after, ratio, cooled, warmed, delivered, controls.barometer
     )
+
+
+def _past(controls, now):
+    """Return which usual limits are passed: of the wheel's rim, and of the exhaust before the turbine."""
+    usual = limits.Limits()
+    work = max(0.0, float(compression.specific_work(controls.compressor_inlet_temperature, now.warmed)))
+    found = (
+        (limits.OVERSPEED, "tip_speed", tip_speed(work, wheels.WORK_COEFFICIENT), usual.greatest_tip_speed),
+        (
+            limits.HOT,
+            "turbine_inlet_temperature",
+            controls.turbine_inlet_temperature,
+            usual.greatest_turbine_inlet_temperature,
+        ),
+    )
+    return [limits.Past(name, quantity, value, 0.0, most) for name, quantity, value, most in found if value > most]
 
 
 def _narrowness():

@@ -10,7 +10,6 @@ from turbomath.pictures.bar_scales import ABOVE, BURNT, FLOW, POWER, Scale
 from turbomath.pictures.lying_bars import Bar, Group
 from turbomath.units import to_si
 from turbomath.units.rounding import NO_VALUE, fixed
-from turbomath.units.shop import fahrenheit
 from turbomath.widgets.answers import Table
 
 GAUGE = Scale("boost", ("psi", 1), ("kPa", 0), 275e3)
@@ -22,7 +21,6 @@ OUTLET = Scale("compressor_outlet_temperature", ("°F", 0), ("°C", 0))
 MANIFOLD = Scale("manifold_temperature", ("°F", 0), ("°C", 0))
 DENSITIES = Scale("density_ratio", ("-", 2), ("-", 2))
 CONSUMPTION = Scale("specific_fuel_consumption", ("lb/hp·h", 3), ("g/kW·h", 0))
-HOTTEST = fahrenheit(1380.0)  # common practice: about 1,380 °F (750 °C)
 ROLES = {NONE: "hot", WATER: "measured", AIR: "cooled"}
 SQUARE = {"us": ("in²", to_si(1.0, "in³", "displacement") ** (2 / 3)), "si": ("cm²", 1e-4)}
 EQUALS = {

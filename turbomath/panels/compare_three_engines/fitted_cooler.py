@@ -7,18 +7,18 @@ from turbomath.panels.compare_three_engines.bars_and_table import (
     CHARGE,
     EXHAUST,
     GAUGE,
-    HOTTEST,
     RATIO,
     bars,
     signed,
     table,
 )
+from turbomath.panels.compare_three_engines.beyond import beyond, joined
 from turbomath.panels.compare_three_engines.held import AIR, AIR_FLOW, BOOST, FUEL, NONE, OWN, REMATCHED, WATER, three
 from turbomath.panels.compare_three_engines.picture_bars_side_by_side import picture_bars_side_by_side
 from turbomath.units import to_si
 from turbomath.units.rounding import NO_VALUE, fixed
 from turbomath.units.shop import fahrenheit
-from turbomath.units.shown import RISE, words
+from turbomath.units.shown import RISE
 from turbomath.widgets.answers import Answer, Readout
 from turbomath.widgets.controls import Choice, Control, at_start
 from turbomath.widgets.engines import engine_of_balance
@@ -58,7 +58,7 @@ def answer(controls: Any, system: str) -> Answer:
     picture = picture_bars_side_by_side(f"Held equal: {dict(HELD)[controls.equal]} (INVENTED engines)", left, right)
     return Answer(
         (picture,),
-        _sentence(controls.equal, found, system),
+        joined(_sentence(controls.equal, found, system), beyond(engines, SHORT, system)),
         _changes(found, system),
         (table(controls.equal, engines, system),),
         engines=tuple(
@@ -95,15 +95,12 @@ def _change(before, after, name, told, places, system):
 
 
 def _sentence(held, found, system):
-    """Say what was held equal, what that does to the gauge and the air, and what no engine would be allowed."""
+    """Say what was held equal, and what that does to the gauge and the air."""
     short = [SHORT[name] for name, one in found.items() if one is None]
     if short:
         why = "cannot carry this load" if held == OWN else "cannot be brought there: its fuel stop comes first"
         return f"Held equal: {_equal(held)}. With {' and with '.join(short)} the engine {why}."
-    told = f"Held equal: {_equal(held)}. {_found(held, found[NONE], found[AIR], system)}"
-    hot = [SHORT[name] for name, one in found.items() if one.turbine_inlet_temperature > HOTTEST]
-    limit = words("turbine_inlet_temperature", HOTTEST, system)
-    return f"{told} Over {limit}, hotter than turbines are commonly let run: {', '.join(hot)}." if hot else told
+    return f"Held equal: {_equal(held)}. {_found(held, found[NONE], found[AIR], system)}"
 
 
 def _equal(held):

@@ -6,6 +6,7 @@ from typing import Any
 from turbomath.engine import balance, guessing
 from turbomath.panels.compare_three_engines import LESSON
 from turbomath.panels.compare_three_engines.bars_and_table import EXHAUST, GAUGE, MANIFOLD, signed
+from turbomath.panels.compare_three_engines.beyond import beyond, joined
 from turbomath.panels.compare_three_engines.fitted_cooler import HEIGHT, OUTSIDE, SHORT
 from turbomath.panels.compare_three_engines.held import AIR, NAMES, SAME, site_of
 from turbomath.panels.compare_three_engines.picture_closing_in import picture_closing_in
@@ -51,7 +52,9 @@ def answer(controls: Any, system: str) -> Answer:
         readout("exhaust", EXHAUST, rest.turbine_inlet_temperature, system),
         readout("compressor takes", FINE_POWER, rest.compressor_power, system),
     )
-    return Answer((picture,), _sentence(worked, rest, system), readouts, (_table(worked, rest, system),))
+    past = beyond({controls.cooler: (SAME[controls.cooler], rest)}, {controls.cooler: ""}, system)
+    sentence = joined(_sentence(worked, rest, system), past)
+    return Answer((picture,), sentence, readouts, (_table(worked, rest, system),))
 
 
 def guesses(controls: Any) -> tuple[guessing.Guess, ...]:

@@ -13,18 +13,18 @@ from turbomath.panels.compare_three_engines.bars_and_table import (
     CHARGE,
     EXHAUST,
     GAUGE,
-    HOTTEST,
     PRESSURES,
     RATIO,
     signed,
 )
+from turbomath.panels.compare_three_engines.beyond import beyond, joined
 from turbomath.panels.compare_three_engines.fitted_cooler import HEIGHT, OUTSIDE, SHORT
 from turbomath.panels.compare_three_engines.held import AIR, NAMES, SAME, site_of
 from turbomath.panels.compare_three_engines.picture_bars_side_by_side import picture_bars_side_by_side
 from turbomath.table.errors import OutOfRangeError
 from turbomath.units import to_si
 from turbomath.units.rounding import fixed
-from turbomath.units.shown import RISE, words
+from turbomath.units.shown import RISE
 from turbomath.widgets.answers import Answer, Readout, Table, readout
 from turbomath.widgets.controls import Choice, Control, at_start
 from turbomath.widgets.engines import engine_of_balance
@@ -70,7 +70,9 @@ def answer(controls: Any, system: str) -> Answer:
         engine_of_balance(f"{name.capitalize()}, the same fuel", one, controls.cooler, system)
         for name, one in places.items()
     )
-    return Answer((picture,), _sentence(sea, high, system), readouts, (_table(controls, system),), engines=engines)
+    past = beyond({controls.cooler: (SAME[controls.cooler], places["your height"])}, {controls.cooler: ""}, system)
+    sentence = joined(_sentence(sea, high, system), past)
+    return Answer((picture,), sentence, readouts, (_table(controls, system),), engines=engines)
 
 
 def settled(controls: Any, elevations: NDArray) -> list[dict[str, float]]:
@@ -98,13 +100,10 @@ def _sentence(sea, high, system):
     before, after = (GAUGE.words(one["boost"], system) for one in (sea, high))
     air = fixed(100 * (high["mass_flow"] / sea["mass_flow"] - 1), 0)
     more = "as much" if air == "0" else f"{air.lstrip('−')} % {'less' if air.startswith('−') else 'more'}"
-    told = (
+    return (
         f"The gauge goes from {before} to {after}. The engine has {more} air, and its exhaust is at "
         f"{EXHAUST.words(high['turbine_inlet_temperature'], system)}."
     )
-    limit = words("turbine_inlet_temperature", HOTTEST, system)
-    hot = high["turbine_inlet_temperature"] > HOTTEST
-    return f"{told} Over {limit} is hotter than turbines are commonly let run." if hot else told
 
 
 def _table(controls, system):
