@@ -220,6 +220,7 @@ COMMANDS = {
     "pool": ("pool", "one", "two"),
     "trend": ("trend", "one", "two"),
     "instrument-note": ("instrument-note", ".", "--instrument", "boost", "--note", "pointer bent"),
+    "faults": ("faults", "faults/exhaust_leak", "--baseline", "faults/sound"),
     "homework": ("homework", "question"),
     "self-check": ("self-check", "--json"),
     "refused": ("report", "nowhere"),

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 
 from turbomath.disk import files, plain_text
 from turbomath.homework import commands as homework_commands
-from turbomath.lab import fit_commands, log_commands
+from turbomath.lab import fault_commands, fit_commands, log_commands
 from turbomath.lab.run.channels import AFTERCOOLERS
 from turbomath.table import cautions
 from turbomath.table.errors import TurbomathError
@@ -54,6 +54,7 @@ def _parser():
     _add_several_runs(commands)
     fit_commands.add(commands)
     log_commands.add(commands)
+    fault_commands.add(commands)
     homework_commands.add(commands)
     _add_kit(commands)
     return parser

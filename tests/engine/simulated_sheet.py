@@ -60,6 +60,14 @@ class Engine:
     fuel: np.ndarray = 1.0
     gas_speed: np.ndarray = 1.0
     area: np.ndarray = 1.0
+    hot: np.ndarray = 850.0  # K before the turbine
+    hole_before: np.ndarray = 0.0  # faults, all below: m^2 before and after the cooler
+    hole_after: np.ndarray = 0.0
+    exhaust_hole: np.ndarray = 0.0  # over the turbine's area
+    gate_stuck: np.ndarray = 0.0  # share that it stays open
+    retard: np.ndarray = 0.0  # degrees
+    unburnt: np.ndarray = 0.0  # share of the fuel
+    hot_air: np.ndarray = 0.0  # K, of the engine's own heat drawn in
 
 
 @dataclass(frozen=True)
@@ -166,7 +174,7 @@ def rated(e):
     ratio = np.where(drop < 0.45, 1 - np.minimum(drop, 0.45), np.nan) ** (-_specific_heat(t4) / R)
     area = gas * np.sqrt(R * t4) / (ratio * p5 * _flow_law(e, ratio)) / (1 + e.gate)
     sound = (ratio < 3.8) & (t4 < 1000.0)
-    return replace(e, gas_speed=np.sqrt(2 * ideal), area=np.where(sound, area, np.nan))
+    return replace(e, gas_speed=np.sqrt(2 * ideal), area=np.where(sound, area, np.nan), hot=t4)
 
 
 def _filling(e, t3, p3, p4):
@@ -185,7 +193,7 @@ def _specific_heat(t):
 
 
 def _exhaust_temperature(e, day, flow, t3):
-    burnt = day.fuel * HEAT
+    burnt = day.fuel * HEAT * (1 - e.unburnt)
     loaded = day.fuel / e.fuel / (day.speed / e.speed)
     share = e.walls * loaded ** (e.walls_power - 1)
     left = burnt * (1 - _indicated(e, day, flow) - share) + flow * CP * (t3 - day.temperature)
@@ -196,7 +204,14 @@ def _exhaust_temperature(e, day, flow, t3):
 
 
 def _indicated(e, day, flow):
-    return e.indicated - e.rich * (STOICHIOMETRIC * day.fuel / flow) ** 1.7
+    late = 1 - 0.006 * e.retard - 0.0003 * e.retard**2
+    return (e.indicated - e.rich * (STOICHIOMETRIC * day.fuel / flow) ** 1.7) * late
+
+
+def _hole(area, p, t, behind):
+    """Flow of a nozzle, through a hole [kg/s]."""
+    ratio = np.clip(behind / np.maximum(p, 1.0), 0.528, 1.0)
+    return area * p / np.sqrt(R * t) * np.sqrt(7.0 * np.maximum(ratio**1.4286 - ratio**1.7143, 0.0))
 
 
 def _flow_law(e, ratio):
@@ -207,38 +222,43 @@ def states(e, day, p3):
     """Return what follows from a manifold pressure: (spare power, everything that a gauge could show)."""
     flow = e.flow * p3 / (MAKER[0] + e.boost) * day.speed / e.speed
     wheel, p4 = e.wheel * np.sqrt(np.maximum(p3 / day.pressure, 1.02) ** KAPPA - 1) / 0.6, p3
-    t3 = np.full_like(p3, 320.0)
+    t3, lost_before, lost_after = np.full_like(p3, 320.0), 0.0, 0.0
+    inlet, thin = day.temperature + e.hot_air, day.temperature / MAKER[1] * MAKER[0] / day.pressure
     for _ in range(40):
-        p1 = day.pressure - e.restriction * (flow / e.flow) ** 2 * MAKER[0] / day.pressure
-        p2 = p3 + e.loss * (flow / e.flow) ** 1.9 * e.density * R * t3 / p3
-        relative = flow * day.temperature / p1 / wheel / e.coefficient
+        cooled, drawn = flow + lost_after, flow + lost_after + lost_before
+        p1 = day.pressure - e.restriction * (drawn / e.flow) ** 2 * thin
+        p2 = p3 + e.loss * (cooled / e.flow) ** 1.9 * e.density * R * t3 / p3
+        relative = drawn * inlet / p1 / wheel / e.coefficient
         off = e.narrow_speed * (wheel / e.wheel - e.island_speed) ** 2
         off = off + e.narrow_flow * (relative - e.island_flow) ** 2
         efficiency = np.maximum(e.island - off, 0.3)
-        work = CP * day.temperature * ((p2 / p1) ** KAPPA - 1) / efficiency
+        work = CP * inlet * ((p2 / p1) ** KAPPA - 1) / efficiency
         wheel = 0.5 * wheel + 0.5 * np.sqrt(np.maximum(work, 50.0) / (0.7 * (1 - e.lean * (relative - 1))))
-        t2 = day.temperature + work / CP
-        t3 = _charge_temperature(e, t2, day.temperature, flow)
+        t2 = inlet + work / CP
+        t3 = _charge_temperature(e, t2, day.temperature, cooled)
+        lost_before = 0.5 * lost_before + 0.5 * _hole(e.hole_before, p2, t2, day.pressure)
+        lost_after = 0.5 * lost_after + 0.5 * _hole(e.hole_after, p3, t3, day.pressure)
         new = _filling(e, t3, p3, p4) * p3 / (R * t3) * e.displacement * day.speed / 2
         flow = 0.5 * flow + 0.5 * new
         gas = flow + day.fuel
         t4 = _exhaust_temperature(e, day, flow, t3)
-        p5 = day.pressure + e.back_pressure * (gas / (e.flow + e.fuel)) ** 1.9
         open_share = np.clip((p3 - day.pressure - e.gate_opens * e.boost) / ((1 - e.gate_opens) * e.boost), 0, 1.5)
-        area = e.area * (1 + e.gate * open_share)
-        p4 = 0.5 * p4 + 0.5 * p5 * _ratio(e, gas * np.sqrt(R * t4) / (area * p5))
+        ways = 1 + e.gate * np.maximum(open_share, e.gate_stuck) + e.exhaust_hole
+        left = gas * (1 - e.exhaust_hole / ways)
+        p5 = day.pressure + e.back_pressure * (left / (e.flow + e.fuel)) ** 1.9 * t4 / e.hot * MAKER[0] / day.pressure
+        p4 = 0.5 * p4 + 0.5 * p5 * _ratio(e, gas * np.sqrt(R * t4) / (e.area * ways * p5))
     ratio = np.maximum(p4 / p5, 1.0001)
     ideal = _specific_heat(t4) * t4 * (1 - ratio ** (-R / _specific_heat(t4)))
     blade = e.matched * (wheel / e.wheel) / (np.sqrt(2 * ideal) / e.gas_speed)
     turbine = e.turbine * (1 - (blade - 1) ** 2) * np.minimum(gas / (e.flow + e.fuel), 1.2) ** e.reynolds
-    through = gas / (1 + e.gate * open_share)
+    drawn = flow + lost_after + lost_before
     rated_power = e.wheel**2 * 0.7 * e.flow / (1 - e.bearings)
-    spare = turbine * through * ideal - work * flow - e.bearings * rated_power * (wheel / e.wheel) ** 2
+    spare = turbine * gas / ways * ideal - work * drawn - e.bearings * rated_power * (wheel / e.wheel) ** 2
     swept = e.displacement * day.speed / 2
-    indicated = _indicated(e, day, flow) * day.fuel * HEAT
+    indicated = _indicated(e, day, flow) * day.fuel * HEAT * (1 - e.unburnt)
     friction = e.friction + e.friction_speed * day.speed + e.friction_pressure * (p3 - 2e5)
     power = indicated - (friction + p4 - p3) * swept
-    t5 = t4 - (work * flow + (spare > 9e99)) / (gas * _specific_heat(t4)) * 1.06
+    t5 = t4 - (work * drawn + (spare > 9e99)) / (gas * _specific_heat(t4)) * 1.06
     return spare, dict(
         manifold_pressure=p3,
         power=power,
@@ -247,6 +267,9 @@ def states(e, day, p3):
         turbine_inlet_temperature=t4,
         turbine_inlet_pressure=p4,
         turbine_outlet_temperature=t5,
+        intake_restriction=day.pressure - p1,
+        compressor_outlet_pressure=p2,
+        exhaust_back_pressure=p5 - day.pressure,
     )
 
 

@@ -22,9 +22,10 @@ def shipped(folder: str) -> Path:
     return installed if installed.is_dir() else _PACKAGE.parent / folder
 
 
-def shipped_runs() -> list[str]:
-    """Return the names of the shipped runs, in alphabetical order."""
-    return sorted(bench.parent.name for bench in shipped("data").glob("*/bench.toml"))
+def shipped_runs(under: str = "") -> list[str]:
+    """Return the names of the shipped runs, in alphabetical order; those *under* a folder begin with its name."""
+    folder = shipped("data")
+    return sorted(bench.parent.relative_to(folder).as_posix() for bench in (folder / under).glob("*/bench.toml"))
 
 
 def work_folder() -> Path:

@@ -162,7 +162,7 @@ def _expand(e, site, s):
         heat = heat - s.metal_heat / s.exhaust_flow
     s.T4 = _temperature(s.share, site.T0, heat)
     travel = np.clip((s.p2 - site.p0 - e.opening_boost) / e.span, 0.0, 1.0)
-    s.opening = travel**2 * (3 - 2 * travel) * (e.wastegate_area > 0)
+    s.opening = np.maximum(travel**2 * (3 - 2 * travel), e.least_opening) * (e.wastegate_area > 0)
     gate, leak = e.wastegate_area * s.opening, e.exhaust_leak_area
     area = e.turbine_area + gate + leak
     s.turbine_share, s.gate_share, s.leak_share = e.turbine_area / area, gate / area, leak / area

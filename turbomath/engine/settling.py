@@ -27,6 +27,7 @@ def numbers_of(engine: TurbochargedEngine) -> dict[str, Any]:
     cooler, gate = own.pop("aftercooler"), own.pop("wastegate")
     numbers = own | {one.name: getattr(cooler, one.name) for one in fields(cooler)}
     numbers |= {"wastegate_area": gate.area, "opening_boost": gate.opening_boost, "span": gate.span}
+    numbers["least_opening"] = gate.least_opening
     numbers["stoichiometric"] = stoichiometric_air_fuel_ratio(engine.hydrogen_carbon_ratio)
     numbers["greatest_fuel_flow"] = engine.greatest_fuel_flow
     return {name: _plain(one) for name, one in numbers.items()}

@@ -36,6 +36,7 @@ class Wastegate:
     area: float = 0.0  # m^2, fully open; 0 is no gate
     opening_boost: float = 110e3  # Pa above the barometer where it begins to open
     span: float = 120e3  # Pa from there to fully open
+    least_opening: Values = 0.0  # share that a stuck gate stays open; 0 is a gate that shuts
 
 
 @dataclass(frozen=True)

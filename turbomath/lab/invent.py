@@ -4,6 +4,7 @@ The engine's true state is that of `engine.balance` for the load on it. Everythi
 be made again to the last digit. Nothing here was measured.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from zlib import crc32
 
@@ -110,6 +111,11 @@ class Recipe:
     ambient_f: float = 77.0
     barometer_inhg: float = 29.10
     relative_humidity: float = 0.45
+    rack: TurbochargedEngine | None = (
+        None  # a sound engine whose fuel at each load is given, where no governor holds it
+    )
+    rack_share: float = 1.0  # of that fuel
+    wrong: Callable[[dict], dict] = dict  # from what is true to what a bad gauge makes of it
 
 
 UNCOOLED = blank.columns("none")
@@ -146,9 +152,9 @@ def _states(recipe, bench):
     temperatures = dict.fromkeys((name for name, unit in UNITS.items() if unit == "°F"), cold)
     pressures = dict.fromkeys((name for name, unit in UNITS.items() if unit in ("psi", "inH2O")), 0.0)
     exhaust = {"exhaust_back_pressure": 0.0, "turbine_inlet_pressure": ambient["barometer"]}
-    yield "zero", {**temperatures, **pressures, **ambient, **exhaust, "engine_speed": 0.0}
+    yield "zero", recipe.wrong({**temperatures, **pressures, **ambient, **exhaust, "engine_speed": 0.0})
     for step in recipe.steps:
-        yield step.condition, _running(recipe, bench, step)
+        yield step.condition, recipe.wrong(_running(recipe, bench, step))
 
 
 def _ambient(recipe):
@@ -162,13 +168,15 @@ def _ambient(recipe):
 def _running(recipe, bench, step):
     """The true state of the running engine: settled at the load of this step."""
     ambient, coolant = _ambient(recipe), units.to_si(step.coolant_f, "°F", "engine_coolant_temperature")
-    settled = balance.solve(
-        _engine(recipe, bench, coolant),
+    site = dict(
         ambient_pressure=ambient["barometer"],
         ambient_temperature=ambient["ambient_temperature"],
         engine_speed=step.rpm / 60,
-        power=step.load * recipe.engine.rated_power,
     )
+    drive = {"power": step.load * recipe.engine.rated_power}
+    if recipe.rack is not None:
+        drive = {"fuel_flow": recipe.rack_share * balance.solve(recipe.rack, **site, **drive).fuel_flow}
+    settled = balance.solve(_engine(recipe, bench, coolant), **site, **drive)
     if settled.state != balance.SOLVED:
         raise TurbomathError(f"{recipe.run}: at {step.load:.0%} load and {step.rpm:g} rpm found {settled.state!r}.")
     return {

@@ -5,8 +5,9 @@ from collections.abc import Sequence
 
 from turbomath.lab import checks
 from turbomath.lab.checks.flags import Flag
+from turbomath.lab.faults.held_against import Found
 from turbomath.lab.reduction.reduce import Reduced
-from turbomath.lab.report import verdicts_shown
+from turbomath.lab.report import faults_shown, verdicts_shown
 from turbomath.lab.verdicts import Verdicts
 
 KEPT = 2  # runs whose answers are kept at hand
@@ -26,3 +27,13 @@ def verdicts(reduced: Reduced, baselines: Sequence[Reduced], system: str) -> Ver
 @functools.lru_cache(maxsize=KEPT)
 def _verdicts(reduced, baselines, system):
     return verdicts_shown.verdicts(reduced, baselines, system, flags(reduced))
+
+
+def faults(reduced: Reduced, baselines: Sequence[Reduced]) -> Found | None:
+    """Return what faults would show the run; see `faults_shown.faults_found`."""
+    return _faults(reduced, tuple(baselines))
+
+
+@functools.lru_cache(maxsize=KEPT)
+def _faults(reduced, baselines):
+    return faults_shown.faults_found(reduced, baselines)

@@ -9,7 +9,7 @@ from turbomath.lab.checks.flags import Flag
 from turbomath.lab.checks.limits import limit_flags
 from turbomath.lab.reduction import shares
 from turbomath.lab.reduction.reduce import Reduced, gains_a_second_way
-from turbomath.lab.report import comparison, once, page_tables, sentences, verdicts_shown
+from turbomath.lab.report import comparison, faults_shown, once, page_tables, sentences, verdicts_shown
 from turbomath.lab.report.consumption import consumption_sentences
 from turbomath.lab.report.engine_drawn import engine_of_readings
 from turbomath.lab.report.equations import equations
@@ -39,7 +39,7 @@ def report_page(
     """
     run = reduced.run
     passed, unread, none_passed = sentences.limit_sentences(flags, run)
-    verdicts = once.verdicts(reduced, baselines, system)
+    verdicts, faults = once.verdicts(reduced, baselines, system), once.faults(reduced, baselines)
     return page(
         "report.html",
         title=run.bench.run.title or run.name,
@@ -51,6 +51,8 @@ def report_page(
         findings=sentences.findings(flags),
         verdicts=verdicts,
         answers=[*verdicts_shown.answered(verdicts), *verdicts_shown.shaft_answered(verdicts)],
+        fault_line=faults_shown.line(faults),
+        faults=faults_shown.section(faults),
         headline=page_tables.headline_table(reduced, verdicts_shown.boost_due(verdicts, system), system),
         figures=_figures(reduced, system, HIGH if verdicts.shaft is None else BESIDE_SHAFT),
         log=log_shown(run, system),

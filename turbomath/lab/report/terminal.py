@@ -8,7 +8,7 @@ from turbomath import units
 from turbomath.disk import plain_text
 from turbomath.lab.reduction.reduce import Reduced
 from turbomath.lab.reduction.shares import GAINS
-from turbomath.lab.report import comparison, once, sentences, tables, verdicts_shown
+from turbomath.lab.report import comparison, faults_shown, once, sentences, tables, verdicts_shown
 from turbomath.lab.report.consumption import consumption_sentences
 from turbomath.lab.report.shaft_shown import terminal_groups
 from turbomath.table import cautions, constants
@@ -34,6 +34,7 @@ def on_terminal(reduced: Reduced, system: str, baselines: Sequence[Reduced] = ()
     invented = "   INVENTED: no engine was measured" if bench.run.invented else ""
     flags = once.flags(reduced)
     found, three = sentences.findings(flags), once.verdicts(reduced, baselines, system)
+    faults = once.faults(reduced, baselines)
     parts = [
         _wrapped(f"{short(bench.run.title or reduced.run.name, 70)}{invented}"),
         _wrapped(cautions.STANDING),
@@ -41,11 +42,13 @@ def on_terminal(reduced: Reduced, system: str, baselines: Sequence[Reduced] = ()
         _findings(one for one in found if one[0] != "note"),
         _wrapped(reduced.run.log.sentence if reduced.run.log else ""),
         _verdicts(three),
+        _wrapped(faults_shown.line(faults), "  "),
         _tables(reduced, system),
         _wrapped(sentences.cannot_judge_sentence(reduced)),
         _wrapped("" if "corrected_power" in reduced.missing else sentences.CORRECTED_POWER),
         _wrapped(sentences.water_sentence(reduced, system)),
         _comparison(reduced, system, baselines),
+        faults_shown.on_terminal(faults),
         _findings(one for one in found if one[0] == "note"),
         _wrapped(sentences.CONVENTION),
         _wrapped(three.rule),

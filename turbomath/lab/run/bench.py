@@ -66,6 +66,7 @@ class Engine:
     aftercooler: str | None = None
     egr: bool = False
     throttle: bool = False
+    wastegate: bool = False
     turbochargers: int = 1
     stages: int = 1
     intercooler: bool = False
@@ -173,6 +174,7 @@ _TABLES = {
             "aftercooler": amounts.one_of(*AFTERCOOLERS),
             "egr": amounts.yes_or_no,
             "throttle": amounts.yes_or_no,
+            "wastegate": amounts.yes_or_no,
             "turbochargers": amounts.one_of(1, 2),
             "stages": amounts.one_of(1, 2),
             "intercooler": amounts.yes_or_no,

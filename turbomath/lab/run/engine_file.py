@@ -23,6 +23,7 @@ from turbomath.table.errors import short
 MOST_BYTES = 1_000_000
 MADE_BY_FIT = "Make the file again: turbomath fit RUN --out FILE"
 _PARTS = {"aftercooler": Aftercooler, "wastegate": Wastegate}
+_OF_A_FAULT = ("least_opening",)  # no sound engine has it
 _HEAD = {"run": str, "date": str, "invented": bool, "driven_by": str, "liquid_read": bool, "scale": float}
 _TABLES = ("sheet", "engine", *_PARTS, "usual", "freed", "points", "directions", "leftover")
 
@@ -44,7 +45,7 @@ def as_toml(fitted: FittedEngine) -> str:
     tables: dict[str, dict[str, Any]] = {
         "sheet": head | {"driven_by": fit.driven_by, "liquid_read": fit.liquid_read, "scale": fit.scale},
         "engine": {name: getattr(fit.engine, name) for name in _numbers(TurbochargedEngine)},
-        **{part: vars(getattr(fit.engine, part)) for part in _PARTS},
+        **{part: _of_part(fit.engine, part) for part in _PARTS},
         "usual": {"names": list(fit.usual)},
         **{f"freed.{name}": vars(one) for name, one in fit.freed.items()},
         **{name: getattr(fit, name) for name in ("points", "directions", "leftover")},
@@ -94,7 +95,12 @@ def read_engine(path: Path | str) -> FittedEngine:
 
 def _numbers(record):
     """Return the plain fields of a record and the kind of each."""
-    return {one.name: str if one.type is str else float for one in fields(record) if one.name not in _PARTS}
+    left_out = (*_PARTS, *_OF_A_FAULT)
+    return {one.name: str if one.type is str else float for one in fields(record) if one.name not in left_out}
+
+
+def _of_part(engine, part):
+    return {name: getattr(getattr(engine, part), name) for name in _numbers(_PARTS[part])}
 
 
 def _written(value):

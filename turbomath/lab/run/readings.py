@@ -36,6 +36,7 @@ from turbomath.table.quantities import QUANTITIES
 from turbomath.table.records import Record, unknown
 
 DEFAULT_FILE = "readings.csv"
+FAULTS = "faults"  # the folder of shipped runs that each have a fault to find
 FILES = {"readings.xlsx": read_workbook, "readings.ods": read_opendocument, DEFAULT_FILE: read_sheet}
 
 
@@ -171,7 +172,7 @@ def run_folder(folder: Path | str) -> Path:
     names, is_path = files.shipped_runs(), isinstance(folder, str | os.PathLike)
     if is_path and os.path.isdir(folder):
         return Path(folder)
-    if is_path and str(folder) in names:
+    if is_path and str(folder) in (*names, *files.shipped_runs(FAULTS)):
         return files.shipped("data") / str(folder)
     expected = f"a run folder, or a shipped run ({', '.join(names) or 'none here'})"
     near = get_close_matches(str(folder), names, 1)
