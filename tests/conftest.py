@@ -4,6 +4,7 @@ What is named, as a file, a folder or by `-m`, runs whole. Random tests draw the
 case fails for being slow.
 """
 
+import os
 from collections import Counter
 
 import pytest
@@ -33,6 +34,7 @@ def pytest_cmdline_main(config):
 
 
 def pytest_configure(config):
+    os.environ["COLUMNS"] = "100"  # the same terminal in every process, whatever it is started from
     settings.load_profile("whole" if config.option.everything else "short")
     config.stash[counts] = {}
 

@@ -75,7 +75,7 @@ def steps(
     >>> worked = steps(AIR_TO_AIR, ambient_pressure=98_544.0, ambient_temperature=298.15, engine_speed=30.0,
     ...                fuel_flow=0.0165)
     >>> [round(guess.boost / 6894.757, 1) for guess in worked][:4], worked[-1].verdict
-    ([13.2, 33.9, 23.5, 28.7], 'balanced')
+    ([13.2, 33.8, 23.5, 28.7], 'balanced')
     """
     if not 1 < first_guess < _HIGHEST:
         raise OutOfRangeError(f"first_guess must be between 1 and {_HIGHEST:g} [-]; found {first_guess:g}.")

@@ -97,7 +97,7 @@ def _frame(desk, plan, place):
     return {"at": _whole(at), "done": _whole(done), "shown": shown, "error": error}
 
 
-def of_place(step):
+def of_place(step: Step) -> Step:
     return Step(step.words, {name: asked for name, asked in step.asks.items() if name in OF_PLACE})
 
 

@@ -122,7 +122,7 @@ def test_the_worked_example_of_the_notebook_gets_the_replies_it_promises():
     example = Variant(question, givens, question.asked, "code", "us", question.wording)
     findings = [
         marking.mark(example, text).finding
-        for text in ("36.04 psi abs", "36,0 psi abs", "36.04 psi", "22 psi abs", "36.7 psi abs")
+        for text in ("36.04 psi abs", "36,0 psi abs", "36.04 psi", "22 psi abs", "36.70 psi abs")
     ]
     assert findings == ["right", "right", "unit", "M1", "M2"]
 
