@@ -47,7 +47,7 @@ def test_what_waits_can_be_decided(tmp_path):
 
 
 def test_what_is_open_has_no_worked_solution_yet_and_a_file_that_is_not_read_is_told_once(tmp_path):
-    course = begun(tmp_path)
+    course = begun(tmp_path, head="worked = true")
     hand_in(course, "A01", as_csv([["manifold_pressure_from_boost", "", "12 or 13", "", ""]]))
     hand_in(course, "B-7", "task;what\n1;2\n")
     gradebook.written(course)
