@@ -95,7 +95,7 @@ def test_on_windows_half_a_line_is_cut_off_only_under_a_lock(kept, monkeypatch, 
 @pytest.mark.process
 def test_which_lock_there_is_follows_the_system():
     code = (
-        "import sys, types, pathlib, numpy, turbomath.table.errors, os; os.name = 'nt'; "
+        "import sys, types, pathlib, numpy, turbomath.table.errors, turbomath.disk.files, os\nos.name = 'nt'; "
         "sys.modules['fcntl'] = None; sys.modules['msvcrt'] = types.ModuleType('msvcrt'); "
         "from turbomath.disk import journal; print(journal.fcntl, journal.msvcrt.__name__)"
     )

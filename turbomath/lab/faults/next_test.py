@@ -14,7 +14,7 @@ SIMULATED = 0.2  # of all chances goes to a sound engine: a simulation is never 
 
 
 @dataclass(frozen=True)
-class Test:
+class ShopTest:
     """A test of the shop: minutes, the faults it finds (or sorts of gauge fault), what is done, and its cautions."""
 
     name: str
@@ -29,11 +29,11 @@ class Test:
         return one.name != SOUND and (sort in self.finds or ("gauges" in self.finds and one.sort == "gauge"))
 
 
-def _tests() -> tuple[Test, ...]:
+def _tests() -> tuple[ShopTest, ...]:
     words = prose.read(__file__, "next_tests.toml")
     known = {one.hazard: one for one in (*CAUTIONS, *SHOP_CAUTIONS)}
     found = tuple(
-        Test(
+        ShopTest(
             one.text("name"),
             int(str(one.value("minutes", int))),
             one.texts("finds"),
@@ -49,13 +49,13 @@ def _tests() -> tuple[Test, ...]:
 TESTS = _tests()
 
 
-def next_test(found: Diagnosis) -> Test | None:
+def next_test(found: Diagnosis) -> ShopTest | None:
     """Return the test that tells most a minute; `None` where none tells anything."""
     best = max(TESTS, key=lambda one: told(found, one) / one.minutes)
     return best if told(found, best) > LEAST_TOLD else None
 
 
-def told(found: Diagnosis, test: Test) -> float:
+def told(found: Diagnosis, test: ShopTest) -> float:
     """Return how many bits a test would tell on average: how much less there is to doubt after it."""
     chances = np.array([one.probability for one in found.named])
     sound = np.array([one.name == SOUND for one in found.named])

@@ -4,7 +4,7 @@ import textwrap
 
 from turbomath.engine.faults.naming import SOUND, Named
 from turbomath.lab.faults.held_against import EARLIER, FITTED, READY, SISTER, Found
-from turbomath.lab.faults.next_test import Test, next_test
+from turbomath.lab.faults.next_test import ShopTest, next_test
 from turbomath.table import cautions, prose
 from turbomath.table.errors import short
 from turbomath.table.quantities import QUANTITIES
@@ -131,12 +131,12 @@ def _told(one):
     return ", ".join(part for part in (name_of(one), size_of(one)) if part)
 
 
-def test_asked(found: Found) -> Test | None:
+def test_asked(found: Found) -> ShopTest | None:
     """Return the next test; `None` for a sound engine, and where none would tell."""
     return None if is_sound(found) else next_test(found.diagnosis)
 
 
-def test_told(test: Test | None) -> list[str]:
+def test_told(test: ShopTest | None) -> list[str]:
     """Return the next test in words, then each of its cautions."""
     said = _SAID["parts"]
     if test is None:
