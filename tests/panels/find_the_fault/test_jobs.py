@@ -123,11 +123,11 @@ def test_a_test_is_told_with_its_cautions_and_what_it_shows():
     panel = opened("job_5")
     leak = next(key for key, test in OF_TEST.items() if "charge_leak_after" in test.finds)
     frame = pay(panel, leak)
-    assert "it shows something" in frame["shown"]["sentence"]
+    assert "It shows something" in frame["shown"]["sentence"]
     for one in OF_TEST[leak].cautions:
         assert one.text in frame["shown"]["sentence"]
     filters = next(key for key, test in OF_TEST.items() if "filter_plugged" in test.finds)
-    assert "it shows nothing" in pay(panel, filters)["shown"]["sentence"]
+    assert "It shows nothing" in pay(panel, filters)["shown"]["sentence"]
 
 
 def test_which_guess_was_right_stays_behind_until_the_answer_is_open():

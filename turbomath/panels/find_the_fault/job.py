@@ -75,8 +75,9 @@ def answer(run: str, controls: Any, system: str) -> Answer:
         Readout("paid for", str(len(items)), ""),
         Readout("likeliest, simulated", percent(found.best.probability), ""),
     )
-    tables = [_bill(run, controls), _readings(run, gauges, system), _suspects(found), *_safety(tests)]
-    return Answer((_picture(run, gauges, system),), sentence, readouts, tuple(one for one in tables if one.rows))
+    seen = frozenset(PRICES) if _is_open(controls) else gauges
+    tables = [_bill(run, controls), _readings(run, seen, system), _suspects(found), *_of_tests(tests)]
+    return Answer((_picture(run, seen, system),), sentence, readouts, tuple(one for one in tables if one.rows))
 
 
 @cache
@@ -108,10 +109,7 @@ def _sentence(run, controls, items, found, system):
         spent = sum(MINUTES[one] for one in items)
         parts = [WORDS["bought"].format(minutes=spent, item=name_of_item(items[-1]))]
         if test := OF_TEST.get(items[-1]):
-            parts = [
-                parts[0],
-                WORDS["shows" if in_part.shows(test, run, EARLIER) else "shows_not"].format(text=test.text),
-            ]
+            parts.append(WORDS["shows" if in_part.shows(test, run, EARLIER) else "shows_not"])
             parts += [WORDS["caution"].format(hazard=one.hazard.lower(), text=one.text) for one in test.cautions]
     return " ".join([*parts, WORDS["likely"].format(names=names)])
 
@@ -174,6 +172,11 @@ def _suspects(found):
     return Table(HEADS["suspects"], heads, tuple((name_of(one), percent(one.probability), shows(one)) for one in named))
 
 
-def _safety(tests):
+def _of_tests(tests):
+    """Return how the tests are done, and their cautions."""
     every = dict.fromkeys(one for test in tests for one in test.cautions)
-    return [Table(HEADS["safety"], (HEADS["hazard"], HEADS["text"]), tuple((one.hazard, one.text) for one in every))]
+    done = tuple((test.name, test.text) for test in tests)
+    return [
+        Table(HEADS["done"], (HEADS["test"], HEADS["how"]), done),
+        Table(HEADS["safety"], (HEADS["hazard"], HEADS["text"]), tuple((one.hazard, one.text) for one in every)),
+    ]
