@@ -95,7 +95,7 @@ def test_hints_reach_a_user_through_the_front_door(checked, tmp_path):
     code, said = checked("mine.py", tmp_path)
     lines = said.splitlines()
     assert code == 1
-    assert "-> turbomath.lab.run.readings.Run" in lines[0]
+    assert "-> turbomath.lab.run.one_run.Run" in lines[0]
     assert "-> turbomath.lab.reduction" in lines[1]
     assert '"dict[str, turbomath.table.quantities.Quantity]"' in lines[2]
     assert 'Module has no attribute "charge_paht"; maybe "charge_path"?' in lines[3]

@@ -44,3 +44,23 @@ def test_what_waits_can_be_decided(tmp_path):
     (course.instructor / "overrides.csv").write_text(decided, encoding="utf-8")
     assert totals(course)["A01"]["points"] == "1"
     assert read(course.folder / "waiting.csv") == []
+
+
+def test_what_is_open_has_no_worked_solution_yet_and_a_file_that_is_not_read_is_told_once(tmp_path):
+    course = begun(tmp_path, head="worked = true")
+    hand_in(course, "A01", as_csv([["manifold_pressure_from_boost", "", "12 or 13", "", ""]]))
+    hand_in(course, "B-7", "task;what\n1;2\n")
+    gradebook.written(course)
+    open_one, *others = feedback(course, "A01").split("<h2")[2:]
+    assert "still open" in open_one
+    assert "Worked solution" not in open_one
+    closed = [one for one in others if "No answer" in one]
+    assert closed
+    assert all("Worked solution" in one for one in closed)
+    unread = feedback(course, "B-7")
+    assert "Worked solution" not in unread
+    assert unread.count("expected the names question") == 1
+
+
+def feedback(course, seat):
+    return (course.folder / "feedback" / f"{seat}.html").read_text(encoding="utf-8")

@@ -45,7 +45,10 @@ class Reply:
 
 @dataclass(frozen=True)
 class Answered:
-    """What the page says to one question: its wording, the replies, and the worked solution where it may be shown."""
+    """What the page says to one question: its wording, the replies, and the worked solution where it may be shown.
+
+    What is still open has none: it would be the answer to what can be handed in again.
+    """
 
     number: int
     name: str
@@ -91,15 +94,16 @@ def _overview(marks):
 
 
 def _answered(place, name, marks, assignment):
-    variant = marks.variants[name]
-    replies = tuple(map(_reply, marks.parts_of(name)))
-    solution = _solution(variant) if assignment.worked else ()
+    variant, parts = marks.variants[name], marks.parts_of(name)
+    replies = tuple(map(_reply, parts))
+    solution = _solution(variant) if assignment.worked and not any(part.waits for part in parts) else ()
     return Answered(place, in_words(name), tuple(variant.text.split("\n")), replies, solution)
 
 
 def _reply(part):
     decisions = tuple(map(str, part.decisions))
-    return Reply(in_words(part.part), part.said, part.remark, _heading(part), part.message, _points(part), decisions)
+    message = "" if part.finding == "not read" else part.message  # the head of the page says it once
+    return Reply(in_words(part.part), part.said, part.remark, _heading(part), message, _points(part), decisions)
 
 
 def _solution(variant):

@@ -1,22 +1,19 @@
 """Two turbochargers side by side: what was read on both banks stands for the engine by its mean."""
 
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 import numpy as np
 
 from turbomath import units
 from turbomath.lab.run.amounts import unit_is_gauge
+from turbomath.lab.run.one_run import Run
 from turbomath.table.banks import BANKS, OF_EACH_BANK, of_bank
 from turbomath.units.rounding import rounded
-
-if TYPE_CHECKING:
-    from turbomath.lab.run.readings import Run
 
 MEAN_HEADER = "{name}, mean of {banks}"
 
 
-def with_means(run: "Run") -> "Run":
+def with_means(run: Run) -> Run:
     """Return the run with a column for each quantity that was read on the banks only: the mean of those read.
 
     A column that the sheet has stays as it is. The cells show the mean in the unit of the bank that comes first.

@@ -7,12 +7,11 @@ barometer of its own row, and what cannot be read as one number refuses the file
 import os
 import re
 from collections.abc import Collection
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from difflib import get_close_matches
 from pathlib import Path
 
 import numpy as np
-from numpy.typing import NDArray
 
 from turbomath import units
 from turbomath.disk import files
@@ -20,92 +19,22 @@ from turbomath.disk.plain_files import Place
 from turbomath.lab.run import headers
 from turbomath.lab.run.amounts import nearest
 from turbomath.lab.run.banks import with_means
-from turbomath.lab.run.bench import Bench, read_bench
-from turbomath.lab.run.cells import MOST_ROWS, Note, read_sheet
+from turbomath.lab.run.bench import read_bench
+from turbomath.lab.run.cells import MOST_ROWS, read_sheet
 from turbomath.lab.run.channels import CONDITIONS, NUMBER_COLUMNS, TEXT_COLUMNS
 from turbomath.lab.run.logger_file import is_invented, read_log
 from turbomath.lab.run.numbers import decimal_mark, figures
+from turbomath.lab.run.one_run import Run
 from turbomath.lab.run.opendocument import read_opendocument
 from turbomath.lab.run.points_of_log import points_of_log
-from turbomath.lab.run.steady import Log
 from turbomath.lab.run.workbook import read_workbook
-from turbomath.paper.records import Sheet
-from turbomath.table.errors import RefusedFileError, short
+from turbomath.table.errors import RefusedFileError
 from turbomath.table.kinds import KINDS
 from turbomath.table.quantities import QUANTITIES
-from turbomath.table.records import Record, unknown
 
 DEFAULT_FILE = "readings.csv"
 FAULTS = "faults"  # the folder of shipped runs that each have a fault to find
 FILES = {"readings.xlsx": read_workbook, "readings.ods": read_opendocument, DEFAULT_FILE: read_sheet}
-
-
-@dataclass(frozen=True, eq=False, repr=False)
-class Run(Record):
-    """One run: `run[column]` is an array in SI, one element a reading; `run.has(column)` tells if it was there.
-
-    Attributes
-    ----------
-    name, folder, file, bench : the folder's name, its path, its file of readings, and what its bench.toml says.
-    rows : spreadsheet row of each reading.
-    points, conditions : the label of each reading, and its condition ("" where none is given).
-    columns : names of the columns that the kit knows, in the order of the sheet.
-    unknown_columns : headers of the others; they are kept in `cells` and used for nothing.
-    cells, headers, units : column -> its texts as they were written, its header text, its unit as written.
-    pegged, at_least : number column -> whether the gauge was at its stop, and the SI value known to be reached.
-    values : number column -> its array in SI, as `run[column]`.
-    notes : what a reader of the file should know of how it was saved.
-    gauge_columns : columns read as gauge pressure and made absolute with `station_pressure` [Pa].
-    log : what is kept of a logger's file, whose steady stretches are the readings; None for readings by hand.
-    without_barometer : (row, column) of gauge readings that stay `nan`, as their row has no barometer.
-    """
-
-    HEADLINE = ("load", "boost", "manifold_temperature")
-
-    name: str
-    folder: Path
-    file: str
-    bench: Bench
-    rows: tuple[int, ...]
-    points: tuple[str, ...]
-    conditions: tuple[str, ...]
-    columns: tuple[str, ...]
-    unknown_columns: tuple[str, ...]
-    cells: dict[str, tuple[str, ...]]
-    headers: dict[str, str]
-    units: dict[str, str]
-    pegged: dict[str, np.ndarray]
-    at_least: dict[str, np.ndarray]
-    gauge_columns: frozenset[str]
-    station_pressure: np.ndarray
-    without_barometer: tuple[tuple[int, str], ...]
-    values: dict[str, np.ndarray]
-    log: Log | None = None
-    notes: tuple[Note, ...] = ()
-
-    def __len__(self) -> int:
-        return len(self.rows)
-
-    def __getitem__(self, column: str) -> NDArray:
-        """Return a column's readings in SI, `nan` where missing or pegged; all `nan` if there is no such column."""
-        if column not in NUMBER_COLUMNS:
-            raise unknown(column, NUMBER_COLUMNS, "column of numbers")
-        return self.values.get(column, np.full(len(self), np.nan))
-
-    def has(self, column: str) -> bool:
-        """Return whether the sheet has this column, of numbers or of text."""
-        return column in self.columns
-
-    def sheet(self) -> Sheet:
-        """Return the readings laid out to be shown: the columns that the kit knows, pressures absolute."""
-        told = [name for name in ("time", "pass", "reader", "remark") if name in self.columns]
-        return Sheet(
-            f"Run '{short(self.name)}'",
-            {name: self.values[name] for name in self.columns if name in self.values},
-            before={"point": self.points, "condition": self.conditions},
-            after={name: self.cells[name] for name in told},
-            system=self.bench.run.units,
-        )
 
 
 def as_run(run: Run | Path | str) -> Run:
