@@ -115,8 +115,17 @@ def test_nothing_is_paid_for_before_a_guess_and_a_reason():
     assert spent(frame) == str(PRICES["boost"])
     bill = frame["shown"]["tables"][0]["rows"]
     assert bill == (("boost", "5", "worn turbine or bearings", "a hunch", "–"),)
-    assert "boost" not in [key for key, _ in frame["controls"][-1]["options"]]
+    left = next(one for one in frame["controls"] if one["name"] == "buy")["options"]
+    assert "boost" not in [key for key, _ in left]
     assert spent(pay(panel, "boost")) == str(PRICES["boost"]), "nothing is paid for twice"
+
+
+def test_before_a_class_the_reason_is_said_aloud():
+    panel = opened("job_5")
+    unseen(panel, "wall", on=True)
+    unseen(panel, "pick", name="buy", key="boost")
+    frame = tell(panel, "pick", name="guess", key="turbine_worn")
+    assert frame["shown"]["tables"][0]["rows"][0][3] == "said aloud in class"
 
 
 def test_a_test_is_told_with_its_cautions_and_what_it_shows():

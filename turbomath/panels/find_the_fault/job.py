@@ -40,7 +40,6 @@ def _choice(name, options):
 
 CONTROLS = (
     _choice("guess", tuple(SUSPECTS.items())),
-    _choice("because", tuple(BECAUSE.items())),
     _choice(
         "buy",
         (
@@ -51,6 +50,7 @@ CONTROLS = (
             (ANSWER, WORDS["name_it"]),
         ),
     ),
+    _choice("because", tuple(BECAUSE.items())),
 )
 JUDGES = {  # on a phone, where there is no bill, a guess and what is picked count
     "paid": lambda record: bool(record.bought or (record.guess and record.buy)),

@@ -8,6 +8,7 @@ from turbomath.widgets.controls import record_type
 from turbomath.widgets.desk import Desk, Sheet
 
 ASKED = ("buy", "guess", "because")
+ALOUD = "aloud"
 
 
 class JobDesk(Desk):
@@ -28,8 +29,13 @@ class JobDesk(Desk):
         return any(item == ANSWER for item, *_ in self.bought)
 
     def pick(self, name: str, key: str) -> None:
-        """Pick one option; what was to be bought is paid for as soon as guess and reason stand beside it."""
+        """Pick one option; what was to be bought is paid for as soon as guess and reason stand beside it.
+
+        Before a class the reason is said aloud: the wall has room for two lists.
+        """
         super().pick(name, key)
+        if self.wall and self.values["buy"] and self.values["guess"]:
+            self.values["because"] = self.values["because"] or ALOUD
         line = tuple(self.values[one] for one in ASKED)
         if all(line) and not self.named:
             if line[0] not in [item for item, *_ in self.bought]:
