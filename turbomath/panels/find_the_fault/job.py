@@ -32,6 +32,7 @@ GIVEN = ("power",)
 ON_TICKET = (FUEL, *GIVEN)
 LIKELY = 3
 SEEN = 0.01
+PART = -3  # of the loads from the hardest down: the table has that and a part load
 
 
 def _choice(name, options):
@@ -146,7 +147,7 @@ def _bill(run, controls):
     heads = tuple(HEADS[one] for one in ("paid", "minutes", "thought", "reason", "showed"))
     rows = []
     for item, guess, because in controls.bought:
-        if item == ANSWER:
+        if item == ANSWER or not guess:  # on paper nobody has guessed
             continue
         test = OF_TEST.get(item)
         showed = HEADS["something" if in_part.shows(test, run, EARLIER) else "silent"] if test else WORDS["none"]
@@ -161,7 +162,7 @@ def _readings(run, gauges, system):
         (QUANTITIES[name].plain_name, one.load, one.healthy, one.now, one.change)
         for name in (*ON_TICKET, *PRICES)
         if name in gauges or name in ON_TICKET
-        for one in readings(run, name, system)[::-2]
+        for one in readings(run, name, system)[::PART]
     ]
     return Table(HEADS["readings"], heads, tuple(rows))
 

@@ -9,8 +9,8 @@ from turbomath.engine.faults.observed import FUEL
 from turbomath.lab.faults.in_part import held_beside
 from turbomath.panels.find_the_fault.told import EARLIER
 from turbomath.table.quantities import QUANTITIES
-from turbomath.units.rounding import fixed, with_plus_or_minus
-from turbomath.units.shown import RISE, shown
+from turbomath.units.rounding import decimals, fixed, with_plus_or_minus
+from turbomath.units.shown import RISE, words
 
 WIDE = 2.0  # standard uncertainties in a ±
 
@@ -37,8 +37,8 @@ def readings(run: str, name: str, system: str) -> tuple[Reading, ...]:
     return tuple(
         Reading(
             fixed(100 * float(both.now.load[place]), 0),
-            _level(name, before[place], system),
-            _level(name, now[place], system),
+            _level(name, before[place], plus_minus[place], system),
+            _level(name, now[place], plus_minus[place], system),
             _change(name, now[place] - before[place], plus_minus[place], system),
             float((now[place] - before[place]) / plus_minus[place]),
         )
@@ -50,16 +50,23 @@ def outside(run: str, system: str) -> tuple[str, str]:
     """Return the temperature outside on the day of a job, and on that of the healthy run."""
     both = held_beside(run, EARLIER)
     now, before = (float(np.mean(one.site["ambient_temperature"])) for one in (both.now, both.before))
-    return tuple(_level("ambient_temperature", one, system) for one in (now, before))
+    return tuple(words("ambient_temperature", one, system) for one in (now, before))
 
 
-def _level(name, value, system):
-    return " ".join(shown(name, value, system))
+def _level(name, value, plus_minus, system):
+    """Return a reading with as many decimals as its change has."""
+    unit, rise = units.display(name, system), _unit_of_change(name, system)
+    places = decimals(float(units.from_si(plus_minus, rise[1], rise[0])))
+    return f"{fixed(float(units.from_si(value, unit, name)), places)} {unit}"
 
 
 def _change(name, value, plus_minus, system):
-    warm = QUANTITIES[name].kind == "temperature"
-    quantity, unit = ("temperature_rise", RISE[system]) if warm else (name, units.display(name, system))
+    quantity, unit = _unit_of_change(name, system)
     size, around = (float(units.from_si(one, unit, quantity)) for one in (value, plus_minus))
     text = f"{with_plus_or_minus(size, around)} {unit}"
     return f"+{text}" if text[0] != "−" and float(text.split()[0]) else text
+
+
+def _unit_of_change(name, system):
+    warm = QUANTITIES[name].kind == "temperature"
+    return ("temperature_rise", RISE[system]) if warm else (name, units.display(name, system))
