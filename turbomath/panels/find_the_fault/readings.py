@@ -50,7 +50,7 @@ def outside(run: str, system: str) -> tuple[str, str]:
     """Return the temperature outside on the day of a job, and on that of the healthy run."""
     both = held_beside(run, EARLIER)
     now, before = (float(np.mean(one.site["ambient_temperature"])) for one in (both.now, both.before))
-    return tuple(words("ambient_temperature", one, system) for one in (now, before))
+    return words("ambient_temperature", now, system), words("ambient_temperature", before, system)
 
 
 def _level(name, value, plus_minus, system):
