@@ -18,5 +18,5 @@ def test_homework_is_sent_to_its_own_command(tmp_path, capsys):
 
 
 def test_a_lesson_that_is_not_there_is_named_with_those_that_are(tmp_path, capsys):
-    assert cli.main(["lessons", "09", "--print", str(tmp_path)]) == 1
+    assert cli.main(["lessons", "99", "--print", str(tmp_path)]) == 1
     assert "03_hot_air_is_thin" in capsys.readouterr().err

@@ -15,6 +15,8 @@ REACHED_BY = {  # what a predicate judges, as the reader types it
     "less_boost_as_dense_as_a": {"boost": "13", "manifold_temperature": "145"},
     "at_the_edge": {"mass_flow": "80", "power": "580"},
     "power_is_back": {"turbine_inlet_temperature": "1390"},
+    "paid": {"buy": "boost", "guess": "gauge", "because": "hunch"},
+    "opened": {"buy": "answer", "guess": "gauge", "because": "hunch"},
 }
 each_panel = pytest.mark.parametrize("name", WITH_STEPS)
 

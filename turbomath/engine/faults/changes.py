@@ -4,7 +4,8 @@ Every row of a change is a gauge at a point. Behind the gauges stand the fuel, w
 setting says: that at one load setting the fuel is as it was (a rack, a throttle), or that the power is (a governor).
 """
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -78,6 +79,16 @@ class Changes:
     fuel: Values
     settings: dict[str, tuple[Values, Values | None]]
     paths: tuple[Path, ...]
+
+    def only(self, gauges: Sequence[str]) -> "Changes":
+        """Return the change as some of its gauges show it; the fuel and the setting are known as before."""
+        kept = [name for name in self.gauges if name in gauges]
+        rows = [self.gauges.index(name) for name in kept] + [len(self.gauges)]
+        at = (np.array(rows)[:, None] * self.points + np.arange(self.points)).ravel()
+        settings = {name: one for name, one in self.settings.items() if one[1] is None or "power" in kept}
+        paths = tuple(replace(one, effects=one.effects[:, at]) for one in self.paths)
+        noise = self.noise[np.ix_(at, at)]
+        return Changes(tuple(kept), self.points, self.change[at], noise, self.fuel[:, at], settings, paths)
 
 
 def changes(

@@ -9,7 +9,7 @@ from turbomath.engine import free_numbers
 from turbomath.engine.expected import START
 from turbomath.engine.faults import changes, naming, reference
 from turbomath.engine.faults.naming import Diagnosis
-from turbomath.engine.faults.observed import FUEL
+from turbomath.engine.faults.observed import FUEL, Observed
 from turbomath.engine.faults.pairs import Pair, pairs
 from turbomath.engine.turbocharged_engine import TurbochargedEngine, Wastegate
 from turbomath.lab.faults.gauges_of_run import evenly, observed, side_by_side
@@ -44,6 +44,15 @@ class Found:
     pair: Pair | None = None
 
 
+@dataclass(frozen=True)
+class Beside:
+    """A run beside an earlier one: the readings of both at the same points, and what has changed between them."""
+
+    now: Observed
+    before: Observed
+    changes: changes.Changes
+
+
 @unwarned()
 def found_in(run: Run, earlier: Run | None = None, *, own: bool = True) -> Found:
     """Return what would show the readings of a run.
@@ -56,26 +65,38 @@ def found_in(run: Run, earlier: Run | None = None, *, own: bool = True) -> Found
         If the run, or what it should be held against, says too little; with what is wanting.
     """
     _refuse_what_the_model_has_not(run)
-    now = _seen(run)
     if earlier is not None:
-        if not known_boost.same_engine(run, earlier):
-            raise TurbomathError(
-                f"{short(earlier.name)}: found a run of another engine or another aftercooler, expected an earlier "
-                f"run of the engine of {short(run.name)}. Give one, or leave --baseline out."
-            )
-        before = _seen(earlier)
-        _refuse_no_common_drive(run, now, earlier, before)
-        few = before.at(evenly(before.read[FUEL] if FUEL in before.read else before.read["power"]))
-        engine = reference.reference_engine(few, _with_gate(engine_of(earlier), run))
-        now, before = side_by_side(now, before)
-        made = changes.changes(engine, now, before, own=own)
+        made = beside(run, earlier, own=own).changes
         return _found(run, made, EARLIER if own else SISTER, earlier.name)
+    now = _seen(run)
     now = now.at(evenly(now.read[FUEL] if FUEL in now.read else now.read["power"]))
     fit = fitted_to(run)
     if fit is not None:
         return _found(run, changes.changes(fit.engine, now, None, fit.directions), FITTED)
     engine = _ready(run)
     return _found(run, changes.changes(engine, now, None, _ways(engine)), READY)
+
+
+@unwarned()
+def beside(run: Run, earlier: Run, *, own: bool = True) -> Beside:
+    """Return what has changed from an earlier run, of the engine's *own* or of another of its make and type.
+
+    Raises
+    ------
+    TurbomathError
+        If the two are no runs of one sort of engine, or say too little.
+    """
+    if not known_boost.same_engine(run, earlier):
+        raise TurbomathError(
+            f"{short(earlier.name)}: found a run of another engine or another aftercooler, expected an earlier "
+            f"run of the engine of {short(run.name)}. Give one, or leave --baseline out."
+        )
+    now, before = _seen(run), _seen(earlier)
+    _refuse_no_common_drive(run, now, earlier, before)
+    few = before.at(evenly(before.read[FUEL] if FUEL in before.read else before.read["power"]))
+    engine = reference.reference_engine(few, _with_gate(engine_of(earlier), run))
+    now, before = side_by_side(now, before)
+    return Beside(now, before, changes.changes(engine, now, before, own=own))
 
 
 def _seen(run):
