@@ -109,13 +109,9 @@ def _page(reduced, found, said, answers, system):
         figures=[page_figure(one, shared_steps.HIGH) for one in pictures],
         tables=[
             answers_of_groups.table(answers),
-            *(_table([one for one in found if one.step == step], runs, system) for step in _steps(found)),
+            *(_table(title, here, runs, system) for title, here in shared_steps.in_tables(found)),
         ],
     )
-
-
-def _steps(found):
-    return list(dict.fromkeys(one.step for one in found))
 
 
 def _picture(one, system):
@@ -123,7 +119,7 @@ def _picture(one, system):
     return picture_run_by_run(one.name, one.values, one.widths, system, title=title, label="group")
 
 
-def _table(here, runs, system):
+def _table(title, here, runs, system):
     """A step: a row for each group, then the mean and the greatest difference."""
     rows = [
         (f"{number}: {short(run.name, 30)}", *(_cell(one, number - 1, system) for one in here))
@@ -131,7 +127,7 @@ def _table(here, runs, system):
     ]
     rows.append(("mean of the groups", *(_mean(one, system) for one in here)))
     rows.append(("furthest apart, ± of the two", *(_apart(one, system) for one in here)))
-    return Table(f"At {here[0].step}", (Head("group"), *(head(one.name, system) for one in here)), tuple(rows))
+    return Table(title, (Head("group"), *(head(one.name, system) for one in here)), tuple(rows))
 
 
 def _cell(one, place, system):

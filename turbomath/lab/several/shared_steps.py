@@ -2,7 +2,7 @@
 
 import csv
 import io
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -24,19 +24,22 @@ from turbomath.table.version import __version__
 from turbomath.units.rounding import with_plus_or_minus
 from turbomath.units.shown import width_unit
 
-JUDGED = (
+CHARGE = (
     "boost",
     "measured_charge_gain",
     "compressor_efficiency",
     "effectiveness",
     "cooler_pressure_loss",
     "manifold_density",
+)
+SHAFT = (
     "expansion_ratio",
     "turbine_power",
     "shaft_power_ratio",
     "turbine_efficiency",
     "compressor_outlet_temperature_by_shaft",
 )
+JUDGED = (*CHARGE, *SHAFT)
 WHERE_NO_THERMOMETER = {"compressor_outlet_temperature_by_shaft": "compressor_outlet_temperature"}
 FEWEST, MOST = 2, 24
 HIGH = 190  # px of a picture: four stand on a sheet
@@ -56,6 +59,15 @@ class Compared:
     def known(self) -> NDArray:
         """The places of the runs that have a value."""
         return np.flatnonzero(np.isfinite(self.values) & np.isfinite(self.widths))
+
+
+def in_tables(found: Sequence[Compared]) -> Iterator[tuple[str, list[Compared]]]:
+    """Yield (title, what stands in it) of each table: a step's charge, then its shaft: no sheet has room for both."""
+    for step in dict.fromkeys(one.step for one in found):
+        for title, names in ((f"At {step}", CHARGE), (f"The shaft at {step}", SHAFT)):
+            here = [one for one in found if one.step == step and one.name in names]
+            if here:
+                yield title, here
 
 
 def compared(reduced: Sequence[Reduced]) -> list[Compared]:

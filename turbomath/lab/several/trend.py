@@ -112,10 +112,7 @@ def _page(reduced, found, said, system):
         notes=NOTES,
         runs=[f"{number}: {run.bench.run.date}, {short(run.name)}" for number, run in enumerate(runs, 1)],
         figures=[page_figure(one, shared_steps.HIGH) for one in pictures],
-        tables=[
-            _table([one for one in found if one.step == step], runs, system)
-            for step in dict.fromkeys(one.step for one in found)
-        ],
+        tables=[_table(title, here, runs, system) for title, here in shared_steps.in_tables(found)],
     )
 
 
@@ -124,7 +121,7 @@ def _picture(one, system):
     return picture_run_by_run(one.name, one.values, one.widths, system, title=title, label="run")
 
 
-def _table(here, runs, system):
+def _table(title, here, runs, system):
     rows = [
         (
             f"{run.bench.run.date} {short(run.name, 24)}",
@@ -135,4 +132,4 @@ def _table(here, runs, system):
     rows.append(
         ("last less first", *(amount(one.name, *change(one), system) if judged_by(one) else "–" for one in here))
     )
-    return Table(f"At {here[0].step}", (Head("run"), *(head(one.name, system) for one in here)), tuple(rows))
+    return Table(title, (Head("run"), *(head(one.name, system) for one in here)), tuple(rows))
