@@ -13,7 +13,7 @@ import numpy as np
 from turbomath.engine.faults import naming
 from turbomath.engine.faults.naming import SOUND, Diagnosis, Named
 from turbomath.lab.faults.held_against import Beside, beside
-from turbomath.lab.faults.next_test import FALSE_ALARM, FINDS, TESTS, Test
+from turbomath.lab.faults.next_test import FALSE_ALARM, FINDS, TESTS, ShopTest
 from turbomath.lab.run.readings import as_run
 from turbomath.table.errors import unwarned
 
@@ -26,7 +26,7 @@ class Way:
     """A way to the fault: the gauges read, a test or none, its minutes, and how likely the fault is after it."""
 
     gauges: tuple[str, ...]
-    test: Test | None
+    test: ShopTest | None
     minutes: int
     probability: float
 
@@ -43,7 +43,7 @@ def fault_of(run: str, earlier: str) -> Named:
     return naming.diagnosis(held_beside(run, earlier).changes).best
 
 
-def shows(test: Test, run: str, earlier: str) -> bool:
+def shows(test: ShopTest, run: str, earlier: str) -> bool:
     """Return whether a test shows the fault of a run."""
     return test.of(fault_of(run, earlier))
 
@@ -55,7 +55,7 @@ def by_gauges(run: str, earlier: str, gauges: frozenset[str]) -> Diagnosis:
     return naming.diagnosis(held_beside(run, earlier).changes.only(sorted(gauges)))
 
 
-def in_part(run: str, earlier: str, gauges: frozenset[str], tests: Sequence[Test] = ()) -> Diagnosis:
+def in_part(run: str, earlier: str, gauges: frozenset[str], tests: Sequence[ShopTest] = ()) -> Diagnosis:
     """Return the same after some tests of the shop as well."""
     found = by_gauges(run, earlier, gauges)
     chances = np.array([one.probability for one in found.named])
