@@ -171,9 +171,7 @@ def _report(options):
     from turbomath.lab.report import folder, terminal
     from turbomath.lab.run import readings
 
-    run = (
-        log_commands.read(options.run, options.bench, options.take) if options.bench else readings.read_run(options.run)
-    )
+    run = log_commands.read(options.run, options.bench, options.take)
     if run is None:
         return
     if options.work is not None:

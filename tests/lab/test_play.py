@@ -55,6 +55,15 @@ def test_stretches_are_offered_and_none_is_taken_silently(played, tmp_path, monk
     assert "expected all, or numbers such as 1,3" in capsys.readouterr().err
 
 
+@pytest.mark.parametrize("more", [[], ["--take", "1"]])
+def test_without_its_bench_a_loggers_file_is_refused(played, tmp_path, monkeypatch, capsys, more):
+    monkeypatch.chdir(tmp_path)
+    for run in [str(played), *([RUN] if more else [])]:
+        assert main(["report", run, *more]) == 1
+        assert "Add --bench FOLDER." in capsys.readouterr().err
+    assert list(tmp_path.iterdir()) == []
+
+
 def test_it_keeps_to_the_clock(tmp_path):
     waited = []
     play.play(read_run(RUN), tmp_path / "log.csv", hold=2, rate=10, sleep=waited.append)

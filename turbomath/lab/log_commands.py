@@ -1,8 +1,10 @@
 """The commands of loggers: steady stretches offered and taken, and a run played as if it happened now."""
 
 import re
+from pathlib import Path
 from typing import Any
 
+from turbomath.disk import plain_text
 from turbomath.table.errors import TurbomathError
 
 ALL = "all"
@@ -21,17 +23,26 @@ def add(commands: Any) -> None:
 
 
 def read(log: str, bench: str, take: str) -> Any:
-    """Return the run of a logger's file with the stretches that are taken, or None where they were only offered."""
+    """Return the run in a folder, or that of a logger's file with the stretches that are taken.
+
+    It is None where the stretches of a logger's file were only offered.
+    """
     from turbomath.lab.run import readings
 
+    if not bench:
+        if Path(log).is_file() or take:
+            expected = "a run folder, or a logger's file with the folder of its bench.toml"
+            raise TurbomathError(f"{log}: found no --bench, expected {expected}. Add --bench FOLDER.")
+        return readings.read_run(log)
     if take:
         return readings.read_run(bench, log, _numbers(take))
     offered = readings.read_run(bench, log)
     if offered.log is None:
         return offered
-    print(offered.log.offered)
+    print(plain_text.wrapped(offered.log.offered))
     for name, (first, last) in zip(offered.points, offered.log.stretches, strict=True):
-        print(f"  {name}: {first:.1f} to {last:.1f} min{_told(offered, offered.points.index(name))}")
+        told = f"{name}: {first:.1f} to {last:.1f} min{_told(offered, offered.points.index(name))}"
+        print(plain_text.wrapped(told, "  ", "  "))
     print("None was taken yet. Take them with --take all, or some, such as --take 1,3.")
     return None
 
