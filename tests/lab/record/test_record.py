@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.lab.damage import damaged
 from turbomath.disk import files
 from turbomath.lab.record.questions import KINDS, PARTS, QUESTIONS, Box, boxes
 from turbomath.lab.record.record import FILE, LONGEST, read_record, record_of
@@ -146,29 +147,12 @@ def leaves(table):
         yield from leaves(value) if isinstance(value, dict) else [value]
 
 
-def damaged(text, chance):
-    """Return a text with one to three of its bytes changed, lost or doubled, or its end cut off."""
-    raw = bytearray(text.encode())
-    for _ in range(chance.randrange(1, 4)):
-        at = chance.randrange(len(raw))
-        match chance.randrange(4):
-            case 0:
-                raw[at] = chance.randrange(256)
-            case 1:
-                del raw[at]
-            case 2:
-                raw[at:at] = raw[at : at + chance.randrange(1, 30)]
-            case _:
-                del raw[max(at, 1) :]
-    return bytes(raw)
-
-
 @pytest.mark.parametrize("trials", [300, pytest.param(3_000, marks=pytest.mark.long)])
 def test_a_damaged_record_is_read_as_it_stands_or_refused_and_never_misread(tmp_path, trials):
     folder, chance, refused = files.shipped("data") / SHIPPED, random.Random(22), []
     bench, whole = read_bench(folder / "bench.toml"), (folder / FILE).read_text(encoding="utf-8")
     for _ in range(trials):
-        (tmp_path / FILE).write_bytes(damaged(whole, chance))
+        (tmp_path / FILE).write_bytes(damaged(whole.encode(), chance))
         try:
             found = read_record(tmp_path, bench).answers
         except RefusedFileError as refusal:

@@ -11,6 +11,7 @@ import random
 import numpy as np
 import pytest
 
+from tests.lab.damage import damaged
 from tests.lab.run.logged import log
 from turbomath import units
 from turbomath.lab.run.bench import read_bench
@@ -149,22 +150,6 @@ def test_a_log_in_anothers_names_gives_the_points_of_the_same_readings_csv(stran
     assert some["boost"] == pytest.approx(plain["boost"][[1, 3]], rel=1e-12)
     with pytest.raises(RefusedFileError, match="numbers from 1 to 5"):
         read_run(run_folder(ours, bench_text + table), tmp_path / "log of today.csv", [9])
-
-
-def damaged(raw, chance):
-    raw = bytearray(raw)
-    for _ in range(chance.randrange(1, 5)):
-        at = chance.randrange(max(len(raw), 1))
-        match chance.randrange(4):
-            case 0:
-                raw[at : at + 1] = bytes([chance.randrange(256)])
-            case 1:
-                del raw[at : at + chance.randrange(1, 5)]
-            case 2:
-                raw[at:at] = raw[at : at + chance.randrange(1, 40)]
-            case _:
-                del raw[max(at, 1) :]
-    return bytes(raw)
 
 
 @pytest.mark.parametrize("trials", [300, pytest.param(3_000, marks=pytest.mark.long)])
