@@ -252,11 +252,12 @@ CUT = """(number) => {
 OVERLAPS = """() => {
   const found = [];
   for (const svg of document.querySelectorAll('.tm svg')) {
+    const grown = svg.getScreenCTM()?.a ?? 1; // on a wall, of a drawing that is enlarged as a whole
     const texts = [...svg.querySelectorAll('text')].map((node) => [node.textContent, node.getBoundingClientRect()]);
     texts.forEach(([one, a], turn) => texts.slice(turn + 1).forEach(([other, b]) => {
       const wide = Math.min(a.right, b.right) - Math.max(a.left, b.left);
       const high = Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top);
-      if (wide > 1 && high > 4) found.push(`${one} | ${other}`);
+      if (wide > 1 && high > 4 * grown) found.push(`${one} | ${other}`);
     }));
   }
   return found;

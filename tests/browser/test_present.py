@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from tests.browser.pages import afresh, live, panel, plain, pop_ups, serious, settled, sized
+from tests.browser.pages import afresh, live, overlaps, panel, plain, pop_ups, serious, settled, sized
 from tests.classroom.served import served
 from tests.lessons import lessons
 
@@ -66,12 +66,12 @@ def bar(page, name):
 
 
 def too_small(page, size):
-    """Return what is below the bar or cut on this step: as it is, and with the next picture."""
-    found = page.evaluate(LETTERS, size["bar"])
+    """Return what is below the bar, cut or on each other on this step: as it is, and with the next picture."""
+    found = page.evaluate(LETTERS, size["bar"]) + overlaps(page)
     if bar(page, "next picture").is_visible():
         bar(page, "next picture").click()
         settled(page)
-        found += page.evaluate(LETTERS, size["bar"])
+        found += page.evaluate(LETTERS, size["bar"]) + overlaps(page)
     return found
 
 

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from turbomath.engine import path
 from turbomath.pictures import air_path_printed
 from turbomath.pictures.air_path import COOLERS, AirPath, State, picture_air_path
-from turbomath.pictures.air_path_layout import LAYOUTS, MACHINES, MASS, STRIPS
+from turbomath.pictures.air_path_layout import LAYOUTS, MACHINES, MASS, STRIPS, WALL
 from turbomath.table.errors import TurbomathError
 
 GAS = 287.05  # J/(kg K), of dry air; ICAO Doc 7488
@@ -229,3 +229,12 @@ def test_an_unknown_aftercooler_is_refused():
 def test_the_machines_named_are_those_of_the_plate():
     named = {one["text"] for one in drawing().to_dict()["wide"]["words"]} & set(MACHINES)
     assert named == set(MACHINES) - {"shaft"}
+
+
+@pytest.mark.parametrize("place", [LAYOUTS["wide"], WALL])
+def test_the_words_of_the_turbine_stand_above_its_pipe(place):
+    record = drawing(exhaust=HOT).drawing(place)
+    pipe = min(y for one in record["crowds"] for _, y in one["corners"] if y > place.at(0, 340)[1])
+    words = [one for one in record["words"] if one["text"].endswith("gauge") and one["y"] > place.at(0, 240)[1]]
+    assert len(words) == 2
+    assert all(one["y"] + 0.2 * one["size"] < pipe for one in words)
