@@ -261,6 +261,9 @@ def test_pool_and_trend_list_the_shaft_where_it_was_read(runs, tmp_path):
     assert any("turbine power moved by" in line for line in trend.write(reduced, tmp_path / "trend", "si")[0])
     text = (tmp_path / "trend" / "trend.csv").read_text(encoding="utf-8-sig")
     assert "turbine efficiency" in text
+    tables = [(title, {one.name for one in here}) for title, here in shared_steps.in_tables(found)]
+    assert sum(("The shaft" in title) == ("turbine_power" in names) for title, names in tables) == len(tables)
+    assert set().union(*(names for _, names in tables)) == listed, "no quantity is lost between two tables"
 
 
 def test_where_no_thermometer_stands_behind_the_compressor_its_temperature_is_by_the_shaft(runs):
