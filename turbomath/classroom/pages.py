@@ -80,9 +80,7 @@ class Opened(_Page):
             work_copies.refresh(name, files.work_folder().absolute())
         except OSError as trouble:
             raise web.HTTPError(409, f"The lesson cannot be put into your work folder. {refused(trouble)}") from None
-        told = self.settings["page_config_data"]
-        tree = "doc/tree" if told["turbomathOwn"] else "doc/workspaces/turbomath/tree"
-        self.redirect(url_path_join(self.base_url, tree, url_escape(told["turbomathWork"]), f"{name}.ipynb"))
+        self.redirect(url_path_join(self.base_url, self.settings["turbomath_tree"], f"{name}.ipynb"))
 
 
 class Notes(_Page):
@@ -111,15 +109,13 @@ def add_to(server: Any, *, own: bool = False) -> None:
     in JupyterLab stays.
     """
     work = _work_below(Path(server.root_dir).resolve(), server.log)
-    server.web_app.settings.setdefault("page_config_data", {}).update(
-        turbomathLessons=digests.shipped_digests(),
-        turbomathOrder=list(digests.lessons()),
-        turbomathHome=HOME,
-        turbomathWork=work,
-        turbomathOwn=own,
-        turbomathNotebook=settings.overrides()["@jupyterlab/notebook-extension:tracker"],
-    )
-    base = server.web_app.settings["base_url"]
+    known = server.web_app.settings
+    known["turbomath_tree"] = url_path_join("doc/tree" if own else "doc/workspaces/turbomath/tree", url_escape(work))
+    if not own:
+        notebook = settings.overrides()["@jupyterlab/notebook-extension:tracker"]
+        told = settings.told_to_the_page() | {"turbomathWork": work, "turbomathNotebook": notebook}
+        known.setdefault("page_config_data", {}).update(told)
+    base = known["base_url"]
     under, in_lessons = url_path_join(base, HOME), url_path_join(base, "files", url_escape(work), "teaching_notes")
     pages = [(under, Home), (f"{under}/open/([^/]+)", Opened), (f"{under}/notes/([^/]+)", Notes)]
     pages += [(f"{under}/again/([^/]+)", Again)]

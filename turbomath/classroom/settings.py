@@ -10,6 +10,7 @@ import tempfile
 from pathlib import Path
 from typing import Any
 
+from turbomath.classroom import digests
 from turbomath.disk import files
 
 _HERE = Path(__file__).resolve().parent
@@ -52,8 +53,8 @@ def make(work: Path, opened: str, *, present: bool = False) -> Path:
     for name in _WIDGET_EXTENSIONS:
         _copy_extension(name, folder / "labextensions")
     _write(folder / "settings" / "overrides.json", overrides())
-    told = {"turbomathPresent": present, "disabledExtensions": list(_SWITCHED_OFF)}
-    _write(folder / "settings" / "page_config.json", told)
+    told = {"turbomathOwn": True, "turbomathPresent": present, "disabledExtensions": list(_SWITCHED_OFF)}
+    _write(folder / "settings" / "page_config.json", told_to_the_page() | told)
     _write(folder / "data" / "kernels" / "python3" / "kernel.json", _kernel())
     _write(folder / "config.json", _config(folder, work, opened))
     return folder
@@ -62,6 +63,15 @@ def make(work: Path, opened: str, *, present: bool = False) -> Path:
 def overrides() -> dict[str, Any]:
     """Return what the lessons set otherwise than JupyterLab does: plug-in -> settings."""
     return json.loads((_HERE / "overrides.json").read_text(encoding="utf-8"))
+
+
+def told_to_the_page() -> dict[str, Any]:
+    """Return what the extension reads on any server: which code may run, the lessons in their order, their page."""
+    return {
+        "turbomathLessons": digests.shipped_digests(),
+        "turbomathOrder": list(digests.lessons()),
+        "turbomathHome": HOME,
+    }
 
 
 def environment(folder: Path) -> dict[str, str]:
