@@ -14,7 +14,7 @@ def main(folder: Path) -> None:
     from turbomath.classroom import pages
 
     server = LabApp.initialize_server(argv=[f"--config={folder / 'config.json'}"])
-    pages.add_to(server)
+    pages.add_to(server, own=True)
     threading.Thread(target=_stop_with_parent, args=(server,), daemon=True).start()
     try:
         server.start()
