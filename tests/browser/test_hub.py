@@ -1,0 +1,195 @@
+"""A class on one machine's JupyterHub, as data/hub sets it up: two students, each alone, and their instructor.
+
+The configuration is the shipped one but for ports and how soon an idle Python is ended. The users are users of this
+machine, made for the test. A probe that runs as one of them tries to get at the other.
+"""
+
+import json
+import os
+import subprocess
+from pathlib import Path
+
+import psutil
+import pytest
+
+from tests.browser.pages import PATIENCE, button, enter, live, panel, told
+from tests.browser.test_lesson_03 import A, let_go
+from tests.browser.test_lesson_08 import box, lab, line, predict, type_in
+from tests.classroom import hub as hubs
+from tests.classroom import intruder
+from turbomath.disk import files
+
+WHY = f"NO HUB TEST WAS RUN, for want of: {', '.join(hubs.missing())}. As root: {hubs.INSTALL}"
+HOT, LAB = "03_hot_air_is_thin", "08_live_lab"
+IDLE = 3  # s
+RUN, WEEK = "bench 1", "week3"
+SHIPPED = files.shipped("data") / "hub"
+INTRUDER = Path(intruder.__file__)
+
+if hubs.missing() and os.environ.get("TURBOMATH_REQUIRE_HUB") != "1":
+    pytest.skip(WHY, allow_module_level=True)
+
+
+@pytest.fixture(scope="module")
+def hub():
+    if hubs.missing():
+        pytest.fail(WHY, pytrace=False)
+    with hubs.running("ana", "ben", idle=IDLE) as started:
+        yield started
+
+
+@pytest.fixture(scope="module")
+def ana(hub):
+    return next(iter(hub.users))
+
+
+@pytest.fixture(scope="module")
+def ben(hub):
+    return list(hub.users)[1]
+
+
+@pytest.fixture(scope="module")
+def instructor(hub, ana, ben):
+    """Return ``instructor(command, ...)`` -> what it says; a homework and a run have been given out."""
+    desk = hub.place / "desk"
+    desk.mkdir(mode=0o700)
+    tools = hub.place / "environment" / "bin"
+
+    def run(*command):
+        where = os.environ | {"TURBOMATH_HUB": str(hub.place)}
+        done = subprocess.run(
+            [tools / command[0], *command[1:]], cwd=desk, env=where, capture_output=True, encoding="utf-8"
+        )
+        assert done.returncode == 0, done.stderr
+        return done.stdout
+
+    run.desk = desk
+    (desk / "class.csv").write_text(f"seat,student\nA01,{ana}\nA02,{ben}\n", encoding="utf-8")
+    run("turbomath", "homework", "sheet", "gauge_to_density", "--seats", "class.csv", "--out", WEEK)
+    run("turbomath", "new", RUN)
+    for folder in (WEEK, RUN):
+        run("python", SHIPPED / "class_files.py", "give", folder, "class.csv")
+    return run
+
+
+def logged_in(hub, open_address, user):
+    page = open_address(hub.address)
+    page.get_by_label("Username").fill(user)
+    page.get_by_label("Password").fill(hub.users[user])
+    page.get_by_role("button", name="Sign in").click()
+    page.wait_for_url(f"**/user/{user}/turbomath*", timeout=2 * PATIENCE)
+    return page
+
+
+def opened(page, hub, user, lesson):
+    page.goto(f"{hub.address}user/{user}/turbomath/open/{lesson}")
+    live(page)
+    return page
+
+
+def test_each_student_works_alone_and_what_idles_away_is_not_lost(hub, ana, ben, instructor, open_address, screenshot):
+    windows = {}
+    for number, user in enumerate((ana, ben)):
+        page = logged_in(hub, open_address, user)
+        page.locator(".lessons").get_by_role("link", name="Hot air is thin", exact=True).click()
+        live(page)
+        panel(page).get_by_role("radio", name=A).check()
+        button(page, "this is my prediction").click()
+        let_go(page)
+        drawn = panel(page).locator("svg").last.inner_html()
+        enter(page, "boost", "30")
+        told(page, "At 30.0 psi of boost")
+        assert panel(page).locator("svg").last.inner_html() != drawn
+        screenshot(page, f"hub_{HOT}_{number}")
+
+        opened(page, hub, user, LAB)
+        lab(page).get_by_role("combobox", name="run folders in your work folder").select_option(label=RUN)
+        predict(page)
+        type_in(page, "boost", "3 load", f"2{number}.5")
+        line(page, "1 saved. All is on the disk.")
+        windows[user] = page
+    page = windows[ana]
+    page.wait_for_timeout(2000 * IDLE)
+    assert kernels(hub, ana), "a lesson that stands in a window goes on"
+    type_in(page, "manifold temperature", "3 load", "132")
+    line(page, "2 saved. All is on the disk.")
+
+    nothing_is_got(hub, ben, ana)
+
+    page.context.close()
+    hubs.until(lambda: not kernels(hub, ana), "a lesson that nobody looks at goes on")
+    hub.stop(ana)
+    page = logged_in(hub, open_address, ana)
+    opened(page, hub, ana, LAB)
+    lab(page).get_by_text("2 readings were found on the disk").wait_for()
+    assert box(page, "boost", "3 load").input_value() == "20.5"
+    screenshot(page, "hub_again")
+
+
+def kernels(hub, user):
+    return [one for one in hub.processes(user) if "ipykernel_launcher" in " ".join(one.info["cmdline"] or ())]
+
+
+def looked_at(hub, user):
+    """Return what there is of a user's to get at, and the secrets that no command line may hold."""
+    home, mine = hub.place / "home" / user, hub.processes(user)
+    runtime = home / ".local" / "share" / "jupyter" / "runtime"
+    server = next(one for one in mine if "singleuser" in " ".join(one.info["cmdline"]))
+    ports = [one.laddr.port for one in server.net_connections("inet") if one.status == "LISTEN"]
+    plugs = [one.laddr for process in mine for one in process.net_connections("unix") if one.laddr.startswith("/")]
+    secrets = {text for one in [*mine, *psutil.Process(hub.process.pid).children()] for text in tokens(one)}
+    secrets |= {json.loads(one.read_text())["key"] for one in runtime.glob("kernel-*.json")}
+    secrets |= {hub.users[user], (hub.place / "hub" / "key").read_text()}
+    return {
+        "folders": [str(one) for one in (hub.work(user), hub.work(user) / RUN, home, runtime, hub.place / "hub")],
+        "files": [
+            str(one) for place in (hub.work(user), home, hub.place / "hub") for one in place.rglob("*") if one.is_file()
+        ],
+        "kit": str(hub.place / "environment"),
+        "processes": [one.pid for one in mine],
+        "sockets": sorted(set(plugs)),
+        "addresses": [f"http://127.0.0.1:{port}/class/user/{user}/" for port in ports] + [f"{hub.address}user/{user}/"],
+        "listening": [
+            one.laddr for process in mine for one in process.net_connections("inet") if one.status == "LISTEN"
+        ],
+        "secrets": secrets - {""},
+    }
+
+
+def tokens(process):
+    """Return the secrets in the environment of a process, which root may read."""
+    return [text for name, text in process.environ().items() if "TOKEN" in name]
+
+
+def tried_by(hub, thief, there):
+    """Return what a user gets of what is there, with the token of an own server in hand."""
+    server = next(one for one in hub.processes(thief) if "singleuser" in " ".join(one.info["cmdline"]))
+    told = {name: what for name, what in there.items() if name not in ("secrets", "listening")}
+    done = subprocess.run(
+        [hub.place / "environment" / "bin" / "python", "-c", INTRUDER.read_text(encoding="utf-8")],
+        input=json.dumps(told | {"token": server.environ()["JUPYTERHUB_API_TOKEN"]}),
+        user=thief,
+        group=thief,
+        extra_groups=[],
+        umask=0o022,
+        cwd="/",
+        capture_output=True,
+        encoding="utf-8",
+        timeout=120,
+    )
+    assert done.returncode == 0, done.stderr
+    return json.loads(done.stdout)
+
+
+def nothing_is_got(hub, thief, victim):
+    """As one user, try to get at the other's work, keys and Python, and at the lessons."""
+    there = looked_at(hub, victim)
+    assert len(there["listening"]) == 1, "the server alone; a lesson's Python is not to be heard on the machine"
+    got = tried_by(hub, thief, there)
+    commands = got.pop("commands")
+    assert got == {name: [] for name in got}
+    assert any("jupyterhub-singleuser" in one for one in commands), "the command lines of all were seen"
+    assert not [one for one in commands for secret in there["secrets"] if secret in one]
+    own = tried_by(hub, victim, there)  # the same attempts do succeed where they may
+    assert own.pop("changed") == []
+    assert all(own.values()), own
