@@ -67,6 +67,7 @@ def give(folder: Path, seat: str, user: str) -> str:
     given = folder if is_run(folder) else folder / "students" / seat
     contents = {one.name: one.read_bytes() for one in given.iterdir() if one.is_file()}
     account = pwd.getpwnam(user)
+    WORK.mkdir(mode=0o711, exist_ok=True)
     (WORK / user).mkdir(mode=0o700, exist_ok=True)  # as the hub makes it when the user comes first
     os.chown(WORK / user, account.pw_uid, account.pw_gid)
     with acting_as(user) as call:

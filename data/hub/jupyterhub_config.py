@@ -10,6 +10,7 @@ from jupyterhub.spawner import LocalProcessSpawner
 
 PLACE = Path(os.environ.get("TURBOMATH_HUB", "/srv/turbomath"))  # what belongs to this class
 WORK = PLACE / "work"  # a folder for each user in it
+RUNTIME = PLACE / "run"  # the same for keys and sockets; short, since no path of a socket may pass 107 letters
 MEMORY = 2 * 1024**3  # bytes that one process of a student may take; a lesson takes about a twentieth of it
 PROCESSES = 400  # processes and threads of one student
 IDLE = 3600  # seconds after its last window is shut until a lesson's Python is ended
@@ -17,17 +18,19 @@ IDLE = 3600  # seconds after its last window is shut until a lesson's Python is 
 c = get_config()  # noqa: F821
 
 
-def make_work_folder(spawner):
-    """Make the user's work folder, in a folder where no user can put anything; nobody else sees into it."""
+def make_folders(spawner):
+    """Make the user's folders, where no user can put anything in their place; nobody else sees into them."""
     user = pwd.getpwnam(spawner.user.name)
-    folder = WORK / user.pw_name
-    folder.mkdir(mode=0o700, exist_ok=True)
-    os.chown(folder, user.pw_uid, user.pw_gid)
+    for place in (WORK, RUNTIME):
+        place.mkdir(mode=0o711, exist_ok=True)
+        folder = place / user.pw_name
+        folder.mkdir(mode=0o700, exist_ok=True)
+        os.chown(folder, user.pw_uid, user.pw_gid)
 
 
-def work_folder(spawner):
-    """Return the user's work folder."""
-    return str(WORK / spawner.user.name)
+def own(place):
+    """Return what tells each user's own folder in a place."""
+    return lambda spawner: str(place / spawner.user.name)
 
 
 class LimitedSpawner(LocalProcessSpawner):
@@ -57,10 +60,15 @@ c.JupyterHub.bind_url = "http://:8000/class/"
 # What each user gets: a server as that user, which opens with the lessons.
 c.JupyterHub.spawner_class = LimitedSpawner
 c.Spawner.cmd = [str(Path(sys.prefix) / "bin" / "jupyterhub-singleuser")]
-c.Spawner.pre_spawn_hook = make_work_folder
+c.Spawner.pre_spawn_hook = make_folders
 c.Spawner.notebook_dir = str(WORK / "{username}")
 c.Spawner.default_url = "/turbomath"
-c.Spawner.environment = {"TURBOMATH_WORK": work_folder, "OMP_NUM_THREADS": "1", "OPENBLAS_NUM_THREADS": "1"}
+c.Spawner.environment = {
+    "TURBOMATH_WORK": own(WORK),
+    "JUPYTER_RUNTIME_DIR": own(RUNTIME),
+    "OMP_NUM_THREADS": "1",
+    "OPENBLAS_NUM_THREADS": "1",
+}
 c.Spawner.start_timeout = c.Spawner.http_timeout = 300  # s, as a whole class comes at once
 c.Spawner.args = [
     "--KernelManager.transport=ipc",  # by files of that user: every user of a machine can listen at its TCP ports

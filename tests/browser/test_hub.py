@@ -133,25 +133,27 @@ def kernels(hub, user):
 def looked_at(hub, user):
     """Return what there is of a user's to get at, and the secrets that no command line may hold."""
     home, mine = hub.place / "home" / user, hub.processes(user)
-    runtime = home / ".local" / "share" / "jupyter" / "runtime"
+    runtime = hub.place / "run" / user
     server = next(one for one in mine if "singleuser" in " ".join(one.info["cmdline"]))
     ports = [one.laddr.port for one in server.net_connections("inet") if one.status == "LISTEN"]
+    kernel_files = [json.loads(one.read_text(encoding="utf-8")) for one in runtime.glob("kernel-*.json")]
     plugs = [one.laddr for process in mine for one in process.net_connections("unix") if one.laddr.startswith("/")]
     secrets = {text for one in [*mine, *psutil.Process(hub.process.pid).children()] for text in tokens(one)}
-    secrets |= {json.loads(one.read_text())["key"] for one in runtime.glob("kernel-*.json")}
+    secrets |= {one["key"] for one in kernel_files}
     secrets |= {hub.users[user], (hub.place / "hub" / "key").read_text()}
     return {
         "folders": [str(one) for one in (hub.work(user), hub.work(user) / RUN, home, runtime, hub.place / "hub")],
         "files": [
-            str(one) for place in (hub.work(user), home, hub.place / "hub") for one in place.rglob("*") if one.is_file()
+            str(one)
+            for place in (hub.work(user), home, runtime, hub.place / "hub")
+            for one in place.rglob("*")
+            if one.is_file()
         ],
         "kit": str(hub.place / "environment"),
         "processes": [one.pid for one in mine],
         "sockets": sorted(set(plugs)),
         "addresses": [f"http://127.0.0.1:{port}/class/user/{user}/" for port in ports] + [f"{hub.address}user/{user}/"],
-        "listening": [
-            one.laddr for process in mine for one in process.net_connections("inet") if one.status == "LISTEN"
-        ],
+        "transports": {one["transport"] for one in kernel_files},
         "secrets": secrets - {""},
     }
 
@@ -164,7 +166,7 @@ def tokens(process):
 def tried_by(hub, thief, there):
     """Return what a user gets of what is there, with the token of an own server in hand."""
     server = next(one for one in hub.processes(thief) if "singleuser" in " ".join(one.info["cmdline"]))
-    told = {name: what for name, what in there.items() if name not in ("secrets", "listening")}
+    told = {name: what for name, what in there.items() if name not in ("secrets", "transports")}
     done = subprocess.run(
         [hub.place / "environment" / "bin" / "python", "-c", INTRUDER.read_text(encoding="utf-8")],
         input=json.dumps(told | {"token": server.environ()["JUPYTERHUB_API_TOKEN"]}),
@@ -184,7 +186,7 @@ def tried_by(hub, thief, there):
 def nothing_is_got(hub, thief, victim):
     """As one user, try to get at the other's work, keys and Python, and at the lessons."""
     there = looked_at(hub, victim)
-    assert len(there["listening"]) == 1, "the server alone; a lesson's Python is not to be heard on the machine"
+    assert there["transports"] == {"ipc"}, "at a port every user of the machine can listen to a lesson"
     got = tried_by(hub, thief, there)
     commands = got.pop("commands")
     assert got == {name: [] for name in got}

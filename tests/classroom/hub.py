@@ -107,7 +107,6 @@ def running(*names, idle=3600):
         stack.enter_context(_group())
         for name, password in users.items():
             stack.enter_context(_user(name, password, place / "home"))
-        (place / "work").mkdir(mode=0o711)
         (place / "hub").mkdir(mode=0o700)
         key, ports = secrets.token_hex(24), _free_ports(3)
         (place / "hub" / "key").write_text(key, encoding="ascii")

@@ -67,7 +67,7 @@ def started(address, token):
     head = {"Authorization": f"token {token}", "Content-Type": "application/json"}
     request = urllib.request.Request(f"{address}api/kernels", data=b"{}", headers=head, method="POST")
     opener = urllib.request.build_opener(urllib.request.ProxyHandler({}), urllib.request.HTTPRedirectHandler())
-    with opener.open(request, timeout=60) as answer:
+    with opener.open(request, timeout=20) as answer:
         if answer.status != 201:
             raise OSError(answer.status)
 
