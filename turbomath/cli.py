@@ -127,6 +127,9 @@ def _add_several_runs(commands):
         several.add_argument("--out", metavar="DIR", help=f"folder to write to (default: ./{name})")
         several.add_argument("--units", choices=("us", "si"), help="units shown (default: those of the first run)")
         several.set_defaults(command=command)
+        if command is _pool:
+            words = "instead, one run of what the groups have entered in lesson 08: the folder to make"
+            several.add_argument("--into", metavar="FOLDER", help=words)
 
     note = commands.add_parser("instrument-note", help="an instrument was out of tolerance: which runs it touched")
     note.add_argument("folder", metavar="FOLDER", help="the folder that holds your runs")
@@ -214,8 +217,10 @@ def _sheet(options):
 
 
 def _pool(options):
-    from turbomath.lab.several import pool
+    from turbomath.lab.several import joined, pool
 
+    if options.into:
+        return print(*joined.join(options.runs, options.into), sep="\n")
     _several(options, "pool", pool.write)
 
 

@@ -4,8 +4,10 @@ The configuration is the shipped one but for ports and how soon an idle Python i
 machine, made for the test. A probe that runs as one of them tries to get at the other.
 """
 
+import csv
 import json
 import os
+import re
 import subprocess
 from pathlib import Path
 
@@ -24,7 +26,24 @@ HOT, LAB = "03_hot_air_is_thin", "08_live_lab"
 IDLE = 3  # s
 RUN, WEEK = "bench 1", "week3"
 SHIPPED = files.shipped("data") / "hub"
+CLASS_FILES = SHIPPED / "class_files.py"
 INTRUDER = Path(intruder.__file__)
+HAND_IN = """
+from turbomath.panels.homework.sheet import SheetDesk
+desk = SheetDesk("sheet")
+desk.open(desk.found[0][0])
+desk.enter(*next((one.name, one.parts[0][0] if one.parts else "", "12 psi") for one in desk.answers.sheet.questions))
+desk.hand_in()
+assert "Handed in" in desk.answers.handed, desk.answers.fault
+"""
+ENTER = """
+from turbomath.disk.files import work_folder
+from turbomath.lab.entry.entry_run import EntryRun
+run = EntryRun(work_folder() / "bench 1")
+for column, text in {cells}.items():
+    assert run.enter("4A", column, text).saved
+assert run.write().saved
+"""
 
 if hubs.missing() and os.environ.get("TURBOMATH_REQUIRE_HUB") != "1":
     pytest.skip(WHY, allow_module_level=True)
@@ -55,12 +74,11 @@ def instructor(hub, ana, ben):
     desk.mkdir(mode=0o700)
     tools = hub.place / "environment" / "bin"
 
-    def run(*command):
+    def run(*command, ends=0):
         where = os.environ | {"TURBOMATH_HUB": str(hub.place)}
-        done = subprocess.run(
-            [tools / command[0], *command[1:]], cwd=desk, env=where, capture_output=True, encoding="utf-8"
-        )
-        assert done.returncode == 0, done.stderr
+        command = [tools / command[0], *command[1:]]
+        done = subprocess.run(command, cwd=desk, env=where, capture_output=True, encoding="utf-8", timeout=120)
+        assert done.returncode == ends, done.stderr
         return done.stdout
 
     run.desk = desk
@@ -68,7 +86,7 @@ def instructor(hub, ana, ben):
     run("turbomath", "homework", "sheet", "gauge_to_density", "--seats", "class.csv", "--out", WEEK)
     run("turbomath", "new", RUN)
     for folder in (WEEK, RUN):
-        run("python", SHIPPED / "class_files.py", "give", folder, "class.csv")
+        run("python", CLASS_FILES, "give", folder, "class.csv")
     return run
 
 
@@ -126,6 +144,50 @@ def test_each_student_works_alone_and_what_idles_away_is_not_lost(hub, ana, ben,
     screenshot(page, "hub_again")
 
 
+def test_what_students_made_comes_back_to_the_instructor(hub, ana, ben, instructor):
+    as_user(hub, ana, HAND_IN)
+    for user, cells in ((ana, {"boost": "24.0"}), (ben, {"boost": "24.5", "barometer": "29,10"})):
+        as_user(hub, user, ENTER.format(cells=cells))
+    (hub.work(ben) / WEEK / "answers.json").symlink_to(instructor.desk / WEEK / "instructor" / "secret")
+
+    said = instructor("python", CLASS_FILES, "collect", WEEK, "class.csv", ends=1)
+    assert re.search(rf"A01 +{ana} +handed in, last changed 20\d\d-", said), said
+    assert re.search(rf"A02 +{ben} +not done: .*Permission denied", said), said
+    assert not (instructor.desk / WEEK / "students" / "A02" / "answers.json").exists()
+    instructor("turbomath", "homework", "gradebook", WEEK)
+    page = (instructor.desk / WEEK / "instructor" / "class_results.html").read_text(encoding="utf-8")
+    assert "1 of 2 seats have handed in." in page
+
+    instructor("python", CLASS_FILES, "collect", RUN, "class.csv")
+    groups = [f"{RUN} groups/{seat}" for seat in ("A01", "A02")]
+    said = instructor("turbomath", "pool", *groups, "--into", "all")
+    assert "A02, row 4A: another group has read it too. This reading stands as 4B." in said
+    with open(instructor.desk / "all" / "readings.csv", encoding="utf-8-sig", newline="") as file:
+        rows = {one["point"] + one["pass"]: one for one in csv.DictReader(file)}
+    assert [rows[name]["boost [psi]"] for name in ("4A", "4B")] == ["24.0", "24.5"]
+
+
+def as_user(hub, user, code, told=""):
+    """Run Python of the kit as a user of the hub; return what it prints."""
+    where = {"TURBOMATH_WORK": str(hub.work(user)), "HOME": str(hub.place / "home" / user)}
+    python = hub.place / "environment" / "bin" / "python"
+    done = subprocess.run(
+        [python, "-c", code],
+        user=user,
+        group=user,
+        extra_groups=[],
+        umask=0o077,
+        env=where,
+        cwd="/",
+        timeout=120,
+        input=told,
+        capture_output=True,
+        encoding="utf-8",
+    )
+    assert done.returncode == 0, done.stderr
+    return done.stdout
+
+
 def kernels(hub, user):
     return [one for one in hub.processes(user) if "ipykernel_launcher" in " ".join(one.info["cmdline"] or ())]
 
@@ -167,20 +229,8 @@ def tried_by(hub, thief, there):
     """Return what a user gets of what is there, with the token of an own server in hand."""
     server = next(one for one in hub.processes(thief) if "singleuser" in " ".join(one.info["cmdline"]))
     told = {name: what for name, what in there.items() if name not in ("secrets", "transports")}
-    done = subprocess.run(
-        [hub.place / "environment" / "bin" / "python", "-c", INTRUDER.read_text(encoding="utf-8")],
-        input=json.dumps(told | {"token": server.environ()["JUPYTERHUB_API_TOKEN"]}),
-        user=thief,
-        group=thief,
-        extra_groups=[],
-        umask=0o022,
-        cwd="/",
-        capture_output=True,
-        encoding="utf-8",
-        timeout=120,
-    )
-    assert done.returncode == 0, done.stderr
-    return json.loads(done.stdout)
+    told |= {"token": server.environ()["JUPYTERHUB_API_TOKEN"]}
+    return json.loads(as_user(hub, thief, INTRUDER.read_text(encoding="utf-8"), json.dumps(told)))
 
 
 def nothing_is_got(hub, thief, victim):

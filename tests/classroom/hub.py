@@ -67,15 +67,16 @@ def _open_to_all(path):
 
 
 class Hub:
-    """A running hub: its ``address``, ``place`` (all it has on the disk), ``users`` (name -> password)."""
+    """A running hub: its ``address``, ``place`` (all it has on the disk), ``users`` (name -> password), the ``key`` of
+    a program."""
 
     def __init__(self, process, place, port, key, users):
-        self.process, self.place, self.users, self._key = process, place, users, key
+        self.process, self.place, self.users, self.key = process, place, users, key
         self.address = f"http://127.0.0.1:{port}/class/"
 
     def ask(self, path, method="GET", data=None):
         """Return what the hub's interface for programs answers."""
-        head = {"Authorization": f"token {self._key}"}
+        head = {"Authorization": f"token {self.key}"}
         body = None if data is None else json.dumps(data).encode()
         request = urllib.request.Request(f"{self.address}hub/api/{path}", data=body, headers=head, method=method)
         with _DIRECT.open(request, timeout=PATIENCE) as answer:

@@ -72,7 +72,10 @@ def test_a_small_class_is_told_that_it_is_too_small(tmp_path):
     assert one.discrimination is None
     assert "too few answers" in one.facility_told
     assert "class is too small" in one.discrimination_told
-    page = class_results_page(marks, course.assignment)
+    page = class_results_page(marks, course.assignment, {"A01": "Zoë <b>"})
+    assert f"1 of {len(marks)} seats have handed in." in page
+    assert "Zoë &lt;b&gt;" in page
+    assert page.count(">not handed in<") == len(marks) - 1
     assert "1 of 1" in page
     assert "100 %" not in page
 

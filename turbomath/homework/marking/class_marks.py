@@ -68,6 +68,15 @@ class SeatMarks:
         return [one for one in self.parts if one.question == question]
 
 
+def state(marks: SeatMarks) -> str:
+    """Return whether a seat is "marked", "waiting" in part, "not read" or "not handed in"."""
+    findings = {part.finding for part in marks.parts}
+    for one in (NOT_HANDED_IN, NOT_READ):
+        if findings == {one}:
+            return one
+    return "waiting" if marks.waiting else "marked"
+
+
 def class_marks(course: ClassFolder) -> tuple[SeatMarks, ...]:
     """Return the `SeatMarks` of every seat of the roster, in its order.
 

@@ -1,12 +1,12 @@
 """The class on a page for its instructor: what to teach again, each question's statistics, what to look at."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from turbomath.homework.asking.variant import in_words
 from turbomath.homework.marking import copies, items, statistics
 from turbomath.homework.marking.class_folder import Assigned
-from turbomath.homework.marking.class_marks import SeatMarks
+from turbomath.homework.marking.class_marks import NOT_HANDED_IN, SeatMarks, state
 from turbomath.paper.page import page
 from turbomath.paper.parts import Head, Table
 from turbomath.paper.unbroken import unbroken
@@ -24,6 +24,7 @@ FINDINGS = {
     "none": "no slip that is known",
 }
 _STATISTICS = tuple(map(Head, ("question", "answers", "share right", "which says", "sets apart", "which says")))
+_HANDED_IN = tuple(map(Head, ("seat", "student", "state", "parts answered")))
 _DREW = tuple(map(Head, ("answer", "seats", "best", "weakest", "which seats")))
 
 
@@ -37,7 +38,10 @@ class Section:
 
 
 def class_results_page(
-    marks: Sequence[SeatMarks], assignment: Assigned, shared: Sequence[copies.Shared] | None = None
+    marks: Sequence[SeatMarks],
+    assignment: Assigned,
+    students: Mapping[str, str],
+    shared: Sequence[copies.Shared] | None = None,
 ) -> str:
     """Return the results of a class as HTML.
 
@@ -47,6 +51,8 @@ def class_results_page(
         The class.
     assignment : Assignment
         Which sheet.
+    students : dict
+        Seat -> name, "" where the roster has none.
     shared : sequence of Shared, optional
         What seats share, where that is known already.
     """
@@ -54,6 +60,7 @@ def class_results_page(
     shared = copies.shared_numbers(marks) if shared is None else shared
     explained = tuple(map(WORDS.text, ("share_right", "sets_apart")))
     sections = (
+        Section("Who has handed in", (_counted(marks),), (_handed_in_table(marks, students),)),
         Section("Question by question", tables=(_statistics_table(found),)),
         Section("How to read it", explained),
         Section("What to teach again", tuple(items.mistakes(marks)) or (WORDS.text("no_mistake"),)),
@@ -80,6 +87,25 @@ def class_page(title: str, lead: str, sections: Sequence[Section]) -> str:
     """Return a page for the instructor as HTML: its title, a sentence, and its sections."""
     colophon = f"turbomath {__version__}"
     return page("class_page.html", title=title, invented=False, lead=lead, sections=sections, colophon=colophon)
+
+
+def _counted(marks):
+    """Say how many seats have handed in, and what waits."""
+    found = [state(one) for one in marks]
+    missing, waiting = found.count(NOT_HANDED_IN), sum(len(one.waiting) for one in marks)
+    words = f"{len(marks) - missing} of {len(marks)} seats have handed in"
+    return f"{words}; {waiting} answers wait for you, see waiting.csv." if waiting else f"{words}."
+
+
+def _handed_in_table(marks, students):
+    rows = tuple(
+        (one.seat, students.get(one.seat) or "-", state(one), f"{_answered(one)} of {len(one.parts)}") for one in marks
+    )
+    return Table("Each seat, by what lies in its folder now", _HANDED_IN, rows, "words")
+
+
+def _answered(marks):
+    return sum(bool(part.said) for part in marks.parts)
 
 
 def _statistics_table(found):

@@ -8,7 +8,7 @@ from pathlib import Path
 from turbomath.disk import files
 from turbomath.homework.marking import copies, items
 from turbomath.homework.marking.class_folder import Assigned, ClassFolder
-from turbomath.homework.marking.class_marks import NOT_HANDED_IN, NOT_READ, SeatMarks, class_marks
+from turbomath.homework.marking.class_marks import SeatMarks, class_marks, state
 from turbomath.homework.marking.class_page import class_results_page, shared_told
 from turbomath.homework.marking.feedback import feedback_page, number
 from turbomath.homework.marking.tables import csv_text
@@ -39,7 +39,7 @@ def written(course: ClassFolder) -> tuple[tuple[SeatMarks, ...], tuple[Path, ...
     texts |= {course.folder / ITEMS: items_csv(marks), grades: grades_csv(marks)}
     texts |= {course.folder / TOTALS: totals_csv(marks, students), course.folder / WAITING: waiting_csv(marks)}
     results = course.instructor / RESULTS
-    texts[results] = class_results_page(marks, course.assignment)
+    texts[results] = class_results_page(marks, course.assignment, students)
     kept = _kept(course, grades, texts[grades])
     for path, text in texts.items():
         files.write_whole(path, text)
@@ -93,15 +93,6 @@ def waiting_csv(marks: Sequence[SeatMarks]) -> str:
         for part in one.waiting
     ]
     return csv_text(WAITING_HEAD, rows)
-
-
-def state(marks: SeatMarks) -> str:
-    """Return whether a seat is "marked", "waiting" in part, "not read" or "not handed in"."""
-    findings = {part.finding for part in marks.parts}
-    for one in (NOT_HANDED_IN, NOT_READ):
-        if findings == {one}:
-            return one
-    return "waiting" if marks.waiting else "marked"
 
 
 def items_csv(marks: Sequence[SeatMarks]) -> str:
