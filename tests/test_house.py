@@ -45,6 +45,7 @@ FLOORS = {
     "homework/marking": 5.2,
     "homework/course": 5.3,
     "homework": 5.4,
+    "offline": 5.0,
     "widgets": 6,
     "classroom": 6,
     "panels": 7,
@@ -70,6 +71,7 @@ OWNERS = {
     "pandas": {"paper/records.py"},
     "openpyxl": {"lab/run/workbook.py"},
     "odfdo": {"lab/run/opendocument.py"},
+    "packaging": {"offline"},
     "scipy": {"uncertainty.py"},
     "jupyter_core": {"classroom"},
     "jupyter_server": {"classroom"},
@@ -81,6 +83,7 @@ SLOW = {"nbconvert", "pandas", "scipy", "pint", "CoolProp", "openpyxl", "odfdo"}
 SOLD_AS = {
     "jupyter_server": "jupyterlab",
     "nbconvert": "jupyterlab",
+    "packaging": "jupyterlab",
     "tornado": "jupyterlab",
     "traitlets": "ipywidgets",
 }  # part of what that library promises
