@@ -17,6 +17,7 @@ from pathlib import Path
 HERE = Path(__file__).resolve().parent
 INSTALLED = HERE / "installed"
 READY = INSTALLED / "ready.json"
+WINDOWS = os.name == "nt"
 LONGEST = 259  # letters of a path on Windows as it is delivered
 
 
@@ -74,7 +75,7 @@ def unfit(kit: dict) -> str:
     if bits != 64 or mine not in kit["for"]:
         return f"Found {mine}, {bits} bit, expected {' or '.join(kit['for'])}, 64 bit. Install that and start again."
     longest = max(len(name) for wheel in (HERE / "wheels").glob("*.whl") for name in zipfile.ZipFile(wheel).namelist())
-    if os.name == "nt" and len(str(INSTALLED / "Lib" / "site-packages")) + 1 + longest > LONGEST:
+    if WINDOWS and len(str(INSTALLED / "Lib" / "site-packages")) + 1 + longest > LONGEST:
         return f"{HERE} is too long for Windows. Move the folder nearer to the top of the disk, such as C:\\turbomath."
     return ""
 
@@ -87,7 +88,7 @@ def system() -> str:
 
 def python() -> Path:
     """Return the Python in `installed`."""
-    return INSTALLED / "Scripts" / "python.exe" if os.name == "nt" else INSTALLED / "bin" / "python"
+    return INSTALLED / "Scripts" / "python.exe" if WINDOWS else INSTALLED / "bin" / "python"
 
 
 def run(command: list[str]) -> int:
