@@ -73,8 +73,7 @@ def test_on_linux_and_macos_it_starts_from_any_folder_with_what_was_asked(script
     (scripts / "start.sh").write_text((scripts / "start.sh").read_text().replace("3.11 3.12", "2.6"))
     done = subprocess.run(asked, capture_output=True, encoding="utf-8", cwd="/")
     assert done.returncode == 1
-    assert done.stderr == "This needs Python 3.11 or 3.12, 64 bit. Install it, then start this again.
-"
+    assert done.stderr == "This needs Python 3.11 or 3.12, 64 bit. Install it, then start this again.\n"
 
 
 def test_what_a_wheel_needs_on_windows_alone_is_missed_there_and_nowhere_else(tmp_path):
