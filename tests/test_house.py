@@ -72,14 +72,13 @@ OWNERS = {
     "openpyxl": {"lab/run/workbook.py"},
     "odfdo": {"lab/run/opendocument.py"},
     "packaging": {"offline"},
-    "scipy": {"uncertainty.py"},
     "jupyter_core": {"classroom"},
     "jupyter_server": {"classroom"},
     "jupyterlab": {"classroom"},
     "nbconvert": {"paper/markdown.py"},
     "tornado": {"classroom"},
 }
-SLOW = {"nbconvert", "pandas", "scipy", "pint", "CoolProp", "openpyxl", "odfdo"}  # imported where they are used
+SLOW = {"nbconvert", "pandas", "pint", "CoolProp", "openpyxl", "odfdo"}  # imported where they are used
 SOLD_AS = {
     "jupyter_server": "jupyterlab",
     "nbconvert": "jupyterlab",
