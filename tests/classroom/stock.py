@@ -30,8 +30,6 @@ def stock(place, root, base="/", kit=None, **more):
     environment |= {f"JUPYTER_{name}": str(path) for name, path in jupyter.items()}
     environment |= {"HOME": str(place), "IPYTHONDIR": str(place / "ipython")}
     environment |= {"PYTHONPATH": str(kit)} if kit else {}
-        {"PYTHONPATH": str(kit)} if kit else {}
-    )
     command = [sys.executable, "-m", "jupyterlab"]
     with open(place / "log", "w", encoding="utf-8") as log:
         server = subprocess.Popen(command, env=environment, stdout=log, stderr=log, cwd=place)
