@@ -20,7 +20,7 @@ from tests.classroom.served import notebook, served
 from tests.classroom.stock import TOKEN, stock
 from turbomath.disk import files
 
-ROUNDS, FIRST, BAR = 5, 1, 1.3
+ROUNDS, FIRST, BAR = 2, 0, 1.3
 RUN = "notebook:run-all-cells"
 OPEN = f"""() => window.jupyterapp?.shell.currentWidget?.content?.widgets?.length
   && window.jupyterapp.commands.isEnabled('{RUN}')"""

@@ -7,12 +7,13 @@ every library at its floor. There the self-check, a report, homework from sheet 
 Part of no suite: it fetches 150 MB and takes minutes. Exits with 1 where something fails.
 """
 
-import re
 import subprocess
 import sys
 import tempfile
 import tomllib
 from pathlib import Path
+
+from packaging.requirements import Requirement
 
 from tests.wheel import ROOT
 
@@ -25,6 +26,7 @@ TRIED = (
     ("handbook",),
 )
 LESSON = "03"
+VERSION = "import sys; print('%d.%d' % sys.version_info[:2])"
 
 
 def main(pythons):
@@ -32,21 +34,24 @@ def main(pythons):
     return max(tried(python) for python in pythons)
 
 
-def floors():
-    """Return the constraint "name==lowest" of each library that turbomath asks for."""
+def floors(python):
+    """Return the constraint "name==lowest" of each library that turbomath asks for with that Python."""
+    version = subprocess.run([python, "-c", VERSION], check=True, capture_output=True, text=True).stdout.strip()
     project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
-    return [re.sub(r">=", "==", one) for one in project["dependencies"]]
+    needs = [Requirement(text) for text in project["dependencies"]]
+    asked = [need for need in needs if need.marker is None or need.marker.evaluate({"python_version": version})]
+    return [f"{need.name}{str(need.specifier).replace('>=', '==')}" for need in asked]
 
 
 def tried(python):
     """Make the environment and try all in it; return 1 where something fails."""
     with tempfile.TemporaryDirectory() as place:
         folder, constraints = Path(place), Path(place, "floors.txt")
-        constraints.write_text("\n".join(floors()), encoding="utf-8")
+        constraints.write_text("\n".join(floors(python)), encoding="utf-8")
         subprocess.run([python, "-m", "venv", folder / "venv"], check=True)
         own = folder / "venv" / ("Scripts/python.exe" if sys.platform == "win32" else "bin/python")
-        install = [own, "-m", "pip", "install", "--quiet", "--disable-pip-version-check", "-c", constraints, ROOT]
-        if subprocess.run(install).returncode:
+        install = [own, "-m", "pip", "install", "--quiet", "--disable-pip-version-check", "--only-binary=:all:"]
+        if subprocess.run([*install, "-c", constraints, ROOT]).returncode:
             print(f"{python}: the floors cannot be installed together")
             return 1
         bad = [" ".join(command) for command in TRIED if not runs(own, command, folder)]

@@ -84,6 +84,26 @@ def test_what_a_wheel_needs_on_windows_alone_is_missed_there_and_nowhere_else(tm
     assert wheels.missing(tmp_path, platforms.MACHINES["macos"], "3.11") == {"ptyprocess", "appnope"}
 
 
+def test_a_kit_for_several_pcs_fetches_for_each_by_itself_and_holds_all(tmp_path, monkeypatch):
+    def fetch(own, folder, machine, python):
+        assert list(folder.iterdir()) == []
+        for name in (f"{machine.sys_platform}_{python.replace('.', '')}", "common"):
+            wheel(folder, name)
+
+    monkeypatch.setattr(wheels, "fetch", fetch)
+    made = kit.write(tmp_path / "kit", ["windows", "macos"], ["3.11", "3.13"])
+    held = {path.name.partition("-")[0] for path in (made / "wheels").iterdir()}
+    assert held == {"turbomath", "common", "win32_311", "win32_313", "darwin_311", "darwin_313"}
+    assert {path.name for path in made.iterdir()} == {
+        *("wheels", "lessons", "data", "kit.json", "README.html"),
+        *("start.py", "start.cmd", "start.ps1", "start.sh", "start.command"),
+    }
+    words = (made / "README.html").read_text(encoding="utf-8")
+    assert "start.cmd" in words
+    assert "right button" in words
+    assert "in a terminal" not in words, "of Linux nothing was asked"
+
+
 @pytest.mark.parametrize(
     ("said", "told"),
     [

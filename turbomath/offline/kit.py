@@ -46,13 +46,17 @@ def write(
     versions = [platforms.version(one) for one in pythons or platforms.here()[1:]]
     made_for = [f"{one.words} with Python {version}" for one in chosen.values() for version in versions]
     with files.whole_folder(folder) as place:
-        held = place / "wheels"
+        held, fetched = place / "wheels", place / "fetched"
         held.mkdir()
         own = own_wheel(held)
         for machine in chosen.values():
             for version in versions:
                 say(f"Fetching what {machine.words} with Python {version} needs. This takes a minute or more.")
-                wheels.fetch(own, held, machine, version)
+                fetched.mkdir()  # for each PC by itself: a wheel for one is none for another
+                wheels.fetch(own, fetched, machine, version)
+                for path in fetched.iterdir():
+                    path.replace(held / path.name)
+                fetched.rmdir()
         for name in _FOLDERS:
             shutil.copytree(files.shipped(name), place / name, ignore=shutil.ignore_patterns(".*", "__pycache__"))
         scripts(place, versions)
