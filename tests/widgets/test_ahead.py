@@ -24,7 +24,7 @@ def test_what_is_foreseen_is_what_comes_and_until_then_nothing_changes(name, tmp
     if slider := first_slider(panel):
         tell(panel, "keep")
         before, frame = panel.desk.state(), panel.desk.frame()
-        for place in panel.desk.beside(slider["name"]):
+        for place in panel.desk.beside(slider["name"]).values():
             seen = panel.desk.foreseen(slider["name"], place)
             assert panel.desk.state() == before
             assert panel.desk.frame() == frame
@@ -42,7 +42,7 @@ def after_a_step(panel, name, turn, doing=lambda ahead: None):
 
     async def half_a_second():
         ahead = Ahead(panel.desk, told.append)
-        ahead.start(name, turn)
+        ahead.start(name, 1, turn)
         doing(ahead)
         await asyncio.sleep(0.5)
 
@@ -50,15 +50,15 @@ def after_a_step(panel, name, turn, doing=lambda ahead: None):
     return told
 
 
-def test_after_a_step_both_neighbours_are_told_with_the_turn_they_follow(panel):
+def test_after_a_step_both_neighbours_are_told_the_same_way_first_with_the_turn_they_follow(panel):
     tell(panel, "slide", name="boost", text="20.2")
     told = after_a_step(panel, "boost", "mine 7")
     assert [(one["turn"], one["name"], float(one["text"])) for one in told] == [
-        ("mine 7", "boost", 20.0),
         ("mine 7", "boost", 20.4),
+        ("mine 7", "boost", 20.0),
     ]
-    assert "20.4 psi of boost" in told[1]["shown"]["sentence"]
-    assert line(told[1], "boost")["text"] == "20.4"
+    assert "20.4 psi of boost" in told[0]["shown"]["sentence"]
+    assert line(told[0], "boost")["text"] == "20.4"
 
 
 def test_at_the_end_of_a_slider_there_is_one_neighbour(panel):
@@ -70,11 +70,9 @@ def test_what_the_reader_does_comes_first(panel):
     assert after_a_step(panel, "boost", "", Ahead.stop) == []
 
 
-@pytest.mark.parametrize(
-    ("text", "step"), [("20.2", True), ("19.8", True), ("20.4", False), ("20", False), ("x", False)]
-)
-def test_a_key_goes_one_step_and_a_hand_goes_farther(panel, text, step):
-    assert Ahead(panel.desk, print).is_step("boost", text) is step
+@pytest.mark.parametrize(("text", "way"), [("20.2", 1), ("19.8", -1), ("20.4", 0), ("20", 0), ("x", 0)])
+def test_a_key_goes_one_step_and_a_hand_goes_farther(panel, text, way):
+    assert Ahead(panel.desk, print).heading("boost", text) == way
 
 
 def test_a_case_that_cannot_be_is_not_foreseen(panel):

@@ -29,21 +29,23 @@ class Ahead:
             self._waiting.cancel()
             self._waiting = None
 
-    def is_step(self, name: str, text: str) -> bool:
-        """Return whether a slider would go one step, as by a key, and not farther, as by a hand."""
+    def heading(self, name: str, text: str) -> int:
+        """Return 1 or -1 where a slider would go one step up or down, as by a key; 0 for farther, as by a hand."""
         try:
             place = float(text)
         except ValueError:
-            return False
-        return any(math.isclose(place, float(near), rel_tol=1e-9) for near in self._desk.beside(name))
+            return 0
+        near = self._desk.beside(name).items()
+        return next((way for way, one in near if math.isclose(place, float(one), rel_tol=1e-9)), 0)
 
-    def start(self, name: str, turn: str) -> None:
-        """Begin, as soon as Python has nothing else to do; where it runs no loop nobody waits, and nothing is done."""
+    def start(self, name: str, heading: int, turn: str) -> None:
+        """Begin, the same way first, once Python has nothing else to do; where it runs no loop nobody waits for it."""
         try:
             loop = asyncio.get_running_loop()
         except RuntimeError:
             return
-        self._next(loop, turn, iter([(name, text) for text in self._desk.beside(name)]))
+        near = sorted(self._desk.beside(name).items(), reverse=heading > 0)
+        self._next(loop, turn, iter([(name, text) for _, text in near]))
 
     def _next(self, loop: asyncio.AbstractEventLoop, turn: str, left: Iterator[tuple[str, str]]) -> None:
         def work() -> None:

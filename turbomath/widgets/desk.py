@@ -165,12 +165,13 @@ class Desk:
         """Take up what was kept, as far as this panel still has it."""
         desk_state.take_up(self, state)
 
-    def beside(self, name: str) -> list[str]:
-        """Return the places of a slider one step to either side of where it stands, in the units shown."""
+    def beside(self, name: str) -> dict[int, str]:
+        """Return the places of a slider one step down (-1) and up (1) from where it stands, in the units shown."""
         control = choice("name", name, self.controls)
         low, high, step = control.scale(self.system)
         here = units.from_si(self.values[name], control.unit(self.system), name)
-        return [f"{place:.10g}" for place in (here - step, here + step) if low <= place <= high]
+        near = {way: here + way * step for way in (-1, 1)}
+        return {way: f"{place:.10g}" for way, place in near.items() if low <= place <= high}
 
     def foreseen(self, name: str, text: str) -> dict[str, Any] | None:
         """Return what would be shown if a slider went to a place, None where that cannot be; nothing changes."""

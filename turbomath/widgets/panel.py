@@ -61,17 +61,18 @@ class _Live(anywidget.AnyWidget):
         return self._desk
 
     def _hear(self, _widget, message, _buffers):
-        turn, notice, stepped = message.pop("turn", ""), "", False
+        turn, notice, heading = message.pop("turn", ""), "", 0
         self._ahead.stop()
         try:
-            stepped = message.get("say") == SLIDE and self._ahead.is_step(message["name"], message["text"])
+            if message.get("say") == SLIDE:
+                heading = self._ahead.heading(message["name"], message["text"])
             self._desk.hear(**message)
         except Exception as failure:  # ipywidgets would hide it
             notice = f"The panel did not understand that: {failure}"
         journal = self._keep(sure=message.get("say") != SLIDE)
         self.frame = {**self._desk.frame(), "turn": turn, "notice": notice, "journal": journal}
-        if stepped and self._desk.asked.open:
-            self._ahead.start(message["name"], turn)
+        if heading and self._desk.asked.open:
+            self._ahead.start(message["name"], heading, turn)
 
     def _keep(self, *, sure):
         """Keep what has changed; what the disk refuses now is tried again with what changes next."""
