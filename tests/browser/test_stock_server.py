@@ -3,70 +3,34 @@
 It is JupyterLab as anybody starts it, below a `base_url`, with what the wheel puts beside Python.
 """
 
-import json
-import os
-import subprocess
-import sys
-import time
-from contextlib import suppress
-
 import pytest
-from jupyter_server.auth import passwd
 
-from tests.browser.pages import PATIENCE, button, choose, live, panel
+from tests.browser.pages import button, choose, live, panel
 from tests.classroom.served import notebook
+from tests.classroom.stock import TOKEN, stock
 from tests.wheel import built, unpacked
 
-BASE, WORD = "/user/ana/", "a long word of the class"
-LESSON = "05_what_the_engine_gains"
+BASE, LESSON = "/user/ana/", "05_what_the_engine_gains"
 
 
 @pytest.fixture(scope="module")
-def stock(tmp_path_factory):
-    """Give ``address, root`` of a stock server; its password stands in a file that is for its user alone."""
+def server(tmp_path_factory):
+    """Give (address, root) of a stock server that has the kit beside its Python."""
     place = tmp_path_factory.mktemp("stock")
-    kit, root, settings = place / "site", place / "Kurs Üben", place / "settings"
-    unpacked(built(place), kit)
-    for folder in (root / "turbomath", settings):
-        folder.mkdir(parents=True, mode=0o700)
-    config = {
-        "ServerApp": {"base_url": BASE, "root_dir": str(root), "port": 0, "allow_root": True, "open_browser": False},
-        "PasswordIdentityProvider": {"hashed_password": passwd(WORD, "sha256")},
-    }
-    (settings / "jupyter_server_config.json").write_text(json.dumps(config), encoding="utf-8")
-    jupyter = {"CONFIG_DIR": settings, "RUNTIME_DIR": place / "runtime", "DATA_DIR": place / "data"}
-    found = {"PATH": kit / "share" / "jupyter", "CONFIG_PATH": kit / "etc" / "jupyter"}
-    own = {f"JUPYTER_{name}": str(path) for name, path in (jupyter | found).items()}
-    own |= {"HOME": str(place), "PYTHONPATH": str(kit), "IPYTHONDIR": str(place / "ipython")}
-    kept = {name: text for name, text in os.environ.items() if name != "TURBOMATH_WORK"}
-    own = kept | own
-    with open(place / "log", "w", encoding="utf-8") as log:
-        server = subprocess.Popen([sys.executable, "-m", "jupyterlab"], env=own, stdout=log, stderr=log, cwd=place)
-    try:
-        yield f"http://127.0.0.1:{port(place / 'runtime')}{BASE}", root
-    finally:
-        server.terminate()
-        server.wait(60)
-
-
-def port(runtime):
-    end = time.monotonic() + PATIENCE / 1000
-    while time.monotonic() < end:
-        for note in runtime.glob("jpserver-*.json"):
-            with suppress(ValueError):  # half written
-                return json.loads(note.read_text(encoding="utf-8"))["port"]
-        time.sleep(0.1)
-    raise AssertionError("the stock server did not start")
+    root = place / "Kurs Üben"
+    (root / "turbomath").mkdir(parents=True)
+    with stock(place, root, BASE, unpacked(built(place), place / "site")) as address:
+        yield address, root
 
 
 def entered(page):
-    page.locator("input[type=password]").first.fill(WORD)
+    page.locator("input[type=password]").first.fill(TOKEN)
     page.keyboard.press("Enter")
     return page
 
 
-def test_a_stock_server_runs_the_lessons(stock, open_address, screenshot):
-    address, root = stock
+def test_a_stock_server_runs_the_lessons(server, open_address, screenshot):
+    address, root = server
     canary = root / "ran"
     for name in ("turbomath", "ipywidgets", "colorsys"):  # beside the lesson, where its Python would look first
         (root / "turbomath" / f"{name}.py").write_text(f"open({str(canary)!r}, 'w')", encoding="utf-8")
@@ -97,8 +61,8 @@ def test_a_stock_server_runs_the_lessons(stock, open_address, screenshot):
     assert after == f"{address}turbomath/open/06_air_fuel_and_power"
 
 
-def test_what_is_no_lesson_is_left_alone_on_a_stock_server(stock, open_address, screenshot):
-    address, root = stock
+def test_what_is_no_lesson_is_left_alone_on_a_stock_server(server, open_address, screenshot):
+    address, root = server
     canary = root / "ran by itself"
     (root / "mine.ipynb").write_text(notebook(("code", f"open({str(canary)!r}, 'w')")), encoding="utf-8")
     page = entered(open_address(f"{address}lab/tree/mine.ipynb"))

@@ -5,6 +5,7 @@ finds them.
 """
 
 import os
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
@@ -12,6 +13,7 @@ from jupyter_server.base.handlers import JupyterHandler
 from jupyter_server.utils import url_escape, url_path_join
 from markupsafe import Markup
 from tornado import web
+from tornado.ioloop import IOLoop
 
 from turbomath.classroom import digests, settings, syllabus, work_copies
 from turbomath.classroom.settings import HOME
@@ -80,6 +82,7 @@ class Opened(_Page):
             work_copies.refresh(name, files.work_folder().absolute())
         except OSError as trouble:
             raise web.HTTPError(409, f"The lesson cannot be put into your work folder. {refused(trouble)}") from None
+        IOLoop.current().spawn_callback(begin, self.settings, name)
         self.redirect(url_path_join(self.base_url, self.settings["turbomath_tree"], f"{name}.ipynb"))
 
 
@@ -110,6 +113,7 @@ def add_to(server: Any, *, own: bool = False) -> None:
     """
     work = _work_below(Path(server.root_dir).resolve(), server.log)
     known = server.web_app.settings
+    known["turbomath_work"] = work
     known["turbomath_tree"] = url_path_join("doc/tree" if own else "doc/workspaces/turbomath/tree", url_escape(work))
     if not own:
         notebook = settings.overrides()["@jupyterlab/notebook-extension:tracker"]
@@ -121,6 +125,15 @@ def add_to(server: Any, *, own: bool = False) -> None:
     pages += [(f"{under}/again/([^/]+)", Again)]
     pages += [(rf"{in_lessons}/([^/]+)\.md", Notes)]  # where a lesson's own link leads in a new tab
     server.web_app.add_handlers(".*$", pages)
+
+
+async def begin(known: dict[str, Any], name: str) -> None:
+    """Start the Python of a lesson on the server with these settings, while its page is still on its way."""
+    sessions, path = known["session_manager"], url_path_join(known["turbomath_work"], f"{name}.ipynb")
+    with suppress(Exception):  # the page asks for it again, and says what is wrong
+        if not await sessions.session_exists(path):
+            kernel = known["kernel_manager"].default_kernel_name
+            await sessions.create_session(path=path, name=f"{name}.ipynb", type="notebook", kernel_name=kernel)
 
 
 def _work_below(root, log):

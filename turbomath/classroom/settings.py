@@ -41,6 +41,7 @@ _SWITCHED_OFF = (
     "@jupyterlab/notebook-extension:language-server",
     "@jupyterlab/terminal-extension",
 )
+_MEANWHILE = "import turbomath.widgets.panel"  # what every lesson needs, while its page is still being opened
 _WIDGET_EXTENSIONS = ("@jupyter-widgets/jupyterlab-manager", "anywidget")
 
 
@@ -125,8 +126,9 @@ def _config(folder: Path, work: Path, opened: str) -> dict[str, dict[str, Any]]:
 def _kernel() -> dict[str, Any]:
     """Return how Python starts: never from files that lie in the work folder, whatever their names."""
     start = [sys.executable, "-P", "-m", "ipykernel_launcher", "-f", "{connection_file}"]
+    start += ["--InteractiveShellApp.ignore_cwd=True"]  # IPython heeds -P only since 9.7
     return {
-        "argv": [*start, "--InteractiveShellApp.ignore_cwd=True"],  # IPython heeds -P only since 9.7
+        "argv": [*start, f"--InteractiveShellApp.exec_lines={_MEANWHILE}"],
         "display_name": "Python 3 (ipykernel)",
         "language": "python",
     }
