@@ -79,11 +79,13 @@ def collect(folder: Path, seat: str, user: str) -> str:
     """Put what a user has made of it into the instructor's folders."""
     with acting_as(user) as call:
         found = call(taken, (WORK / user / folder.name, RUN if is_run(folder) else ANSWERS))
-    place = folder.with_name(f"{folder.name} groups") if is_run(folder) else folder / "students"
     wanted = "readings.csv" if is_run(folder) else "answers.json"
+    if is_run(folder) and wanted not in found:
+        return "nothing yet"
+    place = folder.with_name(f"{folder.name} groups") if is_run(folder) else folder / "students"
     keep(place / seat, found, folder)
     if wanted not in found:
-        return "nothing yet"
+        return "nothing yet"  # an answers.csv that was filled in came back all the same
     return f"handed in, last changed {datetime.datetime.fromtimestamp(found[wanted][1]):%Y-%m-%d at %H:%M}"
 
 

@@ -45,8 +45,7 @@ for column, text in {cells}.items():
 assert run.write().saved
 """
 
-if hubs.missing() and os.environ.get("TURBOMATH_REQUIRE_HUB") != "1":
-    pytest.skip(WHY, allow_module_level=True)
+pytestmark = pytest.mark.skipif(bool(hubs.missing()) and os.environ.get("TURBOMATH_REQUIRE_HUB") != "1", reason=WHY)
 
 
 @pytest.fixture(scope="module")
