@@ -22,7 +22,8 @@ def make_folders(spawner):
     """Make the user's folders, where no user can put anything in their place; nobody else sees into them."""
     user = pwd.getpwnam(spawner.user.name)
     for place in (WORK, RUNTIME):
-        place.mkdir(mode=0o711, exist_ok=True)
+        place.mkdir(exist_ok=True)
+        place.chmod(0o711)  # to pass through, not to look into
         folder = place / user.pw_name
         folder.mkdir(mode=0o700, exist_ok=True)
         os.chown(folder, user.pw_uid, user.pw_gid)

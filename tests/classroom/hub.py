@@ -127,6 +127,7 @@ def running(*names, idle=3600):
             env=kept | {"TURBOMATH_HUB": str(place)},
             stdout=log,
             stderr=log,
+            umask=0o077,
         )
         stack.callback(_ended, process)
         hub = Hub(process, place, ports[0], key, users)
@@ -173,9 +174,11 @@ def _user(name, password, homes):
 @contextmanager
 def _group():
     made = subprocess.run(["groupadd", GROUP], capture_output=True).returncode == 0
-    yield
-    if made:
-        subprocess.run(["groupdel", GROUP], check=True)
+    try:
+        yield
+    finally:
+        if made:
+            subprocess.run(["groupdel", GROUP], check=True)
 
 
 def _ended(process):
