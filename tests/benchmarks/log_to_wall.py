@@ -2,10 +2,10 @@
 
     python -m tests.benchmarks.log_to_wall [MINUTES]        # two; 60 for a real hour
 
-Lines come torn, in bursts and after pauses, some of which part a line; now and then the logger moves its file and begins
-another. The clock runs from the write that ends a line to the frame on which the wall's count has reached it. Beside the
-wall the same file is followed without a browser, and each number compared. The bar: 95 of 100 within a second, no line
-lost or misread. Exits with 1 where it is missed.
+Lines come torn, in bursts and after pauses, some of which part a line; now and then the logger moves its file and
+begins another. The clock runs from the write that ends a line to the frame on which the wall's count has reached it.
+Beside the wall the same file is followed without a browser, and each number compared. The bar: 95 of 100 within a
+second, no line lost or misread. Exits with 1 where it is missed.
 """
 
 import csv
@@ -35,7 +35,8 @@ MOVED = 6  # files of one run
 PROBE = """
 window.seen = [];
 new MutationObserver(() => requestAnimationFrame(() => setTimeout(() => {
-  const line = document.querySelector('.tm-present .tm-following')?.innerText ?? '', rows = line.match(/([\\d,]+) rows/);
+  const line = document.querySelector('.tm-present .tm-following')?.innerText ?? '';
+  const rows = line.match(/([\\d,]+) rows/);
   if (rows && rows[1] !== window.last) window.seen.push([Date.now() / 1000, window.last = rows[1], line]);
 }))).observe(document, { subtree: true, childList: true, characterData: true });
 """

@@ -7,6 +7,7 @@ import numpy as np
 
 from turbomath import units
 from turbomath.lab.reduction.reduce import Reduced
+from turbomath.lab.report.compressor_line_shown import LineShown, line_shown
 from turbomath.lab.report.page_figure import page_figure
 from turbomath.lab.run.readings import Run
 from turbomath.lab.several import answers_of_groups, shared_steps
@@ -42,10 +43,11 @@ def write(reduced: Sequence[Reduced], folder: Path | str, system: str) -> tuple[
         If the runs are not of one engine or share no load step.
     """
     runs, found = [one.run for one in reduced], shared_steps.compared(reduced)
-    answers = answers_of_groups.group_answers(reduced, system)
+    answers, line = answers_of_groups.group_answers(reduced, system), line_shown(reduced, system)
     said = [*answers_of_groups.counted(answers), *pool_sentences(found, runs, system)]
-    page = _page(reduced, found, said, answers, system)
-    texts = {"pool.html": page, "pool.csv": pool_csv(found, runs, system, answers)}
+    page = _page(reduced, found, said, answers, line, system)
+    texts = {"pool.html": page, "pool.csv": pool_csv(found, runs, system, answers, line)}
+    said += line.sentences if line else []
     return said, shared_steps.write(folder, runs, texts)
 
 
@@ -62,8 +64,14 @@ def pool_sentences(found: Sequence[Compared], runs: Sequence[Run], system: str) 
     return [_sentence(one, runs, system) for one in shared_steps.at_most_boost(found)]
 
 
-def pool_csv(found: Sequence[Compared], runs: Sequence[Run], system: str, answers: Sequence[GroupAnswers] = ()) -> str:
-    """Return pool.csv as text: a row for each group, step and quantity, then one for each group and question."""
+def pool_csv(
+    found: Sequence[Compared],
+    runs: Sequence[Run],
+    system: str,
+    answers: Sequence[GroupAnswers] = (),
+    line: LineShown | None = None,
+) -> str:
+    """Return pool.csv as text: a row for each group, step and quantity, for each group and question, then the line."""
     rows = [("step", "quantity", "unit", "group", "value", "±")]
     for one in found:
         unit = units.display(one.name, system)
@@ -77,7 +85,7 @@ def pool_csv(found: Sequence[Compared], runs: Sequence[Run], system: str, answer
             )
             for place in one.known
         ]
-    return shared_steps.csv_text([*rows, *answers_of_groups.csv_rows(answers)])
+    return shared_steps.csv_text([*rows, *answers_of_groups.csv_rows(answers), *(line.csv_rows() if line else ())])
 
 
 def _sentence(one, runs, system):
@@ -95,7 +103,7 @@ def _sentence(one, runs, system):
     return f"{words}, which is more than their gauges allow. {first}"
 
 
-def _page(reduced, found, said, answers, system):
+def _page(reduced, found, said, answers, line, system):
     runs, groups = [one.run for one in reduced], []
     for number, run in enumerate(runs, 1):
         groups.append(f"{number}: {short(run.name)}, {run.bench.run.title or 'no title'}")
@@ -107,6 +115,7 @@ def _page(reduced, found, said, answers, system):
         notes=[answers_of_groups.NEVER_JOINED, OWN_GAUGES],
         runs=groups,
         figures=[page_figure(one, shared_steps.HIGH) for one in pictures],
+        line=line,
         tables=[
             answers_of_groups.table(answers),
             *(_table(title, here, runs, system) for title, here in shared_steps.in_tables(found)),
