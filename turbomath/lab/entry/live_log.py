@@ -32,7 +32,7 @@ MOST_OFFERED = 12
 INVENTED, LOAD, NO_LOAD = "INVENTED", "load", 0.05  # of rated load: below it an engine may be idling
 BEGAN_ANEW = "The file began anew; what it held before is no longer offered."
 GOES_ON = "The logger began another file under this name; the rows of the one before are kept."
-_CLOCK = re.compile(r"\d{1,2}:\d{2}:\d{2}")
+_CLOCK = re.compile(r"\d{1,2}:\d{2}:\d{2}(?:\s*[AaPp]\.?[Mm]\.?)?")
 
 
 @dataclass(frozen=True)
@@ -149,6 +149,8 @@ class LiveLog:
         found = self._lines.feed(texts)
         if self._lines.head and self.unit_of != self._lines.columns:
             self._take_up_head()
+        if self._lines.other_unit:
+            self.said = f"Left out: {self._lines.other_unit.refusal(self._place)}"
         for _, cells in found:
             if self.rows >= MOST_ROWS:
                 raise TurbomathError(f"{self.path.name}: more than {MOST_ROWS:,} rows. Begin another file.")
