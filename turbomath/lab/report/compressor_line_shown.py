@@ -216,4 +216,4 @@ def _figure(picture, table):
 def line_shown(reduced: Sequence[Reduced], system: str) -> LineShown | None:
     """Return the line of some runs of one engine, ready to be shown, or None where their points make none."""
     found = compressor_line(reduced)
-    return found and LineShown(found, tuple(reduced), system)
+    return None if found is None else LineShown(found, tuple(reduced), system)
