@@ -45,6 +45,7 @@ FLOORS = {
     "homework/marking": 5.2,
     "homework/course": 5.3,
     "homework": 5.4,
+    "offline": 5.0,
     "widgets": 6,
     "classroom": 6,
     "panels": 7,
@@ -70,7 +71,7 @@ OWNERS = {
     "pandas": {"paper/records.py"},
     "openpyxl": {"lab/run/workbook.py"},
     "odfdo": {"lab/run/opendocument.py"},
-    "scipy": {"uncertainty.py"},
+    "packaging": {"offline"},
     "serial": {"lab/serial_log.py"},
     "jupyter_core": {"classroom"},
     "jupyter_server": {"classroom"},
@@ -78,19 +79,11 @@ OWNERS = {
     "nbconvert": {"paper/markdown.py"},
     "tornado": {"classroom"},
 }
-SLOW = {
-    "nbconvert",
-    "pandas",
-    "scipy",
-    "pint",
-    "CoolProp",
-    "openpyxl",
-    "odfdo",
-    "serial",
-}  # imported where they are used
+SLOW = {"nbconvert", "pandas", "pint", "CoolProp", "openpyxl", "odfdo", "serial"}  # imported where they are used
 SOLD_AS = {
     "jupyter_server": "jupyterlab",
     "nbconvert": "jupyterlab",
+    "packaging": "jupyterlab",
     "serial": "pyserial",
     "tornado": "jupyterlab",
     "traitlets": "ipywidgets",

@@ -57,7 +57,7 @@ __all__ = [
     "working",
 ]
 # How the kit works inside, and the refusals: there when they are asked for, and not in the way.
-_UNSEEN_ROOMS = ["classroom", "cli", "disk", "handbook", "handouts", "pocket"]
+_UNSEEN_ROOMS = ["classroom", "cli", "disk", "handbook", "handouts", "offline", "pocket"]
 _ERRORS = ["OutOfRangeError", "RangeWarning", "RefusedFileError", "TurbomathError", "UnitError"]
 _PLACES = {
     **{room: f"turbomath.{room}" for room in [*__all__, *_UNSEEN_ROOMS]},

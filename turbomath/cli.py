@@ -10,6 +10,7 @@ from turbomath.disk import files, plain_text
 from turbomath.homework import commands as homework_commands
 from turbomath.lab import fault_commands, fit_commands, log_commands
 from turbomath.lab.run.channels import AFTERCOOLERS
+from turbomath.offline import commands as offline_commands
 from turbomath.table import cautions
 from turbomath.table.errors import TurbomathError
 from turbomath.table.version import __version__
@@ -57,6 +58,7 @@ def _parser():
     fault_commands.add(commands)
     homework_commands.add(commands)
     _add_kit(commands)
+    offline_commands.add(commands)
     return parser
 
 

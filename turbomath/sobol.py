@@ -1,11 +1,14 @@
-"""Scrambled Sobol points, evenly spread in a unit cube of up to 40 dimensions, in milliseconds and without scipy.
+"""Scrambled Sobol points, evenly spread in a unit cube of any number of dimensions, in milliseconds and without scipy.
 
 The direction numbers are those of Joe, S. and Kuo, F. Y. (2008), Constructing Sobol sequences with better
 two-dimensional projections, SIAM J. Sci. Comput. 30, 2635-2654 (their table for criterion D6). The scrambling is
 Matousek, J. (1998), On the L2-discrepancy for anchored boxes, J. Complexity 14, 527-556: a random lower triangular
 matrix and a random shift for each dimension. Both are drawn in the order of `scipy.stats.qmc.Sobol`, so that the
-same seed gives the same points, bit for bit.
+same seed gives the same points, bit for bit. Where the table ends, after 40 dimensions, the others are filled by a
+Latin hypercube: Owen, A. B. (1998), Latin supercube sampling for very high-dimensional simulations, ACM TOMACS 8.
 """
+
+from statistics import NormalDist
 
 import numpy as np
 from numpy.typing import NDArray
@@ -66,7 +69,24 @@ def sobol_points(count: int, dimensions: int, seed: int) -> NDArray[np.float64]:
     >>> sorted((8 * points[:, 0]).astype(int).tolist())
     [0, 1, 2, 3, 4, 5, 6, 7]
     """
-    draw = np.random.default_rng(seed)
+    draw, known = np.random.default_rng(seed), min(dimensions, MOST_DIMENSIONS)
+    points = _scrambled(count, known, draw)
+    latin = [(draw.permutation(count) + draw.random(count)) / count for _ in range(dimensions - known)]
+    return np.column_stack([points, *latin])
+
+
+def normal_points(points: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Return evenly spread numbers between 0 and 1 as numbers with a standard normal distribution.
+
+    Examples
+    --------
+    >>> normal_points(np.array([0.5, 0.975])).round(4).tolist()
+    [0.0, 1.96]
+    """
+    return np.vectorize(NormalDist().inv_cdf, otypes=[float])(points)
+
+
+def _scrambled(count, dimensions, draw):
     powers = 1 << np.arange(BITS)
     shift = draw.integers(2, size=(dimensions, BITS), dtype=np.uint32) @ powers
     lower = np.tril(draw.integers(2, size=(dimensions, BITS, BITS), dtype=np.uint32)) | np.eye(BITS, dtype=np.uint32)

@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from turbomath.sobol import MOST_DIMENSIONS, sobol_points
+from turbomath.sobol import normal_points, sobol_points
 from turbomath.table.constants import ZERO_CELSIUS
 from turbomath.table.errors import OutOfRangeError
 from turbomath.table.formulas import check_shapes, choice, plain
@@ -246,7 +246,7 @@ def signed_shares(
 
 def _sobol(function, values, uncertain, correlation, distributions):
     names = list(uncertain)
-    uniform = _uniform(max(len(names), 1))[:, : len(names)]
+    uniform = sobol_points(SOBOL_POINTS, max(len(names), 1), SEED)[:, : len(names)]
     shapes = {"rectangular": lambda: np.sqrt(3) * (2 * uniform - 1), "normal": lambda: normal}
     chosen = [choice("distribution", distributions.get(name, "rectangular"), shapes) for name in names]
     for name in {name for pair in correlation for name in pair}:
@@ -260,19 +260,8 @@ def _sobol(function, values, uncertain, correlation, distributions):
     }
 
 
-def _uniform(dimensions):
-    """Return the points of the unit cube; where the kit's own table ends, those of scipy, slow to import."""
-    if dimensions <= MOST_DIMENSIONS:
-        return sobol_points(SOBOL_POINTS, dimensions, SEED)
-    from scipy.stats import qmc
-
-    return qmc.Sobol(dimensions, seed=SEED).random(SOBOL_POINTS)
-
-
 def _normal(uniform, correlation):
-    from scipy.special import ndtri
-
-    return ndtri(np.clip(uniform, 1e-12, 1 - 1e-12)) @ np.linalg.cholesky(correlation).T
+    return normal_points(np.clip(uniform, 1e-12, 1 - 1e-12)) @ np.linalg.cholesky(correlation).T
 
 
 def _matrix(names, correlation):

@@ -88,6 +88,11 @@ def test_it_answers_with_the_token_and_refuses_without(classroom):
     assert len(classroom.token) >= 32
 
 
+def test_the_python_of_the_lesson_starts_before_its_page_asks(classroom):
+    assert wait_for(lambda: classroom.sessions("90_box"))
+    assert [one["type"] for one in classroom.sessions()] == ["notebook"]
+
+
 def test_it_listens_on_this_machine_only(classroom):
     start_kernel(classroom)
     assert listening(classroom) == {"127.0.0.1"}

@@ -51,7 +51,6 @@ def lessons(asked: str | None = None, *, browser: bool = True, present: bool = F
     if not names:
         raise TurbomathError("No lesson was found in this installation. Install turbomath again.")
     work = files.work_folder().absolute()
-    _own(work)
     print(f"Your work folder: {work}")
     for name in names:
         kept = work_copies.refresh(name, work)
@@ -64,7 +63,7 @@ def lessons(asked: str | None = None, *, browser: bool = True, present: bool = F
 
 def _serve(work: Path, opened: str, browser: bool, present: bool) -> None:
     """Run the server for the page *opened* until it ends or the user ends it."""
-    folder, door = settings.make(work, opened, present=present), _own(work) / "open.html"
+    folder, door = settings.make(work, opened, present=present), work_copies.own(work) / "open.html"
     try:
         with _log(work) as log, _ended_by_signals(), _server(folder, log) as server:
             address = _address(folder, server)
@@ -128,14 +127,6 @@ def _address(folder: Path, server: subprocess.Popen) -> tuple[str, str] | None:
     return None
 
 
-def _own(work: Path) -> Path:
-    """Return the folder for what is nobody else's business; it is made where it is not there."""
-    place = work / ".turbomath"
-    work.mkdir(mode=0o700, parents=True, exist_ok=True)
-    place.mkdir(mode=0o700, exist_ok=True)
-    return place
-
-
 def _open(lesson: str, door: Path, log: TextIO) -> None:
     """Open a lesson in the browser through a page that is for this user alone.
 
@@ -150,7 +141,7 @@ def _open(lesson: str, door: Path, log: TextIO) -> None:
 @contextmanager
 def _log(work: Path) -> Iterator[TextIO]:
     """Give the file for what JupyterLab says: it would alarm on the screen, and helps when something fails."""
-    place = _own(work) / "server.log"
+    place = work_copies.own(work) / "server.log"
     if place.is_symlink():  # put there by somebody else: never write where it points
         place.unlink()
     with open(place, "w", encoding="utf-8") as log:

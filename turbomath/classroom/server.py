@@ -14,7 +14,10 @@ def main(folder: Path) -> None:
     from turbomath.classroom import pages
 
     server = LabApp.initialize_server(argv=[f"--config={folder / 'config.json'}"])
-    pages.add_to(server)
+    pages.add_to(server, own=True)
+    opened = Path(server.config.LabApp.default_url)
+    if opened.suffix == ".ipynb":
+        server.io_loop.add_callback(pages.begin, server.web_app.settings, opened.stem)
     threading.Thread(target=_stop_with_parent, args=(server,), daemon=True).start()
     try:
         server.start()

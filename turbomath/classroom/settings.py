@@ -30,6 +30,18 @@ _FROM_HERE_ALONE = (
     "form-action 'self'",
     "frame-ancestors 'self'",
 )
+# What a lesson has no use for: it would take time, screen, or ask the outside.
+_SWITCHED_OFF = (
+    "@jupyterlab/apputils-extension:announcements",
+    "@jupyterlab/extensionmanager-extension",
+    "@jupyterlab/cell-toolbar-extension",
+    "@jupyterlab/debugger-extension",
+    "@jupyterlab/lsp-extension",
+    "@jupyterlab/fileeditor-extension:language-server",
+    "@jupyterlab/notebook-extension:language-server",
+    "@jupyterlab/terminal-extension",
+)
+_MEANWHILE = "import turbomath.widgets.panel"  # what every lesson needs, while its page is still being opened
 _WIDGET_EXTENSIONS = ("@jupyter-widgets/jupyterlab-manager", "anywidget")
 
 
@@ -41,11 +53,26 @@ def make(work: Path, opened: str, *, present: bool = False) -> Path:
     shutil.copytree(_HERE / "labextension", folder / "labextensions", dirs_exist_ok=True)
     for name in _WIDGET_EXTENSIONS:
         _copy_extension(name, folder / "labextensions")
-    _write(folder / "settings" / "overrides.json", json.loads((_HERE / "overrides.json").read_text(encoding="utf-8")))
-    _write(folder / "settings" / "page_config.json", _told_to_the_page(present))
+    _write(folder / "settings" / "overrides.json", overrides())
+    told = {"turbomathOwn": True, "turbomathPresent": present, "disabledExtensions": list(_SWITCHED_OFF)}
+    _write(folder / "settings" / "page_config.json", told_to_the_page() | told)
     _write(folder / "data" / "kernels" / "python3" / "kernel.json", _kernel())
     _write(folder / "config.json", _config(folder, work, opened))
     return folder
+
+
+def overrides() -> dict[str, Any]:
+    """Return what the lessons set otherwise than JupyterLab does: plug-in -> settings."""
+    return json.loads((_HERE / "overrides.json").read_text(encoding="utf-8"))
+
+
+def told_to_the_page() -> dict[str, Any]:
+    """Return what the extension reads on any server: which code may run, the lessons in their order, their page."""
+    return {
+        "turbomathLessons": digests.shipped_digests(),
+        "turbomathOrder": list(digests.lessons()),
+        "turbomathHome": HOME,
+    }
 
 
 def environment(folder: Path) -> dict[str, str]:
@@ -64,16 +91,6 @@ def environment(folder: Path) -> dict[str, str]:
         "PYTHONPATH": os.pathsep.join(_import_path()),
     }
     return kept | ours
-
-
-def _told_to_the_page(present: bool) -> dict[str, Any]:
-    """Return what the extension reads: which code may run, the lessons in their order, whether to begin on the wall."""
-    return {
-        "turbomathLessons": digests.shipped_digests(),
-        "turbomathOrder": list(digests.lessons()),
-        "turbomathHome": HOME,
-        "turbomathPresent": present,
-    }
 
 
 def _config(folder: Path, work: Path, opened: str) -> dict[str, dict[str, Any]]:
@@ -109,8 +126,9 @@ def _config(folder: Path, work: Path, opened: str) -> dict[str, dict[str, Any]]:
 def _kernel() -> dict[str, Any]:
     """Return how Python starts: never from files that lie in the work folder, whatever their names."""
     start = [sys.executable, "-P", "-m", "ipykernel_launcher", "-f", "{connection_file}"]
+    start += ["--InteractiveShellApp.ignore_cwd=True"]  # IPython heeds -P only since 9.7
     return {
-        "argv": [*start, "--InteractiveShellApp.ignore_cwd=True"],  # IPython heeds -P only since 9.7
+        "argv": [*start, f"--InteractiveShellApp.exec_lines={_MEANWHILE}"],
         "display_name": "Python 3 (ipykernel)",
         "language": "python",
     }

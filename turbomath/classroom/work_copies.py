@@ -28,6 +28,14 @@ def lesson_name(asked: str) -> str:
     raise TurbomathError(f"There is no lesson {asked!r}.{hint} The lessons are: {', '.join(names) or 'none'}.")
 
 
+def own(work: Path) -> Path:
+    """Return the folder, of a work folder, for what is nobody else's business; both are made where they are not."""
+    place = work / ".turbomath"
+    work.mkdir(mode=0o700, parents=True, exist_ok=True)
+    place.mkdir(mode=0o700, exist_ok=True)
+    return place
+
+
 def refresh(name: str, folder: Path) -> Path | None:
     """Make ``folder/name.ipynb`` a copy of the shipped lesson; return where an altered one was kept, or None.
 
@@ -35,7 +43,7 @@ def refresh(name: str, folder: Path) -> Path | None:
     it saves do not count. A copy of an older kit's lesson that nobody altered gives way to the new one.
     """
     master, copy, kept = digests.lessons()[name], folder / f"{name}.ipynb", None
-    record = folder / ".turbomath" / "copied.json"
+    record = own(folder) / "copied.json"
     copied = _copied(record)
     if os.path.lexists(copy):
         found = digests.contents(copy)
@@ -45,7 +53,6 @@ def refresh(name: str, folder: Path) -> Path | None:
             kept = _free(folder, name)
             copy.rename(kept)
     files.write_whole(copy, master.read_text(encoding="utf-8"))
-    record.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
     files.write_whole(record, json.dumps({**copied, name: digests.whole(digests.contents(copy))}, indent=1) + "\n")
     return kept
 

@@ -15,7 +15,7 @@ from turbomath.lab.reduction import reduce
 from turbomath.lab.run import blank, readings
 from turbomath.table.version import __version__
 
-_LIBRARIES = ("numpy", "scipy", "Pint", "CoolProp", "pandas", "Jinja2", "latex2mathml")
+_LIBRARIES = ("numpy", "Pint", "CoolProp", "pandas", "Jinja2", "latex2mathml")
 
 
 def self_check() -> dict[str, Any]:

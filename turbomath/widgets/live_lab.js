@@ -215,11 +215,10 @@ function lab(sheet, id, talk, wall) {
     report(frame.written);
   };
   function report(done) {
-    const settings = document.getElementById("jupyter-config-data");
-    link.hidden = !(done && settings);
+    link.hidden = !(done && served(done.page));
     written.hidden = !done;
     write(written, done ? `Written: ${done.path}` : "");
-    if (!link.hidden) link.href = `${JSON.parse(settings.textContent).baseUrl}files/${done.page.split("/").map(encodeURIComponent).join("/")}`;
+    if (!link.hidden) link.href = served(done.page);
   }
   const stop = () => {
     clearTimeout(timer);

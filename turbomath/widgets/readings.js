@@ -52,16 +52,22 @@ function readings(sheet, id, talk) {
       make("p", {}, make("b", {}, head)), make("ul", {}, ...lines.map((line) => make("li", {}, line)))]));
   };
   function report(done) {
-    const settings = document.getElementById("jupyter-config-data"); // where this server serves files, if it is one
-    link.hidden = !(done && settings);
+    link.hidden = !(done && served(done.page));
     written.hidden = !done;
     write(written, done ? `Written: ${done.path}` : "");
-    if (link.hidden) return;
-    link.href = `${JSON.parse(settings.textContent).baseUrl}files/${done.page.split("/").map(encodeURIComponent).join("/")}`;
+    if (!link.hidden) link.href = served(done.page);
   }
   return {
     top: make("div", { class: "tm-readings" }, run.root, point.root, form, fault),
     below: make("div", {}, doing, written, link, notes),
     show,
   };
+}
+
+// Where this server shows a page of the work folder; nothing where there is no server.
+function served(page) {
+  const told = document.getElementById("jupyter-config-data");
+  if (!told) return "";
+  const { baseUrl, turbomathWork } = JSON.parse(told.textContent);
+  return [`${baseUrl}files`, ...`${turbomathWork ?? ""}/${page}`.split("/").filter(Boolean).map(encodeURIComponent)].join("/");
 }

@@ -150,6 +150,8 @@ DOUBTFUL = [HEADS, ["1", "load", "50", "0.5", "1,800", "22", ""]]
 def test_1_800_is_a_number_where_other_cells_prove_the_decimal_mark_and_nowhere_else(of, way):
     proven = of(WAYS[way](DOUBTFUL))
     assert proven["engine_speed"][0] == pytest.approx(30.0)
+    read = "'1,800' was read as 1800, since '0.5' in row 2 shows which mark is the decimal one"
+    assert [note.reason for note in proven.notes] == [f"row 2, column 'engine speed [rpm]': {read}"]
     with_commas = [HEADS, ["1", "load", "50", "0,5", "1.800", "22", ""]]
     with pytest.raises(RefusedFileError, match=r"found '1\.800', .*It could be 1800 or 1,800"):
         of(WAYS[way](with_commas))

@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 from turbomath import units
 from turbomath.disk.plain_files import Place
 from turbomath.lab.run import book, headers
+from turbomath.lab.run.cells import Note
 from turbomath.lab.run.headers import Column, is_missing
 from turbomath.table.errors import OutOfRangeError, short
 
@@ -39,15 +40,18 @@ def figures(column: Column, rows: Sequence[int], decimal: str, place: Place) -> 
     return readings, at_least
 
 
-def decimal_mark(columns: Iterable[Column], rows: Sequence[int], separator: str, place: Place) -> str:
+def decimal_mark(
+    columns: Iterable[Column], rows: Sequence[int], separator: str, place: Place
+) -> tuple[str, tuple[Note, ...]]:
     """Return "." or ",", whichever the sheet's own cells prove; a point where none holds a comma among commas.
 
     "1,800" alone proves nothing, since it is a thousand and more to some and less than two to others. Numbers of a
-    workbook have a point and say nothing of the texts beside them.
+    workbook have a point and say nothing of the texts beside them. Where another cell proves how it is meant, a note
+    says how it was read and by which cell.
     """
     columns, in_book = list(columns), separator == book.SEPARATOR
     if separator in (",", book.SEPARATOR) and not any("," in cell for column in columns for cell in column.cells):
-        return "."
+        return ".", ()
     proven: dict[str, tuple[int, str, str]] = {}
     doubtful = None
     for column in columns:
@@ -67,7 +71,21 @@ def decimal_mark(columns: Iterable[Column], rows: Sequence[int], separator: str,
         row, header, cell = doubtful
         action = "Write it without that mark, or with a different number of decimals."
         raise place.at(row=row, column=header).refusal(cell, "a number that can be read in one way only", action)
-    return next(iter(proven), ".")
+    mark = next(iter(proven), ".")
+    return mark, tuple(_read_by_another(doubtful, mark, proven[mark])) if doubtful else ()
+
+
+def _read_by_another(doubtful, mark, proof):
+    """Yield the note that a number was read as another cell of the sheet says; a point that is one needs none."""
+    (row, header, cell), (proof_row, _, proof_cell) = doubtful, proof
+    if "," in cell:
+        number = bare(cell)[0]
+        meant = number.replace(",", "" if mark == "." else ".")
+        yield Note(
+            f"row {row}, column '{short(header)}': '{cell}' was read as {meant}, since '{proof_cell}' in row "
+            f"{proof_row} shows which mark is the decimal one",
+            "Look whether that was meant, here and in every number that is written so.",
+        )
 
 
 def _proven_mark(number):

@@ -90,7 +90,6 @@ def read_run(folder: Path | str, log: Path | str = "", take: Collection[int] | N
         headers={column.name: column.header for column in columns},
         units={column.name: column.unit for column in columns},
         gauge_columns=frozenset(column.name for column in columns if column.gauge),
-        notes=sheet.notes,
         **numbers,
     )
     return points_of_log(with_means(run), sheet.place, take)
@@ -144,7 +143,7 @@ def _conditions(columns, rows, place):
 
 def _in_si(columns, rows, sheet, bench):
     """Return the fields of `Run` that hold numbers."""
-    decimal = decimal_mark(columns, rows, sheet.separator, sheet.place)
+    decimal, notes = decimal_mark(columns, rows, sheet.separator, sheet.place)
     read = {column.name: figures(column, rows, decimal, sheet.place) for column in columns}
     values, at_least, station = {}, {}, np.full(len(rows), bench.pressure_without_barometer)
     for column in sorted(columns, key=lambda column: column.name != "barometer"):
@@ -158,6 +157,7 @@ def _in_si(columns, rows, sheet, bench):
     for array in (station, *values.values(), *at_least.values()):
         array.setflags(write=False)
     return {
+        "notes": (*sheet.notes, *notes),
         "station_pressure": station,
         "values": values,
         "at_least": at_least,

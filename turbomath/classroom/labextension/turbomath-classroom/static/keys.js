@@ -16,6 +16,6 @@ export function guardKeys(lessonKeys) {
 }
 
 function isGuarded(target) {
-  if (target.closest(".jp-OutputArea-output")) return true;
+  if (target.closest(".turbomath-lesson .jp-OutputArea-output")) return true;
   return Boolean(target.closest(".turbomath-quiet .jp-Notebook")) && !target.closest(".cm-editor");
 }

@@ -17,6 +17,18 @@ const WORDS = {
     "The lesson's server does not answer, so the numbers do not move. If it was closed, start it again: turbomath lessons",
 };
 
+const FROM_THE_KIT_ALONE = "import sys; sys.path[:] = [one for one in sys.path if one]"; // never from files beside the lesson
+
+const nameOf = (panel) => panel.context.path.replace(/^.*\//, "").replace(/\.ipynb$/, "");
+
+async function isShipped(panel, lab) {
+  if (!canCheck) return false;
+  const sources = Array.from(panel.content.model.cells)
+    .filter((cell) => cell.type === "code")
+    .map((cell) => cell.sharedModel.getSource());
+  return lab.shipped.includes(await digest(sources));
+}
+
 export class Lesson {
   static all = new Set();
 
@@ -24,12 +36,25 @@ export class Lesson {
     return Array.from(Lesson.all).find((lesson) => lesson.panel === panel);
   }
 
+  /* On the lessons' own server every notebook is looked after; on another only a lesson, by its code or its name. */
+  static async isWanted(panel, lab) {
+    if (lab.own) return true;
+    await panel.context.ready;
+    return lab.order.includes(nameOf(panel)) || isShipped(panel, lab);
+  }
+
   constructor(panel, lab) {
     Object.assign(this, { panel, lab, codeShown: true, fallen: false, said: [""] });
     this.bar = new Bar(panel, lab.Widget);
     Lesson.all.add(this);
+    panel.node.classList.add("turbomath-lesson");
+    if (!lab.own) panel.content.notebookConfig = { ...panel.content.notebookConfig, ...lab.notebook };
     panel.disposed.connect(() => Lesson.all.delete(this));
     this.open();
+  }
+
+  get name() {
+    return nameOf(this.panel);
   }
 
   get kernel() {
@@ -65,23 +90,19 @@ export class Lesson {
 
   /* Forget what was predicted, set and answered in this lesson, once the reader is *sure*, and run it afresh. */
   async again(sure) {
-    const { dialog: Dialog, base, home } = this.lab, name = this.panel.context.path.replace(/\.ipynb$/, "");
+    const { dialog: Dialog, base, home } = this.lab;
     const buttons = [Dialog.cancelButton({ label: "keep it" }), Dialog.warnButton({ label: "begin again" })];
     const asked = { title: "Begin this lesson again?", body: "What you predicted, set and answered in it is forgotten.", buttons, defaultButton: 0 };
     if (!sure && !(await new Dialog(asked).launch()).button.accept) return;
     const key = document.cookie.match(/(?:^|; )_xsrf=([^;]*)/)?.[1] ?? "";
-    const answer = await fetch(`${base}${home}/again/${encodeURIComponent(name)}`, { method: "POST", headers: { "X-XSRFToken": key } }).catch(() => null);
+    const answer = await fetch(`${base}${home}/again/${encodeURIComponent(this.name)}`, { method: "POST", headers: { "X-XSRFToken": key } }).catch(() => null);
     if (!answer) return this.lookForServer();
     if (!answer.ok) return this.say("kept", "note");
     await this.run();
   }
 
-  async isShipped() {
-    if (!canCheck) return false;
-    const sources = Array.from(this.panel.content.model.cells)
-      .filter((cell) => cell.type === "code")
-      .map((cell) => cell.sharedModel.getSource());
-    return this.lab.shipped.includes(await digest(sources));
+  isShipped() {
+    return isShipped(this.panel, this.lab);
   }
 
   /* Run every cell if they are the shipped ones at this moment; say whether they were. */
@@ -90,6 +111,7 @@ export class Lesson {
     const before = content.activeCellIndex, place = content.outerNode.scrollTop;
     await this.kernel?.info;
     if (!(await this.isShipped())) return false;
+    if (!this.lab.own) await this.kernel?.requestExecute({ code: FROM_THE_KIT_ALONE, silent: true, store_history: false }).done;
     await this.lab.actions.runAll(content, sessionContext);
     content.activeCellIndex = before;
     content.outerNode.scrollTop = place; // running the last cell leads there; the reader was elsewhere

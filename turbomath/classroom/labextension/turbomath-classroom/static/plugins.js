@@ -1,50 +1,59 @@
-/* The two plugins: the lessons themselves, and a word of our own in place of the "connection lost" window. */
+/* The plugins: the lessons themselves, and on the lessons' own server a word of ours in place of the "connection lost"
+   window. On any other Jupyter server they are a guest: nothing but an open lesson looks or behaves otherwise. */
 import { curtain } from "./curtain.js";
 import { guardKeys } from "./keys.js";
 import { Lesson } from "./lesson.js";
 import { quietDialogs } from "./dialogs.js";
 import { tools } from "./tools.js";
 
-const SHOW_CODE = "turbomath:show-code", PRESENT = "turbomath:present", AGAIN = "turbomath:again";
+const SHOW_CODE = "turbomath:show-code", PRESENT = "turbomath:present", AGAIN = "turbomath:again", HOME = "turbomath:home";
+const ALONE = /\/doc\/(workspaces\/turbomath\/)?tree\/.*\.ipynb$/.test(location.pathname); // a page for one notebook
 
 export async function plugins(shared) {
-  const lift = curtain();
-  keepTheWayBack();
-  const [application, apputils, coreutils, notebook, widgets] = await Promise.all(
-    ["application", "apputils", "coreutils", "notebook"].map((name) => shared(`@jupyterlab/${name}`)).concat(shared("@lumino/widgets")),
+  const lift = ALONE ? curtain() : () => {};
+  if (ALONE) keepTheWayBack();
+  const [application, apputils, coreutils, launcher, notebook, widgets] = await Promise.all(
+    ["application", "apputils", "coreutils", "launcher", "notebook"].map((name) => shared(`@jupyterlab/${name}`)).concat(shared("@lumino/widgets")),
   );
   const told = (name, otherwise) => JSON.parse(coreutils.PageConfig.getOption(name) || otherwise);
   const lab = {
     actions: notebook.NotebookActions, Widget: widgets.Widget, SHOW_CODE, shipped: told("turbomathLessons", "[]"),
-    order: told("turbomathOrder", "[]"), home: coreutils.PageConfig.getOption("turbomathHome"), present: told("turbomathPresent", "false"),
+    own: told("turbomathOwn", "false"), notebook: told("turbomathNotebook", "{}"), order: told("turbomathOrder", "[]"), home: coreutils.PageConfig.getOption("turbomathHome"), present: told("turbomathPresent", "false"),
     lift, dialog: apputils.Dialog, base: coreutils.PageConfig.getBaseUrl().replace(/\/$/, ""),
   };
 
-  return [
-    {
-      id: "turbomath-classroom:connection",
-      autoStart: true,
-      provides: application.IConnectionLost,
-      activate: () => async () => Lesson.all.forEach((lesson) => lesson.lookForServer()),
+  const connection = {
+    id: "turbomath-classroom:connection",
+    autoStart: true,
+    provides: application.IConnectionLost,
+    activate: () => async () => Lesson.all.forEach((lesson) => lesson.lookForServer()),
+  };
+  const lessons = {
+    id: "turbomath-classroom:lessons",
+    autoStart: true,
+    requires: [notebook.INotebookTracker],
+    optional: [apputils.ICommandPalette, application.ILabShell, launcher.ILauncher],
+    activate: (app, tracker, palette, shell, cards) => {
+      style();
+      document.body.classList.toggle("turbomath-alone", ALONE);
+      const run = (command) => app.commands.isEnabled(command) && void app.commands.execute(command);
+      guardKeys({ p: () => run(PRESENT), F2: () => run(SHOW_CODE) });
+      openNotes(lab);
+      quietDialogs(apputils.Dialog, () => Lesson.of(tracker.currentWidget));
+      const cleared = ALONE && (lab.own || location.pathname.includes("/workspaces/turbomath/")); // kept with a workspace
+      const clear = () => cleared && shell && app.restored.then(() => clearSides(shell));
+      if (lab.own) clear();
+      addCommands(app.commands, tracker, palette);
+      if (!lab.own) addWayIn(app.commands, lab, palette, cards);
+      app.shell.add(tools(app.commands, tracker, lab, { code: SHOW_CODE, present: PRESENT, again: AGAIN }), "menu", { rank: 1000 });
+      tracker.widgetAdded.connect(async (_, panel) => {
+        if (!(await Lesson.isWanted(panel, lab))) return lift();
+        if (!lab.own) clear();
+        new Lesson(panel, { ...lab, app });
+      });
     },
-    {
-      id: "turbomath-classroom:lessons",
-      autoStart: true,
-      requires: [notebook.INotebookTracker],
-      optional: [apputils.ICommandPalette, application.ILabShell],
-      activate: (app, tracker, palette, shell) => {
-        style();
-        const run = (command) => app.commands.isEnabled(command) && void app.commands.execute(command);
-        guardKeys({ p: () => run(PRESENT), F2: () => run(SHOW_CODE) });
-        openNotes(lab);
-        quietDialogs(apputils.Dialog);
-        if (shell) app.restored.then(() => clearSides(shell));
-        addCommands(app.commands, tracker, palette);
-        app.shell.add(tools(app.commands, tracker, lab, { code: SHOW_CODE, present: PRESENT, again: AGAIN }), "menu", { rank: 1000 });
-        tracker.widgetAdded.connect((_, panel) => new Lesson(panel, { ...lab, app }));
-      },
-    },
-  ];
+  };
+  return lab.own ? [connection, lessons] : [lessons];
 }
 
 /* JupyterLab enters a page that is open already into the history again; then "back" would lead nowhere. */
@@ -64,10 +73,11 @@ function style() {
   document.head.append(link);
 }
 
-/* The side bars have nothing for a lesson. */
+/* The side bars and the line below have nothing for a lesson. */
 function clearSides(shell) {
   shell.collapseLeft();
   shell.collapseRight();
+  for (const line of shell.widgets("bottom")) line.hide();
   if (shell.isTopInSimpleModeVisible?.()) shell.toggleTopInSimpleModeVisibility(); // a file's name is no title of a lesson
   for (const side of ["left", "right"]) {
     if (shell.isSideTabBarVisible(side)) shell.toggleSideTabBarVisibility(side);
@@ -77,13 +87,20 @@ function clearSides(shell) {
 /* The notes are no file of the work folder: they have a page of their own. */
 function openNotes({ base, home }) {
   document.body.addEventListener("click", (event) => {
-    const link = event.target.closest?.('.jp-RenderedMarkdown a[href*="teaching_notes/"]');
+    const link = event.target.closest?.('.turbomath-lesson .jp-RenderedMarkdown a[href*="teaching_notes/"]');
     if (!link) return;
     event.preventDefault();
     event.stopImmediatePropagation();
     const name = decodeURIComponent(link.href).match(/teaching_notes\/([^/?#]+)\.md/)[1];
     window.open(`${base}${home}/notes/${name}`, "_blank", "noopener");
   }, true);
+}
+
+/* On a server with other things to do, the page with all lessons is one card among the others. */
+function addWayIn(commands, { base, home }, palette, cards) {
+  commands.addCommand(HOME, { label: "Turbocharging lessons", iconClass: "turbomath-card", execute: () => void window.open(`${base}${home}`, "_blank", "noopener") });
+  palette?.addItem({ command: HOME, category: "Lesson" });
+  cards?.add({ command: HOME, category: "Other" });
 }
 
 function addCommands(commands, tracker, palette) {

@@ -1,7 +1,7 @@
 /* What stands above a lesson: all lessons, the one before and the one after, begin again, on the wall, show code. */
 import { Lesson } from "./lesson.js";
 
-export function tools(commands, tracker, { Widget, order, home, base }, named) {
+export function tools(commands, tracker, { Widget, order, home, base, own }, named) {
   const widget = new Widget(), node = widget.node;
   widget.id = "turbomath-tools";
   const link = () => node.appendChild(document.createElement("a"));
@@ -24,7 +24,7 @@ export function tools(commands, tracker, { Widget, order, home, base }, named) {
     if (name) to.href = `${base}${home}/open/${name}`;
   };
   const refresh = () => {
-    const panel = tracker.currentWidget, place = order.indexOf(panel?.context.path.replace(/\.ipynb$/, ""));
+    const lesson = Lesson.of(tracker.currentWidget), place = order.indexOf(lesson?.name);
     const short = (name) => name?.replace(/_.*/, "");
     lead(before, order[place - 1], `‹ ${short(order[place - 1])}`);
     lead(after, place < 0 ? "" : order[place + 1], `${short(order[place + 1])} ›`);
@@ -37,7 +37,8 @@ export function tools(commands, tracker, { Widget, order, home, base }, named) {
     again.hidden = !commands.isEnabled(named.again, {});
     wall.hidden = !commands.isEnabled(named.present);
     code.hidden = !commands.isEnabled(named.code);
-    document.body.classList.toggle("turbomath-reading", Boolean(Lesson.of(panel)?.reading));
+    document.body.classList.toggle("turbomath-reading", Boolean(lesson?.reading));
+    widget.setHidden(!own && !lesson);
   };
   commands.commandChanged.connect((_, change) => change.id === named.code && refresh());
   tracker.currentChanged.connect(() => commands.notifyCommandChanged(named.code));
