@@ -144,7 +144,7 @@ function lab(sheet, id, talk, wall) {
     write(line, waiting ? `${waiting} NOT SAVED YET, ${last.saved} saved.` : last.line);
   };
   const record = runUpRecord(id, talk, sheet.cautions);
-  const log = logFollower(id, talk);
+  const log = logFollower(id, talk), faults = faultFinder(id, talk);
   const condition = make("select", { id: `${id}-condition` });
   const second = button("", () => ({ say: "second", point: once() }));
   const add = button("add a point", () => ({ say: "add", condition: condition.value }));
@@ -161,7 +161,7 @@ function lab(sheet, id, talk, wall) {
   const whole = make("div", { class: "tm-sheet" }, head, following, stops, note,
     make("p", { class: "tm-list" }, make("label", { for: reader.id }, "who reads now (initials)"), reader, " ", save), record.root, line, said, lost, grid.root, about, log.root,
     make("div", { class: "tm-buttons" }, undo, redo, second, make("label", { for: condition.id }, "condition"), condition, add),
-    right.root, make("div", { class: "tm-buttons" }, button("make the report", "report")), written, link, notes);
+    right.root, make("div", { class: "tm-buttons" }, button("make the report", "report")), written, link, notes, faults.root);
   const root = make("div", { class: "tm-lab" }, found.root, form, fault, whole);
   const lines = (node, groups) => {
     const words = JSON.stringify(groups);
@@ -206,6 +206,7 @@ function lab(sheet, id, talk, wall) {
     grid.show(now);
     record.show(frame.record);
     log.show(frame.log);
+    faults.show(frame.faults, frame.found.filter(([path]) => path !== now.folder));
     offer();
     count();
     write(lost, now.fault ? `! ${now.fault}` : "");

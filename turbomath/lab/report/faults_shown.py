@@ -29,14 +29,18 @@ def line(found: Found | None) -> str:
 
 
 def section(found: Found | None) -> dict | None:
-    """Return the section of the page: what is asked, the answer, the likeliest, the next test, and what it is worth."""
+    """Return the section of the page: what is asked, the answer, the likeliest, the next test, and what it is worth.
+
+    Of a sound engine there is neither a list nor a test.
+    """
     if found is None:
         return None
+    sound = told.is_sound(found)
     return {
         "head": told.head(found),
         "answer": told.answer(found),
-        "likely": told.likely(found),
-        "test": told.test_told(told.test_asked(found)),
+        "likely": [] if sound else told.likely(found),
+        "test": [] if sound else told.test_told(told.test_asked(found)),
         "worth": told.worth(found),
     }
 
