@@ -3,15 +3,12 @@
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
-from turbomath.engine import free_numbers
-from turbomath.engine.expected import START
-from turbomath.engine.faults import changes, naming, reference
+from turbomath.engine.faults import changes, naming, reference, stand_in
 from turbomath.engine.faults.naming import Diagnosis
 from turbomath.engine.faults.observed import FUEL, Observed
 from turbomath.engine.faults.pairs import Pair, pairs
-from turbomath.engine.turbocharged_engine import TurbochargedEngine, Wastegate
+from turbomath.engine.turbocharged_engine import Wastegate
 from turbomath.lab.faults.gauges_of_run import evenly, observed, side_by_side
 from turbomath.lab.reduction.fit_points import engine_of
 from turbomath.lab.run.readings import Run
@@ -24,7 +21,6 @@ LEAST_HEAT, MOST_HEAT = (
     0.5e6,
     10e6,
 )  # J of the fuel for each m^3 swept; 2 to 5 at full load, common practice
-OF_A_SORT = 0.5  # of the usual widths: how far an engine of the same sort and size may be from the ready one
 SOME_GATE = Wastegate(area=1e-4)  # that there is one; a fit brings it to its size
 
 
@@ -71,10 +67,8 @@ def found_in(run: Run, earlier: Run | None = None, *, own: bool = True) -> Found
     now = _seen(run)
     now = now.at(evenly(now.read[FUEL] if FUEL in now.read else now.read["power"]))
     fit = fitted_to(run)
-    if fit is not None:
-        return _found(run, changes.changes(fit.engine, now, None, fit.directions), FITTED)
-    engine = _ready(run)
-    return _found(run, changes.changes(engine, now, None, _ways(engine)), READY)
+    known = stand_in.usual(now, _with_gate(engine_of(run), run)) if fit is None else stand_in.fitted(fit)
+    return _found(run, stand_in.changes_from(known, now), READY if fit is None else FITTED)
 
 
 @unwarned()
@@ -150,39 +144,3 @@ def _refuse_no_common_drive(run, now, earlier, before):
 
 def _with_gate(engine, run):
     return replace(engine, wastegate=SOME_GATE) if run.bench.engine.wastegate else engine
-
-
-def _ready(run: Run) -> TurbochargedEngine:
-    """Return the ready engine of this aftercooler: with the maker's boost where it is stated, or else scaled."""
-    known = known_boost.from_rated(run)
-    if known is not None:
-        return known.engine
-    own, ready = engine_of(run), START[run.bench.engine.aftercooler or "none"]
-    size = own.displacement / ready.displacement
-    cooler = ready.aftercooler
-    return replace(
-        own,
-        **{name: getattr(ready, name) * size for name in _WITH_SIZE},
-        **{name: getattr(ready, name) / size**2 for name in ("intake_coefficient", "exhaust_coefficient")},
-        aftercooler=replace(
-            own.aftercooler,
-            **{
-                name: getattr(cooler, name) * size
-                for name in ("conductance", "reference_mass_flow", "cooling_air_flow")
-            },
-            pressure_loss_coefficient=cooler.pressure_loss_coefficient / size**2,
-        ),
-    )
-
-
-_WITH_SIZE = ("rated_power", "rated_fuel_flow", "turbine_area", "best_compressor_flow")
-
-
-def _ways(engine: TurbochargedEngine) -> dict[str, NDArray[np.float64]]:
-    """Return how far each number of a ready engine may be from this one, one after the other."""
-    parts = ("", "aftercooler") if engine.aftercooler.arrangement != "none" else ("",)
-    numbers = free_numbers.ENGINE_NUMBERS | free_numbers.COOLER_NUMBERS
-    names = [
-        name for name, one in numbers.items() if one.part in parts and float(free_numbers.number(engine, name)) != 0.0
-    ]
-    return dict(zip(names, OF_A_SORT * np.eye(len(names)), strict=True))

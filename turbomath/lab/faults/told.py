@@ -93,8 +93,10 @@ def answer(found: Found) -> str:
         return said["none"].format(name=name_of(best)) + more
     together = group(found)
     if is_sound(found):
-        name = "sound" if best.probability >= CERTAIN[found.source] else "likely_sound"
-        return said[name].format(chance=percent(best.probability))
+        if found.source == READY:
+            return said["nothing_gross"]
+        sure = found.source != FITTED and best.probability >= CERTAIN[found.source]
+        return said["sound" if sure else "likely_sound"].format(chance=percent(best.probability))
     if len(together) == 1:
         text = said["one"].format(name=name_of(best), chance=percent(best.probability))
     else:
