@@ -6,9 +6,9 @@ run, ten readings and five loads, one fault of moderate size or worse is named f
 excepted: it is too near the cold end); of two faults the pair is among the first three in 92 %. With no run of its
 own but one of another engine of its type: a fault of twice the moderate size in 93 %. What is said with more than 99 %
 is right in 99 %; a fault that is on no list is called so in 80 %; a diagnosis takes at most 50 ms. With no
-run beside it at all, but an engine fitted to a maker's sheet or a ready one of the size, a sound engine is left alone in
-97 % and what is said with more than 99 % is right in 99 %; how little else can be told so is printed. All of it is
-simulated. Exits with 1 where a bar is missed. --cases is the number of cases of each bar (default 340).
+run beside it, but an engine fitted to a maker's sheet or a ready one of the size, a sound engine is left alone in 97 %
+and what is said with more than 99 % is right in 99 %; how little else can be told is printed. All of it is simulated.
+Exits with 1 where a bar is missed. --cases is the number of cases of each bar (default 340).
 """
 
 import argparse

@@ -1,5 +1,6 @@
 """What a run is held against: the engine's own earlier run, the engine fitted to its sheet, or else a ready one."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -10,6 +11,7 @@ from turbomath.engine.faults.observed import FUEL, Observed
 from turbomath.engine.faults.pairs import Pair, pairs
 from turbomath.engine.turbocharged_engine import Wastegate
 from turbomath.lab.faults.gauges_of_run import evenly, observed, side_by_side
+from turbomath.lab.faults.pooled import pooled
 from turbomath.lab.reduction.fit_points import engine_of
 from turbomath.lab.run.readings import Run
 from turbomath.lab.verdicts import known_boost
@@ -28,7 +30,7 @@ SOME_GATE = Wastegate(area=1e-4)  # that there is one; a fit brings it to its si
 class Found:
     """The diagnosis of a run, and what it was held against; `gauges` were read, `loads` many points compared.
 
-    `pair` is two faults that explain together what no fault explains alone, if there are such.
+    `pair` is two faults that explain together what no fault explains alone, if there are such. `groups` have read it.
     """
 
     diagnosis: Diagnosis
@@ -38,6 +40,7 @@ class Found:
     loads: int
     run: Run
     pair: Pair | None = None
+    groups: int = 1
 
 
 @dataclass(frozen=True)
@@ -50,10 +53,11 @@ class Beside:
 
 
 @unwarned()
-def found_in(run: Run, earlier: Run | None = None, *, own: bool = True) -> Found:
+def found_in(run: Run, earlier: Run | None = None, *, own: bool = True, others: Sequence[Run] = ()) -> Found:
     """Return what would show the readings of a run.
 
-    The *earlier* run is the engine's *own*, or else of another engine of its make and type.
+    The *earlier* run is the engine's *own*, or else of another engine of its make and type. What *others* read of the
+    same engine is pooled with the run.
 
     Raises
     ------
@@ -62,18 +66,19 @@ def found_in(run: Run, earlier: Run | None = None, *, own: bool = True) -> Found
     """
     _refuse_what_the_model_has_not(run)
     if earlier is not None:
-        made = beside(run, earlier, own=own).changes
-        return _found(run, made, EARLIER if own else SISTER, earlier.name)
-    now = _seen(run)
+        made = beside(run, earlier, own=own, others=others).changes
+        return replace(_found(run, made, EARLIER if own else SISTER, earlier.name), groups=1 + len(others))
+    now = pooled([_seen(one) for one in (run, *others)])
     now = now.at(evenly(now.read[FUEL] if FUEL in now.read else now.read["power"]))
     fit = fitted_to(run)
     known = stand_in.usual(now, _with_gate(engine_of(run), run)) if fit is None else stand_in.fitted(fit)
-    return _found(run, stand_in.changes_from(known, now), READY if fit is None else FITTED)
+    found = _found(run, stand_in.changes_from(known, now), READY if fit is None else FITTED)
+    return replace(found, groups=1 + len(others))
 
 
 @unwarned()
-def beside(run: Run, earlier: Run, *, own: bool = True) -> Beside:
-    """Return what has changed from an earlier run, of the engine's *own* or of another of its make and type.
+def beside(run: Run, earlier: Run, *, own: bool = True, others: Sequence[Run] = ()) -> Beside:
+    """Return what has changed from an earlier run, of the engine's *own* or of another; *others* are pooled with it.
 
     Raises
     ------
@@ -85,7 +90,7 @@ def beside(run: Run, earlier: Run, *, own: bool = True) -> Beside:
             f"{short(earlier.name)}: found a run of another engine or another aftercooler, expected an earlier "
             f"run of the engine of {short(run.name)}. Give one, or leave --baseline out."
         )
-    now, before = _seen(run), _seen(earlier)
+    now, before = pooled([_seen(one) for one in (run, *others)]), _seen(earlier)
     _refuse_no_common_drive(run, now, earlier, before)
     few = before.at(evenly(before.read[FUEL] if FUEL in before.read else before.read["power"]))
     engine = reference.reference_engine(few, _with_gate(engine_of(earlier), run))

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from turbomath.lab.faults import held_against, told
 from turbomath.lab.faults.held_against import Found
 from turbomath.lab.reduction.reduce import Reduced
+from turbomath.lab.run.readings import Run
 from turbomath.lab.verdicts.fitted_boost import fitted_to
 from turbomath.lab.verdicts.known_boost import same_engine
 from turbomath.table.errors import TurbomathError
@@ -21,6 +22,15 @@ def faults_found(reduced: Reduced, baselines: Sequence[Reduced]) -> Found | None
     except TurbomathError:
         return None  # too little was read to tell one fault from another
     return None if told.is_sound(found) else found
+
+
+def pooled_faults(reduced: Sequence[Reduced], earlier: Run | None, *, own: bool) -> Found | str:
+    """Return what would show the pooled readings of several groups, or the sentence that says why nothing is said."""
+    first, *others = (one.run for one in reduced)
+    try:
+        return held_against.found_in(first, earlier, own=own, others=others)
+    except TurbomathError as refusal:
+        return str(refusal)
 
 
 def line(found: Found | None) -> str:

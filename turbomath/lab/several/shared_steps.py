@@ -137,7 +137,7 @@ def page_of(reduced: Sequence[Reduced], **content: Any) -> str:
         passed=passed,
         convention=sentences.CONVENTION,
         colophon=colophon,
-        **content,
+        **{"faults": None, "first": "", **content},
     )
 
 
