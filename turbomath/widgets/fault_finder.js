@@ -1,6 +1,8 @@
 // What faults would show the readings: a guess first, then what the run is held against, then the answer by a button.
 // `make`, `write`, `list` come from the files joined with this one.
 
+const ASK = "What fault would show it? Guess aloud first";
+
 function faultFinder(id, talk) {
   const fault = make("p", { class: "tm-fault", id: `${id}-faults-fault`, role: "alert" });
   const text = (name, most) => make("input", { type: "text", id: `${id}-${name}`, autocomplete: "off", maxlength: most, "aria-describedby": fault.id });
@@ -47,6 +49,23 @@ function faultFinder(id, talk) {
     listed.replaceChildren(...headed("What would show these readings", ...(likely.length ? [make("ul", {}, ...likely.map((one) => make("li", {}, one)))] : [])));
     tests.replaceChildren(...headed("Next test", ...lines(now.answer?.test)));
     worth.replaceChildren(...headed("What that is worth", ...lines(now.answer?.worth)));
+  }
+  return { root, show };
+}
+
+// The same on a wall, once a class has voted and guessed aloud: by a button, and away again by the same.
+function faultsAloud(talk) {
+  const fault = make("p", { class: "tm-fault", role: "alert" }), lines = make("div", { role: "status" });
+  const button = make("button", { type: "button", onclick() {
+    if (root.toggleAttribute("data-told")) talk.say({ say: "faults on the wall" });
+    write(button, root.hasAttribute("data-told") ? "back to the question" : ASK);
+  } }, ASK);
+  const root = make("div", { class: "tm-aloud" }, button, fault, lines);
+  function show(now) {
+    const answer = now?.answer, test = answer?.test ?? [];
+    write(fault, now?.fault ? `! ${now.fault}` : "");
+    const told = answer ? [answer.head, answer.answer, ...test.map((one, turn) => (turn ? one : `Next test: ${one}`)), ...answer.worth.slice(-2)] : [];
+    if (lines.textContent !== told.join("")) lines.replaceChildren(...told.map((one, turn) => make("p", {}, turn === 1 ? make("b", {}, one) : one)));
   }
   return { root, show };
 }

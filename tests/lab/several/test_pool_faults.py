@@ -1,4 +1,4 @@
-"""The pooled readings of several groups put to the fault finder, and what pooling makes surer. All runs are INVENTED."""
+"""The pooled readings of several groups put to the fault finder, and what pooling makes surer. All are INVENTED."""
 
 import shutil
 

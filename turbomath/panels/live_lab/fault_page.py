@@ -18,6 +18,7 @@ NO_NUMBER = "found no number so far, expected readings at two loads or more."
 ITSELF = "found this very run to hold it against, expected an earlier run or another engine's. Choose another, or none."
 CHANGED = "Readings have changed since you asked. Look again when you have the next point."
 SAID = "You guessed: {}"
+ALOUD = "said aloud"
 
 
 class FaultPage:
@@ -29,7 +30,7 @@ class FaultPage:
     def __init__(self, desk: Any) -> None:
         self._desk, self._guess, self._beside, self._own = desk, "", "", True
         self.forget()
-        self.heard = {"look for faults": self.look}
+        self.heard = {"look for faults": self.look, "faults on the wall": self.look_aloud}
 
     def forget(self) -> None:
         """Take the answer back, as another run is open."""
@@ -48,6 +49,10 @@ class FaultPage:
             self._fault = f"{NOT_YET}{sentence(refused(trouble))}"
         else:
             self._section, self._asked = faults_shown.section(found), self._readings()
+
+    def look_aloud(self) -> None:
+        """Say it before a class that has guessed aloud, held against what was chosen before."""
+        self.look(self._guess or ALOUD, self._beside, own=self._own)
 
     def state(self) -> dict[str, Any]:
         """Return what is worth keeping: the guess, and what the run is held against."""
