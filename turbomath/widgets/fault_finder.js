@@ -1,14 +1,20 @@
 // What faults would show the readings: a guess first, then what the run is held against, then the answer by a button.
 // `make`, `write`, `list` come from the files joined with this one.
 
+const BY_PATH = "?"; // of the list of folders: the path is typed
 const ASK = "What fault would show it? Guess aloud first";
 
 function faultFinder(id, talk) {
   const fault = make("p", { class: "tm-fault", id: `${id}-faults-fault`, role: "alert" });
   const text = (name, most) => make("input", { type: "text", id: `${id}-${name}`, autocomplete: "off", maxlength: most, "aria-describedby": fault.id });
-  const guess = text("guess", 200), path = text("beside", 400), folder = make("select", { id: `${id}-beside-list`, onchange: () => { path.value = folder.value; } });
+  const guess = text("guess", 200), path = text("beside", 400), folder = make("select", { id: `${id}-beside-list`, onchange: () => named(folder.value === BY_PATH ? "" : folder.value, folder.value) });
   const own = make("select", { id: `${id}-own` }, make("option", { value: "own" }, "this engine, when it was sound"), make("option", { value: "" }, "another engine of its make and type"));
   const label = (words, node) => make("label", { for: node.id }, words);
+  const typed = make("p", { class: "tm-list" }, label("its path", path), path);
+  function named(value, choice) {
+    [path.value, folder.value] = [value, choice];
+    typed.hidden = choice !== BY_PATH;
+  }
   const form = make("form", {
     onsubmit(event) {
       event.preventDefault();
@@ -17,7 +23,7 @@ function faultFinder(id, talk) {
   },
   make("p", {}, "Look at limits, verdicts and checks above. What do you think is wrong, and what speaks for it? Then ask. Held against an earlier run of this very engine, the answer is worth most."),
   make("p", { class: "tm-list" }, label("your guess first", guess), guess),
-  make("p", { class: "tm-list" }, label("hold it against", folder), folder, label("or its path", path), path),
+  make("p", { class: "tm-list" }, label("hold it against", folder), folder), typed,
   make("p", { class: "tm-list" }, label("that is a run of", own), own, make("button", {}, "look for faults")), fault);
   const said = make("p"), answer = make("p", { class: "tm-sentence", role: "status" }), head = make("p");
   const listed = make("div"), tests = make("div"), worth = make("div");
@@ -31,11 +37,11 @@ function faultFinder(id, talk) {
     const names = JSON.stringify(found);
     if (folders !== names) {
       folders = names;
-      folder.replaceChildren(make("option", { value: "" }, "nothing of its own"), ...found.map(([value, words]) => make("option", { value }, words)));
+      folder.replaceChildren(make("option", { value: "" }, "nothing of its own"), ...found.map(([value, words]) => make("option", { value }, words)), make("option", { value: BY_PATH }, "another: type its path"));
     }
     if (!root.contains(document.activeElement)) {
-      [guess.value, path.value, own.value] = [now.guess, now.beside, now.own ? "own" : ""];
-      folder.value = found.some(([value]) => value === now.beside) ? now.beside : "";
+      [guess.value, own.value] = [now.guess, now.own ? "own" : ""];
+      named(now.beside, !now.beside || found.some(([value]) => value === now.beside) ? now.beside : BY_PATH);
     }
     write(fault, now.fault ? `! ${now.fault}` : "");
     write(said, now.said);

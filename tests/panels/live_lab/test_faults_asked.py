@@ -51,6 +51,7 @@ def test_the_answer_comes_behind_a_guess_and_is_that_of_the_shipped_run(desk):
     found = asked(desk, beside=SOUND)
     assert found["said"] == f"You guessed: {GUESS}"
     answer = found["answer"]
+    assert answer["head"].endswith("(5 loads, 7 gauges) INVENTED: no engine was measured.")
     assert answer["answer"].startswith("The readings fit one fault on the list best: plugged air filter or intake")
     assert "restriction up 110 %" in answer["likely"][0]
     assert answer["test"][0].startswith("Look at filter and intake (10 minutes).")

@@ -17,6 +17,7 @@ NOT_YET = "It cannot say yet. "
 NO_NUMBER = "found no number so far, expected readings at two loads or more."
 ITSELF = "found this very run to hold it against, expected an earlier run or another engine's. Choose another, or none."
 CHANGED = "Readings have changed since you asked. Look again when you have the next point."
+INVENTED = " INVENTED: no engine was measured."
 SAID = "You guessed: {}"
 ALOUD = "said aloud"
 
@@ -49,6 +50,8 @@ class FaultPage:
             self._fault = f"{NOT_YET}{sentence(refused(trouble))}"
         else:
             self._section, self._asked = faults_shown.section(found), self._readings()
+            if found.run.bench.run.invented:
+                self._section["head"] += INVENTED
 
     def look_aloud(self) -> None:
         """Say it before a class that has guessed aloud, held against what was chosen before."""
