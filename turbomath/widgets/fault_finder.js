@@ -29,17 +29,20 @@ function faultFinder(id, talk) {
   const listed = make("div"), tests = make("div"), worth = make("div");
   const root = make("details", { class: "tm-record tm-faults", open: globalThis.turbomathFaultsAreOpen, ontoggle: () => { globalThis.turbomathFaultsAreOpen = root.open; } },
     make("summary", {}, "What fault would show these readings? Guess first"), form, said, head, answer, listed, tests, worth);
-  let folders = "", drawn = "";
+  let folders = "", drawn = "", taken = "";
   const headed = (words, ...nodes) => (nodes.length ? [make("h3", {}, words), ...nodes] : []);
   function show(now, found) {
     root.hidden = !now;
     if (!now) return;
     const names = JSON.stringify(found);
     if (folders !== names) {
+      const before = folder.value;
       folders = names;
       folder.replaceChildren(make("option", { value: "" }, "nothing of its own"), ...found.map(([value, words]) => make("option", { value }, words)), make("option", { value: BY_PATH }, "another: type its path"));
+      named(path.value, [...folder.options].some((one) => one.value === before) ? before : path.value ? BY_PATH : "");
     }
-    if (!root.contains(document.activeElement)) {
+    const kept = JSON.stringify([now.guess, now.beside, now.own]); // what is typed and not yet asked stays
+    if (taken !== (taken = kept) && !root.contains(document.activeElement)) {
       [guess.value, own.value] = [now.guess, now.own ? "own" : ""];
       named(now.beside, !now.beside || found.some(([value]) => value === now.beside) ? now.beside : BY_PATH);
     }

@@ -61,6 +61,10 @@ def test_the_answer_comes_behind_a_guess_and_is_that_of_the_shipped_run(desk):
     assert "another engine of its make and type" in sister["head"]
     again = LabDesk("title")
     again.take_up(desk.state())
+    again.hear("wall", on=True)
+    again.hear("faults on the wall")
+    assert "another engine of its make and type" in again.frame()["faults"]["answer"]["head"]
+    again.hear("wall", on=False)
     assert again.frame()["faults"]["guess"] == GUESS
     assert again.frame()["faults"]["beside"] == SOUND
 
@@ -103,6 +107,8 @@ def test_a_reading_takes_the_answer_away_and_nothing_is_worked_out_while_it_is_t
     found = desk.frame()["faults"]
     assert found["answer"] is None
     assert found["fault"].startswith("Readings have changed since you asked")
+    desk.hear("open", path="week 3")
+    assert desk.frame()["faults"]["guess"] == "", "another run, another guess"
     desk.hear("again")
     assert desk.frame()["faults"] is None, "it waits for the prediction"
 

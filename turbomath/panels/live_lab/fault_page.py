@@ -29,13 +29,13 @@ class FaultPage:
     """
 
     def __init__(self, desk: Any) -> None:
-        self._desk, self._guess, self._beside, self._own = desk, "", "", True
+        self._desk, self._beside, self._own = desk, "", True
         self.forget()
         self.heard = {"look for faults": self.look, "faults on the wall": self.look_aloud}
 
     def forget(self) -> None:
-        """Take the answer back, as another run is open."""
-        self._fault, self._section, self._asked = "", None, None
+        """Take guess and answer back, as another run is open."""
+        self._guess, self._fault, self._section, self._asked = "", "", None, None
 
     def look(self, guess: str, beside: str = "", *, own: bool = True) -> None:
         """Say what would show the readings, held against a run folder, the engine's *own* or another of its type."""
@@ -55,7 +55,9 @@ class FaultPage:
 
     def look_aloud(self) -> None:
         """Say it before a class that has guessed aloud, held against what was chosen before."""
-        self.look(self._guess or ALOUD, self._beside, own=self._own)
+        guess = self._guess
+        self.look(guess or ALOUD, self._beside, own=self._own)
+        self._guess = guess
 
     def state(self) -> dict[str, Any]:
         """Return what is worth keeping: the guess, and what the run is held against."""

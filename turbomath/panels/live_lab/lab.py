@@ -222,10 +222,10 @@ class LabDesk:
         self.reader = str(state.get("reader", ""))
         take_up([self.asked], state.get("asked"))
         self.ticks.take_up(state.get("steps"))
-        self.faults.take_up(state.get("faults"))
         folder = str(state.get("folder", ""))
         if folder and folder != self.typed:
             self.open(folder)
+        self.faults.take_up(state.get("faults"))
 
     def _write_report(self):
         self.written = self.readings.write_report(self._open().bench.run.units)
