@@ -249,6 +249,26 @@ def test_when_python_does_not_answer_the_panel_says_so_until_it_does(page, class
     assert not panel(page).get_by_text("Python does not answer").is_visible()
 
 
+def test_the_next_step_of_a_slider_is_drawn_before_python_answers(page, classroom):
+    predict(page, 0, A)
+    slider(page, "boost").focus()
+    page.keyboard.press("ArrowRight")
+    told(page, "At 20.2 psi")
+    page.wait_for_timeout(1000)  # in which the next steps are worked out
+    kernels = classroom.kernels()
+    for kernel in kernels:
+        kernel.suspend()
+    try:
+        page.keyboard.press("ArrowRight")
+        told(page, "At 20.4 psi")
+        assert box(page, "boost").input_value() == "20.4"
+        page.keyboard.press("ArrowRight")  # nothing is known of this one
+    finally:
+        for kernel in kernels:
+            kernel.resume()
+    told(page, "At 20.6 psi")
+
+
 def test_when_python_crashes_the_lesson_comes_back_live(page, classroom):
     predict(page, 0, A)
     panel(page).evaluate("node => { node.dataset.old = 'yes' }")

@@ -56,7 +56,7 @@ function recordedModel(record, packed, words) {
   frame = made({});
   return {
     get: (name) => (name === "opening" ? opening : frame),
-    on: (_, listener) => listeners.add(listener),
+    on: (what, listener) => what === "change:frame" && listeners.add(listener), // nothing else ever comes from a record
     off: (_, listener) => listeners.delete(listener),
     send({ turn, ...message }) {
       hear(message);

@@ -26,7 +26,8 @@ function write(node, text) {
 }
 
 // One message under way at a time; while it is, a newer place of a slider replaces the older one that waits.
-function conversation(model, silent) {
+// `foresee` hears what is said while nothing was under way.
+function conversation(model, silent, foresee) {
   const me = Math.random().toString(36).slice(2);
   let count = 0, turn = null, since = 0, took = [0, 0], timer = 0, waiting = [];
   function next() {
@@ -40,13 +41,16 @@ function conversation(model, silent) {
       silent(true);
     }
   }
+  const busy = () => turn !== null || waiting.length > 0;
   return {
-    busy: () => turn !== null || waiting.length > 0,
+    busy,
     slow: () => Math.min(...took) > SLOW,
     say(message) {
       const older = (one) => message.say === "slide" && one.say === "slide" && one.name === message.name;
+      const idle = !busy();
       waiting = [...waiting.filter((one) => !older(one)), message];
       next();
+      if (idle) foresee(message);
     },
     heard(answered) {
       if (!turn || answered !== turn) return;

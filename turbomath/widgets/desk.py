@@ -1,5 +1,6 @@
 """What the reader has set on a panel, kept in SI, and what the panel shows for it. No widget is needed here."""
 
+import copy
 import traceback
 from collections.abc import Callable
 from dataclasses import dataclass, field
@@ -163,6 +164,23 @@ class Desk:
     def take_up(self, state: dict[str, Any]) -> None:
         """Take up what was kept, as far as this panel still has it."""
         desk_state.take_up(self, state)
+
+    def beside(self, name: str) -> dict[int, str]:
+        """Return the places of a slider one step down (-1) and up (1) from where it stands, in the units shown."""
+        control = choice("name", name, self.controls)
+        low, high, step = control.scale(self.system)
+        here = units.from_si(self.values[name], control.unit(self.system), name)
+        near = {way: here + way * step for way in (-1, 1)}
+        return {way: f"{place:.10g}" for way, place in near.items() if low <= place <= high}
+
+    def foreseen(self, name: str, text: str) -> dict[str, Any] | None:
+        """Return what would be shown if a slider went to a place, None where that cannot be; nothing changes."""
+        trial = copy.copy(self)
+        trial.values, trial.typed, trial.faults = dict(self.values), dict(self.typed), dict(self.faults)
+        trial.slide(name, text)
+        frame = trial.frame()
+        parts = {part: frame[part] for part in ("controls", "shown")}
+        return None if frame["error"] else {"name": name, "text": text, **parts}
 
     def _set(self, name, text, *, typed):
         control = choice("name", name, self.controls)

@@ -44,7 +44,7 @@ function control(spec, id, talk) {
     make("span", { class: "tm-name" }, make("label", { for: range.id }, spec.label), ends),
     spec.locked ? "" : make("label", { class: "tm-hold" }, hold, " hold"), range, held, box, unit, note);
   const show = (frame) => {
-    sent = null;
+    if (!talk.busy()) sent = null;
     for (const node of [range, box, unit]) node.hidden = frame.held;
     held.hidden = !frame.held;
     hold.checked = frame.held;
@@ -197,7 +197,7 @@ function render({ model, el }) {
   const sheet = model.get("opening"), id = `tm${Math.random().toString(36).slice(2)}`;
   const word = make("p", { class: "tm-word tm-fault", role: "alert" }), notice = make("p", { class: "tm-fault", role: "alert" });
   const journal = make("p", { class: "tm-fault", role: "alert" });
-  const talk = conversation(model, (quiet) => write(word, quiet ? `! ${sheet.silence}` : ""));
+  const talk = conversation(model, (quiet) => write(word, quiet ? `! ${sheet.silence}` : ""), foresee);
   const title = make("p", { class: "tm-title", id: `${id}-title` }, sheet.title);
   const asked = sheet.questions.map((one, number) => question(one, number, id, talk, sheet.predict));
   const tables = make("div", { // it scrolls where it is too wide, so the keyboard must reach it
@@ -240,10 +240,20 @@ function render({ model, el }) {
     todo.show(frame.steps ?? []);
     for (const side of [...sides, runs]) side?.show(frame);
   };
+  let ahead = []; // what Python has worked out for the next step of a slider, before it is taken
+  const reckon = (one) => { ahead = [...ahead.filter(({ turn }) => turn === one.turn), one]; };
+  function foresee(message) {
+    const frame = model.get("frame");
+    const one = ahead.find(({ turn, name, text }) => turn === frame.turn && name === message.name && Number(text) === Number(message.text));
+    if (message.say !== "slide" || !one) return;
+    for (const side of sides) side?.show({ ...frame, controls: one.controls, shown: one.shown });
+  }
   model.on("change:frame", show);
+  model.on("msg:custom", reckon);
   show();
   return () => {
     model.off("change:frame", show);
+    model.off("msg:custom", reckon);
     talk.stop();
     sides[1]?.stop?.();
     shown.stop();

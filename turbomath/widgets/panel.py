@@ -10,6 +10,7 @@ import traitlets
 from turbomath.disk.kept import Kept, changes
 from turbomath.table.errors import TurbomathError, refused
 from turbomath.table.formulas import choice
+from turbomath.widgets.ahead import Ahead
 from turbomath.widgets.answers import MARKS, Answer, drawn
 from turbomath.widgets.asking import Asked, Question, heard, states, take_up
 from turbomath.widgets.desk import Desk, Sheet
@@ -52,6 +53,7 @@ class _Live(anywidget.AnyWidget):
         desk.take_up(self._kept.state)
         self._saved = desk.state()
         super().__init__(opening={**opening, "silence": SILENCE}, frame={**desk.frame(), "journal": self._kept.note})
+        self._ahead = Ahead(desk, self.send)
         self.on_msg(self._hear)
 
     @property
@@ -60,13 +62,18 @@ class _Live(anywidget.AnyWidget):
         return self._desk
 
     def _hear(self, _widget, message, _buffers):
-        turn, notice = message.pop("turn", ""), ""
+        turn, notice, heading = message.pop("turn", ""), "", 0
+        self._ahead.stop()
         try:
+            if message.get("say") == SLIDE:
+                heading = self._ahead.heading(message["name"], message["text"])
             self._desk.hear(**message)
         except Exception as failure:  # ipywidgets would hide it
             notice = f"The panel did not understand that: {failure}"
         journal = self._keep(sure=message.get("say") != SLIDE)
         self.frame = {**self._desk.frame(), "turn": turn, "notice": notice, "journal": journal}
+        if heading and self._desk.asked.open:
+            self._ahead.start(message["name"], heading, turn)
 
     def _keep(self, *, sure):
         """Keep what has changed; what the disk refuses now is tried again with what changes next."""

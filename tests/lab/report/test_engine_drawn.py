@@ -1,5 +1,7 @@
 """The engine of one reading: theory at its stations, what was read beside it, and nothing where nothing is known."""
 
+import dataclasses
+
 import numpy as np
 import pytest
 
@@ -55,3 +57,13 @@ def test_what_was_not_read_is_not_said():
 
 def test_every_aftercooler_of_bench_toml_can_be_drawn():
     assert set(AFTERCOOLERS) <= set(COOLERS)
+
+
+def test_an_outlet_read_in_absolute_pressure_is_shown_in_absolute_pressure():
+    """A reading of 186.2 kPa abs stays what it is; only those that count from the barometer lose it."""
+    run = generator()
+    values = {**run.values, "compressor_outlet_pressure": np.full(len(run), 186_200.0)}
+    absolute = dataclasses.replace(run, columns=(*run.columns, "compressor_outlet_pressure"), values=values)
+    shown = engine_of_readings(reduce_run(absolute), FULL_LOAD, "si").stations["compressor_outlet"].read
+    assert shown.startswith("186")
+    assert "kPa abs" in shown

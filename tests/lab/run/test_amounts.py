@@ -22,3 +22,10 @@ def test_a_hundred_is_the_most_that_is_counted():
     for number in (0, 101, True, 4.0):
         with pytest.raises(RefusedFileError, match="a whole number from 1 to 100"):
             count(number, HERE)
+
+
+def test_an_amount_has_one_plus_or_minus():
+    read = stated("boost")
+    assert read("24 psi ± 1 psi", HERE).tolerance == pytest.approx(6894.757, rel=1e-6)
+    with pytest.raises(RefusedFileError, match="± 1 psi ± 2 psi"):
+        read("24 psi ± 1 psi ± 2 psi", HERE)

@@ -13,6 +13,7 @@ from turbomath.lab.run.readings import Run
 from turbomath.physics import charge
 from turbomath.pictures.air_path import COOLERS, AirPath, State, picture_air_path
 from turbomath.table.errors import short, unwarned
+from turbomath.table.quantities import QUANTITIES
 from turbomath.uncertainty import COVERAGE_FACTOR, standard
 from turbomath.units.rounding import with_plus_or_minus
 from turbomath.units.shown import width_unit
@@ -94,7 +95,8 @@ def _amount(run, name, row, system):
     gauge = name in run.gauge_columns
     value = float(run[name][row] - (run.station_pressure[row] if gauge else 0.0))
     width = COVERAGE_FACTOR * float(standard(run.bench.instrument(name), value))
-    quantity = "boost" if gauge else name
+    absolute = "manifold_pressure" if QUANTITIES[name].kind == "pressure" else name
+    quantity = "boost" if gauge else absolute
     unit = units.display(quantity, system)
     width_quantity, width_in = width_unit(quantity, system)
     figures = units.from_si(value, unit, quantity), units.from_si(width, width_in, width_quantity)
