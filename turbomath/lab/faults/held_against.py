@@ -23,6 +23,7 @@ LEAST_HEAT, MOST_HEAT = (
     0.5e6,
     10e6,
 )  # J of the fuel for each m^3 swept; 2 to 5 at full load, common practice
+PAIR_FITS = 1.2  # chi square for each free row of a pair: less than of one fault, as two fit nearly anything
 SOME_GATE = Wastegate(area=1e-4)  # that there is one; a fit brings it to its size
 
 
@@ -121,7 +122,7 @@ def _found(run, made, source, earlier=""):
         )
     diagnosis = naming.diagnosis(made)
     pair = None if diagnosis.fits else pairs(made)[0]
-    fits = pair is not None and pair.lack <= naming.NOTHING_FITS
+    fits = pair is not None and pair.lack <= PAIR_FITS
     return Found(diagnosis, source, earlier, made.gauges, made.points, run, pair if fits else None)
 
 
