@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import Any
 
 from turbomath.disk.files import work_folder
-from turbomath.lab.faults import held_against
+from turbomath.lab.faults import held_against, told
 from turbomath.lab.report import faults_shown
 from turbomath.lab.run.readings import read_run
 from turbomath.table.errors import TurbomathError, refused, short
@@ -28,6 +28,9 @@ class FaultPage:
     Readings that change take the answer away; nothing is worked out while they are typed.
     """
 
+    _section: dict[str, Any] | None
+    _asked: Any
+
     def __init__(self, desk: Any) -> None:
         self._desk, self._beside, self._own = desk, "", True
         self.forget()
@@ -49,9 +52,9 @@ class FaultPage:
         except (OSError, TurbomathError) as trouble:
             self._fault = f"{NOT_YET}{sentence(refused(trouble))}"
         else:
-            self._section, self._asked = faults_shown.section(found), self._readings()
-            if found.run.bench.run.invented:
-                self._section["head"] += INVENTED
+            invented = INVENTED if found.run.bench.run.invented else ""
+            head = f"{told.head(found)}{invented}"
+            self._section, self._asked = {**(faults_shown.section(found) or {}), "head": head}, self._readings()
 
     def look_aloud(self) -> None:
         """Say it before a class that has guessed aloud, held against what was chosen before."""
