@@ -13,6 +13,7 @@ from turbomath.engine.faults.naming import Diagnosis
 from turbomath.engine.fitting import fit
 from turbomath.engine.ready_engines import AIR_TO_AIR
 from turbomath.engine.turbocharged_engine import Wastegate
+from turbomath.table.errors import OutOfRangeError
 
 SHEET = np.array([0.25, 0.5, 0.75, 1.0])  # the loads of a maker's sheet, what stands on it, and its errors
 ON_SHEET = (
@@ -61,7 +62,8 @@ def trials(seed, wrong, *, share=1.0, own_run=True, loads=hard.LOADS):
 def alone(seed, wrong, *, share=1.0, fitted=False, loads=hard.LOADS):
     """Yield a trial for each of *wrong* with no run beside it: against a ready engine, or one *fitted* to a sheet.
 
-    The maker's sheet is of the type, not of this engine; its figures have small errors of their own.
+    The maker's sheet is of the type, not of this engine; its figures have small errors of their own. Where the fit
+    refuses a sheet there is no engine to stand in, and no trial.
     """
     of = world_of(seed, wrong)
     engines, now = faulty(of, hard.another_of_its_type(of), hard.days(of, loads), wrong, share)
@@ -69,7 +71,14 @@ def alone(seed, wrong, *, share=1.0, fitted=False, loads=hard.LOADS):
     sheets = _sheets(of) if fitted else [None] * len(wrong)
     for place, names in enumerate(wrong):
         called, seen = _seen(of, shown, now, place, names, loads)
-        yield _alone(called, seen, like(of, place), sheets[place])
+        known = None
+        if fitted:
+            try:
+                known = stand_in.fitted(fit(sheets[place], engine=like(of, place)))
+            except OutOfRangeError as refusal:
+                print(f"    {' '.join(called)}: no trial, its sheet is refused: {refusal}")
+                continue
+        yield _alone(called, seen, known or stand_in.usual(seen, like(of, place)))
 
 
 def world_of(seed, wrong):
@@ -130,14 +139,12 @@ def _sheets(of):
     ]
 
 
-def _alone(names, seen, like, sheet):
+def _alone(names, seen, known):
     begun = time.process_time()
-    known = stand_in.usual(seen, like) if sheet is None else stand_in.fitted(fit(sheet, engine=like))
-    middle = time.process_time()
     made = stand_in.changes_from(known, seen)
     found = naming.diagnosis(made)
-    end = time.process_time()
-    return Trial(names, found, made, end - middle, end - begun)
+    seconds = time.process_time() - begun
+    return Trial(names, found, made, seconds, seconds)
 
 
 def _beside(names, seen, before, like, own):
