@@ -8,6 +8,7 @@ import numpy as np
 from turbomath import units
 from turbomath.lab.reduction.reduce import Reduced
 from turbomath.lab.report import faults_shown
+from turbomath.lab.report.compressor_line_shown import LineShown, line_shown
 from turbomath.lab.report.page_figure import page_figure
 from turbomath.lab.run.readings import Run
 from turbomath.lab.several import answers_of_groups, shared_steps
@@ -54,11 +55,12 @@ def write(
         If the runs are not of one engine or share no load step.
     """
     runs, found = [one.run for one in reduced], shared_steps.compared(reduced)
-    answers = answers_of_groups.group_answers(reduced, system)
+    answers, line = answers_of_groups.group_answers(reduced, system), line_shown(reduced, system)
     said = [*answers_of_groups.counted(answers), *pool_sentences(found, runs, system)]
     faults, first = _faults(reduced, found, earlier, own)
-    page = _page(reduced, found, said, answers, system, faults_shown.section(faults), first)
-    texts = {"pool.html": page, "pool.csv": pool_csv(found, runs, system, answers)}
+    page = _page(reduced, found, said, answers, line, system, faults_shown.section(faults), first)
+    texts = {"pool.html": page, "pool.csv": pool_csv(found, runs, system, answers, line)}
+    said += line.sentences if line else []
     told = [one for one in (first, faults_shown.on_terminal(faults)) if one]
     return [*said, "", *told], shared_steps.write(folder, runs, texts)
 
@@ -76,8 +78,14 @@ def pool_sentences(found: Sequence[Compared], runs: Sequence[Run], system: str) 
     return [_sentence(one, runs, system) for one in shared_steps.at_most_boost(found)]
 
 
-def pool_csv(found: Sequence[Compared], runs: Sequence[Run], system: str, answers: Sequence[GroupAnswers] = ()) -> str:
-    """Return pool.csv as text: a row for each group, step and quantity, then one for each group and question."""
+def pool_csv(
+    found: Sequence[Compared],
+    runs: Sequence[Run],
+    system: str,
+    answers: Sequence[GroupAnswers] = (),
+    line: LineShown | None = None,
+) -> str:
+    """Return pool.csv as text: a row for each group, step and quantity, for each group and question, then the line."""
     rows = [("step", "quantity", "unit", "group", "value", "±")]
     for one in found:
         unit = units.display(one.name, system)
@@ -91,7 +99,7 @@ def pool_csv(found: Sequence[Compared], runs: Sequence[Run], system: str, answer
             )
             for place in one.known
         ]
-    return shared_steps.csv_text([*rows, *answers_of_groups.csv_rows(answers)])
+    return shared_steps.csv_text([*rows, *answers_of_groups.csv_rows(answers), *(line.csv_rows() if line else ())])
 
 
 def _sentence(one, runs, system):
@@ -124,7 +132,7 @@ def _differ(one):
     return apart > allowed
 
 
-def _page(reduced, found, said, answers, system, faults, first):
+def _page(reduced, found, said, answers, line, system, faults, first):
     runs, groups = [one.run for one in reduced], []
     for number, run in enumerate(runs, 1):
         groups.append(f"{number}: {short(run.name)}, {run.bench.run.title or 'no title'}")
@@ -138,6 +146,7 @@ def _page(reduced, found, said, answers, system, faults, first):
         notes=[answers_of_groups.NEVER_JOINED, OWN_GAUGES],
         runs=groups,
         figures=[page_figure(one, shared_steps.HIGH) for one in pictures],
+        line=line,
         tables=[
             answers_of_groups.table(answers),
             *(_table(title, here, runs, system) for title, here in shared_steps.in_tables(found)),
