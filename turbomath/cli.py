@@ -5,6 +5,7 @@ import json
 import os
 import sys
 from collections.abc import Sequence
+from functools import partial
 
 from turbomath.disk import files, plain_text
 from turbomath.homework import commands as homework_commands
@@ -129,6 +130,8 @@ def _add_several_runs(commands):
         several.add_argument("--out", metavar="DIR", help=f"folder to write to (default: ./{name})")
         several.add_argument("--units", choices=("us", "si"), help="units shown (default: those of the first run)")
         several.set_defaults(command=command)
+        if name == "pool":
+            fault_commands.add_beside(several)
 
     note = commands.add_parser("instrument-note", help="an instrument was out of tolerance: which runs it touched")
     note.add_argument("folder", metavar="FOLDER", help="the folder that holds your runs")
@@ -218,7 +221,8 @@ def _sheet(options):
 def _pool(options):
     from turbomath.lab.several import pool
 
-    _several(options, "pool", pool.write)
+    earlier, own = fault_commands.beside(options)
+    _several(options, "pool", partial(pool.write, earlier=earlier, own=own))
 
 
 def _trend(options):

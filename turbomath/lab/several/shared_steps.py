@@ -137,7 +137,7 @@ def page_of(reduced: Sequence[Reduced], **content: Any) -> str:
         passed=passed,
         convention=sentences.CONVENTION,
         colophon=colophon,
-        **{"line": None, **content},
+        **{"faults": None, "first": "", "line": None, **content},
     )
 
 
