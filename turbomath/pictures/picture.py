@@ -108,13 +108,17 @@ class Picture:
 
     def to_dict(self) -> dict[str, Any]:
         """Return the picture as text, numbers, lists and dicts only, ready for JSON."""
+        return {**self.drawn(), "alt": self.alt, "heads": list(self.heads), "rows": [list(row) for row in self.rows]}
+
+    def drawn(self) -> dict[str, Any]:
+        """Return the same without what says it to those who do not see it."""
         record = {one.name: getattr(self, one.name) for one in dataclasses.fields(self)}
         record |= {"x": dict(vars(self.x)), "y": dict(vars(self.y)), "texts": [dict(vars(one)) for one in self.texts]}
         record["series"] = [
             {name: list(value) if isinstance(value, tuple) else value for name, value in _kept(one).items()}
             for one in self.series
         ]
-        return {**record, "alt": self.alt, "heads": list(self.heads), "rows": [list(row) for row in self.rows]}
+        return record
 
 
 def _kept(one):
