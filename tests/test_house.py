@@ -72,20 +72,22 @@ OWNERS = {
     "openpyxl": {"lab/run/workbook.py"},
     "odfdo": {"lab/run/opendocument.py"},
     "packaging": {"offline"},
+    "serial": {"lab/serial_log.py"},
     "jupyter_core": {"classroom"},
     "jupyter_server": {"classroom"},
     "jupyterlab": {"classroom"},
     "nbconvert": {"paper/markdown.py"},
     "tornado": {"classroom"},
 }
-SLOW = {"nbconvert", "pandas", "pint", "CoolProp", "openpyxl", "odfdo"}  # imported where they are used
+SLOW = {"nbconvert", "pandas", "pint", "CoolProp", "openpyxl", "odfdo", "serial"}  # imported where they are used
 SOLD_AS = {
     "jupyter_server": "jupyterlab",
     "nbconvert": "jupyterlab",
     "packaging": "jupyterlab",
+    "serial": "pyserial",
     "tornado": "jupyterlab",
     "traitlets": "ipywidgets",
-}  # part of what that library promises
+}  # under whose name it comes
 BY_STRING = {"import_module", "__import__", "exec", "eval", "opened_at"}
 LONGEST = 300
 MARK = re.compile(r"fmt: *(off|skip)")
@@ -227,7 +229,8 @@ def is_table(node):
 def declared():
     """Return the import names of what pyproject.toml declares."""
     project = tomllib.loads((PROJECT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
-    names = {re.match(r"[\w-]+", one)[0].lower().replace("-", "_") for one in project["dependencies"]}
+    extra = project["optional-dependencies"]["serial"]
+    names = {re.match(r"[\w-]+", one)[0].lower().replace("-", "_") for one in (*project["dependencies"], *extra)}
     found = {library for library in OWNERS if library.lower() in names}
     return found | {library for library, seller in SOLD_AS.items() if seller in names}
 

@@ -5,6 +5,7 @@ import json
 import os
 import sys
 from collections.abc import Sequence
+from functools import partial
 
 from turbomath.disk import files, plain_text
 from turbomath.homework import commands as homework_commands
@@ -129,9 +130,10 @@ def _add_several_runs(commands):
         several.add_argument("--out", metavar="DIR", help=f"folder to write to (default: ./{name})")
         several.add_argument("--units", choices=("us", "si"), help="units shown (default: those of the first run)")
         several.set_defaults(command=command)
-        if command is _pool:
+        if name == "pool":
             words = "instead, one run of what the groups have entered in lesson 08: the folder to make"
             several.add_argument("--into", metavar="FOLDER", help=words)
+            fault_commands.add_beside(several)
 
     note = commands.add_parser("instrument-note", help="an instrument was out of tolerance: which runs it touched")
     note.add_argument("folder", metavar="FOLDER", help="the folder that holds your runs")
@@ -223,7 +225,8 @@ def _pool(options):
 
     if options.into:
         return print(*joined.join(options.runs, options.into), sep="\n")
-    _several(options, "pool", pool.write)
+    earlier, own = fault_commands.beside(options)
+    _several(options, "pool", partial(pool.write, earlier=earlier, own=own))
 
 
 def _trend(options):

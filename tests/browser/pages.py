@@ -150,11 +150,11 @@ def in_sight(page, locator):
     return box["y"] >= 0 and box["y"] + box["height"] <= size["height"] and box["x"] + box["width"] <= size["width"]
 
 
-def serious(page):
-    """Return what axe finds in the panels that a screen reader, or a reader who sees badly, cannot use."""
+def serious(page, within=".tm"):
+    """Return what axe finds in the panels, or elsewhere, that a screen reader or a reader who sees badly cannot use."""
     from axe_playwright_python.sync_playwright import Axe
 
-    found = Axe().run(page, context=".tm").response
+    found = Axe().run(page, context=within).response
     assert len(found["passes"]) > 10
     worst = ("serious", "critical")
     return [(one["id"], one["nodes"][0]["html"]) for one in found["violations"] if one["impact"] in worst]

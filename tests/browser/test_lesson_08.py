@@ -1,17 +1,19 @@
 """The live lab as a shop uses it: a run entered by keyboard, a crash in the middle, the report. INVENTED readings."""
 
+import csv
 import re
 import shutil
 import time
 
 import pytest
 
-from tests.browser.pages import afresh, fits, live, plain, settled, sized
+from tests.browser.pages import PHONE, WHOLE, afresh, fits, live, plain, settled, sized
 from tests.browser.test_present import LETTERS, WALLS
 from tests.browser.walk import Walk, keys_change_nothing
 from tests.lab.run.logged import log
 from turbomath.disk import files
 from turbomath.disk.journal import Journal
+from turbomath.lab.entry.entry_run import EntryRun
 
 NAME, RUN = "08_live_lab", "week 3 Zoë"
 FIRST = {
@@ -267,8 +269,6 @@ def test_where_the_disk_refuses_it_says_so_and_the_text_stays(page, run, screens
 
 
 def test_another_window_is_heard_and_nothing_is_lost(page, run):
-    from turbomath.lab.entry.entry_run import EntryRun
-
     type_in(page, "boost", "3 load", "24.0")
     line(page, "1 saved. All is on the disk.")
     assert EntryRun(run).enter("3A", "manifold_temperature", "132").saved
@@ -316,6 +316,77 @@ def test_the_results_hang_on_a_wall_while_readings_are_typed_at_a_desk(page, run
     wall.locator(".tm-told", has_text="Less than the pressure says").wait_for()
     hung.keyboard.press("Escape")
     assert hung.locator(".tm-grid").get_by_role("textbox").first.is_visible(), "the grid is there again"
+
+
+def entered_elsewhere(folder, name):
+    """Begin a run in *folder* and enter the readings of an INVENTED fault, as another window would."""
+    folder.mkdir()
+    shipped = files.shipped("data") / "faults" / name
+    shutil.copy(shipped / "bench.toml", folder)
+    run = EntryRun(folder)
+    columns = {one.head: one.name for one in run.grid.columns}
+    with (shipped / "readings.csv").open(encoding="utf-8-sig") as stream:
+        loaded = [row for row in csv.DictReader(stream) if row["load [%]"]]
+    for number, row in enumerate(loaded, 3):
+        for head, text in row.items():
+            if head in columns:
+                run.enter(f"{number}A", columns[head], text, look=False)
+
+
+def test_what_faults_would_show_it_is_asked_by_keyboard_behind_a_guess(page, own, screenshot, open_address, classroom):
+    entered_elsewhere(own("week 4"), "plugged_filter")
+    lab(page).get_by_role("button", name="look again").click()
+    found = lab(page).get_by_role("combobox", name="run folders in your work folder")
+    found.select_option(label="week 4")
+    lab(page).get_by_text("readings were found on the disk").wait_for()
+    finder = lab(page).locator("details.tm-faults")
+    assert not finder.is_visible(), "before the prediction"
+    predict(page)
+    finder.locator("summary").focus()
+    page.keyboard.press("Enter")
+    finder.get_by_role("button", name="look for faults").focus()
+    page.keyboard.press("Enter")
+    finder.get_by_text("Write your own guess first").wait_for()
+    finder.get_by_role("textbox", name="your guess first").focus()
+    page.keyboard.type("the filter: its restriction is up")
+    page.keyboard.press("Tab")
+    page.keyboard.type("another")
+    page.keyboard.press("Tab")
+    page.keyboard.type("faults/sound")
+    page.keyboard.press("Enter")
+    finder.get_by_text("The readings fit one fault on the list best: plugged air filter or intake").wait_for()
+    finder.get_by_text("You guessed: the filter: its restriction is up").wait_for()
+    for words in (
+        "Look at filter and intake (10 minutes).",
+        "Caution, rotating and hot parts",
+        "The maker's manual comes",
+    ):
+        assert words in plain(finder)
+    for size in (WHOLE, PHONE):
+        sized(page, size)
+        finder.evaluate("node => node.scrollIntoView()")
+        screenshot(page, f"{NAME}_faults_{size['width']}")
+    sized(page, WHOLE)
+    box(page, "boost", "7 load").fill("23.0")
+    page.keyboard.press("Enter")
+    finder.get_by_text("Readings have changed since you asked").wait_for()
+    assert "plugged" not in plain(finder)
+
+    hung = open_address(classroom.lesson(NAME), width=1366)
+    live(hung)
+    hung.locator(".tm-presentable").first.focus()
+    hung.keyboard.press("p")
+    wall = hung.locator(".tm-present")
+    for _ in range(3):
+        hung.keyboard.press("PageDown")
+    asking = wall.get_by_role("button", name="What fault would show it?")
+    asking.focus()
+    hung.keyboard.press("Enter")
+    wall.get_by_text("plugged air filter or intake").wait_for()
+    can_be_read(hung, screenshot, "faults")
+    hung.keyboard.press("Enter")
+    wall.locator(".tm-told", has_text="Less than the pressure says").wait_for()
+    hung.keyboard.press("Escape")
 
 
 def test_a_folder_without_a_bench_is_refused_in_a_sentence(page):

@@ -1,9 +1,13 @@
 """Lesson 03 as one file, opened from the disk without a network: by touch on a phone, by keyboard on a PC."""
 
+import json
 import random
+from pathlib import Path
 
 import pytest
 
+from tests.browser.conftest import PICTURES
+from tests.browser.firefox import ARROW_RIGHT, ENTER, FIREFOX, firefox
 from tests.browser.pages import PHONE, WHOLE, box, button, cut, overlaps, panel, plain, serious, slider, told
 from tests.browser.walk import KEPT, predict
 from tests.pocket.replayed import ANSWERED, OPEN, alive, answered, differences, messages
@@ -145,3 +149,29 @@ def test_where_it_cannot_be_unpacked_the_picture_as_it_opens_is_there(chromium, 
     page.get_by_text("The picture as it opens, and its cases").click()
     assert page.locator(".still img").first.is_visible()
     page.close()
+
+
+@pytest.mark.skipif(not FIREFOX, reason="NOT WALKED IN FIREFOX: not found. Install: apt-get install firefox-esr")
+def test_in_firefox_it_is_walked_by_touch_and_by_keyboard(file, tmp_path):
+    panel, drawn = "document.querySelector('.tm')", "document.querySelector('.tm svg')?.outerHTML"
+    words = "document.querySelector('.tm .tm-sentence')?.textContent"
+    with firefox(tmp_path) as page:
+        page.open(file.as_uri(), **PHONE)
+        page.until("document.querySelectorAll('.live .tm').length === document.querySelectorAll('.live').length")
+        page.tap(f"{panel}.querySelector('[type=radio]')")
+        page.told(f"[...{panel}.querySelectorAll('button')].find((one) => /prediction/.test(one.textContent)).focus()")
+        page.press(ENTER)
+        page.until(f"/At 20.0.psi of boost and 300/.test({words})")
+        before = page.told(drawn)
+        page.told(f"{panel}.querySelector('[type=range]').focus()")
+        page.press(ARROW_RIGHT, ARROW_RIGHT)
+        page.until(f"/At 20.4.psi of boost/.test({words}) && {drawn} !== {json.dumps(before)}")
+        page.tap(
+            f"[...{panel}.querySelectorAll('[type=radio]')].find((one) => /SI/.test(one.closest('label').textContent))"
+        )
+        page.until(f"/kPa of boost/.test({words})")
+        assert int(page.told("String(document.documentElement.scrollWidth)")) <= PHONE["width"]
+        assert [one for one in page.requests if one != file.as_uri() and not one.startswith("data:")] == []
+        assert page.errors == []
+        if PICTURES:
+            page.picture(Path(PICTURES) / "pocket_firefox.png")

@@ -52,7 +52,22 @@ def test_another_file_under_the_name_begins_anew(path, tmp_path):
     os.replace(path, tmp_path / "log.1.csv")
     assert following.look().lines == (), "between two files there is none"
     add(path, b"3\n4\n5\n")
-    assert following.look() == growing.News((b"3", b"4", b"5"), begun_anew=True)
+    assert following.look() == growing.News((b"3", b"4", b"5"), begun_anew=True, moved=True)
+
+
+def test_what_was_written_before_the_file_got_another_name_is_read_first(path, tmp_path):
+    following = Growing(path)
+    add(path, b"1\n2\n")
+    following.look()
+    add(path, b"3\n4\n5")  # the last one torn
+    os.replace(path, tmp_path / "log.1.csv")
+    add(path, b"6\n")
+    assert following.look() == growing.News((b"3", b"4"))
+    assert following.look() == growing.News((b"6",), begun_anew=True, moved=True)
+    (tmp_path / "log.1.csv").unlink()
+    path.unlink()
+    add(path, b"7\n")
+    assert following.look() == growing.News((b"7",), begun_anew=True)
 
 
 def test_a_file_written_over_with_as_much_is_told_by_its_start(path):

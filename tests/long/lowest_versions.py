@@ -4,7 +4,7 @@
 
 For each Python (default: this one; a command such as python3.12, or a path) a new environment gets turbomath with
 every library at its floor. There the self-check, a report, homework from sheet to marks and lesson 03 must run.
-Part of no suite: it fetches 150 MB and takes minutes. Exits with 1 where something fails.
+Part of no suite: it fetches 100 MB and takes minutes. Exits with 1 where something fails.
 """
 
 import subprocess

@@ -26,6 +26,8 @@ lessons = subprocess.Popen(["sh", sys.argv[1], "lessons", "03", "--no-browser"],
 address = next(line for line in lessons.stdout if "?token=" in line).strip()
 print(urllib.request.urlopen(address, timeout=60).read().decode())
 lessons.terminate()
+lessons.wait(60)
+lessons.stdout.read()  # it ends once nothing that was started writes to it any more
 """
 
 

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from turbomath.pictures import printed
 from turbomath.pictures.picture import Axis, Picture, Series, Text
+from turbomath.table.errors import OutOfRangeError
 
 SVG = "{http://www.w3.org/2000/svg}"
 
@@ -86,6 +87,18 @@ def test_each_number_lies_where_its_axis_says():
     assert frame.down(4.0) == pytest.approx(260 - 5 / 7 * 250)
     line = next(part for part in printed.svg(picture()).split("<path") if "#6a3d9a" in part)
     assert f'd="M70.0 {frame.down(1.0):.1f}L{frame.across(5.0):.1f} {frame.down(4.1):.1f}"' in line
+
+
+def test_a_bar_along_x_goes_from_its_left_to_its_right_end_and_is_kept_as_data():
+    both = Series("points", "hot", "both", (2.0,), (3.0,), (2.5,), (3.5,), (1.0,), (4.0,))
+    one = Picture("A picture", Axis("boost", "psi", 0, 6), Axis("gain", "%", -1, 6), (both,))
+    frame = printed.Frame(one, printed.HEIGHT)
+    left, right, at = (f"{number:.1f}" for number in (frame.across(1.0), frame.across(4.0), frame.down(3.0)))
+    assert f"M{left} {at}H{right}" in printed.svg(one)
+    assert one.to_dict()["series"][0]["left"] == [1.0]
+    assert "left" not in picture().to_dict()["series"][0]
+    with pytest.raises(OutOfRangeError, match="ends of bars"):
+        Series("points", "hot", "both", (2.0,), (3.0,), left=(1.0,))
 
 
 def test_a_bar_goes_from_its_low_to_its_high_end():

@@ -61,7 +61,12 @@ def answered(desk, several):
     for group in several:
         for one in group:
             desk.hear(**one)
-        frames.append(desk.frame())
+        frame = desk.frame()
+        if frame["error"]:  # then the last case is drawn that could be worked out: after which message?
+            for one in group:
+                desk.hear(**one)
+                frame = desk.frame()
+        frames.append(frame)
     return frames
 
 
@@ -88,6 +93,9 @@ def _pictures(theirs, ours, place):
     found = []
     for name in set(ours) - LEFT_OUT - {"series"}:
         found += differences(theirs.get(name), ours[name], f"{place}/{name}")
+    shapes = [[(one["label"], len(one["x"])) for one in drawn["series"]] for drawn in (theirs, ours)]
+    if shapes[0] != shapes[1]:
+        return [f"{place}: {shapes[0]} is not {shapes[1]}"]
     for one, other in zip(theirs["series"], ours["series"], strict=True):
         found += differences(
             [one[name] for name in ("kind", "role", "label")],

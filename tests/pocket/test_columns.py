@@ -1,6 +1,7 @@
 """What is packed comes out of it as it was, whatever changes from frame to frame."""
 
 import numpy as np
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -37,3 +38,8 @@ def test_a_number_that_moves_evenly_takes_next_to_nothing():
     text = packing.packed({"frame": packing.node(several)})
     assert len(text) < 400
     assert unpacked(text)[1](999) == several[999]
+
+
+def test_a_name_that_only_some_frames_have_is_refused_and_not_dropped():
+    with pytest.raises(ValueError, match="other names than x in some"):
+        Packing(2).node([{"x": 1}, {"x": 2, "height": 262}])

@@ -56,7 +56,7 @@ DEFINITIONS = {
         "Btu": "2326 joule / kilogram * pound", "kJ": "1000 newton * meter", "J": "newton * meter"}),
     "rotor_inertia": ("kilogram * meter**2", {
         "lb·ft²": "0.45359237 kilogram * (0.3048 meter)**2", "kg·m²": "kilogram * meter**2"}),
-    "fuel_time": ("second", {"s": "second", "min": "60 second"}),
+    "fuel_time": ("second", {"ms": "millisecond", "s": "second", "min": "60 second"}),
     "fuel_mass": ("kilogram", {"lb": "0.45359237 kilogram", "kg": "kilogram", "g": "gram"}),
     "enthalpy": ("joule / kilogram", {
         "Btu/lb": "2.326 kilojoule / kilogram", "kJ/kg": "kilojoule / kilogram", "MJ/kg": "megajoule / kilogram",
@@ -126,7 +126,7 @@ TYPED = {
     "load": {"%": "percent, per cent, pct, Percent", "-": "–, −, ratio", "fraction": "Fraction"},
     "humidity_ratio": {"g/kg": "G/KG, g per kg", "gr/lb": "grains/lb, grains per pound", "kg/kg": "Kg/Kg"},
     "elevation": {"ft": "FT, ft., feet, foot", "m": "M, metre, meters"},
-    "fuel_time": {"s": "S, sec, sec., seconds", "min": "MIN, minutes, min."},
+    "fuel_time": {"ms": "MS, msec, milliseconds", "s": "S, sec, sec., seconds", "min": "MIN, minutes, min."},
     "fuel_mass": {"lb": "LB, lbs, lb., pounds", "kg": "KG, Kg", "g": "G"},
     "enthalpy": {"Btu/lb": "BTU/lb, Btu/lbm, btu per pound", "kJ/kg": "KJ/KG, kj/kg"},
     "specific_heat": {"J/(kg K)": "J/kg K, J/(kg·K), J/kg-K, J/kg/K, j/(kg*k)", "kJ/(kg K)": "kJ/kg·K, kJ/kg K"},

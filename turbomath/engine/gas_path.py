@@ -244,4 +244,4 @@ def _leak(area, p, T, p0):
 
 def _nothing(number):
     """Whether a number of the engine is nought at every point, so that its sum need not be done."""
-    return np.ndim(number) == 0 and number == 0.0
+    return (isinstance(number, float) or np.ndim(number) == 0) and number == 0.0

@@ -189,9 +189,8 @@ class _Shaft:
         """Return (state, rates of what is stored, unknowns) after *over* seconds of an implicit step from *kept*."""
         points = self._points(kept, over)
 
-        def function(unknowns, index):
-            here = points.at(index)
-            s = here.state(*np.exp(unknowns), np.broadcast_to(self.fuel, index.shape))
+        def function(unknowns, _):  # there is one point, which serves for each of its slopes
+            s = points.state(*np.exp(unknowns), self.fuel)
             gained = over * (s.turbine_power - s.power_needed)
             scale = kept[0] + over * (s.turbine_power + np.abs(s.power_needed))
             return np.stack(

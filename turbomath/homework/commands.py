@@ -42,6 +42,7 @@ def add(commands: _SubParsersAction) -> None:
     sheet.add_argument(
         "--large", metavar="SEAT", nargs="*", help="large print as well, for these seats or (none named) for all"
     )
+    sheet.add_argument("--pocket", action="store_true", help="for each seat a page to work on with a phone as well")
     sheet.set_defaults(command=_sheet)
 
     for name, words, command in (
@@ -73,7 +74,9 @@ def _question(options):
 def _sheet(options):
     from turbomath.homework.course import hand_out
 
-    print(hand_out.write(options.assignment, options.seats, options.out, large=options.large).words)
+    print(
+        hand_out.write(options.assignment, options.seats, options.out, large=options.large, pocket=options.pocket).words
+    )
 
 
 def _mark(options):

@@ -1,4 +1,4 @@
-"""The commands of loggers: steady stretches offered and taken, and a run played as if it happened now."""
+"""The commands of loggers: stretches offered and taken, a serial port written to a file, a run played as if now."""
 
 import re
 from pathlib import Path
@@ -11,7 +11,7 @@ ALL = "all"
 
 
 def add(commands: Any) -> None:
-    """Add `turbomath play` to the subcommands."""
+    """Add `turbomath play` and `turbomath log` to the subcommands."""
     words = "write a shipped run to a file as if it happened now, INVENTED, for a class without an engine"
     play = commands.add_parser("play", help=words)
     play.add_argument("run", metavar="RUN", help="a run folder, or a shipped run")
@@ -20,6 +20,14 @@ def add(commands: Any) -> None:
     play.add_argument("--rate", metavar="HZ", type=float, default=1.0, help="rows a second (default: 1)")
     play.add_argument("--at-once", action="store_true", help="write all of it without waiting")
     play.set_defaults(command=_play)
+
+    words = "write what a logger sends over a serial port to a file, line by line; without PORT: which ports there are"
+    log = commands.add_parser("log", help=words)
+    log.add_argument("port", metavar="PORT", nargs="?", default="", help="such as COM3 or /dev/ttyUSB0")
+    log.add_argument("--to", metavar="FILE", default="", help="the file to write; lesson 08 follows it")
+    log.add_argument("--speed", metavar="BITS", type=int, default=9600, help="bits a second (default: 9600)")
+    log.add_argument("--clock", action="store_true", help="put this computer's time before each line")
+    log.set_defaults(command=_log)
 
 
 def read(log: str, bench: str, take: str) -> Any:
@@ -74,3 +82,19 @@ def _play(options: Any) -> None:
         print(f"Stopped. Every line in {options.to} is whole.")
         return
     print(f"Written: {options.to}, {rows:,} rows")
+
+
+def _log(options: Any) -> None:
+    from turbomath.lab import serial_log
+
+    if options.port and options.to:
+        serial_log.log(options.port, options.to, speed=options.speed, clock=options.clock, tell=_tell)
+        return
+    if options.port:
+        raise TurbomathError(f"{options.port}: found no --to, expected the file to write. Add --to FILE.")
+    found = [f"{name}: {words}" for name, words in serial_log.ports()]
+    print(*(found or ["No serial port was found. Is the plug in?"]), sep="\n")
+
+
+def _tell(words: str) -> None:
+    print(plain_text.wrapped(words), flush=True)

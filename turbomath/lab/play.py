@@ -6,6 +6,7 @@ every channel has its noise and a slow drift inside the step of its instrument.
 
 import math
 import time
+import zlib
 from collections.abc import Callable, Iterator, Sequence
 from datetime import datetime, timedelta
 from pathlib import Path
@@ -45,7 +46,8 @@ def play(
     run : Run
         A run; its zeros are not played, as no logger runs with the engine off.
     path : path
-        The file to write; never over an existing one.
+        The file to write; never over an existing one. Noise and drift are those of its name, so that no two groups of
+        a class read the same.
     hold, rate : float
         How long each point is held [s], and how many rows a second.
     at_once : bool
@@ -76,7 +78,8 @@ def play(
         heads = [f"{name.replace('_', ' ')} [{run.units[name]}]" for name in columns]
         stream.write(",".join(["time", *heads, "remark"]) + "\n")
         start = time.monotonic()
-        for row in _rows(run, columns, points, hold, rate):
+        chance = np.random.default_rng(zlib.crc32(path.name.encode()))
+        for row in _rows(run, columns, points, hold, rate, chance):
             at = written / rate
             if not at_once:
                 sleep(max(0.0, start + at - time.monotonic()))
@@ -94,23 +97,28 @@ def _refuse(hold: float, rate: float) -> None:
 
 
 def _points(run: Run) -> tuple[list[str], list[list[float]]]:
-    """Return the columns that every point has a number in, and the numbers of each point as its gauges showed them."""
+    """Return the columns that any point has a number in, and what each gauge showed at each point, or `nan`."""
     rows = [row for row, condition in enumerate(run.conditions) if condition not in ENGINE_OFF]
-    columns = [name for name in run.values if rows and not any(is_missing(run.cells[name][row]) for row in rows)]
-    numbers = [[units.number(bare(run.cells[name][row])[0]) for name in columns] for row in rows]
-    return columns, numbers
+    columns = [name for name in run.values if not all(is_missing(run.cells[name][row]) for row in rows)]
+    return columns, [[_number(run.cells[name][row]) for name in columns] for row in rows]
 
 
-def _rows(run: Run, columns: Sequence[str], points: list[list[float]], hold: float, rate: float) -> Iterator[list[str]]:
+def _number(cell: str) -> float:
+    return math.nan if is_missing(cell) else float(units.number(bare(cell)[0]))
+
+
+def _rows(
+    run: Run, columns: Sequence[str], points: list[list[float]], hold: float, rate: float, chance: np.random.Generator
+) -> Iterator[list[str]]:
     """Yield the cells of each row: what each channel shows, at its own step."""
-    chance, steps = np.random.default_rng(len(points)), [_step(run, name) for name in columns]
+    steps = [_step(run, name) for name in columns]
     lags = np.array([SLOW if QUANTITIES[name].kind == "temperature" else QUICK for name in columns])
     shown, widths = np.array(points[0]), np.array([step or _NO_STEP for step in steps])
     turns = chance.uniform(0, 2 * math.pi, len(columns))
     count = round(hold * rate)
     for number in range(count * len(points)):
         goal = np.array(points[number // count])
-        shown = shown + (goal - shown) * (1 - np.exp(-1 / (rate * lags)))
+        shown = np.where(np.isnan(shown), goal, shown + (goal - shown) * (1 - np.exp(-1 / (rate * lags))))
         size = np.where([step is None for step in steps], np.abs(goal), 1.0) * widths
         drift = DRIFT * size * np.sin(turns + 2 * math.pi * number / rate / TURN)
         noisy = shown + drift + NOISE * size * chance.standard_normal(len(columns))
@@ -129,6 +137,8 @@ def _step(run: Run, name: str) -> float | None:
 
 
 def _text(value: float, step: float | None) -> str:
-    """Return what a logger writes: one figure finer than the gauge's own step."""
+    """Return what a logger writes: one figure finer than the gauge's own step; "" for nothing."""
+    if math.isnan(value):
+        return ""
     decimals = 3 if step is None else max(0, 1 - math.floor(math.log10(step) + 1e-9))
     return f"{value:.{decimals}f}"

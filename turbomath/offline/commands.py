@@ -6,7 +6,7 @@ from argparse import _SubParsersAction
 def add(commands: _SubParsersAction) -> None:
     """Add `offline-kit` to the command line."""
     kit = commands.add_parser("offline-kit", help="a folder that installs and starts turbomath on a PC without network")
-    kit.add_argument("folder", metavar="FOLDER", help="a new folder, about 150 MB for each sort of PC")
+    kit.add_argument("folder", metavar="FOLDER", help="a new folder, about 100 MB for each sort of PC")
     kit.add_argument(
         "--platform",
         dest="platforms",
@@ -21,7 +21,7 @@ def add(commands: _SubParsersAction) -> None:
         metavar="VERSION",
         nargs="+",
         default=[],
-        help="for which Python there: 3.11, 3.12, 3.13 (default: as here)",
+        help="for which Python there: 3.11 to 3.14 (default: as here)",
     )
     kit.set_defaults(command=_kit)
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from turbomath.table.errors import TurbomathError
 from turbomath.table.formulas import choice
 
-PYTHONS = ("3.11", "3.12", "3.13")
+PYTHONS = ("3.11", "3.12", "3.13", "3.14")
 
 
 @dataclass(frozen=True)

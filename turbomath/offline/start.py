@@ -92,7 +92,9 @@ def python() -> Path:
 
 
 def run(command: list[str]) -> int:
-    """Run a command until it ends by itself; Ctrl+C is for it alone."""
+    """Become the command, so that what ends this ends it; Windows cannot, there Ctrl+C is for the command alone."""
+    if not WINDOWS:
+        os.execv(command[0], command)
     process = subprocess.Popen(command)
     while True:
         try:

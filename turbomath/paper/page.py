@@ -2,6 +2,7 @@
 
 import base64
 import functools
+import json
 import unicodedata
 from pathlib import Path
 from typing import Any
@@ -28,6 +29,11 @@ def page(template: str, **content: Any) -> str:
         If the template asks for content that was not given.
     """
     return _environment().get_template(template).render(content)
+
+
+def in_script(content: Any) -> Markup:
+    """Return JSON that can stand within a script of a page."""
+    return Markup(json.dumps(content, ensure_ascii=False, separators=(",", ":")).replace("<", "\\u003c"))
 
 
 def visible(text: object) -> str:

@@ -77,7 +77,7 @@ class AirPath:
     def alt(self) -> str:
         """The engine in words, station by station."""
         told = " ".join(
-            f"{STATIONS[name].capitalize()}: {', '.join(sum(self._lines(name, one), ()))}." for name, one in self._told
+            f"{STATIONS[name].capitalize()}: {', '.join(sum(self._lines[name], ()))}." for name, _ in self._told
         )
         cooled = "No aftercooler." if self.aftercooler == "none" else f"Cooled by {MEDIA[self.aftercooler]}."
         shaft = f" Through the shaft: {self._shaft}." if self._shaft else ""
@@ -144,13 +144,17 @@ class AirPath:
     def _crowd(self, place, pipe):
         """The dots of one stretch of pipe, some way from one station to the next."""
         stretch = pipe.stretch
-        pairs = zip(self._state(stretch.before), self._state(stretch.behind), strict=True)
+        pairs = zip(self._states[stretch.before], self._states[stretch.behind], strict=True)
         density, temperature = (before + stretch.share * (behind - before) for before, behind in pairs)
         return {
             "corners": pipe.corners,
             **place.crowd(pipe, density, temperature),
             "quiet": self.speaks is not None and stretch.machine not in self.speaks,
         }
+
+    @functools.cached_property
+    def _states(self):
+        return {name: self._state(name) for name in STATIONS}
 
     def _state(self, name):
         """Return (density, temperature) to draw: of exhaust that nobody knows, those of a usual one."""
@@ -164,7 +168,11 @@ class AirPath:
     def _words_of(self, quantity, value):
         return words(quantity, value, self.system) if math.isfinite(value) else ""
 
-    def _lines(self, name, one):
+    @functools.cached_property
+    def _lines(self):
+        return {name: self._lines_at(name, one) for name, one in self.stations.items()}
+
+    def _lines_at(self, name, one):
         """What stands at a station: what tells most, the rest, what was read."""
         gauge = self._words_of("boost", one.pressure - self._outside)
         temperature, density = (
@@ -183,7 +191,7 @@ class AirPath:
     def _words(self, place):
         for name, one in self.stations.items():
             if name in place.columns and not one.silent:
-                yield from place.station(name, STATIONS[name], *self._lines(name, one))
+                yield from place.station(name, STATIONS[name], *self._lines[name])
         if not EXHAUST & self.stations.keys() and "turbine_inlet" in place.columns:
             yield from place.station("turbine_inlet", "exhaust", (), (NOT_WORKED_OUT,), ())
         if self.medium_temperature is not None and self.aftercooler != "none":

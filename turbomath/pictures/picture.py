@@ -34,7 +34,8 @@ class Axis:
 class Series:
     """One line, band or set of points.
 
-    `low` and `high` are the edges of a band or the ends of the bars; those of a line are told, not drawn.
+    `low` and `high` are the edges of a band or the ends of the bars; those of a line are told, not drawn. `left` and
+    `right` are the ends of bars along x, which points alone have.
     """
 
     kind: str
@@ -44,13 +45,15 @@ class Series:
     y: tuple[float, ...]
     low: tuple[float, ...] = ()
     high: tuple[float, ...] = ()
+    left: tuple[float, ...] = ()
+    right: tuple[float, ...] = ()
 
     def __post_init__(self):
         choice("kind", self.kind, dict.fromkeys(KINDS))
         choice("role", self.role, ROLES)
-        edges = len(self.low), len(self.high)
-        if len(self.x) != len(self.y) or edges not in {(0, 0), (len(self.x),) * 2}:
-            raise OutOfRangeError(f"the series {self.label!r} must have as many y, low and high as x.")
+        edges = {(len(self.low), len(self.high)), (len(self.left), len(self.right))}
+        if len(self.x) != len(self.y) or edges - {(0, 0), (len(self.x),) * 2}:
+            raise OutOfRangeError(f"the series {self.label!r} must have as many y and ends of bars as x.")
 
 
 @dataclass(frozen=True)
@@ -105,13 +108,22 @@ class Picture:
 
     def to_dict(self) -> dict[str, Any]:
         """Return the picture as text, numbers, lists and dicts only, ready for JSON."""
+        return {**self.drawn(), "alt": self.alt, "heads": list(self.heads), "rows": [list(row) for row in self.rows]}
+
+    def drawn(self) -> dict[str, Any]:
+        """Return the same without what says it to those who do not see it."""
         record = {one.name: getattr(self, one.name) for one in dataclasses.fields(self)}
         record |= {"x": dict(vars(self.x)), "y": dict(vars(self.y)), "texts": [dict(vars(one)) for one in self.texts]}
         record["series"] = [
-            {name: list(value) if isinstance(value, tuple) else value for name, value in vars(one).items()}
+            {name: list(value) if isinstance(value, tuple) else value for name, value in _kept(one).items()}
             for one in self.series
         ]
-        return {**record, "alt": self.alt, "heads": list(self.heads), "rows": [list(row) for row in self.rows]}
+        return record
+
+
+def _kept(one):
+    """Return the fields of a series, without bars along x where it has none, as nearly all."""
+    return {name: value for name, value in vars(one).items() if value or name not in ("left", "right")}
 
 
 def _extent(axis):

@@ -119,6 +119,9 @@ def _points(frame, series):
     for x, low, high in zip(series.x if series.low else (), series.low, series.high, strict=True):
         at, foot, top = frame.across(x), frame.down(low), frame.down(high)
         yield _line(f"M{at:.1f} {foot:.1f}V{top:.1f}m-3.5 0h7M{at - 3.5:.1f} {foot:.1f}h7", role.colour, 1.5)
+    for y, left, right in zip(series.y if series.left else (), series.left, series.right, strict=True):
+        at, first, last = frame.down(y), frame.across(left), frame.across(right)
+        yield _line(f"M{first:.1f} {at:.1f}H{last:.1f}m0-3.5v7M{first:.1f} {at - 3.5:.1f}v7", role.colour, 1.5)
     dots = "".join(
         f"M{frame.across(x):.1f} {frame.down(y):.1f}{_MARKERS['' if frame.bare else role.marker]}"
         for x, y in zip(series.x, series.y, strict=True)

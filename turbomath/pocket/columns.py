@@ -17,7 +17,6 @@ from numpy.typing import NDArray
 
 TEXT, LIST, TABLE, NUMBERS, SAME = range(5)  # the kinds of a node
 PLACE = "\x01"  # in a sentence with its numbers taken out: then a digit, how many decimals stand there
-_ABSENT = object()
 _NUMBER = re.compile(r"\d+(?:\.\d+)?")
 _FAR = -128  # in the place of a difference that does not fit into a byte
 
@@ -30,21 +29,24 @@ class Packing:
         self._columns: list[NDArray] = []
         self._known: dict[bytes, int] = {}
         self._sentences: dict[str, int] = {}
-        self._read: dict[str, tuple[int, list[int]]] = {}
 
-    def node(self, values: Sequence[Any]) -> list[Any]:
-        """Return the template of what stands at one place in each frame."""
-        there = [one for one in values if one is not _ABSENT]
-        first = there[0]
+    def node(self, values: Sequence[Any], rows: NDArray | None = None) -> list[Any]:
+        """Return the template of what stands at one place in each frame; *rows* numbers the frames that have it."""
+        rows = np.arange(self._count) if rows is None else rows
+        first = values[0]
+        if all(one is first for one in values) and not _holds_numbers(first):
+            return [SAME, first]
         if isinstance(first, np.ndarray):
-            return self._numbers(values)
+            return self._numbers(values, rows)
         if isinstance(first, dict):
-            if not _holds_numbers(first) and all(one == first for one in there):
+            if not _holds_numbers(first) and all(one == first for one in values):
                 return [SAME, first]
-            return [TABLE, {name: self.node([_at(one, name) for one in values]) for name in first}]
+            if any(one.keys() != first.keys() for one in values):
+                raise ValueError(f"frames are of one shape; found other names than {', '.join(first)} in some of them.")
+            return [TABLE, {name: self.node([one[name] for one in values], rows) for name in first}]
         if isinstance(first, list):
-            return self._list(values, there)
-        return [SAME, first] if all(one == first for one in there) else self._text(values)
+            return self._list(values, rows)
+        return self._text(values, rows)
 
     def packed(self, template: Any) -> str:
         """Return all as text that a page can hold: a JSON head, the far differences, the near ones; gzip, base64."""
@@ -64,9 +66,13 @@ class Packing:
         whole = len(text).to_bytes(4, "little") + text + far + near
         return base64.b64encode(gzip.compress(whole, 9, mtime=0)).decode()
 
-    def column(self, values: Any) -> Any:
-        """Return where a whole number comes from: itself where it is always the same, else [column, first value]."""
-        found = np.asarray(values, dtype=np.int64)
+    def column(self, values: Any, rows: NDArray) -> Any:
+        """Return where a whole number comes from: itself where it is always the same, else [column, first value].
+
+        A frame that has none has that of the one before, or the first there is.
+        """
+        before = np.maximum(np.searchsorted(rows, np.arange(self._count), side="right") - 1, 0)
+        found = np.asarray(values, dtype=np.int64)[before]
         if (found == found[0]).all():
             return int(found[0])
         moves = np.diff(found)
@@ -75,50 +81,49 @@ class Packing:
             self._columns.append(moves)
         return [number, int(found[0])]
 
-    def _list(self, values, there):
-        longest = max(map(len, there))
-        if not longest:
+    def _list(self, values, rows):
+        lengths = np.array([len(one) for one in values])
+        if not lengths.any():
             return [SAME, []]
-        sizes = self.column(_carried([_ABSENT if one is _ABSENT else len(one) for one in values]))
-        items = [
-            [_ABSENT if one is _ABSENT or len(one) <= turn else one[turn] for one in values] for turn in range(longest)
-        ]
-        return [LIST, sizes, [self.node(one) for one in items]]
+        items = []
+        for turn in range(lengths.max()):
+            has = lengths > turn
+            items.append(self.node([one[turn] for one in values if len(one) > turn], rows[has]))
+        return [LIST, self.column(lengths, rows), items]
 
-    def _numbers(self, values):
-        there = [one for one in values if one is not _ABSENT]
-        longest = max(there, key=len)
-        sizes = self.column(_carried([_ABSENT if one is _ABSENT else len(one) for one in values]))
-        if all(np.array_equal(one, longest[: len(one)]) for one in there):
+    def _numbers(self, values, rows):
+        lengths = np.array([len(one) for one in values])
+        longest = max(values, key=len)
+        sizes = self.column(lengths, rows)
+        if all(np.array_equal(one, longest[: len(one)]) for one in values):
             return [NUMBERS, sizes, longest.tolist(), []]
-        rows = np.zeros((len(values), len(longest)), dtype=np.int64)
-        known = np.zeros(rows.shape, dtype=bool)
-        for turn, one in enumerate(values):
-            if one is not _ABSENT:
-                rows[turn, : len(one)], known[turn, : len(one)] = one, True
-        rows = _filled(rows, known)
-        found = [self.column(rows[:, turn]) for turn in range(len(longest))]
+        table = np.zeros((len(values), len(longest)), dtype=np.int64)
+        has = np.arange(len(longest)) < lengths[:, None]
+        table[has] = np.concatenate(values)
+        found = [self.column(table[has[:, turn], turn], rows[has[:, turn]]) for turn in range(len(longest))]
         moving = [[turn, one] for turn, one in enumerate(found) if isinstance(one, list)]
         return [NUMBERS, sizes, [one if isinstance(one, int) else 0 for one in found], moving]
 
-    def _text(self, values):
-        read = [_ABSENT if one is _ABSENT else self._apart(one) for one in values]
-        most = max(len(numbers) for _, numbers in (one for one in read if one is not _ABSENT))
-        sentence = self.column(_carried([_ABSENT if one is _ABSENT else one[0] for one in read]))
-        slots = [
-            _carried([_ABSENT if one is _ABSENT or len(one[1]) <= turn else one[1][turn] for one in read])
-            for turn in range(most)
-        ]
-        return [TEXT, sentence, [self.column(one) for one in slots]]
+    def _text(self, values, rows):
+        known = {}
+        turns = np.array([known.setdefault((type(one), one), len(known)) for one in values])
+        if len(known) == 1:
+            return [SAME, values[0]]
+        read = [self._apart(one) for _, one in known]
+        sentence = self.column(np.array([number for number, _ in read])[turns], rows)
+        slots = []
+        for place in range(max(len(numbers) for _, numbers in read)):
+            has = np.array([len(numbers) > place for _, numbers in read])[turns]
+            number = np.array([(numbers[place] if len(numbers) > place else 0) for _, numbers in read])[turns]
+            slots.append(self.column(number[has], rows[has]))
+        return [TEXT, sentence, slots]
 
     def _apart(self, value):
         """Return the number of the sentence that a text is without its numbers, and these."""
         text = f"s{value}" if isinstance(value, str) else f"j{json.dumps(value)}"
-        if text not in self._read:
-            numbers: list[int] = []
-            bare = _NUMBER.sub(lambda found: _taken(found[0], numbers), text)
-            self._read[text] = self._sentences.setdefault(bare, len(self._sentences)), numbers
-        return self._read[text]
+        numbers = []
+        bare = _NUMBER.sub(lambda found: _taken(found[0], numbers), text)
+        return self._sentences.setdefault(bare, len(self._sentences)), numbers
 
 
 def _taken(token, numbers):
@@ -136,24 +141,6 @@ def _near_and_far(moves):
     order, found = (1, moves) if np.abs(moves).sum() <= np.abs(second).sum() else (2, second)
     far = np.abs(found) > 127
     return order, np.where(far, _FAR, found), found[far]
-
-
-def _carried(values):
-    """Return the values with those that are absent as the one before, or as the first that is there."""
-    last = next(one for one in values if one is not _ABSENT)
-    return [last := (last if one is _ABSENT else one) for one in values]
-
-
-def _filled(rows, known):
-    """The same for the columns of a table."""
-    turns = np.where(known, np.arange(len(rows))[:, None], -1)
-    before = np.maximum.accumulate(turns, axis=0)
-    first = np.argmax(known, axis=0)
-    return np.take_along_axis(rows, np.where(before < 0, first, before), axis=0)
-
-
-def _at(one, name):
-    return _ABSENT if one is _ABSENT else one[name]
 
 
 def _holds_numbers(one):

@@ -1,6 +1,5 @@
 """A lesson as one page for any browser: the words of its notebook, and its panels with all they can show."""
 
-import json
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
@@ -13,7 +12,7 @@ from turbomath.handouts import texts
 from turbomath.handouts.lesson_page import made
 from turbomath.handouts.shown import Shown, shown
 from turbomath.paper.markdown import markdown
-from turbomath.paper.page import page
+from turbomath.paper.page import in_script, page
 from turbomath.table.prose import read
 from turbomath.widgets.lesson import Lesson
 from turbomath.widgets.panel import SCRIPT, STYLE
@@ -54,7 +53,7 @@ def pocket_page(lesson: Lesson, records: Mapping[str, Any], beside: Sequence[Les
         others=[one for one in beside if one.name in (lesson.previous, lesson.next)],
         alone=not beside,
         words=words(),
-        words_record=_in_script(words()),
+        words_record=in_script(words()),
         script=Markup(_script()),
         panel_style=Markup(STYLE),
         css=Markup((_HERE / "pocket.css").read_text(encoding="utf-8")),
@@ -94,16 +93,11 @@ def _panel(lesson, name, record):
     still = shown(panel) if hasattr(panel.desk, "printed") else None
     if record is None:
         return Part("not recorded", {"title": panel.opening["title"], "said": _not_recorded(lesson)})
-    return Part("panel", _in_script(record), name, still)
+    return Part("panel", in_script(record), name, still)
 
 
 def _not_recorded(lesson):
     return words()["not_recorded"].format(number=lesson.number)
-
-
-def _in_script(content):
-    """Return JSON that can stand within a script of a page."""
-    return Markup(json.dumps(content, ensure_ascii=False, separators=(",", ":")).replace("<", "\\u003c"))
 
 
 def _script():

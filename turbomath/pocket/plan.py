@@ -11,7 +11,7 @@ from turbomath.widgets.run_desk import RunDesk
 from turbomath.widgets.steps import values_asked
 
 SYSTEMS = ("us", "si")
-FINE, COARSE = 33, 9  # how many places each of two controls has when both move: of the first two, of any others
+FINE, COARSE = 25, 9  # how many places each of two controls has when both move: of the first two, of any others
 NO_READINGS = ("", None)
 
 
@@ -38,6 +38,7 @@ class Plan:
         self.bases = _distinct([start, *({**start, **case} for _, case in desk.sheet.cases)])
         self.chosen = [NO_READINGS, *_readings(desk)]
         self.follows = {one: {**start, **_followed(desk, *one)} for one in self.chosen[1:]}
+        desk.reset()
         self.most = {run: _most(desk, run) for run in dict.fromkeys(run for run, _ in self.chosen[1:])}
         standing = [*self.bases, *self.follows.values()]
         self.asked = [_asked(desk, one) for one in self.controls]
@@ -58,6 +59,16 @@ class Plan:
     def places(self) -> list[Place]:
         """Return every state once, in an order in which neighbours are alike."""
         return list(dict.fromkeys(one for system in SYSTEMS for one in self._of(system)))
+
+    def alike(self, places: list[Place]) -> list[Place]:
+        """Return them in an order in which a case in one system of units stands beside the same in the other."""
+        first: dict[Any, int] = {}
+        turn = {one: first.setdefault((one.chosen, self.set_to(one)), len(first)) for one in places}
+        return sorted(places, key=lambda one: (self.chosen.index(one.chosen), turn[one]))
+
+    def set_to(self, place: Place) -> tuple[Any, ...]:
+        """Return what each control is set to, in SI or as the key of a choice."""
+        return tuple(places[turn] for places, turn in zip(self.values[place.system], place.at, strict=True))
 
     def _of(self, system: str) -> Iterator[Place]:
         free = [turn for turn, one in enumerate(self.controls) if not one.locked]
@@ -150,14 +161,13 @@ def _readings(desk):
 
 def _followed(desk, run, row):
     """Return what "set the sliders to this point" sets."""
-    desk.run(run)
+    desk.reset()
+    if run != desk.picked:
+        desk.run(run)
     desk.point(str(row))
     before = dict(desk.values)
     desk.follow()
-    found = {name: value for name, value in desk.values.items() if value != before[name]}
-    desk.run("")
-    desk.reset()
-    return found
+    return {name: value for name, value in desk.values.items() if value != before[name]}
 
 
 def _most(desk, run):

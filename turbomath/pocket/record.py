@@ -29,14 +29,15 @@ OF_PLACE = {"case", "at", "moved", "judged"}  # what a step asks of where the co
 def recorded(panel: Panel | Figure | Ticket) -> dict[str, Any] | None:
     """Return what a page needs to show a panel, a figure or a ticket without Python; None where it cannot be recorded.
 
-    `packed` holds the frames of a panel or a figure. Free text cannot be recorded, nor a screen of its own.
+    `packed` holds the frames of a panel or a figure. Free text cannot be recorded, nor a screen of its own, nor what
+    follows from more than where the controls stand.
     """
     desk, opening = panel.desk, panel.opening
     if opening.get("screen") or not all(one["options"] for one in opening["questions"]):
         return None
     found = {"opening": {**opening, "own": None}, "questions": [_question(one) for one in desk.questions]}
     if isinstance(desk, Desk):
-        return {**found, **_panel(desk)}
+        return None if desk.remembers else {**found, **_panel(desk)}
     if hasattr(desk, "printed"):
         return {**found, "packed": _packed([{"shown": [told(desk.printed("us"))], "at": _whole([])}], {})}
     return found
@@ -51,7 +52,8 @@ def _panel(desk):
     desk.asked.go_on()
     plan = Plan(desk)
     places = plan.places()
-    frames = [_frame(desk, plan, one) for one in places]
+    known = {one: _frame(desk, plan, one) for one in plan.alike(places)}
+    frames = [known[one] for one in places]
     readings = {"readings": _readings(desk, plan)} if isinstance(desk, RunDesk) else {}
     return {
         "packed": _packed(frames, {"systems": {system: _lists(plan, system) for system in SYSTEMS}}),
@@ -76,13 +78,13 @@ def stand(desk: Any, plan: Plan, place: Place) -> None:
     """Bring a desk to a place of its plan."""
     if isinstance(desk, RunDesk) and place.chosen != _chosen(desk):
         run, row = place.chosen
-        desk.run(run)
+        if run != desk.picked:
+            desk.run(run)
         if run:
             desk.point(str(row))
     desk.system, desk.typed, desk.faults = place.system, {}, {}
     desk.held = set(desk.controls)
-    for one, places, turn in zip(plan.controls, plan.values[place.system], place.at, strict=True):
-        desk.values[one.name] = places[turn]
+    desk.values |= {one.name: value for one, value in zip(plan.controls, plan.set_to(place), strict=True)}
 
 
 def _frame(desk, plan, place):

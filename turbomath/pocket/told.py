@@ -29,15 +29,15 @@ def told(answer: Answer) -> dict[str, Any]:
 
 
 def _picture(one: Picture) -> dict[str, Any]:
-    record = one.to_dict()
+    record = one.drawn()
     places = {"x": _decimals(one.x), "y": _decimals(one.y)}
     for series in record["series"]:
         for name, axis in ARRAYS.items():
             series[name] = np.rint(np.asarray(series[name], float) * 10.0 ** places[axis]).astype(np.int64)
-    kept = {name: value for name, value in record.items() if name not in ("alt", "heads", "rows", "counts")}
     usual = type(one).alt is Picture.alt
     return {
-        **kept,
+        "height": 0,  # of a picture that states none: with readings some do, and all frames have one shape
+        **{name: value for name, value in record.items() if name != "counts"},
         "places": places,
         "ends": {name: [rounded(axis.low), rounded(axis.high)] for name, axis in (("x", one.x), ("y", one.y))},
         "alt": "" if usual else one.alt,

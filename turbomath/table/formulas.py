@@ -61,24 +61,28 @@ def formula(
     """
 
     def tie(function: Callable[P, Any]) -> Tied[P]:
-        signature = inspect.signature(function)
+        signature, asked = inspect.signature(function), cast(Callable[..., Any], function)
         quantities = [name for name in signature.parameters if name in QUANTITIES]
         doubted = [name for name in quantities if name not in of_any_size]
+        by_place = [one.name for one in signature.parameters.values() if one.kind is not one.KEYWORD_ONLY]
+        needed = {one.name for one in signature.parameters.values() if one.default is one.empty}
 
         @functools.wraps(function)
         def checked(*args: P.args, **kwargs: P.kwargs) -> Any:
-            try:
-                call = signature.bind(*args, **kwargs)
-            except TypeError:
-                raise _misfit(function.__name__, signature, args, kwargs) from None
+            call: dict[str, Any] = dict(zip(by_place, args, strict=False))  # far quicker than to bind the signature
+            fits = len(args) <= len(by_place) and call.keys().isdisjoint(kwargs)
+            call |= kwargs
+            if not (fits and needed <= call.keys() <= signature.parameters.keys()):
+                raise _misfit(function.__name__, signature, args, kwargs)
             for name in quantities:
-                if name in call.arguments and not _left_out(signature, name, call.arguments[name]):
-                    call.arguments[name] = possible(name, call.arguments[name])
-            given = {name: call.arguments[name] for name in quantities if call.arguments.get(name) is not None}
-            check_shapes(given)
+                if name in call and not _left_out(signature, name, call[name]):
+                    call[name] = possible(name, call[name])
+            given = {name: call[name] for name in quantities if call.get(name) is not None}
+            if not all(isinstance(one, float) for one in given.values()):
+                check_shapes(given)
             warn_of_unusual(function.__name__, {name: given[name] for name in doubted if name in given})
             with np.errstate(divide="ignore", invalid="ignore", over="ignore", under="ignore"):
-                return plain(function(*call.args, **call.kwargs))
+                return plain(asked(**call))
 
         vars(checked)["formula"] = Formula(result, equation, source, conditions, where or {})
         checked.__doc__ = _with_equation(function.__doc__, equation)
@@ -89,7 +93,7 @@ def formula(
 
 def plain(value: Any) -> Any:
     """Return a float for a scalar, an array for an array."""
-    return float(value) if np.ndim(value) == 0 else np.asarray(value)
+    return float(value) if isinstance(value, float) or np.ndim(value) == 0 else np.asarray(value)
 
 
 def defined(condition: Any, value: Any) -> Any:

@@ -71,6 +71,8 @@ def to_si(number: ArrayLike, unit: str, quantity: str, *, barometer: ArrayLike |
     >>> round(to_si(25.0, "psi gauge", "manifold_pressure", barometer=98_543.9))
     270913
     """
+    if isinstance(number, float) and (found := _of_one(unit, quantity)):
+        return (float(number) + found.zero) * _size(found.pint_name)
     values, found, base = _at_the_door(number, unit, quantity, barometer)
     with np.errstate(all="ignore"):
         return plain((values + found.zero) * _size(found.pint_name) + base)
@@ -84,6 +86,8 @@ def from_si(value: ArrayLike, unit: str, quantity: str, *, barometer: ArrayLike 
     >>> round(from_si(298.15, "°F", "ambient_temperature"), 6)
     77.0
     """
+    if isinstance(value, float) and (found := _of_one(unit, quantity)):
+        return float(value) / _size(found.pint_name) - found.zero
     values, found, base = _at_the_door(value, unit, quantity, barometer)
     with np.errstate(all="ignore"):
         return plain((values - base) / _size(found.pint_name) - found.zero)
@@ -124,6 +128,17 @@ def family(unit: str) -> str:
     if not found:
         raise _refusal(UnitError, unit, "a unit that the kit knows", _hint(unit, ""))
     return found[0]
+
+
+def _of_one(unit, quantity):
+    """Return a unit that needs no barometer, for one number, the usual case and the cheapest; else None."""
+    return _known(unit, quantity) if isinstance(unit, str) and isinstance(quantity, str) else None
+
+
+@functools.lru_cache(maxsize=1024)
+def _known(unit, quantity):
+    found = _find(unit, row := _row(quantity))
+    return None if row.kind == "pressure" and found.reference == "gauge" else found
 
 
 def _at_the_door(number, unit, quantity, barometer):

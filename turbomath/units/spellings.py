@@ -116,7 +116,7 @@ UNITS = {
     "velocity": (("ft/min", "ft/min", "fpm"), ("m/s", "m/s", ""), ("ft/s", "ft/s", "fps")),
     "energy": (("Btu", "Btu_it", ""), ("kJ", "kJ", ""), ("J", "J", "")),
     "moment of inertia": (("lb·ft²", "lb*ft**2", "lb·ft2, lb ft2"), ("kg·m²", "kg*m**2", "kg·m2, kg m2")),
-    "time": (("s", "s", ""), ("min", "min", "")),
+    "time": (("ms", "ms", ""), ("s", "s", ""), ("min", "min", "")),
     "mass": (("lb", "lb", ""), ("kg", "kg", ""), ("g", "g", "")),
     "specific energy": (
         ("Btu/lb", "Btu_it/lb", ""),
@@ -192,6 +192,7 @@ _SYNONYMS = {
     "h": "hr hrs hour hours",
     "min": "mins minute minutes",
     "s": "sec second seconds",
+    "ms": "msec millisecond milliseconds",
 }
 _WORDS = {word: short for short, words in _SYNONYMS.items() for word in words.split()}
 

@@ -61,7 +61,12 @@ class Sheet:
 
 
 class Desk:
-    """One reader's desk: values in SI, which are held, the prediction, the kept case, US or SI."""
+    """One reader's desk: values in SI, which are held, the prediction, the kept case, US or SI.
+
+    One that `remembers` shows more than follows from where its controls stand.
+    """
+
+    remembers = False
 
     def __init__(self, sheet: Sheet) -> None:
         self.sheet, self.system, self.wall, self.questions = sheet, "us", False, (sheet.prediction,)

@@ -144,7 +144,7 @@ function lab(sheet, id, talk, wall) {
     write(line, waiting ? `${waiting} NOT SAVED YET, ${last.saved} saved.` : last.line);
   };
   const record = runUpRecord(id, talk, sheet.cautions);
-  const log = logFollower(id, talk);
+  const log = logFollower(id, talk), faults = faultFinder(id, talk), aloud = faultsAloud(talk);
   const condition = make("select", { id: `${id}-condition` });
   const second = button("", () => ({ say: "second", point: once() }));
   const add = button("add a point", () => ({ say: "add", condition: condition.value }));
@@ -158,10 +158,10 @@ function lab(sheet, id, talk, wall) {
   const following = make("p", { class: "tm-following", role: "status" });
   const notes = make("div", { class: "tm-notes" }), written = make("p", { role: "status" });
   const link = make("a", { target: "_blank", rel: "noopener" }, "open the report");
-  const whole = make("div", { class: "tm-sheet" }, head, following, stops, note,
+  const whole = make("div", { class: "tm-sheet" }, head, following, stops, aloud.root, note,
     make("p", { class: "tm-list" }, make("label", { for: reader.id }, "who reads now (initials)"), reader, " ", save), record.root, line, said, lost, grid.root, about, log.root,
     make("div", { class: "tm-buttons" }, undo, redo, second, make("label", { for: condition.id }, "condition"), condition, add),
-    right.root, make("div", { class: "tm-buttons" }, button("make the report", "report")), written, link, notes);
+    right.root, make("div", { class: "tm-buttons" }, button("make the report", "report")), written, link, notes, faults.root);
   const root = make("div", { class: "tm-lab" }, found.root, form, fault, whole);
   const lines = (node, groups) => {
     const words = JSON.stringify(groups);
@@ -177,6 +177,7 @@ function lab(sheet, id, talk, wall) {
     looks ||= setInterval(() => talk.busy() || talk.say({ say: "follow" }), FOLLOW);
     write(following, now.fault ? `! ${now.fault}` : now.line);
     lines(stops, now.stops.length ? [["First of all", now.stops]] : []);
+    aloud.show(frame.faults);
     const words = JSON.stringify(frame.shown);
     if (words !== drawn) right.show(frame);
     drawn = words;
@@ -206,6 +207,7 @@ function lab(sheet, id, talk, wall) {
     grid.show(now);
     record.show(frame.record);
     log.show(frame.log);
+    faults.show(frame.faults, frame.found.filter(([path]) => path !== now.folder));
     offer();
     count();
     write(lost, now.fault ? `! ${now.fault}` : "");

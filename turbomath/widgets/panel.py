@@ -25,6 +25,7 @@ _NAMES = (
     "homework",
     "run_up",
     "log_follow",
+    "fault_finder",
     "live_lab",
     "present",
     "live",

@@ -108,8 +108,10 @@ function drawn(one, at, look) {
     return [draw("path", { class: own, d: `${path(one.x, one.high)}${back}Z` })];
   }
   const bar = (x, turn) => `M${spot(x, one.low[turn])}m-4 0h8m-4 0L${spot(x, one.high[turn])}m-4 0h8`;
+  const along = (y, turn) => `M${spot(one.left[turn], y)}m0-4v8m0-4L${spot(one.right[turn], y)}m0-4v8`;
   const mark = at.bare ? MARKS[""] : MARKS[look.marker];
-  const bars = one.low.length ? [draw("path", { class: `${own} tm-bars`, d: one.x.map(bar).join("") })] : [];
+  const ends = [...(one.low.length ? one.x.map(bar) : []), ...(one.left?.length ? one.y.map(along) : [])];
+  const bars = ends.length ? [draw("path", { class: `${own} tm-bars`, d: ends.join("") })] : [];
   return [...bars, draw("path", { class: own, d: one.x.map((x, turn) => `M${spot(x, one.y[turn])}${mark}`).join("") })];
 }
 

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from tests.engine import fault_world as hard
-from tests.engine.fault_trials import trials
+from tests.engine.fault_trials import alone, trials
 from turbomath.engine.faults.changes import FREE, GOVERNOR, RACK
 from turbomath.engine.faults.naming import SOUND, diagnosis, whitened
 from turbomath.engine.faults.pairs import pairs
@@ -64,3 +64,15 @@ def test_a_gauge_whose_own_width_is_larger_tells_less(few):
     wide = replace(one.changes, noise=100 * one.changes.noise)
     assert diagnosis(wide).best.probability < sure
     assert diagnosis(wide).of(SOUND) > one.found.of(SOUND)
+
+
+@pytest.mark.parametrize("fitted", [False, True], ids=["ready", "fitted"])
+def test_with_no_run_beside_it_no_sound_engine_is_accused_and_a_gross_fault_is_still_told(fitted):
+    """Of other engines' gauges, each off all its life: only what no engine of the trade would show may be named."""
+    *sound, swapped = alone(5, [(), (), ("swapped",)], share=2.0, fitted=fitted)
+    for one in sound:
+        assert one.changes.alone
+        assert one.found.best.name == SOUND
+        assert one.found.fits
+    assert (swapped.found.best.name,) == swapped.wrong
+    assert swapped.found.of(SOUND) < 0.01

@@ -50,14 +50,15 @@ def assignment(name="week 3", system="us", hints=False, names=NAMES, more=""):
 def write(tmp_path):
     """Write the homework folder of an assignment and a list of seats, its *secret* our own or (None) a new one."""
 
-    def of(text=None, seats=SEATS, folder="Übung für Klasse 3 – 第三週", secret=SECRET, large=None):
+    def of(text=None, seats=SEATS, folder="Übung für Klasse 3 – 第三週", secret=SECRET, large=None, pocket=False):
         course = Course(tmp_path / folder)
         if secret and not course.folder.exists():
             course.make_secret()
             course.secret_file.write_text(f"{secret}\n", encoding="ascii")
         (tmp_path / "week 3.toml").write_text(text or assignment(), encoding="utf-8")
         (tmp_path / "class.csv").write_text(seats, encoding="utf-8")
-        return hand_out.write(tmp_path / "week 3.toml", tmp_path / "class.csv", tmp_path / folder, large=large)
+        files = tmp_path / "week 3.toml", tmp_path / "class.csv", tmp_path / folder
+        return hand_out.write(*files, large=large, pocket=pocket)
 
     return of
 
@@ -214,13 +215,24 @@ def test_hints_go_out_only_where_the_assignment_says_so(write):
             assert any(hint in text for hint in told) == (hints and path.suffix != ".csv")
 
 
+def test_a_seat_with_a_page_for_a_phone_keeps_getting_it(write):
+    assert write().phones == ()
+    assert write(seats="A01\n", pocket=True).phones == ("A01", "A02", "B-1")
+    done = write(seats="A01\nC-1\n")
+    assert done.phones == ("A01", "A02", "B-1")
+    assert "For a phone: sheet-phone.html of A01, A02, B-1. It saves answers.json" in done.words
+    page = (done.course.student("A02") / "sheet-phone.html").read_text(encoding="utf-8")
+    assert done.course.sheet_code("A02") in page
+    assert not re.search("https?:", body_of(page))
+
+
 def figures_of(text):
     return set(re.findall(r"\d+(?:\.\d+)?", text))
 
 
 @pytest.mark.parametrize("units_of_sheet", ["us", "si"])
 def test_nothing_that_goes_to_students_holds_secret_key_or_worked_solution(write, units_of_sheet):
-    course = write(assignment(system=units_of_sheet, hints=True)).course
+    course = write(assignment(system=units_of_sheet, hints=True), pocket=True).course
     key_text = words_of(course.solutions_page.read_text(encoding="utf-8"))
     bundles = {
         seat: [path.read_bytes().decode() for path in course.student(seat).rglob("*")] for seat in course.roster()

@@ -103,6 +103,23 @@ def test_a_file_begun_anew_forgets_what_it_offered_and_says_so(live, folder):
     assert "began anew" in found.said
 
 
+def test_a_logger_that_moves_its_file_and_begins_another_goes_on_and_no_row_is_lost(live, folder):
+    found, write = live
+    head, *rows = log(1500, 2.0)[0].splitlines(keepends=True)
+    write(head + "".join(rows[:700]))
+    with (folder / "today.csv").open("a", encoding="utf-8") as stream:
+        stream.write("".join(rows[700:705]))
+    (folder / "today.csv").rename(folder / "today.1.csv")
+    write(head + "".join(rows[705:]))
+    write("")
+    assert (found.rows, len(found.offers())) == (1500, len(LOADS))
+    assert "rows of the one before are kept" in found.said
+    (folder / "today.csv").rename(folder / "today.2.csv")
+    write("time [s],boost [kPa]\n0,80.0\n")
+    assert (found.rows, found.last) == (1, [("boost", "80.0", "kPa")])
+    assert "no longer offered" in found.said
+
+
 def test_a_log_in_other_units_is_entered_in_those_of_the_grid(folder):
     text, _ = log(1500, 2.0)
     head, rest = text.split("\n", 1)

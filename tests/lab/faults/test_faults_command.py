@@ -50,9 +50,16 @@ def test_with_less_beside_it_the_answer_says_so(capsys):
     _, sister, _ = said(capsys, PLUGGED, "--sister", SOUND)
     assert "another engine of its make and type" in sister
     _, alone, _ = said(capsys, PLUGGED)
-    assert "This is a guess at best" in alone
-    _, worn, _ = said(capsys, "faults/worn_turbine")
-    assert "so this clears nothing" in worn
+    assert "a ready engine, not this one" in alone
+    assert "Only gross faults can be told so" in alone
+    assert "Nothing gross shows" in alone
+    assert "so this clears nothing" in alone
+
+
+def test_with_no_run_beside_it_a_gross_fault_of_the_gauges_is_still_told(capsys):
+    _, out, _ = said(capsys, "faults/swapped_thermometers")
+    assert "manifold temperature and compressor outlet temperature swapped" in out
+    assert "Nothing gross shows" not in out
 
 
 def test_an_engine_fitted_before_is_taken_where_bench_names_it(tmp_path):

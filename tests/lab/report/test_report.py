@@ -72,12 +72,13 @@ def test_the_page_runs_nothing_and_asks_nobody(written):
 def test_the_page_says_its_language_and_every_picture_has_words(written):
     assert written[0].named("html")[0]["lang"] == "en"
     pictures = written[0].named("img")
-    assert len(pictures) == 4
+    assert len(pictures) == 6
     engines = [picture for picture in pictures if "Drawing of the air path" in picture["alt"]]
     assert [re.search("read: ", one["alt"]) is not None for one in engines] == [True]
     for picture in (one for one in pictures if one not in engines):
-        assert re.search(r"\[.+\] from .+ to .+ against .+ from .+ to", picture["alt"])
-    assert len(written[0].named("figcaption")) == len(written[0].named("details")) == 4
+        assert re.search(r" from .+ to .+ against .+ \[.+\] from .+ to", picture["alt"])
+    assert len(written[0].named("figcaption")) == 6
+    assert len(written[0].named("details")) == 6 + 1  # the compressor's line, drawn, is one by itself
 
 
 def test_every_table_has_heads_for_its_columns_and_rows(written):

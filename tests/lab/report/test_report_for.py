@@ -62,6 +62,14 @@ def test_an_instructor_finds_rubric_sign_off_and_the_room(reduced, tmp_path):
     assert "no procedure" in text
     assert "40,000 ppm" in text
     assert 'class="working"' not in text
+    plain = text.replace("\xa0", " ")
+    # by hand: 63.2 lb/min at 775 °F and 29.09 + 2.3 inHg, R = 287.05 J/(kg K); 8.3145 J/(mol K), 44.01 g/mol
+    kelvin, pascal, cubic_foot = (775 + 459.67) / 1.8, (29.09 + 2.3) * 3386.389, 0.3048**3
+    hose = float(re.search(r"has to carry (\d+) cfm at 775 °F \(63\.2 lb/min\)", plain)[1])
+    assert hose == pytest.approx(63.2 * 0.45359237 * 287.05 * kelvin / pascal / cubic_foot, rel=0.005)
+    drawn_in, seconds = re.search(r"draws in ([\d.]+) cfm.* in (\d+) seconds", plain).groups()
+    gas = 10 * 0.45359237 / 0.04401 * 8.3145 * 298.15 / (29.09 * 3386.389)
+    assert float(seconds) == pytest.approx(gas / (float(drawn_in) * cubic_foot / 60), abs=0.5)
 
 
 @pytest.mark.usefixtures("one_way")

@@ -74,6 +74,32 @@ def test_line_ends_and_encodings(read, encode, end):
     assert read(encode(TITLED.replace("\n", end)), Logger(columns)).rows[0][1] == ("77.09",)
 
 
+GLUED = "time,P2,T3\n0 s,14.5psi,77°F\n1,15 PSI,78 degF\n2,,79\n"
+GLUED_COLUMNS = {"time": ("time", "s"), "boost": ("P2", "psi"), "manifold_temperature": ("T3", "°F")}
+
+
+def test_a_unit_behind_a_number_is_the_columns_or_refused(read):
+    rows = [("0", "14.5", "77"), ("1", "15", "78"), ("2", "", "79")]
+    assert [cells for _, cells in read(GLUED, Logger(GLUED_COLUMNS)).rows] == rows
+    comma = GLUED.replace(",", ";").replace("14.5", "14,5")
+    assert [cells for _, cells in read(comma, Logger(GLUED_COLUMNS, ",")).rows] == rows
+    blanks = "time P2 T3\n0   14.5psi  77°F\n1 15PSI 78degF\n"
+    assert [cells for _, cells in read(blanks, Logger(GLUED_COLUMNS, ".", "blanks")).rows] == rows[:2]
+    gauge = Logger({"compressor_outlet_pressure": ("P2", "psi gauge")})
+    assert read(GLUED, gauge).rows[0][1] == ("14.5",)
+    for text, logger in (
+        (GLUED.replace("15 PSI", "103kPa"), Logger(GLUED_COLUMNS)),
+        (GLUED.replace("78 degF", "25C"), Logger(GLUED_COLUMNS)),
+        (GLUED.replace("15 PSI", "15 psia"), gauge),
+        (SECONDS.replace("11.9", "11.9 volts"), Logger(BOOST)),
+        (SECONDS.replace("(PSI),(PSI)", "(PSI),(kPa)"), Logger(BOOST)),  # in a row of units
+    ):
+        with pytest.raises(RefusedFileError, match="One of the two is wrong") as refusal:
+            read(text, logger)
+        assert "row " in str(refusal.value)
+        assert len(str(refusal.value).splitlines()) == 1
+
+
 def test_a_torn_last_line_is_left_out_and_said(read):
     found = read(SECONDS + "0.164,1802,402,48.2,12", Logger(BOOST))
     assert len(found.rows) == 2
@@ -181,6 +207,11 @@ def test_a_damaged_log_is_read_as_it_stands_or_refused(read, trials):
         (["2026-03-26 23:59:59,5", "2026-03-27 00:00:00,5"], [0, 1]),
         (["10:41:07:250", "10:41:08:250"], [38467.25, 38468.25]),
         (["23:59:59", "00:00:01"], [86399, 86401]),
+        (["11:59:59 AM", "12:00:01 pm", "1:00:00 p.m."], [43199, 43201, 46800]),
+        (["11:59:59PM", "12:00:01AM"], [86399, 86401]),
+        (["03/26/26 10:41:07 AM", "03/26/26 10:41:08 AM"], [38467, 38468]),
+        (["26.03.2026 23:59:59", "27.03.2026 00:00:01", "29.03.2026 00:00:02"], [86399, 86401, 172802]),
+        (["26-Mar-2026, 10:41:07", "27-Mar-2026, 10:41:08"], [38467, 124868]),
     ],
 )
 def test_time_stamps_with_and_without_zone_and_past_midnight(cells, seconds):
@@ -188,6 +219,8 @@ def test_time_stamps_with_and_without_zone_and_past_midnight(cells, seconds):
 
     assert np.allclose(read_time(cells, ""), seconds)
     assert read_time([*cells, "noon"], "") is None
+    for odd in (["13:00:00 PM"], ["0:10:00 AM"], ["10:41:07 AM", "10:41:08"], ["26/03/2026 23:59", "26/03/2026 00:01"]):
+        assert read_time(odd, "") is None, odd
     assert read_time(["2026-03-26T10:41:07-06:00", "2026-03-26T10:41:08"], "") is None, "which hour is meant"
 
 

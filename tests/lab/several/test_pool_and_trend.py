@@ -84,6 +84,11 @@ def test_the_answers_of_the_groups_are_counted_and_never_joined(runs, tmp_path):
     page = (tmp_path / "pool" / "pool.html").read_text(encoding="utf-8")
     assert "What each group" in page
     assert "ten answers alike are not ten proofs" in page
+    assert "One engine at one speed gives one line, not a compressor map" in page
+    assert "the line through 18 points of 3 groups" in " ".join(said)
+    line = [row for row in rows if row["group"] == "The compressor's line"]
+    assert [row["quantity"] for row in line] == 6 * ["pressure ratio"]
+    assert all(float(row["±"]) > 0 for row in line)
 
 
 def test_the_mean_of_the_groups_is_that_of_numpy_and_its_bar_shrinks_with_their_number():

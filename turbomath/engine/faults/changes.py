@@ -52,6 +52,7 @@ SCATTER = DRIFT | {
     "pressure_loss_coefficient": 0.05,
 }
 STEP_PRESSURE, STEP_WARM, STEP_FUEL = 0.005, 2.0, 0.01  # for slopes: share, K, logarithm
+NEAR = 0.1  # of an unknown's width, for its slope where it is wide
 
 
 @dataclass(frozen=True)
@@ -70,6 +71,7 @@ class Changes:
 
     `settings` holds for a rack and for a governor the row that the setting adds: its change, and for a governor the
     response of the power to the logarithm of the fuel. `fuel` is the response of every row to that of each point.
+    `alone` says that no run stands beside the readings.
     """
 
     gauges: tuple[str, ...]
@@ -79,6 +81,7 @@ class Changes:
     fuel: Values
     settings: dict[str, tuple[Values, Values | None]]
     paths: tuple[Path, ...]
+    alone: bool = False
 
     def only(self, gauges: Sequence[str]) -> "Changes":
         """Return the change as some of its gauges show it; the fuel and the setting are known as before."""
@@ -88,7 +91,8 @@ class Changes:
         settings = {name: one for name, one in self.settings.items() if one[1] is None or "power" in kept}
         paths = tuple(replace(one, effects=one.effects[:, at]) for one in self.paths)
         noise = self.noise[np.ix_(at, at)]
-        return Changes(tuple(kept), self.points, self.change[at], noise, self.fuel[:, at], settings, paths)
+        rest = (self.change[at], noise, self.fuel[:, at], settings, paths, self.alone)
+        return Changes(tuple(kept), self.points, *rest)
 
 
 def changes(
@@ -98,6 +102,7 @@ def changes(
     ways: dict[str, Values] | None = None,
     *,
     own: bool = True,
+    steps: Values | None = None,
 ) -> Changes:
     """Return what has changed from *before* to *now*, or from the engine itself where there was no run before.
 
@@ -112,6 +117,8 @@ def changes(
         far an engine drifts from one run to the next, or two of one make and type are apart.
     own : bool
         Whether the run before is of this very engine and its gauges, or else of another of its make and type.
+    steps : array, optional
+        How far the engine was moved from where it should be to be near the readings, in each of the *ways*.
     """
     own = own and before is not None
     ways = ways or unknowns_of(engine, DRIFT if own else SCATTER)
@@ -119,13 +126,15 @@ def changes(
     rows = [list(GAUGES).index(name) for name in gauges]
     faults = faults_of(engine)
     fuel = fuel_for(engine, now)
-    sound, slopes, moved, faulty = _solved(engine, now, fuel, ways, faults, rows)
+    sound, slopes, moved, faulty = _solved(engine, now, fuel, ways, faults, rows, 1.0 if steps is None else NEAR)
     read = np.stack([now.read[name] for name in gauges])
     change, then, fuel_then = read - sound, sound, fuel
     if before is not None:
         fuel_then = fuel_for(engine, before)
         then = shown(engine, before.site, fuel_then).only(rows)[0]
         change = change - (np.stack([before.read[name] for name in gauges]) - then)
+    if steps is not None:
+        change = change + np.tensordot(steps, moved, axes=1)
     noise = spread.noise(gauges, now, before, change, slopes, moved, own)
     settings = _settings(gauges, now, before, own, (sound, then), (fuel, fuel_then), slopes)
     paths = [_engine_path(fault, effects) for fault, effects in zip(faults, faulty - sound, strict=True)]
@@ -135,7 +144,7 @@ def changes(
     none = np.zeros((1, len(fuel)))
     by_fuel = spread.by_point(np.concatenate([slopes["fuel"], none + 1.0]))
     change = np.concatenate([change, none]).ravel()
-    return Changes(gauges, len(fuel), change, noise, by_fuel, settings, tuple(paths))
+    return Changes(gauges, len(fuel), change, noise, by_fuel, settings, tuple(paths), before is None)
 
 
 def _settings(gauges, now, before, own, sound, fuel, slopes):
@@ -158,7 +167,7 @@ def _gauge_paths(gauges, now, read, slopes):
         yield from _fuel_meter(len(gauges), read.shape[1], now.unsure[FUEL] / now.read[FUEL])
 
 
-def _solved(engine, now, fuel, ways, faults, rows):
+def _solved(engine, now, fuel, ways, faults, rows, share):
     """Return (sound gauges, slopes, the unknown ways of the engine, the faulty gauges), all from two solutions."""
     pressure, warm, burnt = np.zeros((3, 4, 1))
     pressure[1], warm[2], burnt[3] = STEP_PRESSURE, STEP_WARM, STEP_FUEL
@@ -174,8 +183,8 @@ def _solved(engine, now, fuel, ways, faults, rows):
         name: (one - sound) / step
         for name, one, step in zip(("pressure", "warm", "fuel"), near[1:], steps, strict=True)
     }
-    trial = engine_with(engine, {name: one[:, None] for name, one in ways.items()})
-    moved = np.nan_to_num(shown(trial, now.site, fuel, first).only(rows) - sound)
+    trial = engine_with(engine, {name: share * one[:, None] for name, one in ways.items()})
+    moved = np.nan_to_num(shown(trial, now.site, fuel, first).only(rows) - sound) / share
     faulty = shown(engines_with(engine, faults), now.site, fuel, first).only(rows)
     return sound, slopes, moved, faulty.reshape(len(faults), -1, *sound.shape)
 

@@ -16,6 +16,8 @@ Values = NDArray[np.float64]
 
 SOUND = "sound"
 PRIORS = {SOUND: 0.70, "engine": 0.20, "gauge": 0.10}  # shared among those of each sort
+ALONE = {SOUND: 0.85, "engine": 0.10, "gauge": 0.05}  # where no run stands beside the readings, less is believed
+DOUBTED = 1.5  # there a chi square counts for so much less: what stands in for an engine is never quite like it
 SETTING = 0.007  # how nearly a load setting gives the same fuel, or the same power, again; common practice
 UNKNOWN_FUEL = 0.3  # logarithm: where nothing but gauges says it
 NOTHING_FITS = 1.6  # chi square for each free row of the best, from which nothing on the list fits
@@ -64,7 +66,7 @@ def diagnosis(found: Changes) -> Diagnosis:
     free = found.change.size - found.points * (not found.settings)
     least = min(one.chi_square for one in everything)
     lack = least / max(free, 1)
-    guard = max(1.0, lack)
+    guard = max(DOUBTED if found.alone else 1.0, lack)
     weights: dict[str, float] = {}
     best: dict[str, Fit] = {}
     for one in everything:
@@ -74,7 +76,8 @@ def diagnosis(found: Changes) -> Diagnosis:
             best[one.name] = one
     engine = sum(one.sort != "gauge" for one in best.values()) - 1
     gauges = max(1, len(best) - 1 - engine)
-    shares = {"": PRIORS[SOUND], "engine": PRIORS["engine"] / engine, "gauge": PRIORS["gauge"] / gauges}
+    priors = ALONE if found.alone else PRIORS
+    shares = {"": priors[SOUND], "engine": priors["engine"] / engine, "gauge": priors["gauge"] / gauges}
     shares["setting"] = shares["engine"]
     logs = np.array([weight + np.log(shares[best[name].sort]) for name, weight in weights.items()])
     chances = np.exp(logs - logs.max())

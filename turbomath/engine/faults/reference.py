@@ -46,7 +46,7 @@ _MISSED = 30.0
 
 def reference_engine(observed: Observed, like: TurbochargedEngine) -> TurbochargedEngine:
     """Return the engine of the size and the parts of *like* that shows nearly the readings of a sound run."""
-    sheet = sheet_of([_point(observed, place) for place in range(len(observed.load))])
+    sheet = sheet_of([point(observed, place) for place in range(len(observed.load))])
     begun = start.starting_engine(sheet, like)
     few = observed.at(_few(observed))
     fuel = fuel_for(begun, few)
@@ -70,7 +70,8 @@ def _brought_to(begun, few, fuel):
     return engine_with(begun, dict(zip(names, map(float, found.steps), strict=True))), found.cost
 
 
-def _point(observed, place):
+def point(observed: Observed, place: int) -> dict[str, float]:
+    """Return one point of a run as a sheet takes it: where it ran, what drove it, and its boost or else its power."""
     point = {name: float(one[place]) for name, one in observed.site.items()}
     fuel = observed.read.get(FUEL)
     drive = FUEL if fuel is not None and np.isfinite(fuel).all() else "power"

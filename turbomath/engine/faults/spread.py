@@ -15,7 +15,7 @@ NEW_EACH_RUN = 0.4  # of a gauge's standard uncertainty: its zero, and again its
 STEADY = 0.87  # what stays; with no earlier run it counts in full
 OF_THE_MODEL = 0.07  # of a change: what the model has wrong of it
 PLACE = 0.5  # K by which the air at the intake differs from the thermometer, run by run
-STRUCTURE = 0.01  # share of a reading at which shape of loads another engine differs, with no run of its own
+STRUCTURE = 0.02  # share of a reading at which shape of loads another engine differs, with no run of its own
 
 
 def by_point(slopes: Values) -> Values:
@@ -79,13 +79,17 @@ def _of_a_run(place, read, unsure, shape, own):
 
 def _alone(place, name, now, shape):
     """Return what counts where there is no run to set beside: the shapes of another engine over the loads."""
-    read = now.read[name]
-    level = np.max(np.abs(read - now.site["ambient_temperature"] if "temperature" in name else read))
     more, less = np.zeros((2, *shape))
     lean = np.linspace(-1.0, 1.0, shape[1])
-    more[place] = STRUCTURE * level * lean
-    less[place] = STRUCTURE * level * (1.5 * lean**2 - 0.5)
+    more[place] = STRUCTURE * level(name, now) * lean
+    less[place] = STRUCTURE * level(name, now) * (1.5 * lean**2 - 0.5)
     return [more, less]
+
+
+def level(name: str, run: Observed) -> float:
+    """Return what the model's shapes count in: the highest reading of a gauge, of a temperature over the room's."""
+    read = run.read[name]
+    return float(np.max(np.abs(read - run.site["ambient_temperature"] if "temperature" in name else read)))
 
 
 def _with_row(slopes):

@@ -10,7 +10,7 @@ from pathlib import Path
 
 from turbomath.disk import files, plain_files
 from turbomath.disk.plain_files import Place
-from turbomath.homework.course import printed_sheet, seats, student_sheet
+from turbomath.homework.course import phone_sheet, printed_sheet, seats, student_sheet
 from turbomath.homework.course.assignment import MOST_BYTES, read_assignment
 from turbomath.homework.course.course import Course
 from turbomath.homework.course.key_page import key_page
@@ -18,19 +18,20 @@ from turbomath.homework.course.solutions_page import solutions_page
 from turbomath.homework.marking import handed_in, tables
 from turbomath.table.errors import TurbomathError, short
 
-LARGE_SHEET = "sheet-large.html"
+LARGE_SHEET, PHONE_SHEET = _OTHER_SHEETS = "sheet-large.html", "sheet-phone.html"
 
 
 @dataclass(frozen=True)
 class HandOut:
-    """What was written: the folder, its seats, and among them the new ones, those whose answers were left alone, and
-    those that have large print."""
+    """What was written: the folder, its seats, and among them the new ones, those whose answers were left alone,
+    those that have large print, and those that have a page for a phone."""
 
     course: Course
     seats: tuple[str, ...]
     new: tuple[str, ...]
     filled_in: tuple[str, ...]
     large: tuple[str, ...]
+    phones: tuple[str, ...]
 
     @property
     def words(self) -> str:
@@ -46,6 +47,11 @@ class HandOut:
         ]
         if self.large:
             lines.append(f"Large print: {LARGE_SHEET} of {', '.join(self.large)}, and in {course.class_page.name} too.")
+        if self.phones:
+            whose = "every seat" if self.phones == self.seats else ", ".join(self.phones)
+            lines.append(
+                f"For a phone: {PHONE_SHEET} of {whose}. It saves answers.json; put that into the seat's folder."
+            )
         if self.filled_in:
             lines.append(f"Left alone: the answers.csv of {', '.join(self.filled_in)}, which somebody has filled in.")
         return "\n".join(lines)
@@ -57,7 +63,12 @@ def shipped_assignments() -> list[str]:
 
 
 def write(
-    assignment: Path | str, seats_file: Path | str, folder: Path | str, *, large: Collection[str] | None = None
+    assignment: Path | str,
+    seats_file: Path | str,
+    folder: Path | str,
+    *,
+    large: Collection[str] | None = None,
+    pocket: bool = False,
 ) -> HandOut:
     """Write the folder of one assignment for one class, and return the `HandOut`.
 
@@ -71,6 +82,8 @@ def write(
         Where to write; begun if it is not there.
     large : collection of str, optional
         Seats that get their sheet in large print as well, from now on; an empty one means all.
+    pocket : bool
+        Whether each seat gets a page to work on with a phone as well, from now on.
 
     Raises
     ------
@@ -90,16 +103,16 @@ def write(
         files.write_whole(path, content)
     files.write_whole(course.assignment_file, plain_files.text(source, most_bytes=MOST_BYTES))
     course.write_roster(students)
-    filled_in = write_seats(course, in_large)
+    filled_in = write_seats(course, in_large, tuple(students) if pocket else ())
     new = tuple(seat for seat in students if seat not in before)
-    have_large = tuple(seat for seat in students if _large_sheet(course, seat).is_file())
-    return HandOut(course, tuple(students), new, filled_in, have_large)
+    have = [tuple(one for one in students if (course.student(one) / name).is_file()) for name in _OTHER_SHEETS]
+    return HandOut(course, tuple(students), new, filled_in, *have)
 
 
-def write_seats(course: Course, large: Collection[str] = ()) -> tuple[str, ...]:
+def write_seats(course: Course, large: Collection[str] = (), phones: Collection[str] = ()) -> tuple[str, ...]:
     """Write all that follows from the roster: sheets, class print, key, solutions; return the seats that filled in.
 
-    A seat gets large print if it is among *large*, or has had it before.
+    A seat gets large print, or a page for a phone, if it is among *large* or *phones*, or has had it before.
     """
     assignment, roster, variants = course.assignment, course.roster(), course.all_variants()
     sheets, filled_in = [], []
@@ -111,9 +124,11 @@ def write_seats(course: Course, large: Collection[str] = ()) -> tuple[str, ...]:
         files.write_whole(folder / f"sheet-{code}.json", data)
         if not _blank_written(folder / "answers.csv", student_sheet.blank_answers(assignment, code)):
             filled_in.append(seat)
-        if seat in large or _large_sheet(course, seat).is_file():
+        if seat in phones or (folder / PHONE_SHEET).is_file():
+            files.write_whole(folder / PHONE_SHEET, phone_sheet.phone_page(assignment, seat, code, variants[seat]))
+        if seat in large or (folder / LARGE_SHEET).is_file():
             sheet = printed_sheet.printed_sheet(assignment, seat, code, variants[seat], large=True)
-            files.write_whole(_large_sheet(course, seat), printed_sheet.sheets_page(assignment, (sheet,)))
+            files.write_whole(folder / LARGE_SHEET, printed_sheet.sheets_page(assignment, (sheet,)))
         sheets.append(sheet)
     files.write_whole(course.class_page, printed_sheet.sheets_page(assignment, sheets))
     grid = course.instructor / handed_in.GRID
@@ -133,10 +148,6 @@ def _typed_in(grid):
     content = grid.read_bytes().decode("utf-8", "replace")
     mark = tables.separator(content)
     return any(row.partition(mark)[2].strip(f'{mark}" ') for row in content.splitlines()[1:])
-
-
-def _large_sheet(course, seat):
-    return course.student(seat) / LARGE_SHEET
 
 
 def _large(wanted, students, seats_file):

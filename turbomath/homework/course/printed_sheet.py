@@ -100,7 +100,7 @@ def printed_sheet(
         _printed(number, one.points, variants[one.question], assignment.hints)
         for number, one in enumerate(assignment.questions, 1)
     ]
-    notes = _notes(assignment, HOW if any(one.boxes for one in questions) else HOW_TO_CHOOSE)
+    notes = notes_of(assignment, HOW if any(one.boxes for one in questions) else HOW_TO_CHOOSE)
     above = face.text(assignment.title, paging.TITLE) + sum(map(face.text, notes)) + face.gap
     top = f"Seat {seat} · sheet {code} · INVENTED"
     return PrintedSheet(
@@ -108,9 +108,10 @@ def printed_sheet(
     )
 
 
-def _notes(assignment, how):
+def notes_of(assignment: Assignment, how: str) -> tuple[str, ...]:
+    """Return what stands above the questions of a sheet; *how* one answers comes last."""
     due = assignment.due.isoformat() if assignment.due else "as your instructor says"
-    points = _points(assignment.points)
+    points = points_in_words(assignment.points)
     return (
         f"{points}. Due: {due}. turbomath {__version__}.",
         f"{INVENTED} Every number is made up for teaching, for this seat alone. {cautions.STANDING}",
@@ -118,7 +119,8 @@ def _notes(assignment, how):
     )
 
 
-def _points(points):
+def points_in_words(points: float) -> str:
+    """Return "2 points"."""
     return f"{points:g} point{'' if points == 1 else 's'}"
 
 
@@ -129,7 +131,7 @@ def _printed(number, points, variant, hints):
     return PrintedQuestion(
         number,
         name[0].upper() + name[1:],
-        _points(points),
+        points_in_words(points),
         " ".join((variant.wording if chosen else variant.text).split()),
         options,
         () if chosen else tuple(_boxes(variant)),

@@ -75,7 +75,7 @@ def _as_data(number, points, variant, hints):
         "givens": [{"name": name, "text": one.text, "unit": one.unit} for name, one in variant.givens.items()],
         "parts": []
         if chosen
-        else [{"part": one.name, "units": _units_of(one, variant.units)} for one in variant.asked],
+        else [{"part": one.name, "units": units_of(one.row, one.unit(variant.units))} for one in variant.asked],
         "options": [{"letter": letter, "words": one.words} for letter, one in zip(LETTERS, variant.asked, strict=False)]
         if chosen
         else [],
@@ -83,8 +83,7 @@ def _as_data(number, points, variant, hints):
     return data | ({"hints": list(variant.question.hints)} if hints else {})
 
 
-def _units_of(asked, system):
-    """Return the units that an answer may come in, the one that the sheet asks for first; "-" is none at all."""
-    first = asked.unit(system)
-    others = (unit for unit in units.spellings(asked.row) if not unit.endswith(" gauge"))
+def units_of(row: str, first: str) -> list[str]:
+    """Return the units that a value may come in, the one that the sheet asks for *first*; "-" is none at all."""
+    others = (unit for unit in units.spellings(row) if not unit.endswith(" gauge"))
     return list(dict.fromkeys((first, *others)))

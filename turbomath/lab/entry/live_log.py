@@ -30,7 +30,9 @@ EVERY = 2.0  # s between two searches for steady stretches, which take longer th
 MOST_ROWS = 200_000
 MOST_OFFERED = 12
 INVENTED, LOAD, NO_LOAD = "INVENTED", "load", 0.05  # of rated load: below it an engine may be idling
-_CLOCK = re.compile(r"\d{1,2}:\d{2}:\d{2}")
+BEGAN_ANEW = "The file began anew; what it held before is no longer offered."
+GOES_ON = "The logger began another file under this name; the rows of the one before are kept."
+_CLOCK = re.compile(r"\d{1,2}:\d{2}:\d{2}(?:\s*[AaPp]\.?[Mm]\.?)?")
 
 
 @dataclass(frozen=True)
@@ -57,6 +59,8 @@ class LiveLog:
 
     Attributes
     ----------
+    unit_of : dict
+        Column, or "time" -> its unit in the file; empty as long as its head has not come.
     values : dict
         Column -> its numbers as the file has them, in its own unit, `nan` where one is missing.
     taken : dict
@@ -90,8 +94,7 @@ class LiveLog:
         """
         news = self._growing.look()
         if news.begun_anew:
-            self._begin()
-            self.said = "The file began anew; what it held before is no longer offered."
+            self._begin_anew(news.moved)
         if news.lines:
             self._take_up(news.lines)
         return bool(news.lines) or news.begun_anew
@@ -123,8 +126,17 @@ class LiveLog:
         self.taken[offer.first] = row[:-1]
         return Told(bool(kept), f"Point {row[:-1]}: {kept} readings taken from {self.path.name}.")
 
+    def _begin_anew(self, moved: bool) -> None:
+        """Begin with another file under the name; the rows of one that was only moved stay, if their columns do."""
+        if moved and self.unit_of:
+            self._lines, self.said = LogLines(self._logger, self._place), GOES_ON
+        else:
+            self._begin()
+            self.said = BEGAN_ANEW
+
     def _begin(self) -> None:
-        self._lines, self._place = LogLines(self._logger, Place(str(self.path))), Place(str(self.path))
+        self._place, self.unit_of = Place(str(self.path)), dict[str, str]()
+        self._lines = LogLines(self._logger, self._place)
         self._times: list[str] = []
         self.values: dict[str, list[float]] = {}
         self._last: dict[str, str] = {}
@@ -134,21 +146,32 @@ class LiveLog:
     def _take_up(self, raw):
         texts = decoded(b"\n".join(raw), self._place).split("\n")
         self.invented = self.invented or (not self._lines.head and INVENTED in texts[0])
-        for _, cells in self._lines.feed(texts):
+        found = self._lines.feed(texts)
+        if self._lines.head and self.unit_of != self._lines.columns:
+            self._take_up_head()
+        if self._lines.other_unit:
+            self.said = f"Left out: {self._lines.other_unit.refusal(self._place)}"
+        for _, cells in found:
             if self.rows >= MOST_ROWS:
                 raise TurbomathError(f"{self.path.name}: more than {MOST_ROWS:,} rows. Begin another file.")
-            self._last = dict(zip(self._lines.columns, cells, strict=True))
+            self._last = dict(zip(self.unit_of, cells, strict=True))
             self._times.append(self._last.get(TIME, ""))
             for name, _ in self._columns():
                 self.values.setdefault(name, []).append(_number(self._last[name]))
 
+    def _take_up_head(self):
+        """Keep which columns there are; rows of others, from a file before, are kept no longer."""
+        lines = self._lines
+        if self.rows:
+            self._begin()
+            self._lines, self.said = lines, BEGAN_ANEW
+        self.unit_of = lines.columns
+
     def _columns(self):
-        return [(name, unit) for name, unit in self._lines.columns.items() if name in NUMBER_COLUMNS]
+        return [(name, unit) for name, unit in self.unit_of.items() if name in NUMBER_COLUMNS]
 
     def _stretches(self):
-        seconds = (
-            log_time.seconds(self._times, self._lines.columns.get(TIME, "")) if self.rows > steady.FEWEST else None
-        )
+        seconds = log_time.seconds(self._times, self.unit_of.get(TIME, "")) if self.rows > steady.FEWEST else None
         judged = {
             name: np.asarray(units.to_si(np.array(self.values[name]), unit, name))
             for name, unit in self._columns()
@@ -164,7 +187,7 @@ class LiveLog:
 
     def _condition(self, offer, bench):
         """Return an idle where the load is none and the speed is within the maker's band of it, else load."""
-        units_of = self._lines.columns
+        units_of = self.unit_of
         speed, load = (
             float(units.to_si(offer.means[name], units_of[name], name)) if name in offer.means else np.nan
             for name in ("engine_speed", "load")
@@ -178,11 +201,11 @@ class LiveLog:
     def _when(self, row):
         """Return the time of a row in few words: hours, minutes and seconds of a date, or the number with its unit."""
         day = _CLOCK.search(self._times[row])
-        return day[0] if day else f"{self._times[row]} {self._lines.columns.get(TIME, '')}".strip()
+        return day[0] if day else f"{self._times[row]} {self.unit_of.get(TIME, '')}".strip()
 
     def _text(self, offer, name, unit):
         """Return the mean of a column in the unit of the grid; "" where there is none, or gauge stands for absolute."""
-        value, own = offer.means.get(name, np.nan), self._lines.columns.get(name, "")
+        value, own = offer.means.get(name, np.nan), self.unit_of.get(name, "")
         if not unit or not np.isfinite(value):
             return ""
         quantity = name

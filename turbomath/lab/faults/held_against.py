@@ -1,18 +1,17 @@
 """What a run is held against: the engine's own earlier run, the engine fitted to its sheet, or else a ready one."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
-from turbomath.engine import free_numbers
-from turbomath.engine.expected import START
-from turbomath.engine.faults import changes, naming, reference
+from turbomath.engine.faults import changes, naming, reference, stand_in
 from turbomath.engine.faults.naming import Diagnosis
 from turbomath.engine.faults.observed import FUEL, Observed
 from turbomath.engine.faults.pairs import Pair, pairs
-from turbomath.engine.turbocharged_engine import TurbochargedEngine, Wastegate
+from turbomath.engine.turbocharged_engine import Wastegate
 from turbomath.lab.faults.gauges_of_run import evenly, observed, side_by_side
+from turbomath.lab.faults.pooled import pooled
 from turbomath.lab.reduction.fit_points import engine_of
 from turbomath.lab.run.readings import Run
 from turbomath.lab.verdicts import known_boost
@@ -24,7 +23,7 @@ LEAST_HEAT, MOST_HEAT = (
     0.5e6,
     10e6,
 )  # J of the fuel for each m^3 swept; 2 to 5 at full load, common practice
-OF_A_SORT = 0.5  # of the usual widths: how far an engine of the same sort and size may be from the ready one
+PAIR_FITS = 1.2  # chi square for each free row of a pair: less than of one fault, as two fit nearly anything
 SOME_GATE = Wastegate(area=1e-4)  # that there is one; a fit brings it to its size
 
 
@@ -32,7 +31,7 @@ SOME_GATE = Wastegate(area=1e-4)  # that there is one; a fit brings it to its si
 class Found:
     """The diagnosis of a run, and what it was held against; `gauges` were read, `loads` many points compared.
 
-    `pair` is two faults that explain together what no fault explains alone, if there are such.
+    `pair` is two faults that explain together what no fault explains alone, if there are such. `groups` have read it.
     """
 
     diagnosis: Diagnosis
@@ -42,6 +41,7 @@ class Found:
     loads: int
     run: Run
     pair: Pair | None = None
+    groups: int = 1
 
 
 @dataclass(frozen=True)
@@ -54,10 +54,11 @@ class Beside:
 
 
 @unwarned()
-def found_in(run: Run, earlier: Run | None = None, *, own: bool = True) -> Found:
+def found_in(run: Run, earlier: Run | None = None, *, own: bool = True, others: Sequence[Run] = ()) -> Found:
     """Return what would show the readings of a run.
 
-    The *earlier* run is the engine's *own*, or else of another engine of its make and type.
+    The *earlier* run is the engine's *own*, or else of another engine of its make and type. What *others* read of the
+    same engine is pooled with the run.
 
     Raises
     ------
@@ -66,20 +67,19 @@ def found_in(run: Run, earlier: Run | None = None, *, own: bool = True) -> Found
     """
     _refuse_what_the_model_has_not(run)
     if earlier is not None:
-        made = beside(run, earlier, own=own).changes
-        return _found(run, made, EARLIER if own else SISTER, earlier.name)
-    now = _seen(run)
+        made = beside(run, earlier, own=own, others=others).changes
+        return replace(_found(run, made, EARLIER if own else SISTER, earlier.name), groups=1 + len(others))
+    now = pooled([_seen(one) for one in (run, *others)])
     now = now.at(evenly(now.read[FUEL] if FUEL in now.read else now.read["power"]))
     fit = fitted_to(run)
-    if fit is not None:
-        return _found(run, changes.changes(fit.engine, now, None, fit.directions), FITTED)
-    engine = _ready(run)
-    return _found(run, changes.changes(engine, now, None, _ways(engine)), READY)
+    known = stand_in.usual(now, _with_gate(engine_of(run), run)) if fit is None else stand_in.fitted(fit)
+    found = _found(run, stand_in.changes_from(known, now), READY if fit is None else FITTED)
+    return replace(found, groups=1 + len(others))
 
 
 @unwarned()
-def beside(run: Run, earlier: Run, *, own: bool = True) -> Beside:
-    """Return what has changed from an earlier run, of the engine's *own* or of another of its make and type.
+def beside(run: Run, earlier: Run, *, own: bool = True, others: Sequence[Run] = ()) -> Beside:
+    """Return what has changed from an earlier run, of the engine's *own* or of another; *others* are pooled with it.
 
     Raises
     ------
@@ -91,7 +91,7 @@ def beside(run: Run, earlier: Run, *, own: bool = True) -> Beside:
             f"{short(earlier.name)}: found a run of another engine or another aftercooler, expected an earlier "
             f"run of the engine of {short(run.name)}. Give one, or leave --baseline out."
         )
-    now, before = _seen(run), _seen(earlier)
+    now, before = pooled([_seen(one) for one in (run, *others)]), _seen(earlier)
     _refuse_no_common_drive(run, now, earlier, before)
     few = before.at(evenly(before.read[FUEL] if FUEL in before.read else before.read["power"]))
     engine = reference.reference_engine(few, _with_gate(engine_of(earlier), run))
@@ -122,7 +122,7 @@ def _found(run, made, source, earlier=""):
         )
     diagnosis = naming.diagnosis(made)
     pair = None if diagnosis.fits else pairs(made)[0]
-    fits = pair is not None and pair.lack <= naming.NOTHING_FITS
+    fits = pair is not None and pair.lack <= PAIR_FITS
     return Found(diagnosis, source, earlier, made.gauges, made.points, run, pair if fits else None)
 
 
@@ -150,39 +150,3 @@ def _refuse_no_common_drive(run, now, earlier, before):
 
 def _with_gate(engine, run):
     return replace(engine, wastegate=SOME_GATE) if run.bench.engine.wastegate else engine
-
-
-def _ready(run: Run) -> TurbochargedEngine:
-    """Return the ready engine of this aftercooler: with the maker's boost where it is stated, or else scaled."""
-    known = known_boost.from_rated(run)
-    if known is not None:
-        return known.engine
-    own, ready = engine_of(run), START[run.bench.engine.aftercooler or "none"]
-    size = own.displacement / ready.displacement
-    cooler = ready.aftercooler
-    return replace(
-        own,
-        **{name: getattr(ready, name) * size for name in _WITH_SIZE},
-        **{name: getattr(ready, name) / size**2 for name in ("intake_coefficient", "exhaust_coefficient")},
-        aftercooler=replace(
-            own.aftercooler,
-            **{
-                name: getattr(cooler, name) * size
-                for name in ("conductance", "reference_mass_flow", "cooling_air_flow")
-            },
-            pressure_loss_coefficient=cooler.pressure_loss_coefficient / size**2,
-        ),
-    )
-
-
-_WITH_SIZE = ("rated_power", "rated_fuel_flow", "turbine_area", "best_compressor_flow")
-
-
-def _ways(engine: TurbochargedEngine) -> dict[str, NDArray[np.float64]]:
-    """Return how far each number of a ready engine may be from this one, one after the other."""
-    parts = ("", "aftercooler") if engine.aftercooler.arrangement != "none" else ("",)
-    numbers = free_numbers.ENGINE_NUMBERS | free_numbers.COOLER_NUMBERS
-    names = [
-        name for name, one in numbers.items() if one.part in parts and float(free_numbers.number(engine, name)) != 0.0
-    ]
-    return dict(zip(names, OF_A_SORT * np.eye(len(names)), strict=True))

@@ -93,8 +93,10 @@ def answer(found: Found) -> str:
         return said["none"].format(name=name_of(best)) + more
     together = group(found)
     if is_sound(found):
-        name = "sound" if best.probability >= CERTAIN[found.source] else "likely_sound"
-        return said[name].format(chance=percent(best.probability))
+        if found.source == READY:
+            return said["nothing_gross"]
+        sure = found.source != FITTED and best.probability >= CERTAIN[found.source]
+        return said["sound" if sure else "likely_sound"].format(chance=percent(best.probability))
     if len(together) == 1:
         text = said["one"].format(name=name_of(best), chance=percent(best.probability))
     else:
@@ -106,7 +108,8 @@ def answer(found: Found) -> str:
 
 def head(found: Found) -> str:
     """Return what is asked."""
-    places = dict(run=short(found.run.name, 40), loads=found.loads, gauges=len(found.gauges))
+    name = short(found.run.name, 40) if found.groups == 1 else _SAID["parts"]["pool"].format(count=found.groups)
+    places = dict(run=name, loads=found.loads, gauges=len(found.gauges))
     if found.earlier:
         places["earlier"] = short(found.earlier, 40)
     return _SAID["head"][found.source].format(**places)
@@ -115,7 +118,7 @@ def head(found: Found) -> str:
 def worth(found: Found) -> list[str]:
     """Return what the answer rests on."""
     said = _SAID["sure"]
-    lines = [said[found.source]]
+    lines = [said[found.source], *([said["pool"].format(count=found.groups)] if found.groups > 1 else [])]
     lines += [] if found.run.bench.engine.wastegate else [said["gate"]]
     lines += [] if any(one.sort == "setting" for one in found.diagnosis.named) else [said["fuel"]]
     return [*lines, SIMULATED, MAKER]

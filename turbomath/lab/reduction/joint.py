@@ -66,7 +66,7 @@ def coverage(differences: Differences) -> float:
     if not unsure.size or not (unsure > 0).all():
         return uncertainty.COVERAGE_FACTOR
     common = np.array([*differences.shared.values()]).reshape(-1, unsure.size)
-    errors = _errors(len(common) + unsure.size)
+    errors = drawn_errors(len(common) + unsure.size)
     moved = errors[:, : len(common)] @ common + errors[:, len(common) :] * differences.own
     worst = np.abs(moved / unsure).max(axis=1)
     return max(uncertainty.COVERAGE_FACTOR, float(np.quantile(worst, 1 - DRAWN_RISK)))
@@ -106,6 +106,6 @@ def _unsteady(name, reading):
 
 
 @lru_cache(8)
-def _errors(count):
-    """Rectangular errors of standard deviation 1: a row for each drawn run, a column for each error."""
+def drawn_errors(count: int) -> NDArray[np.float64]:
+    """Return rectangular errors of standard deviation 1: a row for each drawn run, a column for each error."""
     return np.random.default_rng(SEED).uniform(-np.sqrt(3), np.sqrt(3), (DRAWS, count))

@@ -14,6 +14,7 @@ import numpy as np
 
 from turbomath import air as air_models
 from turbomath import uncertainty
+from turbomath.engine import wheels
 from turbomath.engine.charge_air import mixture
 from turbomath.lab.reduction import against_design, metered_air, two_paths
 from turbomath.lab.reduction.against_design import Comparison
@@ -43,7 +44,8 @@ DESIGN = ("compressor_efficiency", "effectiveness", "cooler_pressure_loss")
 class Reduced(Record):
     """The results of a run. ``reduced[name]`` is an `Estimate` (SI, fractions), one element a row of readings.
 
-    `design` is what the stated design does at each row, by the same gauges. `sources` says for each station quantity
+    `design` is what the stated design does at each row, by the same gauges. `compressor_flow` is the air that the
+    compressor draws in, brought to the state of its map. `sources` says for each station quantity
     which reading or assumption stands behind it, with the rows it serves. `missing` names the results no row allows,
     with the reason, and `wanting` what each of them lacks, by the names of stations and readings.
     """
@@ -53,6 +55,7 @@ class Reduced(Record):
     run: Run
     estimates: dict[str, Estimate]
     design: dict[str, Estimate]
+    compressor_flow: Estimate
     sources: dict
     missing: dict[str, str]
     wanting: dict[str, tuple[str, ...]]
@@ -120,6 +123,7 @@ def reduce_run(run: Run | Path | str, *, air: Any = None, method: str = "linear"
     with unwarned():
         found = uncertainty.propagate(_function(run, air, values), values, unsure, method=method)
         design = {name: found.pop(f"design_{name}") for name in DESIGN}
+        compressor_flow = found.pop("corrected_mass_flow")
         too_coarse = untold(found["compressor_efficiency"])
         found |= {name: _hidden(found[name], too_coarse) for name in LEANS_ON_EFFICIENCY}
         stations = at_stations(run, readings)
@@ -127,7 +131,8 @@ def reduce_run(run: Run | Path | str, *, air: Any = None, method: str = "linear"
         lacking, reasons = wanting(run, stations, readings, found, ~np.isnan(metered))
         used = metered_air.with_the_rest(by_meter, np.isnan(metered) & ~np.isnan(found["air_flow"].value))
     known = {name: one for name, one in design.items() if np.isfinite(one.value).any()}
-    return Reduced(run, found, known, stations.sources | {"air_flow": used}, reasons, lacking, air.name)
+    sources = stations.sources | {"air_flow": used}
+    return Reduced(run, found, known, compressor_flow, sources, reasons, lacking, air.name)
 
 
 def _hidden(estimate, rows):
@@ -227,6 +232,9 @@ def measured_and_theoretical(run: Run, air: Any, read: Mapping[str, Any]) -> dic
         "mass_flow_gain": measured.mass_flow_gain,
         "greatest_possible_gain": measured.greatest_possible_gain,
         "air_flow": flows["air_flow"],
+        "corrected_mass_flow": wheels.corrected_flow(
+            drawn_in, at.compressor_inlet_pressure, at.compressor_inlet_temperature
+        ),
         "heat_rejected": drawn_in * measured.specific_heat_rejected,
         "compressor_power": flows["compressor_power"],
         "condensate_flow": np.where(at.humidity_known, dry * measured.condensate, np.nan),

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from turbomath.lab.faults import held_against, told
 from turbomath.lab.faults.held_against import Found
 from turbomath.lab.reduction.reduce import Reduced
+from turbomath.lab.run.readings import Run
 from turbomath.lab.verdicts.fitted_boost import fitted_to
 from turbomath.lab.verdicts.known_boost import same_engine
 from turbomath.table.errors import TurbomathError
@@ -23,20 +24,33 @@ def faults_found(reduced: Reduced, baselines: Sequence[Reduced]) -> Found | None
     return None if told.is_sound(found) else found
 
 
+def pooled_faults(reduced: Sequence[Reduced], earlier: Run | None, *, own: bool) -> Found | str:
+    """Return what would show the pooled readings of several groups, or the sentence that says why nothing is said."""
+    first, *others = (one.run for one in reduced)
+    try:
+        return held_against.found_in(first, earlier, own=own, others=others)
+    except TurbomathError as refusal:
+        return str(refusal)
+
+
 def line(found: Found | None) -> str:
     """Return the answer in a line, "" where there is none."""
     return "" if found is None else told.answer(found)
 
 
 def section(found: Found | None) -> dict | None:
-    """Return the section of the page: what is asked, the answer, the likeliest, the next test, and what it is worth."""
+    """Return the section of the page: what is asked, the answer, the likeliest, the next test, and what it is worth.
+
+    Of a sound engine there is neither a list nor a test.
+    """
     if found is None:
         return None
+    sound = told.is_sound(found)
     return {
         "head": told.head(found),
         "answer": told.answer(found),
-        "likely": told.likely(found),
-        "test": told.test_told(told.test_asked(found)),
+        "likely": [] if sound else told.likely(found),
+        "test": [] if sound else told.test_told(told.test_asked(found)),
         "worth": told.worth(found),
     }
 

@@ -7,6 +7,7 @@ import numpy as np
 from turbomath import units, working
 from turbomath.lab.reduction.reduce import Reduced
 from turbomath.lab.reduction.shares import row_of_most_gain
+from turbomath.lab.report.breathing import breathing_words
 from turbomath.lab.report.worked.reading import chain
 from turbomath.paper.parts import Head, Table
 from turbomath.physics.room_gas import carbon_dioxide_share, oxygen_share
@@ -53,7 +54,9 @@ def for_whom(reduced: Reduced, reader: str, system: str) -> ForWhom:
     if reader == "student":
         return ForWhom(reader, BOXES, point, lines)
     tables = (_rubric(), _sign_off(), _room(system), _exposure())
-    return ForWhom(reader, (), point, lines, tables, (PROPOSAL, STANDARDS, ROOM_WORDS))
+    return ForWhom(
+        reader, (), point, lines, tables, (PROPOSAL, STANDARDS, ROOM_WORDS, *breathing_words(reduced, system))
+    )
 
 
 def _worked(reduced, system):

@@ -8,6 +8,7 @@ from turbomath.lab.checks.flags import Flag
 from turbomath.lab.faults.held_against import Found
 from turbomath.lab.reduction.reduce import Reduced
 from turbomath.lab.report import faults_shown, verdicts_shown
+from turbomath.lab.report.compressor_line_shown import LineShown, line_shown
 from turbomath.lab.verdicts import Verdicts
 
 KEPT = 2  # runs whose answers are kept at hand
@@ -37,3 +38,9 @@ def faults(reduced: Reduced, baselines: Sequence[Reduced]) -> Found | None:
 @functools.lru_cache(maxsize=KEPT)
 def _faults(reduced, baselines):
     return faults_shown.faults_found(reduced, baselines)
+
+
+@functools.lru_cache(maxsize=KEPT)
+def line(reduced: Reduced, system: str) -> LineShown | None:
+    """Return the line on which the compressor of a run worked; see `compressor_line_shown.line_shown`."""
+    return line_shown((reduced,), system)

@@ -58,6 +58,7 @@ def report_page(
         log=log_shown(run, system),
         record=record_shown(run),
         comparison=_comparison((reduced, *baselines), system) if baselines else None,
+        line=once.line(reduced, system),
         cannot_judge=sentences.cannot_judge_sentence(reduced),
         water=sentences.water_sentence(reduced, system),
         results=page_tables.result_tables(reduced, system),

@@ -34,7 +34,7 @@ def on_terminal(reduced: Reduced, system: str, baselines: Sequence[Reduced] = ()
     invented = "   INVENTED: no engine was measured" if bench.run.invented else ""
     flags = once.flags(reduced)
     found, three = sentences.findings(flags), once.verdicts(reduced, baselines, system)
-    faults = once.faults(reduced, baselines)
+    faults, line = once.faults(reduced, baselines), once.line(reduced, system)
     parts = [
         _wrapped(f"{short(bench.run.title or reduced.run.name, 70)}{invented}"),
         _wrapped(cautions.STANDING),
@@ -47,6 +47,7 @@ def on_terminal(reduced: Reduced, system: str, baselines: Sequence[Reduced] = ()
         _wrapped(sentences.cannot_judge_sentence(reduced)),
         _wrapped("" if "corrected_power" in reduced.missing else sentences.CORRECTED_POWER),
         _wrapped(sentences.water_sentence(reduced, system)),
+        _listed(line.title, [*line.sentences, line.notes[0]]) if line else "",
         _comparison(reduced, system, baselines),
         faults_shown.on_terminal(faults),
         _findings(one for one in found if one[0] == "note"),

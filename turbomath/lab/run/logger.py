@@ -13,6 +13,7 @@ from turbomath.lab.run.channels import NUMBER_COLUMNS
 
 TIME = "time"
 SEPARATORS = {"comma": ",", "semicolon": ";", "tab": "\t"}
+BLANKS = {"blanks": " "}  # taken where it is said, and never looked for, as names hold blanks too
 
 
 @dataclass(frozen=True)
@@ -53,6 +54,6 @@ def _missing(value: Any, place: Place) -> tuple[str, ...]:
 READERS = {
     "columns": _columns,
     "decimal": amounts.one_of(".", ","),
-    "separator": amounts.one_of(*SEPARATORS),
+    "separator": amounts.one_of(*SEPARATORS, *BLANKS),
     "missing": _missing,
 }

@@ -27,6 +27,8 @@ def read_log(path: Path | str, logger: Logger) -> Sheet:
     log = LogLines(logger, place)
     rows = log.feed(lines)
     log.finished()
+    if log.other_unit:
+        raise log.other_unit.refusal(place)
     if not rows:
         raise place.refusal("no rows below the head", "a row for each reading", "Look whether it is the right file.")
     if len(rows) > MOST_LOGGED:

@@ -3,18 +3,36 @@
 import csv
 import re
 from collections.abc import Sequence
+from typing import NamedTuple
 
 from turbomath.disk.plain_files import Place
 from turbomath.lab.run.channels import NUMBER_COLUMNS
 from turbomath.lab.run.headers import known_name
-from turbomath.lab.run.logger import SEPARATORS, TIME, Logger
+from turbomath.lab.run.logger import BLANKS, SEPARATORS, TIME, Logger
+from turbomath.lab.run.written_units import is_unit, same_unit
+from turbomath.table.errors import RefusedFileError
 
 MISSING = frozenset({"", "-", "--", "n/a", "na", "nan", "null", "logged", "overload", "ovld"})
 NONE_MEANT = frozenset({-9.9e37, 9.9e37, 2147483647.0, -2147483647.0, -2147483617.0, -2147483648.0})
 DEEPEST = 100  # lines before the head
 _NAMED = re.compile(r"(.*?)\s*(?:\[\s*([^\[\]]*?)\s*\])?", re.DOTALL)
 _NUMBER = re.compile(r"[-+−]?\d[\d.,]*(?:[eE][-+]?\d+)?")
+_GLUED = re.compile(rf"({_NUMBER.pattern})\s*([^\d\s.,].*)")
 _ASK = 'name its columns under [logger.columns] in bench.toml, such as boost = { head = "Boost", unit = "psi" }'
+
+
+class OtherUnit(NamedTuple):
+    """A cell that names another unit than its column has, the head above it, and the unit of the column."""
+
+    row: int
+    head: str
+    cell: str
+    unit: str
+
+    def refusal(self, place: Place) -> RefusedFileError:
+        """Return what is said of it."""
+        action = "One of the two is wrong: correct the unit where the column is named."
+        return place.at(row=self.row, column=self.head).refusal(self.cell, f"numbers in {self.unit}", action)
 
 
 class LogLines:
@@ -37,10 +55,15 @@ class LogLines:
         Rows that do not fit the head and were left out.
     none_meant : int
         How many cells hold a number by which a logger means none.
+    other_unit : OtherUnit or None
+        The first cell that names another unit than its column has, behind its number or in a row of units. None such is
+        read as a number.
     """
 
     def __init__(self, logger: Logger, place: Place) -> None:
         self.head, self.odd, self.none_meant = 0, list[tuple[int, int]](), 0
+        self.other_unit: OtherUnit | None = None
+        self._glued: dict[tuple[str, str], bool] = {}
         self.columns: dict[str, str] = {}
         self._logger, self._place, self._before, self._row = logger, place, list[str](), 0
         self._marks = MISSING | {one.strip().lower() for one in logger.missing}
@@ -71,7 +94,10 @@ class LogLines:
             self._row += 1
             cells = _cells(line.replace("\0", ""), self._separator)
             if self._is_reading(cells):
-                found.append((self._row, tuple(self._cell(cells[place]) for place in self._places)))
+                pairs = zip(self.columns, self._places, strict=True)
+                found.append((self._row, tuple(self._cell(name, place, cells[place]) for name, place in pairs)))
+            elif self._row == self.head + 1:
+                self._look_at_units(cells)
         return found
 
     def finished(self) -> None:
@@ -89,9 +115,32 @@ class LogLines:
             return False
         return True
 
-    def _cell(self, text: str) -> str:
-        """Return a cell with a decimal point, "" for a missing one."""
+    def _look_at_units(self, cells: list[str]) -> None:
+        """Look whether a row of units below the head says another unit than the column has."""
+        for (name, unit), place in zip(self.columns.items(), self._places, strict=True):
+            written = cells[place].strip("()[] ") if place < len(cells) else ""
+            if name != TIME and unit and written and is_unit(written, name) and not same_unit(written, unit, name):
+                self._other(name, place, cells[place])
+
+    def _other(self, name: str, place: int, cell: str) -> None:
+        self.other_unit = self.other_unit or OtherUnit(self._row, self._heads[place], cell, self.columns[name])
+
+    def _is_own_unit(self, name: str, written: str) -> bool:
+        key = name, written
+        if key not in self._glued:
+            unit = self.columns[name]
+            self._glued[key] = bool(unit) and same_unit(written, unit, "fuel_time" if name == TIME else name)
+        return self._glued[key]
+
+    def _cell(self, name: str, place: int, text: str) -> str:
+        """Return a cell with a decimal point and without its unit, "" for a missing one."""
         if text.lower() in self._marks:
+            return ""
+        glued = _GLUED.fullmatch(text) if self.columns[name] and not _NUMBER.fullmatch(text) else None
+        if glued and self._is_own_unit(name, glued[2]):
+            text = glued[1]
+        elif glued:
+            self._other(name, place, text)
             return ""
         comma = self._logger.decimal == ","
         if not _NUMBER.fullmatch(text):
@@ -107,7 +156,7 @@ class LogLines:
     def _find_head(self) -> int:
         """Return the line that holds the heads, counted from 1, and take it up; 0 where it has not come yet."""
         logger = self._logger
-        marks = [SEPARATORS[logger.separator]] if logger.separator else list(SEPARATORS.values())
+        marks = [(SEPARATORS | BLANKS)[logger.separator]] if logger.separator else list(SEPARATORS.values())
         wanted = {head.casefold() for head, _ in logger.columns.values()}
         for at, line in enumerate(self._before[:DEEPEST], 1):
             for mark in marks:
@@ -142,6 +191,8 @@ class LogLines:
 
 
 def _cells(line: str, separator: str) -> list[str]:
+    if separator == BLANKS["blanks"]:
+        return line.split()
     try:
         return [cell.strip() for cell in next(csv.reader([line], delimiter=separator), [])]
     except csv.Error:  # a cell longer than any reading

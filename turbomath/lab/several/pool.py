@@ -7,6 +7,8 @@ import numpy as np
 
 from turbomath import units
 from turbomath.lab.reduction.reduce import Reduced
+from turbomath.lab.report import faults_shown
+from turbomath.lab.report.compressor_line_shown import LineShown, line_shown
 from turbomath.lab.report.page_figure import page_figure
 from turbomath.lab.run.readings import Run
 from turbomath.lab.several import answers_of_groups, shared_steps
@@ -23,8 +25,15 @@ OWN_GAUGES = (
     "and should agree better than that."
 )
 
+UNTOLD = "What fault would show the pooled readings cannot be said yet. {}"
+DIFFER = (
+    "The groups differ by more than their gauges allow in {}. Look there first: a mean hides which of them is right."
+)
 
-def write(reduced: Sequence[Reduced], folder: Path | str, system: str) -> tuple[list[str], list[Path]]:
+
+def write(
+    reduced: Sequence[Reduced], folder: Path | str, system: str, earlier: Run | None = None, *, own: bool = True
+) -> tuple[list[str], list[Path]]:
     """Write pool.html and pool.csv into *folder*; return (sentences, paths).
 
     Parameters
@@ -35,6 +44,10 @@ def write(reduced: Sequence[Reduced], folder: Path | str, system: str) -> tuple[
         Where the two files go; never a run's own folder.
     system : "us" or "si"
         The units shown.
+    earlier : Run, optional
+        The engine's *own* earlier run, or one of another of its make and type, for the fault finder.
+    own : bool
+        Which of the two it is.
 
     Raises
     ------
@@ -42,11 +55,14 @@ def write(reduced: Sequence[Reduced], folder: Path | str, system: str) -> tuple[
         If the runs are not of one engine or share no load step.
     """
     runs, found = [one.run for one in reduced], shared_steps.compared(reduced)
-    answers = answers_of_groups.group_answers(reduced, system)
+    answers, line = answers_of_groups.group_answers(reduced, system), line_shown(reduced, system)
     said = [*answers_of_groups.counted(answers), *pool_sentences(found, runs, system)]
-    page = _page(reduced, found, said, answers, system)
-    texts = {"pool.html": page, "pool.csv": pool_csv(found, runs, system, answers)}
-    return said, shared_steps.write(folder, runs, texts)
+    faults, first = _faults(reduced, found, earlier, own)
+    page = _page(reduced, found, said, answers, line, system, faults_shown.section(faults), first)
+    texts = {"pool.html": page, "pool.csv": pool_csv(found, runs, system, answers, line)}
+    said += line.sentences if line else []
+    told = [one for one in (first, faults_shown.on_terminal(faults)) if one]
+    return [*said, "", *told], shared_steps.write(folder, runs, texts)
 
 
 def spread(one: Compared) -> tuple[float, float, int]:
@@ -62,8 +78,14 @@ def pool_sentences(found: Sequence[Compared], runs: Sequence[Run], system: str) 
     return [_sentence(one, runs, system) for one in shared_steps.at_most_boost(found)]
 
 
-def pool_csv(found: Sequence[Compared], runs: Sequence[Run], system: str, answers: Sequence[GroupAnswers] = ()) -> str:
-    """Return pool.csv as text: a row for each group, step and quantity, then one for each group and question."""
+def pool_csv(
+    found: Sequence[Compared],
+    runs: Sequence[Run],
+    system: str,
+    answers: Sequence[GroupAnswers] = (),
+    line: LineShown | None = None,
+) -> str:
+    """Return pool.csv as text: a row for each group, step and quantity, for each group and question, then the line."""
     rows = [("step", "quantity", "unit", "group", "value", "±")]
     for one in found:
         unit = units.display(one.name, system)
@@ -77,7 +99,7 @@ def pool_csv(found: Sequence[Compared], runs: Sequence[Run], system: str, answer
             )
             for place in one.known
         ]
-    return shared_steps.csv_text([*rows, *answers_of_groups.csv_rows(answers)])
+    return shared_steps.csv_text([*rows, *answers_of_groups.csv_rows(answers), *(line.csv_rows() if line else ())])
 
 
 def _sentence(one, runs, system):
@@ -95,7 +117,22 @@ def _sentence(one, runs, system):
     return f"{words}, which is more than their gauges allow. {first}"
 
 
-def _page(reduced, found, said, answers, system):
+def _faults(reduced, found, earlier, own):
+    """Return (what would show the pooled readings, `None` where it cannot be said; what is to be said before it)."""
+    faults = faults_shown.pooled_faults(reduced, earlier, own=own)
+    if isinstance(faults, str):
+        return None, UNTOLD.format(faults)
+    apart = [one for one in shared_steps.at_most_boost(found) if judged_by(one) and _differ(one)]
+    names = ", ".join(QUANTITIES[one.name].plain_name for one in apart)
+    return faults, DIFFER.format(names) if names else ""
+
+
+def _differ(one):
+    apart, allowed, _ = spread(one)
+    return apart > allowed
+
+
+def _page(reduced, found, said, answers, line, system, faults, first):
     runs, groups = [one.run for one in reduced], []
     for number, run in enumerate(runs, 1):
         groups.append(f"{number}: {short(run.name)}, {run.bench.run.title or 'no title'}")
@@ -104,9 +141,12 @@ def _page(reduced, found, said, answers, system):
         reduced,
         title=TITLE,
         sentences=said,
+        faults=faults,
+        first=first,
         notes=[answers_of_groups.NEVER_JOINED, OWN_GAUGES],
         runs=groups,
         figures=[page_figure(one, shared_steps.HIGH) for one in pictures],
+        line=line,
         tables=[
             answers_of_groups.table(answers),
             *(_table(title, here, runs, system) for title, here in shared_steps.in_tables(found)),

@@ -42,7 +42,7 @@ SHAFT = (
 JUDGED = (*CHARGE, *SHAFT)
 WHERE_NO_THERMOMETER = {"compressor_outlet_temperature_by_shaft": "compressor_outlet_temperature"}
 FEWEST, MOST = 2, 24
-HIGH = 190  # px of a picture: four stand on a sheet
+HIGH = 174  # px of a picture: four stand on a sheet
 SAME_ENGINE = ("aftercooler", "displacement", "cylinders", "strokes")
 
 
@@ -137,7 +137,7 @@ def page_of(reduced: Sequence[Reduced], **content: Any) -> str:
         passed=passed,
         convention=sentences.CONVENTION,
         colophon=colophon,
-        **content,
+        **{"faults": None, "first": "", "line": None, **content},
     )
 
 

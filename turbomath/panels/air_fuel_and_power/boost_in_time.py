@@ -97,14 +97,13 @@ def after_the_step(controls: Any) -> SpoolUp:
         raise OutOfRangeError(
             "no limiter is set so: below 14.5 no air is over, and above 40 it pulls nothing. Set it between."
         )
-    return _run(
-        controls.load, controls.limiter, controls.rotor_inertia, controls.metal, controls.pipes, controls.smoke_limit
-    )
+    limit = controls.smoke_limit if controls.limiter == FITTED else 0.0
+    return _run(controls.load, controls.rotor_inertia, controls.metal, controls.pipes, limit)
 
 
 @functools.lru_cache(maxsize=16)
-def _run(load, limiter, inertia, metal, pipes, limit):
-    engine = replace(AIR_TO_AIR, least_air_fuel_ratio=limit if limiter == FITTED else 0.0)
+def _run(load, inertia, metal, pipes, limit):
+    engine = replace(AIR_TO_AIR, least_air_fuel_ratio=limit)
     stores = replace(OWN, rotor_inertia=inertia, charge_volume=VOLUMES[pipes] * OWN.charge_volume)
     before, after = (share * engine.rated_fuel_flow for share in (BEFORE, load))
     return spool_up(engine, **SITE, fuel_before=before, fuel_after=after, metal_temperature=METAL[metal], stores=stores)

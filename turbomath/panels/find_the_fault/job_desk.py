@@ -14,6 +14,8 @@ ALOUD = "aloud"
 class JobDesk(Desk):
     """The desk of a job: `bought` holds (what was paid for, the guess before it, its reason), in their order."""
 
+    remembers = True  # what was paid for
+
     def __init__(self, sheet: Sheet) -> None:
         super().__init__(sheet)
         self._record = record_type(*(one.name for one in sheet.controls), "bought", "held")

@@ -10,6 +10,7 @@ from turbomath.disk.files import work_folder
 from turbomath.lab.entry.entry_journal import FILE
 from turbomath.lab.entry.entry_run import EntryRun, Results, Written
 from turbomath.panels.live_lab import LESSON
+from turbomath.panels.live_lab.fault_page import FaultPage
 from turbomath.panels.live_lab.log_page import LogPage
 from turbomath.panels.live_lab.record_page import RecordPage
 from turbomath.panels.live_lab.shown import answer, readings_of, sheet_frame, shown
@@ -60,7 +61,7 @@ class LabDesk:
     def __init__(self, title: str) -> None:
         self.title, self.typed, self.reader = title, "", ""
         self.asked, self.ticks, self.wall = Asked(WORDS.asked()), Ticks(WORDS.steps), Wall()
-        self.log = LogPage(self)
+        self.log, self.faults = LogPage(self), FaultPage(self)
         self._close()
         self._heard = {
             "open": self.open,
@@ -80,6 +81,7 @@ class LabDesk:
             "wall": self.hang,
             "follow": self.follow,
             **self.log.heard,
+            **self.faults.heard,
             **heard([self.asked]),
         }
         self._begin_with_the_last()
@@ -201,8 +203,7 @@ class LabDesk:
             self.results = own.results()
         except (OSError, TurbomathError) as trouble:
             self.fault = sentence(refused(trouble))
-        if self.results:
-            self.readings = readings_of(self.results)
+        self.readings = self.results and readings_of(self.results)
 
     def report(self) -> None:
         """Write the report of what was entered into the work folder."""
@@ -213,8 +214,8 @@ class LabDesk:
 
     def state(self) -> dict[str, Any]:
         """Return what is worth keeping beside the readings, which have a journal of their own."""
-        asked, steps = states([self.asked]), self.ticks.state()
-        return {"folder": self.typed, "reader": self.reader, "asked": asked, "steps": steps}
+        asked, steps, faults = states([self.asked]), self.ticks.state(), self.faults.state()
+        return {"folder": self.typed, "reader": self.reader, "asked": asked, "steps": steps, "faults": faults}
 
     def take_up(self, state: dict[str, Any]) -> None:
         """Open the folder again that was chosen, unless it is open already."""
@@ -224,6 +225,7 @@ class LabDesk:
         folder = str(state.get("folder", ""))
         if folder and folder != self.typed:
             self.open(folder)
+        self.faults.take_up(state.get("faults"))
 
     def _write_report(self):
         self.written = self.readings.write_report(self._open().bench.run.units)
@@ -237,6 +239,7 @@ class LabDesk:
         self.entries, self.record, self.results, self.readings = None, None, None, None
         self.wrote, self.written = None, None
         self.fresh, self.twice, self.said, self.fault = set(), set(), "", ""
+        self.faults.forget()
 
     def _try(self, do):
         self.fault = ""
@@ -251,8 +254,7 @@ class LabDesk:
         return self.entries
 
     def _page(self):
-        if self.record is None:
-            raise TurbomathError("no run is open. Open yours first.")
+        self._open()
         return self.record
 
     def printed(self, system: str) -> Answer:
@@ -293,5 +295,6 @@ class LabDesk:
             "sheet": own and sheet_frame(self),
             "record": self.record and self.record.frame(),
             "log": self.log.frame(),
+            "faults": self.faults.frame() if self.asked.open else None,
             "shown": shown(self.readings, system) if self.readings and self.asked.open else None,
         }

@@ -38,6 +38,7 @@ class Wall:
             "steps": [],
             "error": None,
             "wall": {"line": line, "stops": first, "fault": desk.fault},
+            "faults": desk.faults.frame() if desk.asked.open else None,
             "shown": drawing if found and desk.asked.open else None,
         }
 

@@ -58,7 +58,7 @@ def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: the sliders' line, a run's readings on it, and what both say in numbers."""
     found, chosen = theory(controls, controls.boost), controls.chosen
     boosts = np.linspace(0.0, max(MOST[0], controls.boost), 41)
-    line = theory(controls, boosts).charge_gain
+    line = path.charge_gains(**_given(controls, boosts)).charge_gain
     role = "hot" if controls.aftercooler == "none" else "cooled"
     pictures = pictures_gain_beside_gauges(
         (boosts, line), (controls.boost, found.charge_gain), role, system, run=chosen and _gains(chosen), most=MOST
@@ -76,9 +76,13 @@ def answer(controls: Any, system: str) -> Answer:
 
 def theory(controls: Any, boost: ArrayLike) -> path.ChargePath:
     """Return the `ChargePath` that the sliders promise at a boost [Pa]; inlet and core see the air outside."""
+    return path.charge_path(**_given(controls, boost))
+
+
+def _given(controls, boost):
     _refuse_vacuum(controls, boost)
     cooled = controls.aftercooler != "none"
-    return path.charge_path(
+    return dict(
         ambient_pressure=controls.barometer,
         ambient_temperature=controls.ambient_temperature,
         manifold_pressure=controls.barometer + boost,

@@ -98,7 +98,7 @@ function openNotes({ base, home }) {
 
 /* On a server with other things to do, the page with all lessons is one card among the others. */
 function addWayIn(commands, { base, home }, palette, cards) {
-  commands.addCommand(HOME, { label: "Turbocharging lessons", execute: () => void window.open(`${base}${home}`, "_blank", "noopener") });
+  commands.addCommand(HOME, { label: "Turbocharging lessons", iconClass: "turbomath-card", execute: () => void window.open(`${base}${home}`, "_blank", "noopener") });
   palette?.addItem({ command: HOME, category: "Lesson" });
   cards?.add({ command: HOME, category: "Other" });
 }
