@@ -98,6 +98,14 @@ def test_it_listens_on_this_machine_only(classroom):
     assert listening(classroom) == {"127.0.0.1"}
 
 
+def test_at_no_port_can_another_user_listen_to_what_a_lesson_sends(classroom):
+    start_kernel(classroom)
+    (kernel,) = wait_for(lambda: classroom.kernels("90_box"))
+    assert wait_for(lambda: [one for one in kernel.net_connections("unix") if "-ipc-" in one.laddr])
+    ports = [one for one in kernel.net_connections("inet") if one.status == psutil.CONN_LISTEN]
+    assert len(ports) <= 1, "one takes in what started processes print, and sends nothing"
+
+
 def test_hidden_files_and_terminals_are_not_served(classroom):
     assert classroom.ask("/api/contents/.turbomath/server.log")[0] == 404
     assert classroom.ask("/api/terminals", method="POST")[0] == 404

@@ -7,6 +7,7 @@ import shutil
 import socket
 import sys
 import tempfile
+import uuid
 from pathlib import Path
 from typing import Any
 
@@ -42,6 +43,7 @@ _SWITCHED_OFF = (
     "@jupyterlab/terminal-extension",
 )
 _MEANWHILE = "import turbomath.widgets.panel"  # what every lesson needs, while its page is still being opened
+_MOST_OF_A_SOCKET = 104  # characters of its path, the least that a system allows
 _WIDGET_EXTENSIONS = ("@jupyter-widgets/jupyterlab-manager", "anywidget")
 
 
@@ -106,6 +108,7 @@ def _config(folder: Path, work: Path, opened: str) -> dict[str, dict[str, Any]]:
             "terminals_enabled": False,
         },
         "IdentityProvider": {"token": secrets.token_hex(24)},
+        "KernelManager": {"transport": _way_to_python(folder)},
         "KernelSpecManager": {"allowed_kernelspecs": ["python3"]},
         "KernelRestarter": {"time_to_dead": 1.0},
         "LabApp": {
@@ -121,6 +124,16 @@ def _config(folder: Path, work: Path, opened: str) -> dict[str, dict[str, Any]]:
             "expose_app_in_browser": True,
         },
     }
+
+
+def _way_to_python(folder: Path) -> str:
+    """Return how the server reaches a lesson's Python: by files of the user's own, where a system has such.
+
+    At a port of the machine any other user could listen to what a lesson sends.
+    """
+    longest = folder / "runtime" / f"kernel-{uuid.UUID(int=0)}-ipc-5"
+    fits = len(os.fsencode(longest)) < _MOST_OF_A_SOCKET
+    return "ipc" if hasattr(socket, "AF_UNIX") and os.name == "posix" and fits else "tcp"
 
 
 def _kernel() -> dict[str, Any]:
