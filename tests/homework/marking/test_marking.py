@@ -14,6 +14,7 @@ from turbomath import units
 from turbomath.homework.asking import variants
 from turbomath.homework.asking.widths import is_conversion
 from turbomath.homework.bank import QUESTIONS
+from turbomath.homework.marking.answers import parted
 from turbomath.homework.marking.marking import mark
 from turbomath.table.errors import TurbomathError
 from turbomath.working.coherent import scale
@@ -66,6 +67,11 @@ def test_the_number_and_its_unit_may_stand_in_one_box_or_two():
 def test_an_answer_may_be_a_number_of_python():
     variant = variants.make("pressure_ratio", **WHO)
     assert mark(variant, variant.key["pressure_ratio"]).right
+
+
+@pytest.mark.parametrize("text", [["304 °F"], {"304": "°F"}, None, 10**16])
+def test_what_is_neither_a_text_nor_a_number_is_no_answer(text):
+    assert parted(text) == ("", "")
 
 
 def test_a_right_answer_says_the_key_and_what_follows():

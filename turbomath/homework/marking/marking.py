@@ -1,5 +1,6 @@
 """Marking: right, or which usual mistake it was, or which steps to check. Never only "wrong"."""
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any
@@ -161,7 +162,7 @@ def _not_converted(variant, asked, given):
 def _copied(variant, number):
     """Whether a number stands on the sheet."""
     shown = (float(one.text.replace("−", "-")) for one in variant.givens.values())
-    return any(abs(number - one) <= 1e-6 * max(1.0, abs(one)) for one in shown)
+    return any(math.isclose(number, one, rel_tol=1e-6, abs_tol=1e-6) for one in shown)
 
 
 def _right_in(variant, asked, number):
