@@ -29,7 +29,7 @@ def test_the_pooled_readings_go_through_the_fault_finder(tmp_path):
     second = shutil.copytree(files.shipped("data") / "faults" / "plugged_filter", tmp_path / "second")
     for text in pool_of(tmp_path / "pool", "faults/plugged_filter", second):
         assert "The readings fit one fault on the list best: plugged air filter or intake" in text
-        assert "the pooled readings of 2 groups" in text
+        assert "2 groups together" in text
         assert "Look at filter and intake (10 minutes)." in text
         assert "ten groups at one gauge have one gauge" in text
         assert "differ by more than their gauges allow in" not in text
