@@ -1,5 +1,5 @@
 /* Nothing is seen before it stands where it will stand: the page is a plain word until the first lesson is laid out. */
-const PATIENCE = 15000; // ms; then whatever there is is shown
+const PATIENCE = 30000; // ms; then whatever there is is shown, as on a PC that is very slow
 const SHUT = "turbomath-shut";
 const STYLE = `.${SHUT} body > * { opacity: 0 !important; }
   .${SHUT} body::before { content: "One moment. The lesson is being opened."; position: fixed; left: 5vw; top: 5vh; font: 18px system-ui, "DejaVu Sans", sans-serif; }`;
