@@ -74,7 +74,11 @@ def test_what_is_typed_on_a_phone_is_saved_taken_up_again_and_marked(opened, cou
     page.evaluate("localStorage.clear()")
     page.reload()  # it kept nothing: the file gives it back
     assert page.locator("#said").text_content() == ""
-    page.locator("#again").set_input_files(path)
+    stray = json.loads(path.read_text(encoding="utf-8"))
+    stray["answers"].insert(0, {**stray["answers"][0], "question": 'no "such', "part": "]"})  # not of this sheet
+    altered = tmp_path / "altered.json"
+    altered.write_text(json.dumps(stray), encoding="utf-8")
+    page.locator("#again").set_input_files(altered)
     page.get_by_text("Taken up: what stood in the file").wait_for()
     assert json.loads(page.locator("#text").input_value()) == json.loads(path.read_text(encoding="utf-8"))
     other = tmp_path / "other.json"

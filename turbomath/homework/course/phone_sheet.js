@@ -48,12 +48,12 @@ function keep() {
   document.getElementById("text").value = text();
   try { localStorage.setItem(drafts, text()); } catch { /* a browser that keeps nothing: it stands in the page */ }
 }
-// Put entries into boxes that are empty; what is there was typed later and stays.
+// Put entries into boxes that are empty; what is there was typed later and stays. What this sheet does not ask is passed over.
 function takeUp(entries) {
-  for (const { question, part, answer, unit, remark } of entries) {
-    const place = section(question) && box(question, part), first = section(question) && remarkOf(question);
-    if (first && remark && !first.value) first.value = remark;
-    if (!place) continue;
+  const asks = new Set(questions.flatMap(([question, parts]) => parts.map((part) => JSON.stringify([question, part]))));
+  for (const { question, part, answer, unit, remark } of entries.filter((one) => asks.has(JSON.stringify([one.question, one.part])))) {
+    const place = box(question, part), first = remarkOf(question);
+    if (remark && !first.value) first.value = remark;
     const [there] = written(place), letter = [...place.querySelectorAll("[type=radio]")].find((one) => one.value === answer);
     if (there || !answer) continue;
     if (letter) letter.checked = true;
