@@ -4,7 +4,7 @@
 
 Both draw the pictures of lesson 03. An arrow key is pressed on a slider; the time runs from the key event's own stamp
 to the first task after the next animation frame behind the last change of the picture. Bars: the panel's median and
-95th percentile at most 0.4 of interact's; pictures while dragging at least 0.6 of the values that the control reported;
+95th percentile at most 0.12 and 0.15 of interact's; pictures while dragging at least 0.9 of the values that the control reported;
 500 changes leave no node of the page, no Python object and no listener behind. Exits with 1 where a bar is missed.
 """
 
@@ -21,8 +21,8 @@ from tests.classroom.served import notebook, served
 ROUNDS, FIRST, CHANGES = 80, 5, 500
 PANEL = """
 import gc
-import turbomath.panels.hot_air_is_thin.two_manifolds as lesson
-panel = lesson.panel_hot_air_is_thin()
+from turbomath.panels.hot_air_is_thin import panel_hot_air_is_thin
+panel = panel_hot_air_is_thin()
 panel
 """
 COUNT = """
@@ -117,10 +117,12 @@ def opened(browser, address):
 
 def our_slider(page):
     panel = page.locator(".tm").first
-    if panel.get_by_role("button", name="this is my prediction").is_visible():
+    predict, again = (panel.get_by_role("button", name=one).first for one in ("this is my prediction", "try again"))
+    predict.or_(again).first.wait_for()
+    if predict.is_visible():
         panel.get_by_role("radio").first.check()
-        panel.get_by_role("button", name="this is my prediction").click()
-        panel.locator("svg").first.wait_for()
+        predict.click()
+        again.wait_for()
     return panel.get_by_role("slider", name="boost")
 
 
@@ -201,19 +203,22 @@ def leaked(browser, address):
 def told(ours, theirs, leaks):
     """Print every figure beside its bar."""
     rows = []
-    for words, of in (("median", statistics.median), ("95 %", lambda times: sorted(times)[int(0.95 * len(times))])):
+    for words, bar, of in (
+        ("median", 0.12, statistics.median),
+        ("95 %", 0.15, lambda times: sorted(times)[int(0.95 * len(times))]),
+    ):
         mine, other = of(ours[0]), of(theirs[0])
         rows.append(
             (
                 f"slider to picture, {words}",
                 f"{mine:.0f} ms against {other:.0f} ms",
                 mine / other,
-                "<= 0.40",
-                mine <= 0.4 * other,
+                f"<= {bar:.2f}",
+                mine <= bar * other,
             )
         )
     share = ours[2] / ours[1]
-    rows.append(("pictures for values while dragging", f"{ours[2]} for {ours[1]}", share, ">= 0.60", share >= 0.6))
+    rows.append(("pictures for values while dragging", f"{ours[2]} for {ours[1]}", share, ">= 0.90", share >= 0.9))
     print(f"{len(ours[0])} key presses each; interact while dragging drew {theirs[2]} pictures")
     for words, figures, ratio, bar, met in rows:
         print(f"{words:36} {figures:24} {ratio:5.2f}  {bar}  {'met' if met else 'MISSED'}")
