@@ -26,6 +26,12 @@ def test_a_random_valid_run_is_read_reduced_and_checked_without_a_warning_or_a_w
     assert {number: words for number, words in found.items() if words} == {}
 
 
+@pytest.mark.parametrize(("seed", "number"), [(3011, 334), (3011, 369), (3011, 683)])
+def test_where_a_coarse_gauge_allows_what_cannot_be_there_is_a_gap_and_no_error(tmp_path, seed, number):
+    """These fell over: within the ± of their gauges a density below nothing, or a turbine without a drop."""
+    assert faults(tmp_path, seed, number, whole=False, with_page=False) == []
+
+
 def test_of_sound_engines_within_their_gauges_hardly_one_is_called_wrong():
     flags = [check_run(run) for run in healthy_runs(SEED, HEALTHY)]
     red = [flag for one in flags for flag in one if flag.level == "red"]
