@@ -49,6 +49,14 @@ def found(twice):
     return gain.gain(*map(class_marks, twice))
 
 
+def test_a_gain_that_hangs_on_one_seat_has_no_width():
+    """Leave out the one seat that had something to gain, and nothing is left to gain of."""
+    right = np.array([[0.4, 0.9], *[[1.0, 1.0]] * (gain.FEWEST - 1)])
+    share, width = gain.Gain(len(right), {}, right, ()).normalised
+    assert share == pytest.approx((0.9 - 0.4) / (1 - 0.4))
+    assert np.isnan(width)
+
+
 def test_the_second_time_brings_other_numbers_for_the_same_slips(twice):
     first, second = (course.all_variants()["Q00"] for course in twice)
     assert len(first) == 10

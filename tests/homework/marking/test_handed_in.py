@@ -133,6 +133,13 @@ def test_a_grid_from_paper_is_marked(course):
     assert findings(course, "A02") == ["not handed in"] * 4
 
 
+def test_a_grid_with_semicolons_has_decimal_commas(course):
+    _, value = right_rows(course, "A01")[0][1:3]
+    grid = f"seat;manifold_pressure_from_boost\nA01;{value.replace('.', ',')}\n"
+    (course.instructor / "answers_grid.csv").write_text(grid, encoding="utf-8")
+    assert findings(course, "A01")[0] == "right"
+
+
 @pytest.mark.parametrize(
     ("text", "said"),
     [
