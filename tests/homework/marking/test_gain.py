@@ -80,6 +80,8 @@ def test_the_gain_is_the_share_of_what_could_be_gained(found):
     """Hake, American Journal of Physics 66, 64 (1998): (post - pre) / (100 - pre) of the class averages."""
     before, after = found.shares
     assert after == pytest.approx(0.9)  # nine of ten: one misconception was kept by all
+    assert found.questions["more_boost_or_cooler"] == (0.0, 0.0)
+    assert sorted(after for _, after in found.questions.values()) == [0.0] + [1.0] * 9
     value, half = found.normalised
     assert value == pytest.approx((after - before) / (1 - before))
     assert value >= gain.LOW
