@@ -5,6 +5,7 @@ case fails for being slow.
 """
 
 import os
+import sys
 from collections import Counter
 
 import pytest
@@ -34,6 +35,8 @@ def pytest_cmdline_main(config):
 
 
 def pytest_configure(config):
+    sys.dont_write_bytecode = False  # hundreds of processes import the kit: one of them compiles it
+    os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
     os.environ["COLUMNS"] = "100"  # the same terminal in every process, whatever it is started from
     settings.load_profile("whole" if config.option.everything else "short")
     config.stash[counts] = {}

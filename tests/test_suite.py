@@ -58,9 +58,14 @@ def imports(path):
     return found
 
 
+@cache
+def places(path):
+    """Return where a file's names may stand: in it, and in each conftest.py above it."""
+    return path, *(one for folder in path.parents if (one := folder / "conftest.py").is_file())
+
+
 def leads_to(path, code):
     """Yield what a piece of code uses: (file, name) among the tests, or the name of a library's way to a process."""
-    above = [folder / "conftest.py" for folder in path.parents if (folder / "conftest.py").is_file()]
     for node in ast.walk(code):
         name = getattr(node, "id", getattr(node, "arg", None))
         module, there = imports(path).get(name, ("", ""))
@@ -69,7 +74,7 @@ def leads_to(path, code):
         elif module_file(module):
             yield module_file(module), there
         elif name:
-            yield from ((place, name) for place in (path, *above) if name in definitions(place))
+            yield from ((place, name) for place in places(path) if name in definitions(place))
         if isinstance(node, ast.Attribute) and isinstance(node.value, ast.Name):
             module, there = imports(path).get(node.value.id, ("", ""))
             if module_file(f"{module}.{there}"):

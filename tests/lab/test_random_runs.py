@@ -7,12 +7,12 @@ from tests.lab.through_the_kit import faults, in_less_time
 from turbomath.lab.checks import check_run
 
 SEED = 20261129
-BLOCK, BLOCKS = 50, 4
+BLOCK, BLOCKS = 50, [0, 1, *(pytest.param(block, marks=pytest.mark.long) for block in (2, 3))]
 WHOLE, WITH_PAGE = 25, 50  # one in so many goes through all, or has its page made too
 HEALTHY, MOST_RED = 50, 0.02
 
 
-@pytest.mark.parametrize("block", range(BLOCKS))
+@pytest.mark.parametrize("block", BLOCKS)
 def test_a_random_valid_run_is_read_reduced_and_checked_without_a_warning_or_a_word_that_is_no_number(
     tmp_path, one_way, monkeypatch, block
 ):

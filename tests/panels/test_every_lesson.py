@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import turbomath.panels
-from tests.panels.opening import LESSON_OF, MAKERS, asked, notes, opened, unseen
+from tests.panels.opening import LESSON_OF, MAKERS, asked, notes, opened, shared, unseen
 from tests.widgets.told import line, tell
 from turbomath.panels.registry import LESSONS
 from turbomath.pictures import air_path_printed
@@ -331,7 +331,8 @@ def as_typed(text):
 @each_sliding
 @given(st.data())
 def test_whatever_is_typed_there_is_an_answer_or_a_sentence(name, data):
-    panel = opened(name, data.draw(st.sampled_from(["us", "si"])))
+    panel = shared(name, data.draw(st.sampled_from(["us", "si"])))
+    unseen(panel, "reset")
     for control in panel._desk.choices.values():
         unseen(panel, "pick", name=control.name, key=data.draw(st.sampled_from([key for key, _ in control.options])))
     names = [one["name"] for one in panel.frame["controls"] if "position" in one]

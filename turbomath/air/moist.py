@@ -35,7 +35,7 @@ def density(pressure: Values, temperature: Values, humidity_ratio: Values) -> An
 
 def enthalpy(pressure: Values, temperature: Values, humidity_ratio: Values) -> Any:
     """Enthalpy [J/kg]; differences at one humidity ratio only are meaningful."""
-    return _heat_term(0, pressure, temperature, humidity_ratio)
+    return in_blocks(_specific_enthalpy, pressure, inside(pressure, temperature), humidity_ratio)
 
 
 def entropy(pressure: Values, temperature: Values, humidity_ratio: Values) -> Any:
@@ -106,6 +106,15 @@ def _density(pressure, temperature, humidity_ratio):
     return (1 + humidity_ratio) / (1 / _DRY.density(pressure, temperature) + volume)
 
 
+def _specific_enthalpy(pressure, temperature, humidity_ratio):
+    return _enthalpy(pressure, temperature, Vapour(humidity_ratio)) / (1 + humidity_ratio)
+
+
+def _enthalpy(pressure, temperature, vapour):
+    """The first of `_heat_terms` alone."""
+    return _DRY.enthalpy(pressure, temperature) + vapour.enthalpy(pressure, temperature)
+
+
 def _heat_terms(pressure, temperature, vapour):
     """Enthalpy, entropy and heat capacity of a kilogram of dry air and its vapour [J, J/K, J/K]."""
     return tuple(
@@ -153,7 +162,7 @@ def _outlet_temperature(inlet_pressure, inlet_temperature, outlet_pressure, effi
 def _isentropic_efficiency(inlet_pressure, inlet_temperature, outlet_pressure, outlet_temperature, humidity_ratio):
     vapour = Vapour(humidity_ratio)
     inlet, _, ideal, _ = _ideal_outlet(inlet_pressure, inlet_temperature, outlet_pressure, vapour)
-    outlet, _, _ = _heat_terms(outlet_pressure, outlet_temperature, vapour)
+    outlet = _enthalpy(outlet_pressure, outlet_temperature, vapour)
     return np.divide(ideal - inlet, np.where(outlet == inlet, np.nan, outlet - inlet))
 
 

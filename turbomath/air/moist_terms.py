@@ -44,8 +44,8 @@ class Vapour:
 
     def heat_terms(self, pressure: Values, temperature: Values) -> tuple[Any, Any, Any]:
         """Enthalpy [J], entropy [J/K] and heat capacity at constant pressure [J/K]."""
-        u, stretch = self._place(temperature), self._scale / (self._half * temperature)
-        value, slope, bend = self._gibbs(pressure, u)
+        stretch = self._stretch(temperature)
+        value, slope, bend = self._gibbs(pressure, self._place(temperature))
         enthalpy, entropy, heat = self._ideal(pressure, temperature)
         return (
             enthalpy + value + stretch * slope,
@@ -53,8 +53,21 @@ class Vapour:
             heat - stretch * (2 * slope + stretch * bend) / temperature,
         )
 
+    def enthalpy(self, pressure: Values, temperature: Values) -> Any:
+        """Enthalpy [J], the first of `heat_terms`, in half the time."""
+        value, slope, _ = self._gibbs(pressure, self._place(temperature))
+        return self.ideal_enthalpy(temperature) + value + self._stretch(temperature) * slope
+
+    def ideal_enthalpy(self, temperature: Values) -> Any:
+        """Enthalpy [J] as an ideal gas; the integral of its heat is exact."""
+        parts = [one / (power + 1) for power, one in enumerate(self._heat)]
+        return self.humidity_ratio * temperature * _summed(parts, temperature / self._scale)
+
     def _place(self, temperature):
         return (self._scale / temperature - self._middle) / self._half
+
+    def _stretch(self, temperature):
+        return self._scale / (self._half * temperature)
 
     def _gibbs(self, pressure, u):
         """The forces' part of the Gibbs energy [J], with its first and second derivative by u."""
@@ -67,26 +80,21 @@ class Vapour:
 
     def _ideal(self, pressure, temperature):
         """The vapour as an ideal gas: enthalpy, entropy, heat capacity; the integrals of its heat are exact."""
-        t = temperature / self._scale
-        heat = enthalpy = entropy = 0.0
-        for power in reversed(range(len(self._heat))):
-            one = self._heat[power]
-            heat = heat * t + one
-            enthalpy = enthalpy * t + one / (power + 1)
-            entropy = entropy * t + (one / power if power else 0.0)
-        w = self.humidity_ratio
-        entropy = entropy + self._heat[0] * np.log(t)
-        return w * temperature * enthalpy, w * entropy - self.gas_constant * np.log(pressure), w * heat
+        t, w = temperature / self._scale, self.humidity_ratio
+        parts = [one / power if power else 0.0 for power, one in enumerate(self._heat)]
+        entropy = _summed(parts, t) + self._heat[0] * np.log(t)
+        return (
+            self.ideal_enthalpy(temperature),
+            w * entropy - self.gas_constant * np.log(pressure),
+            w * _summed(self._heat, t),
+        )
 
 
 def condensed_enthalpy(temperature: Values) -> Any:
     """Enthalpy of a kilogram of liquid water [J/kg], from the same zero as the vapour's."""
     table = tables()
-    t, heat = temperature / table["scale_K"], 0.0
-    for one in reversed(table["condensation_heat"]):
-        heat = heat * t + one
-    enthalpy, _, _ = Vapour(1.0)._ideal(1.0, temperature)
-    return enthalpy - heat
+    heat = _summed(table["condensation_heat"], temperature / table["scale_K"])
+    return Vapour(1.0).ideal_enthalpy(temperature) - heat
 
 
 def _weighted(rows, weight, factor):

@@ -156,18 +156,18 @@ def _expand(e, site, s):
     s.manifold_heat = 0 * s.heat_left
     if not _nothing(e.exhaust_conductance):
         s.manifold_heat = -s.heat_left * np.expm1(-e.exhaust_conductance / (s.exhaust_flow * EXHAUST_SPECIFIC_HEAT))
-    heat = (s.heat_left - s.manifold_heat) / s.exhaust_flow
+    heat, temperature = (s.heat_left - s.manifold_heat) / s.exhaust_flow, _temperature_of(s.share, site.T0)
     if _in_motion(site):
-        s.metal_heat = _to_the_metal(site, s.exhaust_flow, _temperature(s.share, site.T0, heat))
+        s.metal_heat = _to_the_metal(site, s.exhaust_flow, temperature(heat))
         heat = heat - s.metal_heat / s.exhaust_flow
-    s.T4 = _temperature(s.share, site.T0, heat)
-    travel = np.clip((s.p2 - site.p0 - e.opening_boost) / e.span, 0.0, 1.0)
+    s.T4 = temperature(heat)
+    travel = np.minimum(np.maximum((s.p2 - site.p0 - e.opening_boost) / e.span, 0.0), 1.0)  # sooner than np.clip
     s.opening = np.maximum(travel**2 * (3 - 2 * travel), e.least_opening) * (e.wastegate_area > 0)
     gate, leak = e.wastegate_area * s.opening, e.exhaust_leak_area
     area = e.turbine_area + gate + leak
     s.turbine_share, s.gate_share, s.leak_share = e.turbine_area / area, gate / area, leak / area
     s.tail_flow = s.exhaust_flow * (1 - s.leak_share)
-    s.T5 = _temperature(s.share, site.T0, heat - s.power_needed / s.tail_flow)
+    s.T5 = temperature(heat - s.power_needed / s.tail_flow)
     s.p5 = site.p0 + e.exhaust_coefficient * s.tail_flow**2 * R * s.T5 / site.p0
     s.p4 = np.sqrt(s.p5**2 + (s.exhaust_flow / (GREATEST_FLOW_PARAMETER * area)) ** 2 * R * s.T4)
     if not _nothing(e.nozzle_share):
@@ -226,12 +226,15 @@ def _specific_heat(share, T):
     return a + b * T + share * (c + d * T)
 
 
-def _temperature(share, T0, heat):
-    """Temperature of burnt gas that carries *heat* [J/kg] above ambient: the root of a quadratic."""
+def _temperature_of(share, T0):
+    """Return the temperature of burnt gas as a function of the heat [J/kg] above ambient that it carries.
+
+    It is the root of a quadratic.
+    """
     a, b, c, d = EXHAUST_HEAT
     slope, level = b + d * share, a + c * share
-    at_ambient = level * T0 + slope / 2 * T0**2
-    return (np.sqrt(level**2 + 2 * slope * np.maximum(heat + at_ambient, 0.0)) - level) / slope
+    at_ambient, square, twice = level * T0 + slope / 2 * T0**2, level**2, 2 * slope
+    return lambda heat: (np.sqrt(square + twice * np.maximum(heat + at_ambient, 0.0)) - level) / slope
 
 
 def _leak(area, p, T, p0):

@@ -1,5 +1,6 @@
 """Newton's method for thousands of small systems at once, damped so that a step never makes a point worse."""
 
+import functools
 from collections.abc import Callable
 
 import numpy as np
@@ -42,17 +43,23 @@ def roots(
 
 
 def _largest(misses):
-    return np.where(np.isfinite(misses).all(axis=0), np.abs(misses).max(axis=0), np.inf)
+    largest = np.abs(misses).max(axis=0)
+    return np.where(largest < np.inf, largest, np.inf)  # what is not defined is larger than all
 
 
 def _with_slopes(function, at, points):
     """Return the residuals and their slopes to each unknown, all from one call, which is what a few points wait for."""
     count = len(at)
-    nudges = np.concatenate([np.zeros((1, count)), _NUDGE * np.eye(count)])
-    places = (at[:, None, :] + nudges.T[:, :, None]).reshape(count, -1)
-    found = function(places, np.tile(points, count + 1)).reshape(count, count + 1, -1)
+    places = (at[:, None, :] + _nudges(count)).reshape(count, -1)
+    found = function(places, np.concatenate([points] * (count + 1))).reshape(count, count + 1, -1)
     slopes = (found[:, 1:] - found[:, :1]) / _NUDGE
-    return found[:, 0], np.moveaxis(slopes, -1, 0)
+    return found[:, 0], slopes.transpose(2, 0, 1)
+
+
+@functools.cache
+def _nudges(count):
+    """By how much each unknown is moved: in no call, and each in one call after it."""
+    return np.concatenate([np.zeros((count, 1)), _NUDGE * np.eye(count)], axis=1)[:, :, None]
 
 
 def _step(misses, slopes):
@@ -60,7 +67,9 @@ def _step(misses, slopes):
     usable = np.isfinite(slopes).all(axis=(1, 2))
     usable[usable] = np.abs(np.linalg.det(slopes[usable])) > _FLAT
     slopes[~usable] = np.eye(len(misses))  # any other direction may do better
-    step = -np.linalg.solve(slopes, np.nan_to_num(misses).T[:, :, None])[:, :, 0].T
+    if not np.isfinite(misses).all():
+        misses = np.nan_to_num(misses)
+    step = -np.linalg.solve(slopes, misses.T[:, :, None])[:, :, 0].T
     return step / np.maximum(1.0, np.abs(step).max(axis=0) / _LARGEST_STEP)
 
 

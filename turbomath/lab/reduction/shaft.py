@@ -112,7 +112,9 @@ def shaft_results(
     usual = read[BEARINGS] * (1 - read[HOUSING] * (hot - ambient) / np.where(drop > 0, drop, np.nan))
     outlet = _outlet_by_shaft(at, charge, flows, power * above_zero(usual))
     ideal_turbine = above_zero(flow * _ideal_drop(gas, before, hot, after))
-    ideal_compressor = flows["drawn_in"] * _ideal_work(at, charge, flows["vapour"])
+    ideal_compressor = (
+        np.nan if _unknown(ideal_turbine) else flows["drawn_in"] * _ideal_work(at, charge, flows["vapour"])
+    )
     results = {
         "expansion_ratio": exhaust_readings.expansion_ratio(before, after),
         "manifold_minus_turbine_inlet_pressure": sums.manifold_minus_turbine_inlet_pressure(
@@ -126,13 +128,7 @@ def shaft_results(
         "usual_shaft_power_ratio": usual,
         "turbocharger_efficiency": ideal_compressor / ideal_turbine,
         "compressor_outlet_temperature_by_shaft": outlet,
-        "compressor_efficiency_by_shaft": charge.isentropic_efficiency(
-            at.compressor_inlet_pressure,
-            at.compressor_inlet_temperature,
-            at.compressor_outlet_pressure,
-            outlet,
-            flows["vapour"],
-        ),
+        "compressor_efficiency_by_shaft": _efficiency_by_shaft(at, charge, flows, outlet),
         "effectiveness_by_shaft": cooling.effectiveness(outlet, at.manifold_temperature, at.medium_temperature),
     }
     blank = [name for name, needs in RESULTS.items() if _UNCOOLED in needs] if _cooled_between(run) else []
@@ -173,6 +169,8 @@ def _burnt_gas(run, burnt, flows):
 def _ideal_drop(gas, before, hot, after):
     """Return the enthalpy [J/kg] that the exhaust loses in a turbine without losses."""
     before = np.where(before > after, before, np.nan)
+    if _unknown(before * hot):
+        return before * hot
     ideal = gas.turbine_outlet_temperature(before, hot, after, 1.0)
     return gas.enthalpy(_ANY, hot) - gas.enthalpy(_ANY, _inside(ideal))
 
@@ -186,6 +184,8 @@ def _ideal_work(at, charge, vapour):
 
 def _outlet_by_shaft(at, charge, flows, power):
     """Return the temperature at which the air leaves a compressor that puts *power* [W] into it."""
+    if _unknown(power):
+        return power
     inlet = at.compressor_inlet_pressure, at.compressor_inlet_temperature
     pressure = np.where(np.isnan(at.compressor_outlet_pressure), inlet[0], at.compressor_outlet_pressure)
     work = power / flows["drawn_in"]
@@ -194,3 +194,15 @@ def _outlet_by_shaft(at, charge, flows, power):
     for _ in range(_STEPS):
         temperature = temperature - (charge.enthalpy(pressure, temperature, flows["vapour"]) - wanted) / _AIR_HEAT
     return temperature
+
+
+def _efficiency_by_shaft(at, charge, flows, outlet):
+    if _unknown(outlet):
+        return outlet
+    inlet = at.compressor_inlet_pressure, at.compressor_inlet_temperature
+    return charge.isentropic_efficiency(*inlet, at.compressor_outlet_pressure, outlet, flows["vapour"])
+
+
+def _unknown(value):
+    """Whether no row has a number, so that nothing follows from it and nothing need be worked out."""
+    return np.isnan(value).all()

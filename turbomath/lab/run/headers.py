@@ -16,6 +16,7 @@ _ROUND_BRACKETS = re.compile(r"(.*?)\s*\(([^()]*)\)", re.DOTALL)
 _FIGURES = re.compile(r"[<>=≥≤~+−–\-\s]*\d[\d.,\s]*\+?")
 _LONGEST_NAME = 200  # letters, unit included
 _LONGEST_SLIP = 60  # letters; a longer name is like none of the kit's
+_ALIKE = 0.8  # as `difflib` counts it: a name this near to a known one is a slip
 _KNOWN = (*TEXT_COLUMNS, *NUMBER_COLUMNS)
 
 
@@ -100,11 +101,17 @@ def _refuse_slip(name, header, place):
     """Refuse a name that is nearly one the kit knows; any other is a column of its own."""
     if not name or len(name) > _LONGEST_SLIP:
         return
-    near = max(_KNOWN, key=lambda known: _likeness(name, known))
-    if _likeness(name, near) >= 0.8 and all(_likely_word(word, near) for word in name.split("_")):
+    likeness = {known: _likeness(name, known) for known in _KNOWN if _could_be_like(name, known)}
+    near = max(likeness, key=likeness.__getitem__, default="")
+    if near and likeness[near] >= _ALIKE and all(_likely_word(word, near) for word in name.split("_")):
         expected = f"a name such as '{near.replace('_', ' ')}', the nearest"
         action = "Correct the name, or choose one less like it if the column is another thing."
         raise place.at(column=header).refusal(header, expected, action)
+
+
+def _could_be_like(one, other):
+    """Whether their lengths leave it open: what is alike in both is no longer than the shorter one."""
+    return 2 * min(len(one), len(other)) >= _ALIKE * (len(one) + len(other))
 
 
 def _likeness(one, other):

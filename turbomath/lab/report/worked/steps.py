@@ -1,5 +1,6 @@
 """What is given and the steps that it allows, collected in the order of the report."""
 
+import functools
 import inspect
 import math
 from typing import Any
@@ -25,14 +26,12 @@ class ReadingSteps:
 
     def __init__(self, run: Run, row: int) -> None:
         self.run, self.row, self.engine = run, row, run.bench.engine
-        values = readings_and_design(run)
+        values, self.at, self._reduced = _whole(run)
         self.read = {name: _one(value, row) for name, value in values.items()}
-        self.at = at_stations(run, values)
         self.given: dict[str, Amount] = {}
         self.steps: list[Step] = []
         self.values: dict[str, float] = {}
         self.wet = bool(self.at.humidity_known[row])
-        self._reduced = reduce_run(run)
         self.efficiency_told = not untold(self._reduced["compressor_efficiency"])[row]
         self.air_flow_source = _used(self._reduced.sources["air_flow"], row)
         self.cooled = self.engine.aftercooler != "none"
@@ -117,6 +116,13 @@ class ReadingSteps:
                 return step.call(self.values)
             except OutOfRangeError:
                 return math.nan
+
+
+@functools.lru_cache(maxsize=1)
+def _whole(run):
+    """Return readings and design, stations and results of a run, kept for the next of its points."""
+    values = readings_and_design(run)
+    return values, at_stations(run, values), reduce_run(run)
 
 
 def _used(sources, row):
