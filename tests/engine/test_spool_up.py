@@ -172,7 +172,10 @@ def test_many_at_once_are_as_one_at_a_time_and_one_that_fails_takes_no_other_alo
 
     found = spool_ups(**given(**{name: np.array(one) for name, one in many.items()}))
     words = [str(one) for one in found if isinstance(one, OutOfRangeError)]
-    assert words == [f"fuel_after of {2 * fuel:g} kg/s has no balance: more fuel than the stop. Ask for another.", NO_WAY]
+    assert words == [
+        f"fuel_after of {2 * fuel:g} kg/s has no balance: more fuel than the stop. Ask for another.",
+        NO_WAY,
+    ]
     for case, got in enumerate(found):
         alone = given(**{name: one[case] for name, one in many.items()})
         if isinstance(got, OutOfRangeError):

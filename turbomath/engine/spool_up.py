@@ -6,7 +6,7 @@ more, it is the balance. The engine's speed is held, as by a heavy flywheel.
 Time is stepped in `shaft`, many cases side by side.
 """
 
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -18,6 +18,7 @@ from turbomath.table.errors import OutOfRangeError
 from turbomath.table.formulas import check_shapes
 from turbomath.table.kinds_of_value import Values
 from turbomath.table.quantities import possible
+from turbomath.table.records import each_point
 
 STEPS = 64
 VOLUME_OF_SIZE = 2.5  # aftercooler, pipes and manifold over the displacement; common practice
@@ -196,13 +197,14 @@ def spool_ups(
     shape = check_shapes({**numbers, **site, **fuels, **kept, "metal_temperature": warm}) or (1,)
     if len(shape) > 1:
         raise OutOfRangeError(f"give one element for each case, in arrays of one axis; found the shape {shape}.")
-    balances = [_settled(engine, site, fuel, shape) for fuel in fuels.values()]
+    balances = [each_point(balance.solve(engine, **site, fuel_flow=fuel)) for fuel in fuels.values()]
+    starts, ends = (found * (shape[0] // len(found)) for found in balances)  # one balance may serve for all
     times = duration * np.linspace(0.0, 1.0, steps + 1) ** _SHORT_FIRST
     shaft = Shaft(numbers, site, kept, fuels["fuel_after"], shape)
-    shaft.lost |= [not one.converged for one in balances[1]]
-    series, energy = shaft.run(times, balances[0], warm)
+    shaft.lost |= [not one.converged for one in ends]
+    series, energy = shaft.run(times, starts, warm)
     found: list[SpoolUp | OutOfRangeError] = []
-    for case, (start, end) in enumerate(zip(*balances, strict=True)):
+    for case, (start, end) in enumerate(zip(starts, ends, strict=True)):
         if not (start.converged and end.converged):
             found.append(_unsettled(fuels, shape, case, start, end))
         elif shaft.lost[case]:
@@ -212,13 +214,6 @@ def spool_ups(
             spent = {name: float(one[case]) for name, one in energy.items()}
             found.append(SpoolUp(time=times, **own, energy=spent, start=start, end=end))
     return found
-
-
-def _settled(engine, site, fuel, shape):
-    """Return the balance of each case."""
-    found = balance.solve(engine, **site, fuel_flow=fuel)
-    columns = {one.name: np.broadcast_to(getattr(found, one.name), shape).tolist() for one in fields(found)}
-    return [balance.Balance(**dict(zip(columns, row, strict=True))) for row in zip(*columns.values(), strict=True)]
 
 
 def _unsettled(fuels, shape, case, start, end):
