@@ -3,6 +3,7 @@
 The compressor narrows along its flow and the turbine widens, as textbooks draw them; one shaft joins the two.
 """
 
+import functools
 import math
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
@@ -75,11 +76,9 @@ class Layout:
 
         A colour goes from 0 cold over 1 hot to 2 flame.
         """
-        warm = min(max((temperature - COLD) / (HOT - COLD), 0.0), 1.0)
-        burning = min(max((temperature - HOT) / (FIRE - HOT), 0.0), 1.0)
-        tail = LONGEST_TAIL * self.dot / 4.4 * (0.55 * max(warm - 0.3, 0.0) / 0.7 + 0.45 * burning)
+        colour, tail = _heat(temperature, self.dot)
         count = int(pipe.area * density / MASS + pipe.first * _GOLDEN % 1)  # not all stretches gain a dot at once
-        return {"first": pipe.first, "count": count, "colour": round(warm + burning, 3), "tail": round(tail, 1)}
+        return {"first": pipe.first, "count": count, "colour": colour, "tail": tail}
 
     def lines(self, aftercooler: str, speaks: tuple[str, ...] | None) -> list[dict[str, Any]]:
         """Return the walls and machines as paths, each with its weight: "wall", "machine" or "fine"."""
@@ -208,6 +207,15 @@ _NAMES = (
     ("cylinder", 908.0, 160.0, "middle"),
     ("turbine", 332.0, 430.0, "start"),
 )
+
+
+@functools.lru_cache(maxsize=256)
+def _heat(temperature, dot):
+    """The colour and the tail of dots so hot; many stretches of one drawing are alike."""
+    warm = min(max((temperature - COLD) / (HOT - COLD), 0.0), 1.0)
+    burning = min(max((temperature - HOT) / (FIRE - HOT), 0.0), 1.0)
+    tail = LONGEST_TAIL * dot / 4.4 * (0.55 * max(warm - 0.3, 0.0) / 0.7 + 0.45 * burning)
+    return round(warm + burning, 3), round(tail, 1)
 
 
 def _stretches(aftercooler):
