@@ -16,6 +16,22 @@ def in_columns(cases: Sequence[Sequence[float]]) -> list[Values]:
     return list(cases[0]) if len(cases) == 1 else list(np.array(cases, dtype=float).T)
 
 
+def alike(work: Callable[[Any, Sequence[Any]], Sequence[Any]]) -> Callable[[Sequence[Any]], list[Any]]:
+    """Return the work of cases that begin with what cannot stand in an array, such as a choice.
+
+    *work* is asked for each such beginning, with the rest of every case that begins so.
+    """
+
+    def worked(cases: Sequence[Any]) -> list[Any]:
+        found: dict[Any, Any] = {}
+        for first in dict.fromkeys(case[0] for case in cases):
+            same = [case for case in cases if case[0] == first]
+            found |= zip(same, work(first, [case[1:] for case in same]), strict=True)
+        return [found[case] for case in cases]
+
+    return worked
+
+
 class Cases:
     """What follows from a record of controls, asked for one by one, or together before.
 
