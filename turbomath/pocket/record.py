@@ -88,15 +88,22 @@ def stand(desk: Any, plan: Plan, place: Place) -> None:
     desk.values |= {one.name: value for one, value in zip(plan.controls, plan.set_to(place), strict=True)}
 
 
+def rows(desk: Any, plan: Plan, places: list[Place]) -> list[Any]:
+    """Return the records of controls of places, each once."""
+    names, usual = [one.name for one in plan.controls], desk.record()
+    return [
+        usual._replace(**dict(zip(names, row, strict=True)))
+        for row in dict.fromkeys(plan.set_to(one) for one in places)
+    ]
+
+
 def _frames(desk, plan, places):
     """Yield each place with its frame; what a panel can work out for many places together is worked out for a block."""
     for first in range(0, len(places), BLOCK):
         several = places[first : first + BLOCK]
         if desk.sheet.together:
-            rows = dict.fromkeys(plan.set_to(one) for one in several)
-            names = [one.name for one in plan.controls]
             with unwarned():
-                desk.sheet.together([desk.record()._replace(**dict(zip(names, row, strict=True))) for row in rows])
+                desk.sheet.together(rows(desk, plan, several))
         for one in several:
             yield one, _frame(desk, plan, one)
 
