@@ -217,6 +217,15 @@ def test_when_the_server_is_gone_it_says_what_to_do(open_address, lessons_folder
     screenshot(page, "shell_no_server")
 
 
+def test_when_python_cannot_be_started_it_says_so_and_is_not_called_live(open_address, classroom, screenshot):
+    page = open_address("about:blank")
+    page.route("**/api/sessions*", lambda route: route.fulfill(status=500, body="{}"))
+    page.goto(classroom.lesson("90_box"))
+    state(page, "none")
+    assert sentence(page).startswith("Python could not be started")
+    screenshot(page, "shell_no_python")
+
+
 def canary(folder):
     return f"from pathlib import Path; Path({str(folder / 'CANARY')!r}).touch()"
 

@@ -4,7 +4,7 @@
 
 For each Python (default: this one; a command such as python3.12, or a path) a new environment gets turbomath with
 every library at its floor. There the self-check, a report, homework from sheet to marks and lesson 03 must run.
-Part of no suite: it fetches 100 MB and takes minutes. Exits with 1 where something fails.
+Part of no suite, as it fetches 100 MB: `.ci/run` tries it beside the suite. Exits with 1 where something fails.
 """
 
 import subprocess
@@ -20,6 +20,7 @@ from tests.wheel import ROOT
 TRIED = (
     ("self-check",),
     ("report", "generator_air_to_air"),
+    ("homework", "sheet", "whole_air_path", "--seats", "class.csv", "--out", "week3"),
     ("homework", "sample", "trial"),
     ("homework", "mark", "trial"),
     ("homework", "gradebook", "trial"),
@@ -54,6 +55,7 @@ def tried(python):
         if subprocess.run([*install, "-c", constraints, ROOT]).returncode:
             print(f"{python}: the floors cannot be installed together")
             return 1
+        (folder / "class.csv").write_text("seat\nA01\nA02\n", encoding="utf-8")
         bad = [" ".join(command) for command in TRIED if not runs(own, command, folder)]
         bad += [] if opens(own, folder) else [f"lesson {LESSON} in the browser"]
     print(f"{python}: {'FAILED: ' + ', '.join(bad) if bad else 'every floor works'}", flush=True)

@@ -19,9 +19,14 @@ function make(tag, attributes = {}, ...children) {
   return node;
 }
 
+// A line never ends between a number and its unit.
+function tied(text) {
+  return text.replace(/ (?=[°%])|(?<=\d) (?=(?:psi|kPa|hPa|MPa|bar|inHg|inH2O|hp|kW|ft|m|lb|kg|g|L|rpm|cfm|in|s|h|F°|C°)(?![a-z]))/g, "\u00a0");
+}
+
 // Touch the page only where words change, so that a screen reader is not told twice.
 function write(node, text) {
-  const whole = text.replace(/ (?=[°%])/g, "\u00a0"); // a line never ends between a number and its degrees
+  const whole = tied(text);
   if (node.textContent !== whole) node.textContent = whole;
 }
 
@@ -70,7 +75,7 @@ function question(sheet, number, id, talk, predict) {
   const fault = make("p", { class: "tm-fault", id: `${name}-fault`, role: "alert" });
   const described = { "aria-describedby": fault.id };
   const radio = (words) => make("input", { type: "radio", name, value: words, ...described });
-  const option = (words) => make("label", { class: "tm-option" }, radio(words), make("span", {}, words));
+  const option = (words) => make("label", { class: "tm-option" }, radio(words), make("span", {}, tied(words)));
   const box = make("input", { type: "text", inputmode: "decimal", id: `${name}-box`, autocomplete: "off", size: sheet.stays ? 24 : 8, ...described });
   const entry = sheet.options.length ? sheet.options.map(option)
     : [make("span", {}, make("label", { for: box.id }, `${sheet.entry} `), box, ` ${sheet.unit}`)];
@@ -82,9 +87,9 @@ function question(sheet, number, id, talk, predict) {
       const text = sheet.options.length ? form.elements[name].value : box.value;
       talk.say({ say: "answer", text, why: why.value, question: number });
     },
-  }, make("fieldset", {}, make("legend", {}, sheet.text), make("div", { class: "tm-options" }, ...entry), ...because, fault,
+  }, make("fieldset", {}, make("legend", {}, tied(sheet.text)), make("div", { class: "tm-options" }, ...entry), ...because, fault,
     make("button", { class: "tm-main" }, predict ? "this is my prediction" : "check")));
-  const asked = make("p", { class: "tm-asked", hidden: predict || sheet.stays }, sheet.text);
+  const asked = make("p", { class: "tm-asked", hidden: predict || sheet.stays }, tied(sheet.text));
   const said = make("p"), outcome = make("p", { class: "tm-outcome" });
   const reply = make("p", { role: sheet.stays ? "status" : undefined }); // elsewhere the focus moves to the answer
   const now = make("input", {

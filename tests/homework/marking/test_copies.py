@@ -1,5 +1,6 @@
 """Copies across seats: found where two seats share numbers, and silent on classes in which everybody worked alone."""
 
+import dataclasses
 import random
 import re
 
@@ -41,6 +42,11 @@ def test_a_whole_row_of_copiers_is_told_as_one_group():
     marks = a_class(1, 24, copiers=tuple((who, 0) for who in range(1, 18)), copied=0.9)
     (found,) = copies.shared_numbers(marks)
     assert found.seats == tuple(f"S{place:04}" for place in range(18))
+
+
+def test_a_sheet_that_is_the_same_for_all_tells_nothing_of_copying():
+    one = a_class(1, 1)[0]
+    assert copies.shared_numbers([dataclasses.replace(one, seat=f"S{number}") for number in range(5)]) == ()
 
 
 @pytest.fixture

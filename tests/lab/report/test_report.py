@@ -601,3 +601,11 @@ def test_gauges_too_coarse_for_the_second_way_are_no_refusal(reduced, tmp_path, 
 
 def test_nothing_shown_is_infinite(written):
     assert not re.search(r"\b(nan|inf)\b", written[0].text)
+
+
+def test_where_no_point_gives_a_result_a_sentence_stands_in_place_of_an_empty_table(run_folder, bench_text):
+    reduced = reduce_run(read_run(run_folder("condition,boost [psi]\nload,12\n", bench_text)))
+    page, terminal = Report(report_page(reduced, "us", ())).text, " ".join(on_terminal(reduced, "us").split())
+    for text in (page, terminal):
+        assert 'what each lacks stands under "What could not be worked out".' in text
+        assert "how much denser the charge is than the air outside" not in text

@@ -62,6 +62,9 @@ def items(marks: Iterable[SeatMarks]) -> tuple[Item, ...]:
 
 def to_teach_again(marks: Iterable[SeatMarks]) -> list[str]:
     """Return the lines of the item report: each question with its per cent right, then the commonest mistakes."""
+    marks = tuple(marks)
+    if not any(part.said for one in marks for part in one.parts):
+        return ["Nothing is answered yet. Put each answers file into its seat's folder, or fill in answers_grid.csv."]
     lines = [f"  {item.question:<36} {_shown(item):>8} of {item.answered} answers" for item in items(marks)]
     again = [f"  {line}" for line in mistakes(marks)] or ["  no usual mistake was found"]
     return ["Right, question by question:", *lines, "What to teach again:", *again]

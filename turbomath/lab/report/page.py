@@ -53,6 +53,7 @@ def report_page(
         answers=[*verdicts_shown.answered(verdicts), *verdicts_shown.shaft_answered(verdicts)],
         fault_line=faults_shown.line(faults),
         faults=faults_shown.section(faults),
+        no_point=sentences.NO_POINT,
         headline=page_tables.headline_table(reduced, verdicts_shown.boost_due(verdicts, system), system),
         figures=_figures(reduced, system, HIGH if verdicts.shaft is None else BESIDE_SHAFT),
         log=log_shown(run, system),

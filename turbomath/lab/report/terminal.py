@@ -105,6 +105,8 @@ def _wrapped(text, indent=""):
 def _tables(reduced, system):
     """Return the tables of a run as text: measured against theoretical gain, what stands behind it, and the fuel."""
     rows = tables.judged_rows(reduced)
+    if not rows:
+        return _wrapped(sentences.NO_POINT)
     lead = _lead_columns(reduced.run, rows, system)
     gains = [_column(reduced, name, rows, system) for name in GAINS]
     agree = ("agree", "", [reduced.agree[row] or "?" for row in rows])

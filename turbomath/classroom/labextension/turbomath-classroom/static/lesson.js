@@ -12,6 +12,7 @@ const WORDS = {
   altered: "Python stopped and was started again. This is not the code of a shipped lesson, so it was not run: choose Run > Run All Cells.",
   restarted: "Python was started again. Choose Run > Run All Cells to make the lesson move.",
   dead: "Python has stopped, so the numbers do not move. Choose Kernel > Restart Kernel and Run All Cells.",
+  none: "Python could not be started, so there are no numbers. Open the lesson again; if that does not help, end the lessons where you started them and start them again.",
   kept: "What you did could not be forgotten. Try again from the page with all lessons.",
   unreachable:
     "The lesson's server does not answer, so the numbers do not move. If it was closed, start it again: turbomath lessons",
@@ -109,9 +110,10 @@ export class Lesson {
   async run() {
     const { content, sessionContext } = this.panel;
     const before = content.activeCellIndex, place = content.outerNode.scrollTop;
-    await this.kernel?.info;
+    if (!this.kernel) return this.advise("none", "alarm");
+    await this.kernel.info;
     if (!(await this.isShipped())) return false;
-    if (!this.lab.own) await this.kernel?.requestExecute({ code: FROM_THE_KIT_ALONE, silent: true, store_history: false }).done;
+    if (!this.lab.own) await this.kernel.requestExecute({ code: FROM_THE_KIT_ALONE, silent: true, store_history: false }).done;
     await this.lab.actions.runAll(content, sessionContext);
     content.activeCellIndex = before;
     content.outerNode.scrollTop = place; // running the last cell leads there; the reader was elsewhere
