@@ -16,7 +16,10 @@ ARRAYS = {"x": "x", "y": "y", "low": "y", "high": "y"}  # of a series, each with
 
 
 def told(answer: Answer) -> dict[str, Any]:
-    """Return what a page shows of an answer; the points of a picture as whole numbers of its smallest part."""
+    """Return what a page shows of an answer; points of a picture as whole numbers of its smallest part.
+
+    Words in a picture stand to the same part.
+    """
     return {
         "engines": [one.to_dict(strip=len(answer.engines) > 1) for one in answer.engines],
         "pictures": [_picture(one) for one in answer.pictures],
@@ -36,6 +39,8 @@ def _picture(one: Picture) -> dict[str, Any]:
     for series in record["series"]:
         for name, axis in ARRAYS.items():
             series[name] = _whole(series[name], 10.0 ** places[axis])
+    for text in record["texts"]:
+        text |= {axis: round(text[axis], places[axis]) for axis in places}
     usual = type(one).alt is Picture.alt
     return {
         "height": 0,  # of a picture that states none: with readings some do, and all frames have one shape
