@@ -2,6 +2,7 @@
 
 import json
 import math
+import warnings
 
 import numpy as np
 import pytest
@@ -288,6 +289,9 @@ def test_readings_that_cannot_be_warn_at_the_callers_line():
     with pytest.warns(RangeWarning, match="below the inlet"):
         model.outlet_temperature(95e3, 300.0, 90e3, 0.7)
     assert np.isnan(model.isentropic_efficiency(95e3, 300.0, 95e3, 300.0))
+    with warnings.catch_warnings():
+        warnings.simplefilter("error")
+        assert model.isentropic_efficiency(95e3, 300.0, 95e3, 310.0) == 0.0, "heated and not squeezed"
 
 
 def test_the_tables_are_those_of_the_script():

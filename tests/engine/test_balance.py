@@ -3,6 +3,7 @@
 import re
 from dataclasses import fields, replace
 from pathlib import Path
+from types import SimpleNamespace
 
 import numpy as np
 import pytest
@@ -113,6 +114,30 @@ def test_the_specific_heat_of_the_exhaust_is_that_of_the_model_to_the_stated_err
     temperatures, shares = np.linspace(300.0, 1100.0, 81), np.linspace(0.02, 0.8, 40)[:, None]
     reference = exhaust.choose(1.8, 1 / shares).specific_heat(1e5, temperatures)
     np.testing.assert_allclose(gas_path._specific_heat(shares, temperatures), reference, rtol=0.0112)
+
+
+@each_engine
+def test_bearings_take_power_with_the_square_of_the_speed_whatever_flows(engine):
+    """Watson and Janota (1982), chapter 6, from memory: so at part load they take a larger share."""
+    for load in (0.4, 1.0):
+        b = balance.solve(replace(engine, bearing_fall=1.0), **SITE, fuel_flow=load * engine.rated_fuel_flow)
+        share = (1 / engine.shaft_efficiency - 1) * engine.best_compressor_flow / b.corrected_mass_flow
+        assert b.turbine_power == pytest.approx(b.compressor_power * (1 + share), rel=1e-9)
+
+
+def test_a_turbine_that_is_matched_off_its_best_speed_has_its_stated_efficiency_at_that_match():
+    engine = SimpleNamespace(
+        turbine_fall=0.0,
+        best_pressure_ratio=2.5,
+        blade_speed_fall=1.0,
+        turbine_efficiency=0.7,
+        shaft_efficiency=0.95,
+        matched_speed_ratio=0.8,
+    )
+    matched = SimpleNamespace(pressure_ratio=2.0, compressor_power=0.7 * 0.95 * 6e4, compressor_flow=1.0)
+    assert gas_path._turbine_efficiency(engine, matched, 6e4) == pytest.approx(0.7, rel=1e-12)
+    best = SimpleNamespace(pressure_ratio=2.0, compressor_power=0.7 * 0.95 * 6e4 / 0.8**2, compressor_flow=1.0)
+    assert gas_path._turbine_efficiency(engine, best, 6e4) == pytest.approx(0.7 / (1 - 0.2**2), rel=1e-12)
 
 
 def test_the_aftercooler_is_the_usual_closed_form():

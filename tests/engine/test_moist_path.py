@@ -138,6 +138,15 @@ def test_condensing_water_gives_its_heat_to_the_aftercooler():
     assert latent - vapour == pytest.approx(humid.condensate * 2442e3, rel=0.03)
 
 
+@pytest.mark.parametrize("name", ["perfect", "moist"])
+def test_the_dew_point_of_very_dry_air_is_known_down_to_where_the_equation_ends(name):
+    """Over water at -35 and -45 °C: 31.4 and 11.1 Pa (Sonntag's equation; rounded, from memory)."""
+    pressure, model = 1e5, mixture(air.choose(name, **({"humidity_ratio": 0.0} if name == "moist" else {})))
+    found = [model.dew_point(pressure, 0.62198 * vapour / (pressure - vapour)) for vapour in (31.4, 11.1, 0.0)]
+    assert found[0] == pytest.approx(238.15, abs=0.3)
+    assert np.isnan(found[1:]).all()
+
+
 def test_humidity_costs_dry_air_as_the_handbook_says():
     # saturated at 40 °C and 101.325 kPa: ASHRAE 2017 ch. 1 prints W = 0.0491 (from memory): 1/(1 + 1.608 W) = 0.927
     state = dict(

@@ -26,6 +26,19 @@ def test_a_random_valid_run_is_read_reduced_and_checked_without_a_warning_or_a_w
     assert {number: words for number, words in found.items() if words} == {}
 
 
+@pytest.mark.usefixtures("one_way")
+@pytest.mark.parametrize(
+    ("number", "once"),
+    [
+        (334, "a density below nothing, within the ± of a coarse gauge"),
+        (369, "a turbine without a drop"),
+        (4672, "boost at no load, which the outlet gauge alone tells"),
+    ],
+)
+def test_a_run_that_once_fell_over_does_not(tmp_path, number, once):
+    assert faults(tmp_path, 3011, number) == [], once
+
+
 def test_of_sound_engines_within_their_gauges_hardly_one_is_called_wrong():
     flags = [check_run(run) for run in healthy_runs(SEED, HEALTHY)]
     red = [flag for one in flags for flag in one if flag.level == "red"]

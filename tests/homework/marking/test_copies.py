@@ -79,6 +79,19 @@ def test_another_seats_right_numbers_are_seen_where_that_seat_handed_in_nothing(
     assert found.seats == ("A01", "A02")
 
 
+def test_numbers_that_are_wrong_for_everybody_and_stand_in_two_seats_are_seen(tmp_path):
+    seats = tuple(f"A{place:02}" for place in range(12))
+    course = begun(tmp_path, questions=tuple((name, 1) for name in FOR_ALL), seats=seats)
+    for place, seat in enumerate(seats):
+        rows = right_rows(course, seats[max(place, 1)])
+        for row in rows if place < 2 else ():
+            number, *unit = row[2].split()
+            row[2] = " ".join([f"{1.137 * float(number):.5g}", *unit])
+        hand_in(course, seat, as_csv(rows))
+    (found,) = copies.shared_numbers(class_marks(course))
+    assert (found.seats, found.right_for) == (("A00", "A01"), "")
+
+
 def test_a_number_that_half_the_class_wrote_says_nothing(tmp_path):
     seats = tuple(f"A{place:02}" for place in range(12))
     course = begun(tmp_path, questions=tuple((name, 1) for name in FOR_ALL), seats=seats)

@@ -8,9 +8,10 @@ from types import SimpleNamespace
 import pytest
 
 from tests.homework.figures import Figures, FourFigures
-from tests.variants_made import whole_class
+from tests.variants_made import NUMERIC, whole_class
 from turbomath.homework.asking import variants
 from turbomath.homework.asking.widths import is_conversion
+from turbomath.homework.bank.steps import family
 from turbomath.homework.marking import carrying
 from turbomath.homework.marking.marking import mark
 
@@ -164,3 +165,16 @@ def test_a_value_that_the_question_makes_impossible_is_not_carried(name, step, o
     earlier = {step: f"{value:.3f} K" if "temperature" in step else f"{value:.3f} Pa{' abs' * ('boost' not in step)}"}
     found = mark(variant, f"{number:.4f} {unit}", earlier=earlier)
     assert found.points == 0, found
+
+
+def test_a_value_that_stayed_where_it_began_is_not_carried():
+    tried = 0
+    for name in NUMERIC:
+        variant = variants.make(name, **WHO)
+        for step in variant.question.steps:
+            for parameter, taken in step.all_arguments().items():
+                alike = family(step.quantity_of(parameter)) == family(step.quantity_of())
+                if isinstance(taken, str) and alike and variant.key[taken] != variant.key[step.result]:
+                    assert not carrying.can_be(variant, step.result, float(variant.key[taken]))
+                    tried += 1
+    assert tried > 20

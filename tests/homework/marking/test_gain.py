@@ -49,6 +49,14 @@ def found(twice):
     return gain.gain(*map(class_marks, twice))
 
 
+def test_a_gain_that_hangs_on_one_seat_has_no_width():
+    """Leave out the one seat that had something to gain, and nothing is left to gain of."""
+    right = np.array([[0.4, 0.9], *[[1.0, 1.0]] * (gain.FEWEST - 1)])
+    share, width = gain.Gain(len(right), {}, right, ()).normalised
+    assert share == pytest.approx((0.9 - 0.4) / (1 - 0.4))
+    assert np.isnan(width)
+
+
 def test_the_second_time_brings_other_numbers_for_the_same_slips(twice):
     first, second = (course.all_variants()["Q00"] for course in twice)
     assert len(first) == 10
@@ -72,6 +80,8 @@ def test_the_gain_is_the_share_of_what_could_be_gained(found):
     """Hake, American Journal of Physics 66, 64 (1998): (post - pre) / (100 - pre) of the class averages."""
     before, after = found.shares
     assert after == pytest.approx(0.9)  # nine of ten: one misconception was kept by all
+    assert found.questions["more_boost_or_cooler"] == (0.0, 0.0)
+    assert sorted(after for _, after in found.questions.values()) == [0.0] + [1.0] * 9
     value, half = found.normalised
     assert value == pytest.approx((after - before) / (1 - before))
     assert value >= gain.LOW

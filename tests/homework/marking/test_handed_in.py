@@ -2,6 +2,7 @@
 
 import json
 import os
+import re
 import time
 
 import pytest
@@ -131,6 +132,20 @@ def test_a_grid_from_paper_is_marked(course):
     (course.instructor / "answers_grid.csv").write_text(grid, encoding="utf-8")
     assert findings(course, "A01") == findings(course, "B-7") == ["right"] * 4
     assert findings(course, "A02") == ["not handed in"] * 4
+
+
+@pytest.mark.parametrize(("separator", "right"), [(",", True), (";", False)])
+def test_a_comma_is_no_mark_of_thousands_where_semicolons_part_the_columns(course, separator, right):
+    variant = course.all_variants()["A01"]["manifold_pressure_from_boost"]
+    pascals = f"{variant.key['manifold_pressure']:,.0f} Pa abs"
+    assert re.fullmatch(r"\d{3},\d{3} Pa abs", pascals)
+    name, part = right_rows(course, "A01")[0][:2]
+    hand_in(course, "A01", as_csv([[name, part, pascals, "", ""]], separator))
+    assert (findings(course, "A01")[0] == "right") == right
+    (course.student("A01") / "answers.csv").unlink()
+    grid = course.instructor / "answers_grid.csv"
+    grid.write_text(as_csv([["A01", pascals]], separator, ("seat", name)), encoding="utf-8")
+    assert (findings(course, "A01")[0] == "right") == right
 
 
 @pytest.mark.parametrize(

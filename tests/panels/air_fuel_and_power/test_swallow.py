@@ -20,6 +20,8 @@ def test_the_same_swallow_holds_a_third_more_when_330_becomes_130():
     assert (pounds, cubic_feet, pounds * cubic_feet) == pytest.approx((0.1650, 371.3, 61.3), rel=1e-3)
     found = readouts(panel.frame)
     assert (found["density"], found["swallowed"], found["air"]) == ("0.1650", "371", "61.3")
+    drawn = {row[0]: row[3] for row in panel.frame["shown"]["engines"][0]["rows"]}
+    assert drawn == {"air outside": "85", "manifold": "130"}
     si = readouts(tell(panel, "system", system="si"))
     assert (si["density"], si["swallowed"], si["air"], si["outside"]) == ("2.643", "10.5", "27.8", "24.9")
 

@@ -1,6 +1,7 @@
 """Lesson 10: what its panels say, keep and refuse, and their pictures."""
 
 import json
+import re
 
 import pytest
 from hypothesis import given
@@ -34,6 +35,11 @@ EVERY = (FUEL, AIR_FLOW, BOOST, REMATCHED, OWN)
 
 
 # The predictions, and what the panels say
+
+
+def test_the_named_loads_are_full_and_a_quarter():
+    cases = [case for _, case in shared(FITTED)._desk.sheet.cases]
+    assert cases == [{"load": 1.0}, {"load": 0.25}]
 
 
 def test_fitting_a_cooler_takes_some_10_psi_and_brings_some_16_per_cent():
@@ -92,6 +98,9 @@ def test_every_number_is_the_balances(data):
         )
         assert same(rows["air-fuel ratio"][turn], one.air_fuel_ratio)
         assert same(rows["pressure ratio"][turn], one.pressure_ratio)
+        over = one.turbine_inlet_pressure - one.manifold_pressure
+        assert same(rows["exhaust pressure over manifold"][turn], over / (1e3 if si else PSI))
+        assert "." not in rows["T2, compressor outlet"][turn]
     if engines[NONE][1]:
         gain = 100 * (engines[AIR][1].mass_flow / engines[NONE][1].mass_flow - 1)
         assert same(readouts(frame)["air"].removeprefix("+"), gain)
@@ -187,6 +196,7 @@ def test_height_and_sea_level_stand_beside_their_own_numbers():
         assert same(text, one.mass_flow * 60 / POUND)
     assert same(readouts(frame)["air"], 100 * (high.mass_flow / sea.mass_flow - 1))
     assert same(readouts(frame)["pressure ratio"].removeprefix("+"), high.pressure_ratio - sea.pressure_ratio)
+    assert re.fullmatch(r"\+\d\.\d\d", readouts(frame)["pressure ratio"])
 
 
 def test_the_shaft_brings_what_is_to_spare_over_what_the_compressor_takes():

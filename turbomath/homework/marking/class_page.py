@@ -112,7 +112,7 @@ def _statistics_table(found):
     rows = tuple(
         (plain(one.question), str(one.right.of), _share(one), one.facility_told, *_apart(one)) for one in found
     )
-    return Table("Each question in this class", _STATISTICS, rows, "words")
+    return Table("Each question in this class", _STATISTICS, rows, "statistics")
 
 
 def _share(one):

@@ -34,7 +34,7 @@ def intake_restriction(look: Look) -> Iterable[Finding]:
 
 def boost_at_no_load(look: Look) -> Iterable[Finding]:
     """16: without load there is little exhaust to drive the turbine."""
-    columns = look.present("boost") or look.present("manifold_pressure")
+    columns = look.boost_columns
     return judged(
         look,
         16,

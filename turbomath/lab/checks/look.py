@@ -93,6 +93,12 @@ class Look:
         return self.at.manifold_pressure - self.at.ambient_pressure
 
     @property
+    def boost_columns(self) -> tuple[str, ...]:
+        """The columns that tell `boost`."""
+        behind = "compressor_outlet_pressure", "cooler_pressure_loss"
+        return self.present("boost") or self.present("manifold_pressure") or self.present(*behind)
+
+    @property
     def outlet_boost(self) -> NDArray:
         """What the compressor makes above the barometer: behind a throttle boost does not tell it."""
         behind_throttle = self.at.compressor_outlet_pressure - self.at.ambient_pressure

@@ -105,8 +105,8 @@ def boost_against_load(look: Look) -> Iterable[Finding]:
     rising = sum(boost[high] >= boost[low] for low, high in steps)
     if not steps or (len(rows) > FEW and rising < MOST_AGREE * len(steps)):
         return
-    gauge = "boost" if look.run.has("boost") else "manifold_pressure"
-    read = look.present("boost") or look.present("manifold_pressure", "barometer")
+    gauge, *others = look.boost_columns
+    read = (gauge, *others, *(look.present("barometer") if gauge == "manifold_pressure" else ()))
     columns = (*read, *look.present("load", "engine_speed"))
     step = resolution_step(look.bench.instrument(gauge), look.run[gauge])  # the gauge's own error is common to both
     steadiness, weather = np.where(step > 0, step, width), look.at.ambient_pressure

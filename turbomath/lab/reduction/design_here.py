@@ -81,7 +81,7 @@ def design_here(run: Run, read: dict, row: int) -> dict:
     there = slice(row, row + 1)
     site = at.ambient_pressure, at.ambient_temperature
     by_design = _temperature(run, read, *site, at.manifold_pressure, at.medium_temperature)
-    density = at.manifold_pressure / _known(at.manifold_temperature, by_design)
+    density = above_zero(at.manifold_pressure / _known(at.manifold_temperature, by_design))
     speed = _speed(run, above_zero(read["engine_speed"]), there)
     rated = _rated(run, read, there, density, speed, at)
     flow_ratio, density_ratio, speed_ratio = (now / then for now, then in zip(_at(density, speed), rated, strict=True))

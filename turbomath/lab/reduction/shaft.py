@@ -111,7 +111,7 @@ def shaft_results(
     power = turbine_work.power(flow, hot, cold, gas.specific_heat(_ANY, (hot + cold) / 2))
     usual = read[BEARINGS] * (1 - read[HOUSING] * (hot - ambient) / np.where(drop > 0, drop, np.nan))
     outlet = _outlet_by_shaft(at, charge, flows, power * above_zero(usual))
-    ideal_turbine = flow * _ideal_drop(gas, before, hot, after)
+    ideal_turbine = above_zero(flow * _ideal_drop(gas, before, hot, after))
     ideal_compressor = flows["drawn_in"] * _ideal_work(at, charge, flows["vapour"])
     results = {
         "expansion_ratio": exhaust_readings.expansion_ratio(before, after),
