@@ -9,7 +9,7 @@ from scipy import integrate
 from turbomath import OutOfRangeError
 from turbomath.engine import balance, wheels
 from turbomath.engine.ready_engines import AIR_TO_AIR, READY
-from turbomath.engine.spool_up import Stores, spool_up
+from turbomath.engine.spool_up import NO_WAY, Stores, spool_up, spool_ups
 from turbomath.physics import wheel
 
 SITE = dict(ambient_pressure=98_543.9, ambient_temperature=298.15, engine_speed=30.0)
@@ -152,3 +152,48 @@ def test_what_cannot_be_is_refused():
     for change, text in cases:
         with pytest.raises(OutOfRangeError, match=text):
             step(AIR_TO_AIR, **change)
+
+
+def test_many_at_once_are_as_one_at_a_time_and_one_that_fails_takes_no_other_along():
+    own, fuel = Stores.usual(AIR_TO_AIR), AIR_TO_AIR.rated_fuel_flow
+    many = {
+        "least_air_fuel_ratio": (0.0, 20.0, 0.0, 25.0, 0.0, 21.0),
+        "rotor_inertia": (1.0, 3.0, 0.5, 1.0, -1.0, 1.5),  # of the usual one; below nought no way is found
+        "charge_volume": (1.0, 1.0, 3.0, 2.0, 1.0, 0.5),
+        "metal_temperature": (np.nan, 310.0, 800.0, np.nan, 500.0, 320.0),
+        "fuel_after": (1.0, 0.4, 2.0, 1.1, 1.0, 0.9),  # of the rated one; twice is beyond the stop
+    }
+
+    def given(least_air_fuel_ratio, rotor_inertia, charge_volume, metal_temperature, fuel_after):
+        engine = replace(AIR_TO_AIR, least_air_fuel_ratio=least_air_fuel_ratio)
+        sizes = {"rotor_inertia": rotor_inertia * own.rotor_inertia, "charge_volume": charge_volume * own.charge_volume}
+        fuels = {"fuel_before": 0.12 * fuel, "fuel_after": fuel_after * fuel}
+        return dict(engine=engine, **SITE, **fuels, metal_temperature=metal_temperature, stores=replace(own, **sizes))
+
+    found = spool_ups(**given(**{name: np.array(one) for name, one in many.items()}))
+    words = [str(one) for one in found if isinstance(one, OutOfRangeError)]
+    assert words == [
+        f"fuel_after of {2 * fuel:g} kg/s has no balance: more fuel than the stop. Ask for another.",
+        NO_WAY,
+    ]
+    for case, got in enumerate(found):
+        alone = given(**{name: one[case] for name, one in many.items()})
+        if isinstance(got, OutOfRangeError):
+            with pytest.raises(OutOfRangeError) as refusal:
+                spool_up(**alone)
+            assert str(refusal.value) == str(got)
+            continue
+        expected = spool_up(**alone)
+        for name in ("time", *SERIES):
+            np.testing.assert_allclose(getattr(got, name), getattr(expected, name), rtol=1e-9, err_msg=name)
+        scale = expected.energy["fuel_heat"]
+        assert got.energy == pytest.approx(expected.energy, rel=1e-9, abs=1e-9 * scale)
+        assert sum(got.energy.values()) == pytest.approx(2 * scale, rel=1e-6)
+        assert got.start.boost == pytest.approx(expected.start.boost, rel=1e-9)
+        assert got.end.state == expected.end.state
+
+
+def test_cases_stand_in_arrays_of_one_axis():
+    for fuel, text in ((np.full((2, 2), 0.01), "arrays of one axis"), (np.full(3, 0.01), "must fit together")):
+        with pytest.raises(OutOfRangeError, match=text):
+            spool_ups(AIR_TO_AIR, **SITE, fuel_before=np.array([0.002, 0.003]), fuel_after=fuel)

@@ -91,11 +91,16 @@ def differences(theirs, ours, place=""):
 
 def _pictures(theirs, ours, place):
     found = []
-    for name in set(ours) - LEFT_OUT - {"series"}:
+    for name in set(ours) - LEFT_OUT - {"series", "texts"}:
         found += differences(theirs.get(name), ours[name], f"{place}/{name}")
     shapes = [[(one["label"], len(one["x"])) for one in drawn["series"]] for drawn in (theirs, ours)]
     if shapes[0] != shapes[1]:
         return [f"{place}: {shapes[0]} is not {shapes[1]}"]
+    found += differences([one["words"] for one in theirs["texts"]], [one["words"] for one in ours["texts"]], place)
+    for one, other in zip(theirs["texts"], ours["texts"], strict=False):
+        for axis in ("x", "y"):
+            off = abs(one[axis] - other[axis]) / (ours[axis]["high"] - ours[axis]["low"])
+            found += [f"{place}/{other['words']}/{axis}: {off:.1e} of the axis off"] if off > DRAWN_WITHIN else []
     for one, other in zip(theirs["series"], ours["series"], strict=True):
         found += differences(
             [one[name] for name in ("kind", "role", "label")],

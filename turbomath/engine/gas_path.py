@@ -111,7 +111,7 @@ def _fill(e, site, s):
     s.leak_after = _leak(e.leak_area_after_aftercooler, s.p3, s.T3, site.p0)
     s.air_flow = np.maximum(s.charge_flow - s.leak_after, 0.1 * s.charge_flow)
     if _in_motion(site):
-        s.stored_flow = (s.p3 * site.volume / (R * s.T3) - site.mass) / site.over
+        s.stored_flow = (s.p3 * site.charge_volume / (R * s.T3) - site.mass) / site.over
         s.air_flow = s.air_flow - s.stored_flow
     s.swept = e.displacement * site.N / 2  # m^3/s, four strokes
     s.cooler_heat = s.charge_flow * CP * (s.T2 - s.T3)

@@ -10,6 +10,7 @@ import numpy as np
 from turbomath.engine import settling
 from turbomath.engine.turbocharged_engine import TurbochargedEngine
 from turbomath.table.errors import OutOfRangeError
+from turbomath.table.kinds_of_value import Values
 from turbomath.table.quantities import possible
 
 MORE, LESS, BALANCED = (
@@ -77,35 +78,88 @@ def steps(
     >>> [round(guess.boost / 6894.757, 1) for guess in worked][:4], worked[-1].verdict
     ([13.2, 33.8, 23.5, 28.7], 'balanced')
     """
-    if not 1 < first_guess < _HIGHEST:
-        raise OutOfRangeError(f"first_guess must be between 1 and {_HIGHEST:g} [-]; found {first_guess:g}.")
+    (worked,) = steps_of_many(
+        engine,
+        ambient_pressure=ambient_pressure,
+        ambient_temperature=ambient_temperature,
+        engine_speed=engine_speed,
+        fuel_flow=fuel_flow,
+        first_guess=first_guess,
+        closeness=closeness,
+    )
+    return worked
+
+
+def steps_of_many(
+    engine: TurbochargedEngine,
+    *,
+    ambient_pressure: Values,
+    ambient_temperature: Values,
+    engine_speed: Values,
+    fuel_flow: Values,
+    first_guess: Values = 2.0,
+    closeness: float = 0.005,
+) -> list[tuple[Guess, ...]]:
+    """What `steps` tells, of many cases side by side.
+
+    Parameters
+    ----------
+    engine : TurbochargedEngine
+        With single numbers.
+    ambient_pressure, ambient_temperature, engine_speed, fuel_flow : float or array [Pa], [K], [rev/s], [kg/s]
+        The sites and what the engine is given; arrays have one element for each case.
+    first_guess : float or array [-]
+        As for `steps`.
+    closeness : float [-]
+        As for `steps`.
+
+    Returns
+    -------
+    list of tuples of Guess
+        The guesses of each case.
+
+    Raises
+    ------
+    OutOfRangeError
+        For impossible input, or a first guess outside 1 to 5.
+    """
+    first = np.atleast_1d(first_guess)
+    if (outside := first[~((first > 1) & (first < _HIGHEST))]).size:
+        raise OutOfRangeError(f"first_guess must be between 1 and {_HIGHEST:g} [-]; found {outside[0]:g}.")
     given = dict(
         ambient_pressure=ambient_pressure,
         ambient_temperature=ambient_temperature,
         engine_speed=engine_speed,
         fuel_flow=fuel_flow,
     )
-    p0, T0, N, fuel = (np.atleast_1d(possible(name, value)) for name, value in given.items())
+    checked = [possible(name, value) for name, value in given.items()]
+    p0, T0, N, fuel, ratio = (np.array(one) for one in np.broadcast_arrays(*checked, first))
     points = settling.Points(settling.numbers_of(engine), dict(p0=p0, T0=T0, N=N))
-    low, high, ratio = 1.0, _HIGHEST, first_guess
-    worked: list[Guess] = []
-    while not worked or (worked[-1].verdict != BALANCED and len(worked) < _MOST):
-        worked.append(_guess(points, ratio * p0, fuel, closeness))
-        low, high = (ratio, high) if worked[-1].verdict == MORE else (low, ratio)
+    low, high, left = np.ones(p0.shape), np.full(p0.shape, _HIGHEST), np.arange(p0.size)
+    worked: list[list[Guess]] = [[] for _ in left]
+    for _ in range(_MOST):
+        told = _guesses(points.at(left), (ratio * p0)[left], fuel[left], closeness)
+        for case, one in zip(left, told, strict=True):
+            worked[case].append(one)
+            low[case], high[case] = (ratio[case], high[case]) if one.verdict == MORE else (low[case], ratio[case])
         ratio = (low + high) / 2
-    return tuple(worked)
+        left = left[[one.verdict != BALANCED for one in told]]
+        if not left.size:
+            break
+    return [tuple(one) for one in worked]
 
 
 _HIGHEST, _MOST = 5.0, 30
 
 
-def _guess(points, pressure, fuel, closeness):
-    """Follow the gas path at a guessed pressure, with the air that then flows."""
+def _guesses(points, pressure, fuel, closeness):
+    """Follow the gas path at guessed pressures, with the air that then flows."""
     with np.errstate(all="ignore"):
         flow = np.exp(settling.flow_at(points, np.log(pressure), fuel))
         s = points.state(flow, pressure, fuel)
     spare = points.engine.shaft_efficiency * s.turbine_power - s.compressor_power
-    verdict = BALANCED if abs(spare) < closeness * s.compressor_power else MORE if spare > 0 else LESS
+    balanced = np.abs(spare) < closeness * s.compressor_power
+    verdicts = np.where(balanced, BALANCED, np.where(spare > 0, MORE, LESS)).tolist()
     numbers = (
         s.p2,
         s.p3 - points.site.p0,
@@ -118,4 +172,5 @@ def _guess(points, pressure, fuel, closeness):
         s.turbine_power,
         spare,
     )
-    return Guess(*(float(one[0]) for one in numbers), verdict)
+    rows = zip(*(one.tolist() for one in numbers), verdicts, strict=True)
+    return [Guess(*row) for row in rows]

@@ -30,11 +30,11 @@ def numbers_of(engine: TurbochargedEngine) -> dict[str, Any]:
     numbers["least_opening"] = gate.least_opening
     numbers["stoichiometric"] = stoichiometric_air_fuel_ratio(engine.hydrogen_carbon_ratio)
     numbers["greatest_fuel_flow"] = engine.greatest_fuel_flow
-    return {name: _plain(one) for name, one in numbers.items()}
+    return {name: plain(one) for name, one in numbers.items()}
 
 
-def _plain(number):
-    """A word as it is, a single number as a float, which is faster than an array of one, others as an array."""
+def plain(number: Any) -> Any:
+    """Return a word as it is, a single number as a float, which is faster than an array of one, others as an array."""
     if isinstance(number, str):
         return number
     return np.asarray(number, dtype=float) if np.ndim(number) else float(number)

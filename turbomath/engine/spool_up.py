@@ -3,49 +3,46 @@
 Three stores stand between two balances: energy in the rotor, air between compressor and cylinders, heat in the metal
 before the turbine. Everything else follows at once, by the same equations as in `gas_path`; where nothing is stored any
 more, it is the balance. The engine's speed is held, as by a heavy flywheel.
-
-Time is stepped by a Runge-Kutta method of two implicit stages, of second order, which damps what is fast (R. Alexander,
-SIAM J. Numer. Anal. 14 (1977), 1006; from memory). Stores are its unknowns, so no energy is lost in the stepping.
+Time is stepped in `shaft`, many cases side by side.
 """
 
 from dataclasses import dataclass
-from types import SimpleNamespace
-from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
-from turbomath.engine import balance, gas_path, newton, settling, wheels
+from turbomath.engine import balance, gas_path, settling, wheels
+from turbomath.engine.shaft import Shaft
 from turbomath.engine.turbocharged_engine import TurbochargedEngine
-from turbomath.table.constants import AIR_GAS_CONSTANT
-from turbomath.table.constants import AIR_SPECIFIC_HEAT as CP
 from turbomath.table.errors import OutOfRangeError
+from turbomath.table.formulas import check_shapes
+from turbomath.table.kinds_of_value import Values
 from turbomath.table.quantities import possible
+from turbomath.table.records import each_point
 
 STEPS = 64
 VOLUME_OF_SIZE = 2.5  # aftercooler, pipes and manifold over the displacement; common practice
 METAL_MASS_OF_FLOW, IRON = 60.0, 500.0  # kg for each kg/s of the compressor's best flow (from memory); J/(kg K)
 METAL_UNITS = 0.1  # units of heat transfer at that flow: 0.10 and 0.12 in two published models, see `free_numbers`
-_GAMMA, _SHORT_FIRST = 1 - np.sqrt(0.5), 2.0
-_PARTS = ("power", "coolant_heat", "heat_rejected", "exhaust_heat", "leak_heat", "unburnt_heat")
+NO_WAY = "no way from one balance to the other was found. Ask for a smaller step of fuel."
+_SHORT_FIRST = 2.0
 
 
 @dataclass(frozen=True)
 class Stores:
-    """What takes something up: usual sizes of an engine, common practice and from memory."""
+    """What takes something up: usual sizes of an engine, common practice and from memory. Each may be an array."""
 
-    rotor_inertia: float  # kg m^2
-    charge_volume: float  # m^3, from the compressor to the cylinders
-    metal_capacity: float  # J/K, manifold and turbine housing
-    metal_conductance: float  # W/K, from the exhaust to them
+    rotor_inertia: Values  # kg m^2
+    charge_volume: Values  # m^3, from the compressor to the cylinders
+    metal_capacity: Values  # J/K, manifold and turbine housing
+    metal_conductance: Values  # W/K, from the exhaust to them
 
     @classmethod
     def usual(cls, engine: TurbochargedEngine) -> "Stores":
         """Return the stores that are usual for the size of an engine."""
-        flow = float(engine.best_compressor_flow)
+        flow, rotor = engine.best_compressor_flow, settling.plain(wheels.rotor_inertia(engine))
         metal = METAL_UNITS * flow * gas_path.EXHAUST_SPECIFIC_HEAT
-        volume = VOLUME_OF_SIZE * float(engine.displacement)
-        return cls(float(wheels.rotor_inertia(engine)), volume, METAL_MASS_OF_FLOW * flow * IRON, metal)
+        return cls(rotor, VOLUME_OF_SIZE * engine.displacement, METAL_MASS_OF_FLOW * flow * IRON, metal)
 
 
 @dataclass(frozen=True)
@@ -131,120 +128,95 @@ def spool_up(
     >>> 1.0 < step.time_to(0.9) < 5.0
     True
     """
-    if not (0 < duration < np.inf and steps >= 2):
-        raise OutOfRangeError(f"duration must be above 0 [s] and steps at least 2; found {duration:g} and {steps:g}.")
-    site = dict(ambient_pressure=ambient_pressure, ambient_temperature=ambient_temperature, engine_speed=engine_speed)
-    site = {name: float(possible(name, one)) for name, one in site.items()}
-    start, end = (_settled(engine, site, name, fuel) for name, fuel in _asked(fuel_before, fuel_after))
-    stores = stores or Stores.usual(engine)
-    warm = start.turbine_inlet_temperature if metal_temperature is None else metal_temperature
-    shaft = _Shaft(engine, site, stores, float(fuel_after))
-    times = duration * np.linspace(0.0, 1.0, steps + 1) ** _SHORT_FIRST
-    return shaft.run(times, start, end, float(possible("temperature", warm)))
-
-
-def _asked(before, after):
-    return (("fuel_before", before), ("fuel_after", after))
-
-
-def _settled(engine, site, name, fuel):
-    found = balance.solve(engine, **site, fuel_flow=fuel)
-    if not found.converged:
-        raise OutOfRangeError(f"{name} of {fuel:g} kg/s has no balance: {found.state}. Ask for another.")
+    (found,) = spool_ups(
+        engine,
+        ambient_pressure=ambient_pressure,
+        ambient_temperature=ambient_temperature,
+        engine_speed=engine_speed,
+        fuel_before=fuel_before,
+        fuel_after=fuel_after,
+        duration=duration,
+        metal_temperature=metal_temperature,
+        stores=stores,
+        steps=steps,
+    )
+    if isinstance(found, OutOfRangeError):
+        raise found
     return found
 
 
-class _Shaft:
-    """The engine between two balances: what is stored, and what a step of time makes of it."""
+def spool_ups(
+    engine: TurbochargedEngine,
+    *,
+    ambient_pressure: Values,
+    ambient_temperature: Values,
+    engine_speed: Values,
+    fuel_before: Values,
+    fuel_after: Values,
+    duration: float = 8.0,
+    metal_temperature: Values | None = None,
+    stores: Stores | None = None,
+    steps: int = STEPS,
+) -> list[SpoolUp | OutOfRangeError]:
+    """What `spool_up` tells, of many cases side by side: a hundred take little longer than one.
 
-    def __init__(self, engine, site, stores, fuel):
-        self.numbers, self.stores = settling.numbers_of(engine), stores
-        self.site = dict(zip(("p0", "T0", "N"), (np.array([one]) for one in site.values()), strict=True))
-        self.fuel, self.diameter = np.array([fuel]), float(wheels.diameter(engine))
-        self.names = SimpleNamespace(**self.numbers)
+    Parameters
+    ----------
+    engine : TurbochargedEngine
+        As for `spool_up`; each of its numbers may be an array with one element for each case.
+    ambient_pressure, ambient_temperature, engine_speed : float or array [Pa], [K], [rev/s]
+        The site, and the speed that is held.
+    fuel_before, fuel_after : float or array [kg/s]
+        What was burnt until now, and what is asked for from now on.
+    duration : float [s]
+        How long to look, the same for all.
+    metal_temperature : float or array, optional [K]
+        As for `spool_up`; where it is `nan`, as warm as the exhaust of the balance before the step.
+    stores : Stores, optional
+        As for `spool_up`; each of its numbers may be an array.
+    steps : int
+        How many steps of time, the same for all.
 
-    def run(self, times, start, end, warm):
-        """Return the `SpoolUp` at these times."""
-        unknowns = np.log(np.array([[start.compressor_mass_flow], [start.compressor_outlet_pressure]]))
-        mass = self.stores.charge_volume * start.manifold_pressure / (AIR_GAS_CONSTANT * start.manifold_temperature)
-        speed = wheels.tip_speed(
-            self.names, start.compressor_power / start.compressor_mass_flow, start.corrected_mass_flow
-        )
-        kept = np.array([self._rotor_energy(speed), mass, self.stores.metal_capacity * warm])
-        first = self._begun(unknowns, kept)
-        told, energy = [self._told(first, kept)], dict.fromkeys(("fuel_heat", *_PARTS, "rotor", "charge", "metal"), 0.0)
-        for step in np.diff(times):
-            s, rates, unknowns = self._stage(kept, _GAMMA * step, unknowns)
-            later = kept + (1 - _GAMMA) * step * rates
-            t, more, unknowns = self._stage(later, _GAMMA * step, unknowns)
-            kept = later + _GAMMA * step * more
-            for one, share in ((s, 1 - _GAMMA), (t, _GAMMA)):
-                for name, rate in self._powers(one).items():
-                    energy[name] += share * step * rate
-            told.append(self._told(t, kept))
-        series = {name: np.array([one[name] for one in told]) for name in told[0]}
-        return SpoolUp(time=times, **series, energy=energy, start=start, end=end)
+    Returns
+    -------
+    list of SpoolUp or OutOfRangeError
+        One for each case; where a balance or the way to it is not found, the error that `spool_up` raises.
 
-    def _stage(self, kept, over, guess):
-        """Return (state, rates of what is stored, unknowns) after *over* seconds of an implicit step from *kept*."""
-        points = self._points(kept, over)
+    Raises
+    ------
+    OutOfRangeError
+        For impossible input.
+    """
+    if not (0 < duration < np.inf and steps >= 2):
+        raise OutOfRangeError(f"duration must be above 0 [s] and steps at least 2; found {duration:g} and {steps:g}.")
+    site = dict(ambient_pressure=ambient_pressure, ambient_temperature=ambient_temperature, engine_speed=engine_speed)
+    site = {name: possible(name, one) for name, one in site.items()}
+    fuels = {"fuel_before": possible("fuel_flow", fuel_before), "fuel_after": possible("fuel_flow", fuel_after)}
+    warm = possible("temperature", np.nan if metal_temperature is None else metal_temperature)
+    numbers, kept = settling.numbers_of(engine), vars(stores or Stores.usual(engine))
+    shape = check_shapes({**numbers, **site, **fuels, **kept, "metal_temperature": warm}) or (1,)
+    if len(shape) > 1:
+        raise OutOfRangeError(f"give one element for each case, in arrays of one axis; found the shape {shape}.")
+    balances = [each_point(balance.solve(engine, **site, fuel_flow=fuel)) for fuel in fuels.values()]
+    starts, ends = (found * (shape[0] // len(found)) for found in balances)  # one balance may serve for all
+    times = duration * np.linspace(0.0, 1.0, steps + 1) ** _SHORT_FIRST
+    shaft = Shaft(numbers, site, kept, fuels["fuel_after"], shape)
+    shaft.lost |= [not one.converged for one in ends]
+    series, energy = shaft.run(times, starts, warm)
+    found: list[SpoolUp | OutOfRangeError] = []
+    for case, (start, end) in enumerate(zip(starts, ends, strict=True)):
+        if not (start.converged and end.converged):
+            found.append(_unsettled(fuels, shape, case, start, end))
+        elif shaft.lost[case]:
+            found.append(OutOfRangeError(NO_WAY))
+        else:
+            own = {name: one[:, case].copy() for name, one in series.items()}
+            spent = {name: float(one[case]) for name, one in energy.items()}
+            found.append(SpoolUp(time=times, **own, energy=spent, start=start, end=end))
+    return found
 
-        def function(unknowns, _):  # there is one point, which serves for each of its slopes
-            s = points.state(*np.exp(unknowns), self.fuel)
-            gained = over * (s.turbine_power - s.power_needed)
-            scale = kept[0] + over * (s.turbine_power + np.abs(s.power_needed))
-            return np.stack(
-                [(s.air_flow - s.air_drawn) / s.charge_flow, (self._energy_of(s) - kept[0] - gained) / scale]
-            )
 
-        unknowns, residual = newton.roots(function, guess)
-        if not residual[0] <= settling.GOOD:
-            raise OutOfRangeError("no way from one balance to the other was found. Ask for a smaller step of fuel.")
-        s = points.state(*np.exp(unknowns), self.fuel)
-        rates = [s.turbine_power - s.power_needed, s.stored_flow, s.metal_heat]
-        return s, np.array([float(one[0]) for one in rates]), unknowns
-
-    def _begun(self, unknowns, kept):
-        """Return the state in the moment of the step: the air is as it was, and more fuel is asked for."""
-        return self._points(kept, 1e-9).state(*np.exp(unknowns), self.fuel)
-
-    def _points(self, kept, over):
-        stored = dict(
-            over=over,
-            mass=kept[1],
-            volume=self.stores.charge_volume,
-            metal_temperature=kept[2] / self.stores.metal_capacity,
-            metal_capacity=self.stores.metal_capacity,
-            metal_conductance=self.stores.metal_conductance,
-        )
-        return settling.Points(self.numbers, self.site | stored)
-
-    def _energy_of(self, s):
-        flow = wheels.corrected_flow(s.compressor_flow, s.p1, s.T1)
-        return self._rotor_energy(wheels.tip_speed(self.names, s.compressor_power / s.compressor_flow, flow))
-
-    def _rotor_energy(self, tip_speed):
-        return self.stores.rotor_inertia / 2 * (2 * tip_speed / self.diameter) ** 2
-
-    def _powers(self, s: Any) -> dict[str, float]:
-        """Where the fuel's heat goes in this moment [W], as in `balance`, and what is stored of it."""
-        found = {name: one for name, one in balance.heats(s).items() if name in ("fuel_heat", *_PARTS)}
-        found["exhaust_heat"] = found["exhaust_heat"] + s.power_needed - s.turbine_power - s.metal_heat
-        found |= dict(power=s.power, rotor=s.turbine_power - s.power_needed, metal=s.metal_heat)
-        found["charge"] = s.stored_flow * CP * (s.T3 - self.site["T0"])
-        return {name: float(one[0]) for name, one in found.items()}
-
-    def _told(self, s, kept):
-        found = dict(
-            boost=s.p3 - self.site["p0"],
-            mass_flow=s.air_drawn,
-            fuel_flow=s.fuel_flow,
-            air_fuel_ratio=s.air_drawn / s.fuel_flow,
-            power=s.power,
-            turbine_inlet_temperature=s.T4,
-            turbine_power=s.turbine_power,
-            compressor_power=s.compressor_power,
-        )
-        turns = np.sqrt(2 * kept[0] / self.stores.rotor_inertia) / (2 * np.pi)
-        plain = {name: float(one[0]) for name, one in found.items()}
-        return plain | {"shaft_speed": turns, "metal_temperature": kept[2] / self.stores.metal_capacity}
+def _unsettled(fuels, shape, case, start, end):
+    name, one = ("fuel_before", start) if not start.converged else ("fuel_after", end)
+    fuel = np.broadcast_to(fuels[name], shape)[case]
+    return OutOfRangeError(f"{name} of {fuel:g} kg/s has no balance: {one.state}. Ask for another.")

@@ -144,13 +144,20 @@ class AirPath:
     def _crowd(self, place, pipe):
         """The dots of one stretch of pipe, some way from one station to the next."""
         stretch = pipe.stretch
-        pairs = zip(self._states[stretch.before], self._states[stretch.behind], strict=True)
-        density, temperature = (before + stretch.share * (behind - before) for before, behind in pairs)
+        way = stretch.before, stretch.behind, stretch.share
+        if way not in self._air:
+            pairs = zip(self._states[stretch.before], self._states[stretch.behind], strict=True)
+            self._air[way] = tuple(before + stretch.share * (behind - before) for before, behind in pairs)
         return {
             "corners": pipe.corners,
-            **place.crowd(pipe, density, temperature),
+            **place.crowd(pipe, *self._air[way]),
             "quiet": self.speaks is not None and stretch.machine not in self.speaks,
         }
+
+    @functools.cached_property
+    def _air(self):
+        """Density and temperature on the way from one station to the next; many stretches of pipe are alike."""
+        return {}
 
     @functools.cached_property
     def _states(self):

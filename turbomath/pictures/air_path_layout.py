@@ -8,6 +8,8 @@ from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Any, NamedTuple
 
+from turbomath.pictures.air_path_heat import heat
+
 MACHINES = ("filter", "compressor", "aftercooler", "manifold", "cylinder", "turbine", "shaft")
 _BELOW = ("cylinder", "turbine", "shaft")  # what a strip leaves out
 Corners = tuple[
@@ -22,8 +24,6 @@ _SLICES = 5  # of a machine in which the air changes
 
 _GOLDEN = 0.618033988749895
 MASS = 100.0  # of a dot, in units of area times kg/m³
-COLD, HOT, FIRE = 300.0, 440.0, 850.0  # K: where the colour is that of cooled air, of squeezed air, of flame
-LONGEST_TAIL = 5.5
 
 
 @dataclass(frozen=True)
@@ -75,11 +75,9 @@ class Layout:
 
         A colour goes from 0 cold over 1 hot to 2 flame.
         """
-        warm = min(max((temperature - COLD) / (HOT - COLD), 0.0), 1.0)
-        burning = min(max((temperature - HOT) / (FIRE - HOT), 0.0), 1.0)
-        tail = LONGEST_TAIL * self.dot / 4.4 * (0.55 * max(warm - 0.3, 0.0) / 0.7 + 0.45 * burning)
+        colour, tail = heat(temperature, self.dot)
         count = int(pipe.area * density / MASS + pipe.first * _GOLDEN % 1)  # not all stretches gain a dot at once
-        return {"first": pipe.first, "count": count, "colour": round(warm + burning, 3), "tail": round(tail, 1)}
+        return {"first": pipe.first, "count": count, "colour": colour, "tail": tail}
 
     def lines(self, aftercooler: str, speaks: tuple[str, ...] | None) -> list[dict[str, Any]]:
         """Return the walls and machines as paths, each with its weight: "wall", "machine" or "fine"."""

@@ -95,11 +95,11 @@ class Packing:
         lengths = np.array([len(one) for one in values])
         longest = max(values, key=len)
         sizes = self.column(lengths, rows)
-        if all(np.array_equal(one, longest[: len(one)]) for one in values):
-            return [NUMBERS, sizes, longest.tolist(), []]
-        table = np.zeros((len(values), len(longest)), dtype=np.int64)
         has = np.arange(len(longest)) < lengths[:, None]
+        table = np.tile(longest, (len(values), 1))
         table[has] = np.concatenate(values)
+        if (table == longest).all():
+            return [NUMBERS, sizes, longest.tolist(), []]
         found = [self.column(table[has[:, turn], turn], rows[has[:, turn]]) for turn in range(len(longest))]
         moving = [[turn, one] for turn, one in enumerate(found) if isinstance(one, list)]
         return [NUMBERS, sizes, [one if isinstance(one, int) else 0 for one in found], moving]

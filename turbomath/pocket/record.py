@@ -12,7 +12,7 @@ from turbomath.panels.registry import LESSONS
 from turbomath.pocket.columns import Packing
 from turbomath.pocket.plan import NO_READINGS, SYSTEMS, Place, Plan
 from turbomath.pocket.told import told
-from turbomath.table.errors import TurbomathError
+from turbomath.table.errors import TurbomathError, unwarned
 from turbomath.units.shown import in_unit
 from turbomath.widgets.asking import Asked, Question
 from turbomath.widgets.controls import Choice
@@ -23,6 +23,7 @@ from turbomath.widgets.steps import Step, reached
 if TYPE_CHECKING:
     from turbomath.widgets.panel import Figure, Panel, Ticket
 
+BLOCK = 512  # places that are worked out together
 OF_PLACE = {"case", "at", "moved", "judged"}  # what a step asks of where the controls stand; the page judges the rest
 
 
@@ -52,7 +53,7 @@ def _panel(desk):
     desk.asked.go_on()
     plan = Plan(desk)
     places = plan.places()
-    known = {one: _frame(desk, plan, one) for one in plan.alike(places)}
+    known = dict(_frames(desk, plan, plan.alike(places)))
     frames = [known[one] for one in places]
     readings = {"readings": _readings(desk, plan)} if isinstance(desk, RunDesk) else {}
     return {
@@ -85,6 +86,26 @@ def stand(desk: Any, plan: Plan, place: Place) -> None:
     desk.system, desk.typed, desk.faults = place.system, {}, {}
     desk.held = set(desk.controls)
     desk.values |= {one.name: value for one, value in zip(plan.controls, plan.set_to(place), strict=True)}
+
+
+def rows(desk: Any, plan: Plan, places: list[Place]) -> list[Any]:
+    """Return the records of controls of places, each once."""
+    names, usual = [one.name for one in plan.controls], desk.record()
+    return [
+        usual._replace(**dict(zip(names, row, strict=True)))
+        for row in dict.fromkeys(plan.set_to(one) for one in places)
+    ]
+
+
+def _frames(desk, plan, places):
+    """Yield each place with its frame; what a panel can work out for many places together is worked out for a block."""
+    for first in range(0, len(places), BLOCK):
+        several = places[first : first + BLOCK]
+        if desk.sheet.together:
+            with unwarned():
+                desk.sheet.together(rows(desk, plan, several))
+        for one in several:
+            yield one, _frame(desk, plan, one)
 
 
 def _frame(desk, plan, place):

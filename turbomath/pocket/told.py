@@ -4,17 +4,22 @@ import math
 from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from turbomath.pictures.picture import Axis, Picture, trend
 from turbomath.units.rounding import rounded
 from turbomath.widgets.answers import Answer
 
 SPOTS = 5_000  # the least number of places along an axis that a recorded point can have
+NONE = np.zeros(0, dtype=np.int64)
 ARRAYS = {"x": "x", "y": "y", "low": "y", "high": "y"}  # of a series, each with the axis along which it lies
 
 
 def told(answer: Answer) -> dict[str, Any]:
-    """Return what a page shows of an answer; the points of a picture as whole numbers of its smallest part."""
+    """Return what a page shows of an answer; points of a picture as whole numbers of its smallest part.
+
+    Words in a picture stand to the same part.
+    """
     return {
         "engines": [one.to_dict(strip=len(answer.engines) > 1) for one in answer.engines],
         "pictures": [_picture(one) for one in answer.pictures],
@@ -33,7 +38,9 @@ def _picture(one: Picture) -> dict[str, Any]:
     places = {"x": _decimals(one.x), "y": _decimals(one.y)}
     for series in record["series"]:
         for name, axis in ARRAYS.items():
-            series[name] = np.rint(np.asarray(series[name], float) * 10.0 ** places[axis]).astype(np.int64)
+            series[name] = _whole(series[name], 10.0 ** places[axis])
+    for text in record["texts"]:
+        text |= {axis: round(text[axis], places[axis]) for axis in places}
     usual = type(one).alt is Picture.alt
     return {
         "height": 0,  # of a picture that states none: with readings some do, and all frames have one shape
@@ -43,6 +50,10 @@ def _picture(one: Picture) -> dict[str, Any]:
         "alt": "" if usual else one.alt,
         "trends": [trend(series, one.y.unit) for series in one.series] if usual else [],
     }
+
+
+def _whole(values: list[float], times: float) -> NDArray[np.int64]:
+    return np.rint(np.asarray(values, float) * times).astype(np.int64) if values else NONE
 
 
 def _decimals(axis: Axis) -> int:

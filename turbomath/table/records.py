@@ -5,13 +5,16 @@ door names when the kit is imported: so an engine on floor 3 can be shown in °F
 """
 
 from collections.abc import Iterable, Mapping
-from typing import Any, ClassVar, Literal
+from typing import Any, ClassVar, Literal, TypeVar
+
+import numpy as np
 
 from turbomath.table.doors import from_above
 from turbomath.table.errors import short
 from turbomath.table.nearest import did_you_mean
 
 System = Literal["us", "si"]
+Flat = TypeVar("Flat", bound="Record")
 
 
 class Record:
@@ -48,6 +51,12 @@ class Record:
             For other units.
         """
         return from_above("records").frame(self, units)
+
+
+def each_point(record: Flat) -> list[Flat]:
+    """Return a record of single values for each point of one that holds nothing but numbers and words, or arrays."""
+    columns = [one.ravel().tolist() for one in np.broadcast_arrays(*vars(record).values())]
+    return [type(record)(**dict(zip(vars(record), row, strict=True))) for row in zip(*columns, strict=True)]
 
 
 def item(options: Mapping[str, Any], name: str, sort: str) -> Any:

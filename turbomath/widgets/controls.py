@@ -1,5 +1,6 @@
 """Controls of a panel, built from the table of quantities: name, range and units are written nowhere else."""
 
+import functools
 import math
 from collections import namedtuple
 from collections.abc import Sequence
@@ -136,6 +137,7 @@ def at_start(controls: Sequence[Control | Choice]) -> Any:
     return record(*(one.start for one in controls), frozenset())
 
 
+@functools.cache
 def record_type(*names: str) -> Any:
     """Return the type of a frozen record with these fields."""
     return namedtuple("Controls", names)  # type: ignore[misc]  # each lesson has its own names

@@ -2,7 +2,7 @@
 
 import copy
 import traceback
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -42,6 +42,8 @@ class Sheet:
         The tasks beside the panel.
     judges : dict of name to function of controls
         They tell whether a step is done that asks for them.
+    together : function of many records of controls, optional
+        It works out at once what `answer` is then asked for one by one, such as that of `Cases`.
     """
 
     title: str
@@ -51,6 +53,7 @@ class Sheet:
     cases: tuple[tuple[str, dict], ...] = ()
     steps: tuple[Step, ...] = ()
     judges: Judges = field(default_factory=dict)
+    together: Callable[[Iterable[Any]], None] | None = None
 
     def __post_init__(self) -> None:
         in_sight = [one.name for one in self.controls if not (one.more or one.locked)]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import functools
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -52,6 +52,7 @@ class Words:
         places: Callable[[str], Mapping[str, str]] = lambda system: {},
         cases: Mapping[str, Mapping[str, Any]] | None = None,
         judges: Judges | None = None,
+        together: Callable[[Iterable[Any]], None] | None = None,
     ) -> Sheet:
         """Return the sheet of the panel; *cases* and *judges*, which tell whether a step is done, go by their names."""
         values = cases or {}
@@ -59,7 +60,7 @@ class Words:
             raise ProseError(f"{self.title}: the cases must be {', '.join(values)}; found {', '.join(self.cases)}.")
         labelled = tuple((label, dict(values[name])) for name, label in self.cases.items())
         steps = fitted(self.steps, controls, self.cases, judges or {})
-        return Sheet(self.title, self.asked(places), controls, answer, labelled, steps, judges or {})
+        return Sheet(self.title, self.asked(places), controls, answer, labelled, steps, judges or {}, together)
 
 
 @dataclass(frozen=True, eq=False)

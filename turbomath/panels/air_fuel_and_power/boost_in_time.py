@@ -1,6 +1,5 @@
 """Lesson 06, sixth panel: full fuel at once, and how long the boost takes to come."""
 
-import functools
 from dataclasses import replace
 from typing import Any
 
@@ -8,7 +7,7 @@ import numpy as np
 
 from turbomath.engine import limits
 from turbomath.engine.ready_engines import AIR_TO_AIR
-from turbomath.engine.spool_up import SpoolUp, Stores, spool_up
+from turbomath.engine.spool_up import SpoolUp, Stores, spool_ups
 from turbomath.panels.air_fuel_and_power import LESSON
 from turbomath.panels.air_fuel_and_power.picture_boost_in_time import (
     BOOST,
@@ -25,30 +24,32 @@ from turbomath.units.rounding import NO_VALUE, fixed
 from turbomath.units.shop import fahrenheit, psi
 from turbomath.units.shown import Shown
 from turbomath.widgets.answers import Answer, Readout, Table, readout
+from turbomath.widgets.cases import Cases, in_columns
 from turbomath.widgets.controls import Choice, Control, at_start
 from turbomath.widgets.panel import Panel
 
 SITE = dict(ambient_pressure=to_si(29.10, "inHg", "barometer"), ambient_temperature=fahrenheit(77.0), engine_speed=30.0)
 BEFORE = 0.12  # of the rated fuel: an engine that hardly pulls
 OWN = Stores.usual(AIR_TO_AIR)
+ROTOR = float(OWN.rotor_inertia)
 NONE, FITTED = "none", "fitted"
 COLD, WARM, HOT = "cold", "warm", "hot"
-METAL = {COLD: fahrenheit(100.0), WARM: None, HOT: fahrenheit(1000.0)}  # K; None is as warm as the exhaust was
+METAL = {COLD: fahrenheit(100.0), WARM: np.nan, HOT: fahrenheit(1000.0)}  # K; nan is as warm as the exhaust was
 USUAL, LARGE = "usual", "large"
 VOLUMES = {USUAL: 1.0, LARGE: 3.0}  # times the usual one
 CONTROLS = (
     Control("load", 1.0, 0.3, 1.1),
     Choice("limiter", "fuel limiter", ((NONE, "none"), (FITTED, "fitted")), NONE),
-    Control("rotor_inertia", OWN.rotor_inertia, OWN.rotor_inertia / 2, 3 * OWN.rotor_inertia),
+    Control("rotor_inertia", ROTOR, ROTOR / 2, 3 * ROTOR),
     Choice("metal", "exhaust manifold", ((COLD, "cold"), (WARM, "warm from idling"), (HOT, "hot from pulling")), WARM),
     Choice("pipes", "core and pipes", ((USUAL, "usual"), (LARGE, "three times as large")), USUAL, more=True),
     Control("smoke_limit", 20.0, 16.0, 26.0, more=True),
 )
-AS_IT_WAS = {"load": 1.0, "limiter": NONE, "rotor_inertia": OWN.rotor_inertia, "metal": WARM}
+AS_IT_WAS = {"load": 1.0, "limiter": NONE, "rotor_inertia": ROTOR, "metal": WARM}
 CASES = {
     "as_it_was": AS_IT_WAS,
     "limiter": AS_IT_WAS | {"limiter": FITTED},
-    "heavy_rotor": AS_IT_WAS | {"rotor_inertia": 2 * OWN.rotor_inertia},
+    "heavy_rotor": AS_IT_WAS | {"rotor_inertia": 2 * ROTOR},
 }
 SEEN = fuel.SMOKE_LIMIT_AIR_FUEL_RATIO
 MOMENTS = (0.0, 0.25, 0.5, 1.0, 1.5, 2.0, 3.0, 5.0, 8.0)  # s, in the table
@@ -59,7 +60,9 @@ MOST = psi(28.0)
 
 def panel() -> Panel:
     """Return the live panel of the boost that comes after a step of fuel."""
-    return Panel(LESSON.words["boost_in_time"].sheet(CONTROLS, answer, _outcome, CASES))
+    return Panel(
+        LESSON.words["boost_in_time"].sheet(CONTROLS, answer, _outcome, CASES, together=after_the_step.together)
+    )
 
 
 def answer(controls: Any, system: str) -> Answer:
@@ -84,29 +87,32 @@ def answer(controls: Any, system: str) -> Answer:
     return Answer(pictures, sentence, readouts, (_table(found, system),), (BOOST, RATIO))
 
 
-def after_the_step(controls: Any) -> SpoolUp:
-    """Return what the engine does after the step as the controls have it."""
+def _case(controls):
+    """Return what the step follows from: the load, sizes of the stores, the metal, the limit."""
     if not BEFORE < controls.load <= AIR_TO_AIR.fuel_stop:
         raise OutOfRangeError(
             f"this engine burns {fixed(100 * BEFORE, 0)} % of its rated fuel before the step, and its stop gives no "
             f"more than {fixed(100 * AIR_TO_AIR.fuel_stop, 0)} %. Ask for something between."
         )
-    if not 0.1 <= controls.rotor_inertia / OWN.rotor_inertia <= 10:
+    if not 0.1 <= controls.rotor_inertia / ROTOR <= 10:
         raise OutOfRangeError("no rotor for this engine is so light or so heavy. Set it nearer to where it was.")
     if not 14.5 <= controls.smoke_limit <= 40:
         raise OutOfRangeError(
             "no limiter is set so: below 14.5 no air is over, and above 40 it pulls nothing. Set it between."
         )
     limit = controls.smoke_limit if controls.limiter == FITTED else 0.0
-    return _run(controls.load, controls.rotor_inertia, controls.metal, controls.pipes, limit)
+    return controls.load, controls.rotor_inertia, METAL[controls.metal], VOLUMES[controls.pipes], limit
 
 
-@functools.lru_cache(maxsize=16)
-def _run(load, inertia, metal, pipes, limit):
+def _steps(cases):
+    load, inertia, metal, volume, limit = in_columns(cases)
     engine = replace(AIR_TO_AIR, least_air_fuel_ratio=limit)
-    stores = replace(OWN, rotor_inertia=inertia, charge_volume=VOLUMES[pipes] * OWN.charge_volume)
+    stores = replace(OWN, rotor_inertia=inertia, charge_volume=volume * OWN.charge_volume)
     before, after = (share * engine.rated_fuel_flow for share in (BEFORE, load))
-    return spool_up(engine, **SITE, fuel_before=before, fuel_after=after, metal_temperature=METAL[metal], stores=stores)
+    return spool_ups(engine, **SITE, fuel_before=before, fuel_after=after, metal_temperature=metal, stores=stores)
+
+
+after_the_step = Cases(_case, _steps)  # a `SpoolUp` for a record of controls
 
 
 def smoking(found: SpoolUp) -> float:

@@ -1,5 +1,6 @@
 """Lesson 06, fifth panel: what drives the wheel, when the exhaust gets hotter or the outlet is choked."""
 
+import functools
 from collections import namedtuple
 from typing import Any
 
@@ -108,6 +109,7 @@ def _past(controls, now):
     return [limits.Past(name, quantity, value, 0.0, most) for name, quantity, value, most in found if value > most]
 
 
+@functools.cache
 def _narrowness():
     """Return how hard the turbine dams the exhaust, by the ellipse law: (p4² − p5²) over (mass flow² × T4).
 

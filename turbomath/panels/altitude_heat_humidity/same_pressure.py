@@ -15,11 +15,13 @@ from turbomath.pictures.air_path import picture_air_path
 from turbomath.pictures.pressure_columns import Block, Column
 from turbomath.table.constants import STANDARD_PRESSURE
 from turbomath.table.errors import OutOfRangeError
+from turbomath.table.records import each_point
 from turbomath.units import to_si
 from turbomath.units.rounding import NO_VALUE, fixed
 from turbomath.units.shop import fahrenheit, psi
 from turbomath.units.shown import RISE, shown, words
 from turbomath.widgets.answers import Answer, Readout, Table, readout
+from turbomath.widgets.cases import Cases, in_columns
 from turbomath.widgets.controls import Choice, Control, at_start
 from turbomath.widgets.panel import Panel
 
@@ -55,7 +57,11 @@ def controls_from(hold: str) -> tuple[Control | Choice, ...]:
 
 def panel() -> Panel:
     """Return the live panel of the same manifold pressure in thinner air."""
-    return Panel(LESSON.words["same_manifold_pressure"].sheet(controls_from(PRESSURE), answer, _outcome, CASES))
+    return Panel(
+        LESSON.words["same_manifold_pressure"].sheet(
+            controls_from(PRESSURE), answer, _outcome, CASES, together=both.together
+        )
+    )
 
 
 def answer(controls: Any, system: str) -> Answer:
@@ -82,8 +88,13 @@ def answer(controls: Any, system: str) -> Answer:
 
 def places(controls: Any, system: str) -> tuple[path.ChargePath, path.ChargePath]:
     """Return the `ChargePath` at sea level, on a dry day of 77 °F, and the one at the site."""
+    _refuse_vacuum(controls, min(atmosphere.pressure(controls.elevation), STANDARD_PRESSURE), system)
+    return both(controls)
+
+
+def _case(controls):
+    """Return what the air path is asked at sea level and at the site."""
     station = atmosphere.pressure(controls.elevation)
-    _refuse_vacuum(controls, min(station, STANDARD_PRESSURE), system)
     sea = STANDARD_PRESSURE + controls.boost + controls.cooler_pressure_loss
     ratio = sea / (STANDARD_PRESSURE - controls.intake_restriction)
     outlet = {
@@ -93,10 +104,44 @@ def places(controls: Any, system: str) -> tuple[path.ChargePath, path.ChargePath
     }[controls.hold]
     if min(sea, outlet, outlet - controls.cooler_pressure_loss) <= 0:
         raise OutOfRangeError("that leaves no pressure in the manifold. Set more boost or less pressure loss.")
+    own = tuple(getattr(controls, name) for name in _OF_BOTH)
     return (
-        _path(controls, STANDARD_PRESSURE, SEA_TEMPERATURE, sea, 0.0),
-        _path(controls, station, controls.ambient_temperature, outlet, controls.relative_humidity),
+        (*own, STANDARD_PRESSURE, SEA_TEMPERATURE, sea, 0.0),
+        (*own, station, controls.ambient_temperature, outlet, controls.relative_humidity),
     )
+
+
+_OF_BOTH = ("compressor_efficiency", "intake_restriction", "effectiveness", "cooler_pressure_loss")
+
+
+def _both(cases):
+    return [_dense(pair) for pair in zip(*(_paths(column) for column in zip(*cases, strict=True)), strict=True)]
+
+
+def _paths(cases):
+    efficiency, restriction, effectiveness, loss, barometer, temperature, outlet, humidity = in_columns(cases)
+    return each_point(
+        path.charge_path(
+            ambient_pressure=barometer,
+            ambient_temperature=temperature,
+            compressor_outlet_pressure=outlet,
+            isentropic_efficiency=efficiency,
+            intake_restriction=restriction,
+            effectiveness=effectiveness,
+            cooler_pressure_loss=loss,
+            relative_humidity=humidity,
+            air=PERFECT,
+        )
+    )
+
+
+def _dense(pair):
+    if all(one.manifold_dry_air_density > 0 for one in pair):
+        return pair
+    return OutOfRangeError("air that hot, cold or thin cannot be worked out. Set numbers of this lesson's range.")
+
+
+both = Cases(_case, _both)  # for a record of controls what `places` returns
 
 
 def gauge(place: path.ChargePath) -> Any:
@@ -111,23 +156,6 @@ def _refuse_vacuum(controls, barometer, system):
         raise OutOfRangeError(
             f"{words('boost', controls.boost, system)} on the gauge is below a full vacuum. Set more boost."
         )
-
-
-def _path(controls, barometer, temperature, outlet, humidity):
-    found = path.charge_path(
-        ambient_pressure=barometer,
-        ambient_temperature=temperature,
-        compressor_outlet_pressure=outlet,
-        isentropic_efficiency=controls.compressor_efficiency,
-        intake_restriction=controls.intake_restriction,
-        effectiveness=controls.effectiveness,
-        cooler_pressure_loss=controls.cooler_pressure_loss,
-        relative_humidity=humidity,
-        air=PERFECT,
-    )
-    if not found.manifold_dry_air_density > 0:
-        raise OutOfRangeError("air that hot, cold or thin cannot be worked out. Set numbers of this lesson's range.")
-    return found
 
 
 def _picture(sea, site, system):

@@ -3,7 +3,15 @@
 import functools
 
 from turbomath.panels.altitude_heat_humidity import LESSON
-from turbomath.panels.altitude_heat_humidity.same_pressure import CASES, RATIO, answer, controls_from, gauge, places
+from turbomath.panels.altitude_heat_humidity.same_pressure import (
+    CASES,
+    RATIO,
+    answer,
+    both,
+    controls_from,
+    gauge,
+    places,
+)
 from turbomath.units.rounding import fixed
 from turbomath.units.shown import words
 from turbomath.widgets.controls import at_start
@@ -12,7 +20,9 @@ from turbomath.widgets.panel import Panel
 
 def panel() -> Panel:
     """Return the live panel of the same pressure ratio in thinner air."""
-    return Panel(LESSON.words["same_pressure_ratio"].sheet(controls_from(RATIO), answer, _outcome, CASES))
+    return Panel(
+        LESSON.words["same_pressure_ratio"].sheet(controls_from(RATIO), answer, _outcome, CASES, together=both.together)
+    )
 
 
 @functools.cache

@@ -12,10 +12,12 @@ from turbomath.panels.compare_three_engines.held import AIR, NAMES, SAME, site_o
 from turbomath.panels.compare_three_engines.picture_closing_in import picture_closing_in
 from turbomath.pictures.bar_scales import FINE_POWER, FLOW
 from turbomath.table.errors import OutOfRangeError
+from turbomath.table.records import each_point
 from turbomath.units import to_si
 from turbomath.units.rounding import fixed
 from turbomath.units.shop import psi
 from turbomath.widgets.answers import Answer, Readout, Table, readout
+from turbomath.widgets.cases import Cases, alike, in_columns
 from turbomath.widgets.controls import Choice, Control, at_start
 from turbomath.widgets.panel import Panel
 
@@ -35,12 +37,12 @@ CLOSE = 0.01  # share of the compressor's power within which a guess is near eno
 
 def panel() -> Panel:
     """Return the live panel of guesses that close in on the boost."""
-    return Panel(LESSON.words["closing_in"].sheet(CONTROLS, answer, _outcome))
+    return Panel(LESSON.words["closing_in"].sheet(CONTROLS, answer, _outcome, together=closing_in.together))
 
 
 def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: two powers at each guess, what they come to, read-outs, and the guesses in turn."""
-    worked, rest = guesses(controls), settled(controls)
+    worked, rest = closing_in(controls)
     boosts = [*(one.boost for one in worked), rest.boost]
     brought = [*(one.compressor_power + one.power_to_spare for one in worked), rest.compressor_power]
     taken = [*(one.compressor_power for one in worked), rest.compressor_power]
@@ -57,8 +59,8 @@ def answer(controls: Any, system: str) -> Answer:
     return Answer((picture,), sentence, readouts, (_table(worked, rest, system),))
 
 
-def guesses(controls: Any) -> tuple[guessing.Guess, ...]:
-    """Return the guesses, one after another, from the reader's first to the one that is in balance."""
+def _case(controls):
+    """Return what the guesses follow from."""
     if not LOWEST < controls.pressure_ratio < HIGHEST:
         raise OutOfRangeError(
             f"guess a pressure ratio between {LOWEST:g} and {HIGHEST:g}; no turbocharger of this sort is outside."
@@ -67,22 +69,33 @@ def guesses(controls: Any) -> tuple[guessing.Guess, ...]:
         raise OutOfRangeError(
             "this engine burns more than nothing and no more than its fuel stop gives. Set a fuel between."
         )
-    worked = guessing.steps(**_given(controls), first_guess=controls.pressure_ratio, closeness=CLOSE)
-    if worked[-1].verdict != guessing.BALANCED:
-        raise OutOfRangeError(
+    return (
+        controls.cooler,
+        controls.pressure_ratio,
+        controls.elevation,
+        controls.ambient_temperature,
+        controls.fuel_flow,
+    )
+
+
+@alike
+def _closing_in(cooler, cases):
+    first, elevation, temperature, fuel = in_columns(cases)
+    given = {"engine": SAME[cooler], **site_of(elevation, temperature), "fuel_flow": fuel}
+    worked = guessing.steps_of_many(**given, first_guess=first, closeness=CLOSE)
+    return [
+        (one, rest)
+        if one[-1].verdict == guessing.BALANCED
+        else OutOfRangeError(
             "no guess comes to a balance there. Set fuel, temperature and height nearer to where they were."
         )
-    return worked
+        for one, rest in zip(worked, each_point(balance.solve(**given)), strict=True)
+    ]
 
 
-def settled(controls: Any) -> balance.Balance:
-    """Return the balance that the guesses come to."""
-    return balance.solve(**_given(controls))
-
-
-def _given(controls):
-    site = site_of(controls.elevation, controls.ambient_temperature)
-    return {"engine": SAME[controls.cooler], **site, "fuel_flow": controls.fuel_flow}
+# For a record of controls: the guesses, one after another, from the reader's first to the one that is in balance; and
+# the balance that they come to
+closing_in = Cases(_case, _closing_in)
 
 
 def _sentence(worked, rest, system):
@@ -128,9 +141,10 @@ def _table(worked, rest, system):
 
 def _outcome(system):
     start = at_start(CONTROLS)
-    first = guesses(start)[0]
+    worked, rest = closing_in(start)
+    first = worked[0]
     return {
         "first": GAUGE.words(first.boost, system),
         "spare": FINE_POWER.words(first.power_to_spare, system),
-        "boost": GAUGE.words(settled(start).boost, system),
+        "boost": GAUGE.words(rest.boost, system),
     }

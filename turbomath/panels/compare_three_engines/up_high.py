@@ -1,11 +1,9 @@
 """Lesson 10, third panel: the same fuel up high; the gauge hardly moves, and the engine has less air."""
 
 from dataclasses import replace
-from types import SimpleNamespace
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
 from turbomath.engine import balance
 from turbomath.panels.compare_three_engines import LESSON
@@ -22,15 +20,18 @@ from turbomath.panels.compare_three_engines.fitted_cooler import HEIGHT, OUTSIDE
 from turbomath.panels.compare_three_engines.held import AIR, NAMES, SAME, site_of
 from turbomath.panels.compare_three_engines.picture_bars_side_by_side import picture_bars_side_by_side
 from turbomath.table.errors import OutOfRangeError
+from turbomath.table.records import each_point
 from turbomath.units import to_si
 from turbomath.units.rounding import fixed
 from turbomath.units.shown import RISE
 from turbomath.widgets.answers import Answer, Readout, Table, readout
+from turbomath.widgets.cases import Cases, alike, in_columns
 from turbomath.widgets.controls import Choice, Control, at_start
 from turbomath.widgets.engines import engine_of_balance
 from turbomath.widgets.panel import Panel
 
 STEPS = {"us": ("ft", np.arange(0.0, 10_001.0, 2000.0)), "si": ("m", np.arange(0.0, 3001.0, 600.0))}
+HEIGHTS = {system: to_si(steps, unit, "elevation").tolist() for system, (unit, steps) in STEPS.items()}  # m
 CONTROLS = (
     replace(HEIGHT, start=to_si(8000.0, "ft", "elevation"), high=to_si(10_000.0, "ft", "elevation")),
     Control("fuel_flow", SAME[AIR].rated_fuel_flow, *(to_si(pounds, "lb/h", "fuel_flow") for pounds in (30.0, 160.0))),
@@ -47,12 +48,13 @@ SHOWN = (
 
 def panel() -> Panel:
     """Return the live panel of one engine at sea level and up high, with the same fuel."""
-    return Panel(LESSON.words["up_high"].sheet(CONTROLS, answer, _outcome))
+    return Panel(LESSON.words["up_high"].sheet(CONTROLS, answer, _outcome, together=settled.together))
 
 
 def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: sea level beside your height as bars, a sentence, read-outs and a table."""
-    sea, high = settled(controls, np.array([0.0, controls.elevation]))
+    found = settled(controls)
+    sea, high = found[0.0], found[controls.elevation]
     groups = [_group(told, heading, name, role, (sea, high), system) for told, heading, name, role in SHOWN]
     title = f"Same fuel, {SHORT[controls.cooler]}: sea level and your height (INVENTED engine)"
     picture = picture_bars_side_by_side(title, groups[:2], groups[2:])
@@ -65,30 +67,41 @@ def answer(controls: Any, system: str) -> Answer:
         Readout("air", signed(100 * (high["mass_flow"] / sea["mass_flow"] - 1), 1), "%"),
         Readout("exhaust", signed(degrees, 0), RISE[system]),
     )
-    places = {"your height": SimpleNamespace(**high), "sea level": SimpleNamespace(**sea)}
+    places = {"your height": high, "sea level": sea}
     engines = tuple(
         engine_of_balance(f"{name.capitalize()}, the same fuel", one, controls.cooler, system)
         for name, one in places.items()
     )
     past = beyond({controls.cooler: (SAME[controls.cooler], places["your height"])}, {controls.cooler: ""}, system)
     sentence = joined(_sentence(sea, high, system), past)
-    return Answer((picture,), sentence, readouts, (_table(controls, system),), engines=engines)
+    return Answer((picture,), sentence, readouts, (_table(found, system),), engines=engines)
 
 
-def settled(controls: Any, elevations: NDArray) -> list[dict[str, float]]:
-    """Return what the engine does at each elevation [m] with the fuel as it is set: a dict of fields for each."""
-    engine = SAME[controls.cooler]
-    if not 0 < controls.fuel_flow <= engine.greatest_fuel_flow:
+def _case(controls):
+    """Return what the engine follows from."""
+    if not 0 < controls.fuel_flow <= SAME[controls.cooler].greatest_fuel_flow:
         raise OutOfRangeError(
             "this engine burns more than nothing and no more than its fuel stop gives. Set a fuel between."
         )
-    found = balance.solve(engine, **site_of(elevations, controls.ambient_temperature), fuel_flow=controls.fuel_flow)
-    if not np.all(found.converged):
-        raise OutOfRangeError("no balance was found there. Set fuel, temperature and height nearer to where they were.")
+    return controls.cooler, controls.elevation, controls.ambient_temperature, controls.fuel_flow
+
+
+@alike
+def _settled(cooler, cases):
+    own, temperature, fuel = (np.reshape(one, (-1, 1)) for one in in_columns(cases))
+    steps = list(dict.fromkeys([*HEIGHTS["us"], *HEIGHTS["si"]]))
+    heights = np.concatenate([np.broadcast_to(steps, (len(cases), len(steps))), own], axis=1)
+    found = each_point(balance.solve(SAME[cooler], **site_of(heights, temperature), fuel_flow=fuel))
+    rows = [found[first : first + heights.shape[1]] for first in range(0, len(found), heights.shape[1])]
     return [
-        {name: float(values[turn]) for name, values in vars(found).items() if name != "state"}
-        for turn in range(len(elevations))
+        dict(zip(at.tolist(), row, strict=True))
+        if all(one.converged for one in row)
+        else OutOfRangeError("no balance was found there. Set fuel, temperature and height nearer to where they were.")
+        for at, row in zip(heights, rows, strict=True)
     ]
+
+
+settled = Cases(_case, _settled)  # for a record of controls the balance at each height [m] of the table, and at its own
 
 
 def _group(told, heading, name, role, both, system):
@@ -106,22 +119,22 @@ def _sentence(sea, high, system):
     )
 
 
-def _table(controls, system):
-    """Return the engine from sea level up, and at the reader's height."""
+def _table(found, system):
+    """Return the engine from sea level up."""
     unit, steps = STEPS[system]
-    elevations = np.array([to_si(step, unit, "elevation") for step in steps])
     columns = [*SHOWN, (RATIO, "air-fuel ratio", "air_fuel_ratio", "")]
     heads = (f"height [{unit}]", *(f"{name} [{told.unit(system)}]".removesuffix(" [-]") for told, name, *_ in columns))
     rows = tuple(
-        (fixed(step, 0), *(told.text(one[field], system) for told, _, field, _ in columns))
-        for step, one in zip(steps, settled(controls, elevations), strict=True)
+        (fixed(step, 0), *(told.text(found[height][field], system) for told, _, field, _ in columns))
+        for step, height in zip(steps, HEIGHTS[system], strict=True)
     )
     return Table("From sea level up, with the same fuel (INVENTED engine)", heads, rows)
 
 
 def _outcome(system):
     start = at_start(CONTROLS)
-    sea, high = settled(start, np.array([0.0, start.elevation]))
+    found = settled(start)
+    sea, high = found[0.0], found[start.elevation]
     before, after = (GAUGE.words(one["boost"], system) for one in (sea, high))
     fall = fixed(100 * (1 - high["mass_flow"] / sea["mass_flow"]), 0)
     return {"before": before, "after": after, "less": fall}

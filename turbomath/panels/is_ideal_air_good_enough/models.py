@@ -11,8 +11,10 @@ from turbomath.engine import path
 from turbomath.engine.through import ChargePath
 from turbomath.physics import charge, compression
 from turbomath.table.errors import OutOfRangeError
+from turbomath.table.records import each_point
 from turbomath.uncertainty import COVERAGE_FACTOR, Instrument, propagate, standard
 from turbomath.units.shop import psi
+from turbomath.widgets.cases import Cases, in_columns
 
 MODELS = ("perfect", "ideal", "real", "moist")
 MEANING = {"perfect": "γ = 1.4", "ideal": "ideal", "real": "real, dry", "moist": "real, wet"}
@@ -36,33 +38,50 @@ class Air:
     way: ChargePath
 
 
-def airs(controls: Any) -> dict[str, Air]:
-    """Return the four answers, by the name of the model, or refuse what no model reaches."""
+def _case(controls):
+    """Return what the air follows from, or refuse what no model reaches."""
     _refuse_outside(controls)
-    return {name: _air(controls, name) for name in MODELS}
+    return tuple(getattr(controls, name) for name in _ASKED)
 
 
-def _air(controls, name):
-    found = path.charge_path(
-        ambient_pressure=controls.barometer,
-        ambient_temperature=controls.ambient_temperature,
-        compressor_outlet_pressure=controls.pressure_ratio * controls.barometer,
-        isentropic_efficiency=controls.compressor_efficiency,
-        effectiveness=controls.effectiveness,
-        relative_humidity=controls.relative_humidity if name == "moist" else None,
-        air=air.choose(name),
-    )
+def _airs(cases):
+    """Return what the models say of each case, by the name of the model."""
+    barometer, temperature, ratio, efficiency, effectiveness, humidity = in_columns(cases)
+    found = {
+        name: path.charge_path(
+            ambient_pressure=barometer,
+            ambient_temperature=temperature,
+            compressor_outlet_pressure=ratio * barometer,
+            isentropic_efficiency=efficiency,
+            effectiveness=effectiveness,
+            relative_humidity=humidity if name == "moist" else None,
+            air=air.choose(name),
+        )
+        for name in MODELS
+    }
+    return [
+        dict(zip(found, map(_air, ways), strict=True)) for ways in zip(*map(each_point, found.values()), strict=True)
+    ]
+
+
+_ASKED = (
+    "barometer",
+    "ambient_temperature",
+    "pressure_ratio",
+    "compressor_efficiency",
+    "effectiveness",
+    "relative_humidity",
+)
+airs = Cases(_case, _airs)  # for a record of controls the four answers, by the name of the model
+
+
+def _air(way):
     return Air(
-        *(
-            float(part)
-            for part in (
-                found.compressor_outlet_temperature,
-                found.manifold_temperature,
-                found.manifold_dry_air_density,
-                found.condensate,
-            )
-        ),
-        way=found,
+        way.compressor_outlet_temperature,
+        way.manifold_temperature,
+        way.manifold_dry_air_density,
+        way.condensate,
+        way,
     )
 
 

@@ -64,7 +64,9 @@ CASES = {
 
 def panel() -> Panel:
     """Return the live panel of four models of air beside the gauges."""
-    return Panel(LESSON.words["is_ideal_air_good_enough"].sheet(CONTROLS, answer, _outcome, CASES))
+    return Panel(
+        LESSON.words["is_ideal_air_good_enough"].sheet(CONTROLS, answer, _outcome, CASES, together=airs.together)
+    )
 
 
 def answer(controls: Any, system: str) -> Answer:

@@ -2,6 +2,8 @@
 
 from typing import Any
 
+import numpy as np
+
 from turbomath import units
 from turbomath.panels.squeezing_heats_air import LESSON
 from turbomath.panels.squeezing_heats_air.heated_air import chart, outlet
@@ -86,10 +88,11 @@ def ghost(inlet_temperature: float, outlet_temperature: float, system: str) -> f
 def table_outlet(inlet_temperature: float, system: str) -> Table:
     """Return the table of outlet temperatures for air at an inlet temperature."""
     heads = ("pressure ratio", "ideal", *(f"{100 * efficiency:.0f} %" for efficiency in EFFICIENCIES))
-    rows = []
-    for ratio in RATIOS:
-        found = [outlet(ratio, inlet_temperature, efficiency) for efficiency in (None, *EFFICIENCIES)]
-        rows.append((fixed(ratio, 1), *(shown("outlet_temperature", value, system)[0] for value in found)))
+    columns = [outlet(np.array(RATIOS), inlet_temperature, efficiency) for efficiency in (None, *EFFICIENCIES)]
+    rows = [
+        (fixed(ratio, 1), *(shown("outlet_temperature", value, system)[0] for value in found))
+        for ratio, *found in zip(RATIOS, *columns, strict=True)
+    ]
     entering = words("compressor_inlet_temperature", inlet_temperature, system)
     title = f"Outlet temperature [{DEGREE[system]}] of air that enters at {entering}, by compressor efficiency"
     return Table(title, heads, tuple(rows))

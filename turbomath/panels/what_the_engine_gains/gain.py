@@ -1,10 +1,10 @@
 """Lesson 05: theory beside the gauges. Sliders draw the charge gain of any setting; a run shows what was gained."""
 
 import functools
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
-from numpy.typing import ArrayLike
+from numpy.typing import NDArray
 
 from turbomath.engine import path
 from turbomath.lab.report.engine_drawn import engine_of_readings
@@ -16,17 +16,20 @@ from turbomath.panels.what_the_engine_gains.picture_gain_beside_gauges import (
 )
 from turbomath.pictures.air_path import picture_air_path
 from turbomath.table.errors import OutOfRangeError, short
+from turbomath.table.records import each_point
 from turbomath.units import to_si
 from turbomath.units.rounding import fixed
 from turbomath.units.shop import fahrenheit, psi
 from turbomath.units.shown import head, shown, words
 from turbomath.widgets import own_run, readings_told
 from turbomath.widgets.answers import Answer, Table, readout
+from turbomath.widgets.cases import Cases
 from turbomath.widgets.controls import Choice, Control, at_start
 from turbomath.widgets.panel import Panel
 from turbomath.widgets.run_desk import Chosen, RunDesk
 
 MOST = (psi(40.0), 2.5)
+STEPS = psi(np.arange(0.0, 41.0, 5.0))  # of boost, in the table
 COOLERS = (("air-to-air", "air-to-air"), ("liquid", "jacket-water or separate"), ("none", "none"))
 CONTROLS = (
     Control("boost", psi(24.0), 0.0, MOST[0]),
@@ -50,21 +53,20 @@ BESIDE = {
 
 def panel() -> Panel:
     """Return the live panel of the lesson."""
-    sheet = LESSON.words["what_the_engine_gains"].sheet(CONTROLS, answer, _outcome)
+    sheet = LESSON.words["what_the_engine_gains"].sheet(CONTROLS, answer, _outcome, together=theory.together)
     return Panel(sheet, functools.partial(RunDesk, follow=follow, whole_run=True))
 
 
 def answer(controls: Any, system: str) -> Answer:
     """Return what the panel shows: the sliders' line, a run's readings on it, and what both say in numbers."""
-    found, chosen = theory(controls, controls.boost), controls.chosen
-    boosts = np.linspace(0.0, max(MOST[0], controls.boost), 41)
-    line = path.charge_gains(**_given(controls, boosts)).charge_gain
+    told, chosen = theory(controls), controls.chosen
+    found = told.ways[controls.boost]
     role = "hot" if controls.aftercooler == "none" else "cooled"
     pictures = pictures_gain_beside_gauges(
-        (boosts, line), (controls.boost, found.charge_gain), role, system, run=chosen and _gains(chosen), most=MOST
+        told.line, (controls.boost, found.charge_gain), role, system, run=chosen and _gains(chosen), most=MOST
     )
     own = readout("theory, sliders", "charge_gain", found.charge_gain, system)
-    table = _table(controls, system)
+    table = _table(told.ways, system)
     engines = (_engine(controls, found, chosen, system),)
     if chosen is None:
         readouts = (own, *(readout(label, name, getattr(found, name), system) for name, label in BESIDE.items()))
@@ -74,25 +76,46 @@ def answer(controls: Any, system: str) -> Answer:
     return Answer(pictures, readings_told.sentence(chosen, system), readouts, tables, (SLIDERS,), engines)
 
 
-def theory(controls: Any, boost: ArrayLike) -> path.ChargePath:
-    """Return the `ChargePath` that the sliders promise at a boost [Pa]; inlet and core see the air outside."""
-    return path.charge_path(**_given(controls, boost))
+class Theory(NamedTuple):
+    """The `ChargePath` at each boost [Pa] of the table and at the reader's; boosts and charge gains along the line."""
+
+    ways: dict[float, path.ChargePath]
+    line: tuple[NDArray[np.float64], NDArray[np.float64]]
 
 
-def _given(controls, boost):
-    _refuse_vacuum(controls, boost)
-    cooled = controls.aftercooler != "none"
-    return dict(
+def _case(controls):
+    """Return the boost, and what the air path is asked for it; inlet and core see the air outside."""
+    _refuse_vacuum(controls)
+    cooled, outside = controls.aftercooler != "none", controls.ambient_temperature
+    given = dict(
         ambient_pressure=controls.barometer,
-        ambient_temperature=controls.ambient_temperature,
-        manifold_pressure=controls.barometer + boost,
+        ambient_temperature=outside,
         isentropic_efficiency=controls.compressor_efficiency,
         intake_restriction=controls.intake_restriction,
         effectiveness=controls.effectiveness if cooled else 0.0,
-        medium_temperature=controls.cooling_medium_temperature if controls.aftercooler == "liquid" else None,
+        medium_temperature=controls.cooling_medium_temperature if controls.aftercooler == "liquid" else outside,
         cooler_pressure_loss=controls.cooler_pressure_loss if cooled else 0.0,
         relative_humidity=controls.relative_humidity,
     )
+    return controls.boost, *given.items()
+
+
+def _theories(cases):
+    own, *given = zip(*cases, strict=True)
+    own = np.array(own)[:, None]
+    given = {pairs[0][0]: np.array([value for _, value in pairs])[:, None] for pairs in given}
+    boosts = np.concatenate([np.broadcast_to(STEPS, (len(cases), len(STEPS))), own], axis=1)
+    ways = each_point(path.charge_path(**given, manifold_pressure=given["ambient_pressure"] + boosts))
+    along = np.linspace(np.zeros(len(cases)), np.maximum(MOST[0], own[:, 0]), 41, axis=1)
+    gains = path.charge_gains(**given, manifold_pressure=given["ambient_pressure"] + along).charge_gain
+    many = boosts.shape[1]
+    return [
+        Theory(dict(zip(boosts[case].tolist(), ways[case * many :][:many], strict=True)), (along[case], gains[case]))
+        for case in range(len(cases))
+    ]
+
+
+theory = Cases(_case, _theories)  # a `Theory` for a record of controls
 
 
 def follow(chosen: Chosen) -> dict[str, Any]:
@@ -107,12 +130,13 @@ def follow(chosen: Chosen) -> dict[str, Any]:
 _NAMES = {one.name for one in CONTROLS}
 
 
-def _refuse_vacuum(controls, boost):
-    if np.min(boost) + controls.barometer <= 0:
+def _refuse_vacuum(controls):
+    least = min(0.0, controls.boost) + controls.barometer
+    if least <= 0:
         raise OutOfRangeError("that boost is below a full vacuum, where there is no air left. Set more boost.")
     if controls.intake_restriction >= controls.barometer:
         raise OutOfRangeError("that intake restriction is more than the whole barometer. Set less.")
-    if controls.aftercooler != "none" and np.min(boost) + controls.barometer + controls.cooler_pressure_loss <= 0:
+    if controls.aftercooler != "none" and least + controls.cooler_pressure_loss <= 0:
         raise OutOfRangeError("that pressure loss leaves no pressure at the compressor outlet. Set 0 or more.")
 
 
@@ -154,30 +178,25 @@ def _sentence(controls, found, system):
     )
 
 
-def _table(controls, system):
-    boosts = psi(np.arange(0.0, 41.0, 5.0))
-    boosts = np.unique([*boosts, controls.boost])
-    found = theory(controls, boosts)
+def _table(ways, system):
     names = (
-        "boost",
         "pressure_ratio",
         "compressor_outlet_temperature",
         "manifold_temperature",
         "manifold_density",
         "charge_gain",
     )
-    columns = [boosts, *(getattr(found, name) for name in names[1:])]
-    heads = tuple(head(name, system) for name in names)
-    rows = zip(
-        *([shown(name, value, system)[0] for value in column] for name, column in zip(names, columns, strict=True)),
-        strict=True,
+    heads = tuple(head(name, system) for name in ("boost", *names))
+    rows = tuple(
+        (shown("boost", boost, system)[0], *(shown(name, getattr(way, name), system)[0] for name in names))
+        for boost, way in sorted(ways.items())
     )
-    return Table("Theory, as the sliders are set, with real air", heads, tuple(rows))
+    return Table("Theory, as the sliders are set, with real air", heads, rows)
 
 
 def _outcome(system):
     start = at_start(CONTROLS)
-    cooled, hot = (theory(start._replace(aftercooler=kind), start.boost) for kind in ("air-to-air", "none"))
+    cooled, hot = (theory(start._replace(aftercooler=kind)).ways[start.boost] for kind in ("air-to-air", "none"))
     before, after = (
         words(name, getattr(cooled, name), system) for name in ("compressor_outlet_temperature", "manifold_temperature")
     )
