@@ -28,15 +28,16 @@ def test_a_random_valid_run_is_read_reduced_and_checked_without_a_warning_or_a_w
 
 @pytest.mark.usefixtures("one_way")
 @pytest.mark.parametrize(
-    ("number", "once"),
+    ("seed", "number", "once"),
     [
-        (334, "a density below nothing, within the ± of a coarse gauge"),
-        (369, "a turbine without a drop"),
-        (4672, "boost at no load, which the outlet gauge alone tells"),
+        (3011, 334, "a density below nothing, within the ± of a coarse gauge"),
+        (3011, 369, "a turbine without a drop"),
+        (3011, 4672, "boost at no load, which the outlet gauge alone tells"),
+        (3012, 4000, "a line through points that may all stand at one place"),
     ],
 )
-def test_a_run_that_once_fell_over_does_not(tmp_path, number, once):
-    assert faults(tmp_path, 3011, number) == [], once
+def test_a_run_that_once_fell_over_does_not(tmp_path, seed, number, once):
+    assert faults(tmp_path, seed, number) == [], once
 
 
 def test_of_sound_engines_within_their_gauges_hardly_one_is_called_wrong():

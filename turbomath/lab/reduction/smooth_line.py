@@ -72,7 +72,7 @@ class SmoothLine:
 
 
 def smooth_line(points: Points) -> SmoothLine | None:
-    """Return the line through points, or None where they all stand at one place."""
+    """Return the line through points, or None where they all stand at one place, or may as far as their errors go."""
     low, high = (float(end(points.x)) for end in (np.min, np.max))
     places = _places(points.x, low, high)
     if places < 2:
@@ -91,6 +91,8 @@ def smooth_line(points: Points) -> SmoothLine | None:
         stands = points.x - _leaning(points, slope) * off
         if np.abs(coefficients - before).max() <= CLOSE * np.abs(coefficients).max():
             break
+        if np.abs(stands - points.x).max() > high - low:
+            return None
     apart = _apart(points, off, slope)
     moved = solver @ np.column_stack([*apart.shared.values(), np.diag(apart.own)])
     return SmoothLine(low, high, coefficients, moved, _distance(apart, powers @ solver))
