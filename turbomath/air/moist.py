@@ -229,15 +229,8 @@ class MoistAir:
         """Compressor efficiency [-] from readings; `nan` where undefined, a `RangeWarning` outside 0..1."""
         inlet = self._inside(inlet_pressure, inlet_temperature, "inlet_")
         outlet = self._inside(outlet_pressure, outlet_temperature, "outlet_")
-        check_shapes(
-            dict(
-                zip(
-                    ("inlet_pressure", "inlet_temperature", "outlet_pressure", "outlet_temperature"),
-                    (*inlet, *outlet),
-                    strict=True,
-                )
-            )
-        )
+        names = ("inlet_pressure", "inlet_temperature", "outlet_pressure", "outlet_temperature")
+        check_shapes(dict(zip(names, (*inlet, *outlet), strict=True)))
         warn_of_expansion(inlet[0], outlet[0])
         (p1, T1), (p2, T2) = inlet, outlet
         efficiency = isentropic_efficiency(p1, T1, p2, T2, self.humidity_ratio)
