@@ -10,5 +10,6 @@ export function curtain() {
   style.textContent = STYLE;
   document.documentElement.classList.add(SHUT);
   setTimeout(lift, PATIENCE);
-  return () => setTimeout(lift, 100); // by then JupyterLab has laid out what was changed
+  const idle = window.requestIdleCallback ?? ((then) => setTimeout(then, 100));
+  return () => setTimeout(() => idle(() => idle(lift)), 100); // once JupyterLab has laid out what was changed, and rests
 }
