@@ -42,6 +42,11 @@ def same(got, expected):
         assert got == expected
 
 
+def test_every_panel_that_works_out_many_together_is_tried_here():
+    panels = [(name, made(one, name).desk) for one in LESSONS for name in page.panel_names(one)]
+    assert tuple(name for name, desk in panels if getattr(getattr(desk, "sheet", None), "together", None)) == TOGETHER
+
+
 @pytest.mark.parametrize(("lesson", "name"), MADE, ids=TOGETHER)
 def test_many_together_are_as_each_alone(lesson, name):
     desk = made(lesson, name).desk
