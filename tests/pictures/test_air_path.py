@@ -9,9 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from turbomath.engine import path
-from turbomath.pictures import air_path_printed
+from turbomath.pictures import air_path_heat, air_path_printed
 from turbomath.pictures.air_path import COOLERS, AirPath, State, picture_air_path
-from turbomath.pictures.air_path_heat import COLD, FIRE, HOT, LONGEST_TAIL, heat
 from turbomath.pictures.air_path_layout import LAYOUTS, MACHINES, MASS, STRIPS, WALL
 from turbomath.table.errors import TurbomathError
 
@@ -80,7 +79,7 @@ def test_hot_air_has_another_colour_and_tails_and_cool_air_none():
     assert cool["colour"] == cool["tail"] == 0
     assert cool["colour"] < cooled["colour"] < hot["colour"] < fire["colour"]
     assert cooled["tail"] == 0 < hot["tail"] < fire["tail"]
-    assert [heat(temperature, 4.4) for temperature in (COLD, HOT, FIRE)] == [(0, 0), (1, 3.0), (2, LONGEST_TAIL)]
+    assert [air_path_heat.heat(warm, 4.4) for warm in (300.0, 440.0, 850.0)] == [(0, 0), (1, 3.0), (2, 5.5)]
 
 
 def test_the_compressor_narrows_along_its_flow_and_the_turbine_widens():
