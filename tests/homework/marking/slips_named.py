@@ -32,7 +32,7 @@ def counted(system, figures, seats, shop):
                 said = "truly" if finding in codes.split() else "wrongly" if finding[0] in "MC" else "no"
                 counts["listed", said] += 1
                 counts[name, codes, finding] += said == "wrongly"
-    draw = random.Random(figures)
+    draw = random.Random(figures or 0)  # of None it would be drawn from the clock
     for name, times in UNLISTED:
         for variant in whole_class(name, system, seats):
             share = times + draw.uniform(-SPREAD, SPREAD)
