@@ -31,10 +31,10 @@ function ballot(sheet, number, talk) {
     const less = make("button", { type: "button", "aria-label": `one hand less for ${turn + 1}`, onclick: () => add(-1) }, "−");
     const more = make("button", { type: "button", "aria-label": `one hand more for ${turn + 1}`, onclick: () => add(1) }, "+");
     const said = make("b", { class: "tm-hands" }), bar = make("i", { class: "tm-split" }), sign = make("span", { class: "tm-sign" });
-    return { box, said, bar, sign, add, root: make("li", {}, make("span", {}, sign, words), make("span", { class: "tm-tally" }, less, box, more), said, bar) };
+    return { box, said, bar, sign, add, root: make("li", {}, make("span", {}, sign, tied(words)), make("span", { class: "tm-tally" }, less, box, more), said, bar) };
   });
   const fault = make("p", { class: "tm-fault", role: "alert" }), outcome = make("p", { class: "tm-told", role: "status" });
-  const root = make("div", { class: "tm-ballot", hidden: true }, make("p", {}, sheet.text), make("ol", {}, ...lines.map((one) => one.root)), fault, outcome);
+  const root = make("div", { class: "tm-ballot", hidden: true }, make("p", {}, tied(sheet.text)), make("ol", {}, ...lines.map((one) => one.root)), fault, outcome);
   const show = (frame) => {
     const { votes } = frame, all = votes.reduce((sum, one) => sum + one, 0);
     write(fault, frame.miscount ? `! ${frame.miscount}` : "");
