@@ -143,6 +143,12 @@ def plain(locator):
     return locator.inner_text().replace("\xa0", " ")
 
 
+def parted(locator):
+    """Return what stands where a line may end between a number and its unit."""
+    units = r"\d (?:°|%|psi|kPa|inHg|inH2O|hp|kW|ft|m|lb|F°|C°)(?![a-z])"
+    return [found for words in locator.all_text_contents() for found in re.findall(units, words)]
+
+
 def in_sight(page, locator):
     """Whether the whole of it lies in the window."""
     box = locator.bounding_box()
