@@ -19,6 +19,7 @@ from tests.browser.pages import (
     pop_ups,
     sentence,
     serious,
+    settled,
     shifted,
     sized,
     slider,
@@ -67,6 +68,8 @@ def opened(page, walk):
 
 @each_lesson
 def test_it_opens_at_its_top_and_draws_nothing_before_a_prediction(shared_lesson, walk):
+    panel(shared_lesson).wait_for()
+    settled(shared_lesson)
     assert shifted(shared_lesson) <= 0.1
     page = afresh(shared_lesson)
     assert in_sight(page, page.get_by_role("heading", level=1))

@@ -1,6 +1,8 @@
 """The lesson shell: opens by itself, is safe from a keystroke, comes back to life, and runs nobody else's code."""
 
 import json
+import shutil
+import time
 
 import pytest
 
@@ -11,6 +13,7 @@ from tests.browser.pages import (
     leaving,
     live,
     painted,
+    panel,
     pop_ups,
     sentence,
     settled,
@@ -215,6 +218,16 @@ def test_when_the_server_is_gone_it_says_what_to_do(open_address, lessons_folder
     painted(page)
     assert pop_ups(page) == 0
     screenshot(page, "shell_no_server")
+
+
+def test_on_a_slow_pc_nothing_is_seen_before_the_first_panel_stands(open_address, classroom, lessons_folder):
+    shutil.copy(lessons_folder / "03_hot_air_is_thin.ipynb", classroom.work)
+    page = open_address("about:blank")
+    page.route("**/api/sessions*", lambda route: (time.sleep(3), route.continue_()))  # longer than a layout takes
+    page.goto(classroom.lesson("03_hot_air_is_thin"))
+    page.wait_for_function("document.querySelector('.turbomath-quiet') && !document.querySelector('.turbomath-shut')")
+    assert panel(page).is_visible()
+    classroom.end_sessions("03_hot_air_is_thin")
 
 
 def test_when_python_cannot_be_started_it_says_so_and_is_not_called_live(open_address, classroom, screenshot):

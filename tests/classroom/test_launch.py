@@ -23,6 +23,14 @@ pytestmark = pytest.mark.process
 CANARY = "from pathlib import Path; Path({!r}).touch()"
 
 
+def wait_for(check, seconds=30):
+    """Wait until *check* holds; say whether it ever did."""
+    end = time.monotonic() + seconds
+    while not check() and time.monotonic() < end:
+        time.sleep(0.1)
+    return check()
+
+
 @pytest.fixture(scope="module")
 def shipped(tmp_path_factory):
     folder = tmp_path_factory.mktemp("shipped")
@@ -44,15 +52,8 @@ def browser(tmp_path_factory):
 def classroom(shipped, browser, tmp_path_factory):
     """Give the one server for all tests that only look."""
     with served(shipped, tmp_path_factory.mktemp("work"), "90", "--no-browser", BROWSER=str(browser)) as running:
+        assert wait_for(lambda: running.sessions("90_box")), "Python was not started before a page asked for it"
         yield running
-
-
-def wait_for(check, seconds=30):
-    """Wait until *check* holds; say whether it ever did."""
-    end = time.monotonic() + seconds
-    while not check() and time.monotonic() < end:
-        time.sleep(0.1)
-    return check()
 
 
 def listening(classroom):
@@ -89,7 +90,6 @@ def test_it_answers_with_the_token_and_refuses_without(classroom):
 
 
 def test_the_python_of_the_lesson_starts_before_its_page_asks(classroom):
-    assert wait_for(lambda: classroom.sessions("90_box"))
     assert [one["type"] for one in classroom.sessions()] == ["notebook"]
 
 

@@ -1,4 +1,4 @@
-/* Nothing is seen before it stands where it will stand: the page is a plain word until the first lesson is laid out. */
+/* Nothing is seen before it stands where it will stand: the page is a plain word until the first panel of the lesson is. */
 const PATIENCE = 30000; // ms; then whatever there is is shown, as on a PC that is very slow
 const SHUT = "turbomath-shut";
 const STYLE = `.${SHUT} body > * { opacity: 0 !important; }

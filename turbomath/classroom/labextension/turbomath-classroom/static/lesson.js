@@ -20,6 +20,8 @@ const WORDS = {
 
 const FROM_THE_KIT_ALONE = "import sys; sys.path[:] = [one for one in sys.path if one]"; // never from files beside the lesson
 
+const pause = (ms) => new Promise((done) => setTimeout(done, ms));
+
 const nameOf = (panel) => panel.context.path.replace(/^.*\//, "").replace(/\.ipynb$/, "");
 
 async function isShipped(panel, lab) {
@@ -68,12 +70,18 @@ export class Lesson {
     this.showCode(!shipped);
     if (shipped) this.say("starting");
     else this.advise(canCheck ? "stranger" : "unchecked");
-    this.lab.lift();
+    (shipped ? this.drawn() : Promise.resolve()).then(this.lab.lift);
     await this.panel.sessionContext.ready;
     this.watch();
     if (shipped) await this.run();
+    this.lab.lift();
     if (shipped && this.lab.present) this.present();
     this.lab.present = false; // once: afterwards the reader decides
+  }
+
+  /* The first panel stands where it will stay: what comes after it moves down no more. */
+  async drawn() {
+    while (!this.panel.isDisposed && !this.panel.node.querySelector(".tm")) await pause(50);
   }
 
   /* Nothing but the lesson is wanted now: no code, and no menu that a sentence sends the reader to. */
@@ -84,7 +92,7 @@ export class Lesson {
   /* Put the panel in sight on the wall, or the first one that comes. */
   async present() {
     const { node } = this.panel, shown = () => [...node.querySelectorAll(".tm-presentable")];
-    for (let turn = 0; turn < 100 && !shown().length; turn++) await new Promise((done) => setTimeout(done, 100));
+    for (let turn = 0; turn < 100 && !shown().length; turn++) await pause(100);
     const below = shown().filter((one) => one.getBoundingClientRect().bottom > node.getBoundingClientRect().top + 150);
     (below[0] ?? shown().at(-1))?.dispatchEvent(new CustomEvent("turbomath-present"));
   }
@@ -161,7 +169,7 @@ export class Lesson {
     this.looking = true;
     while (!this.panel.isDisposed && !(await this.serverAnswers())) {
       this.say("unreachable", "alarm");
-      await new Promise((done) => setTimeout(done, 2000));
+      await pause(2000);
     }
     this.looking = false;
     if (this.said[0] === "unreachable") this.say(...before);
