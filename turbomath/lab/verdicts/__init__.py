@@ -87,7 +87,7 @@ def judge_run(
     sentences = (
         told.boost_sentence(boost, reason, earlier_name, system)
         + told.outside_sentences(boosts.outside_of_models(reduced.run, boost), system),
-        told.machines_sentence(machines, asked, _readable(reduced, asked), system),
+        told.machines_sentence(machines, asked, _why_no_machine(reduced, asked), system),
         told.charge_sentence(charge, reduced.missing.get("charge_gain_difference"), system),
     )
     shaft = _shaft(reduced)
@@ -113,9 +113,12 @@ def _shaft(reduced):
     return _verdict(told.SHAFT_QUESTION, found, told.source_of_shaft(found), sentence)
 
 
-def _readable(reduced, asked):
-    """Return whether anything was read of a machine whose design is stated."""
-    return any(np.isfinite(reduced[name].value).any() for name in stated_design(reduced.run.bench) if name in asked)
+def _why_no_machine(reduced, asked):
+    """Return why nothing is known of the machines: no design is stated, or nothing was read; "" where something is."""
+    stated = [name for name in stated_design(reduced.run.bench) if name in asked]
+    if not stated:
+        return "none"
+    return "" if any(np.isfinite(reduced[name].value).any() for name in stated) else "unread"
 
 
 def _design(run, found):

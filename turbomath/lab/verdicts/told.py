@@ -46,17 +46,17 @@ def outside_sentences(found: Mapping[str, Sequence[Past]], system: str) -> str:
     return "".join(f" {one}" for one in told if one)
 
 
-def machines_sentence(found: Judged, asked: tuple[str, ...], readable: bool, system: str) -> str:
-    """Return what is said of compressor and aftercooler; *readable* is whether anything was read of one of them."""
+def machines_sentence(found: Judged, asked: tuple[str, ...], unknown: str, system: str) -> str:
+    """Return what is said of compressor and aftercooler; *unknown* is why nothing can be: "none", "unread", or ""."""
     if found.answer == FAILS:
         return _MACHINE[found.worst.sign].text(found.worst.quantity, **_amounts(found.worst, system))
-    if not readable:
-        return _MACHINES.text("none")
+    if unknown:
+        return _MACHINES.text(unknown)
     parts = "; ".join(_part(found.best(name), system) for name in asked if found.told(name))
     if found.answer == HOLDS:
         return _MACHINES.text("holds", parts=parts)
-    unknown = " and the ".join(_NAMES.text(name) for name in asked if not found.told(name))
-    return _MACHINES.text("coarse", unknown=unknown, known=f" {_MACHINES.text('known', parts=parts)}" if parts else "")
+    hidden = " and the ".join(_NAMES.text(name) for name in asked if not found.told(name))
+    return _MACHINES.text("coarse", unknown=hidden, known=f" {_MACHINES.text('known', parts=parts)}" if parts else "")
 
 
 def charge_sentence(found: Judged, reason: str | None, system: str) -> str:
@@ -159,7 +159,8 @@ def _look(boost, machines, charge, reason, doubtful, shaft):
     if not places and not boost.points:
         places.append(_MISSING.text(reason))
     if not places and UNKNOWN in (boost.answer, machines.answer, charge.answer):
-        places.append(_LOOK.text("gauges"))
+        unread = not machines.points and UNKNOWN not in (boost.answer, charge.answer)
+        places.append(_LOOK.text("unread" if unread else "gauges"))
     readings = [
         _LOOK.text(why, points=_span([short(one, 12) for one in doubtful[why]]))
         for why in ("red", "banks")
@@ -168,6 +169,8 @@ def _look(boost, machines, charge, reason, doubtful, shaft):
     if fits := doubtful.get("fits"):
         readings[0] = _LOOK.text("fits", readings=readings[0], fits=", ".join(fits))
     places = readings + places
+    if not places and (odd := doubtful.get("amber")):
+        places.append(_LOOK.text("amber", names=", ".join(odd)))
     if not places:
         return _LOOK.text("nothing")
     return _LOOK.text("begin", what=f"{_LOOK.text('then')} ".join(places))
