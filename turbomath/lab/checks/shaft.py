@@ -38,7 +38,7 @@ BY_SHAFT = Bound(  # where no thermometer stands at the compressor outlet
     impossible="no compressor takes less than an ideal one",
 )
 COLD = (
-    "Read all four thermometers cold, engine off. Then check the type of each against its meter: a wrong type reads "
+    "Read all four thermometers cold, engine off, and check the type of each against its meter: a wrong type reads "
     "right when cold and wrong when hot."
 )
 CLOSE = {
