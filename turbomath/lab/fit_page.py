@@ -135,10 +135,9 @@ def sentences(fitted: FittedRun, system: str) -> list[str]:
 
 
 def _is_apart(fitted, name):
-    """Return whether one quantity of the sheet lies outside the model's ± at half of its points or more."""
-    left = fitted.fit.leftover[name]
+    """Return whether one quantity of the sheet lies on one side of the model by more than its ±, on the mean."""
     wide = fitted.fit.expected(fitted.sheet.at(slice(None)))[name].plus_or_minus
-    return np.mean(np.abs(left) > wide, where=np.isfinite(left)) >= 1 / 2
+    return bool(abs(np.nanmean(fitted.fit.leftover[name] / wide)) > 1)
 
 
 def at_points(fitted: FittedRun) -> Balance:
