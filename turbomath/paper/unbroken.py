@@ -25,5 +25,5 @@ def _after_a_number():
     """Return the pattern of a space and what may not stand alone behind it: a unit of the kit, or ± and a number."""
     known = {unit for row in QUANTITIES for unit in units.spellings(row)} - {"-"}
     listed = "|".join(re.escape(unit) for unit in sorted(known, key=lambda one: (-len(one), one)))
-    unit = rf"(?:{listed})(?![\w/·])|[^\W\d][\w°]*[/·][^\s.,;:]+"  # or one put together, such as Btu/(lb·F°)
+    unit = rf"(?:{listed})[²³]?(?![\w/·])|[^\W\d][\w°]*[/·][^\s.,;:]+"  # or one put together, such as Btu/(lb·F°)
     return re.compile(rf"(?<=\d) (?:{unit})(?: ± ?(?=\d))?|(?<=\d) ± ?(?=\d)")
