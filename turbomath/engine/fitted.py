@@ -21,8 +21,8 @@ FAR = ("drive", "engine_speed", "ambient_pressure", "ambient_temperature")
 GROWTH = {
     "manifold_pressure": 0.11,
     "turbine_inlet_pressure": 0.06,
-    "power": 0.035,
-    "fuel_flow": 0.035,
+    "power": 0.06,
+    "fuel_flow": 0.06,
     "manifold_temperature": 0.008,
     "compressor_outlet_temperature": 0.015,
     "turbine_inlet_temperature": 0.03,
