@@ -47,6 +47,7 @@ JUDGED_BY = {
     "oil pressure at load": ("psi", (None, None), (25, None), None),
     "engine coolant temperature": ("°F", (160, 210), (None, 220), 185),
     "cold thermometers": ("F°", (-4, 4), (-8, 8), 0),
+    "beside a warm engine": ("F°", (-4, None), (-8, None), None),
     "drift": ("F°", (-2, 2), (-5, 5), None),
     "like the other points": ("%", (70, 130), (40, 160), None),
 }
@@ -67,6 +68,7 @@ BEGINS = {
     "HIGH_SITE": ("elevation", 1500, "ft"),
     "LIKE_COOLANT": ("temperature_rise", 60, "F°"),
     "LIKE_AMBIENT": ("temperature_rise", 10, "F°"),
+    "WARM": ("temperature_rise", 30, "F°"),
     "MOST_AGREE": 0.75,
     "HIGH_LOAD": 0.75,
     "HALF_LOAD": 0.5,

@@ -68,3 +68,11 @@ def test_a_limit_of_the_maker_is_no_reading(found):
     assert level is None
     assert [flag for flag in flags if flag.level in ("red", "amber", "limit")] == []
     assert "no reading for the limit" in next(one for one in flags if one.check == 35).reason
+
+
+def test_at_idle_a_cooler_that_hardly_cools_is_a_note(found):
+    """A warm engine heats what little flows: 34 °C in, 33 °C out, air of 22 °C is no fouled core."""
+    level, flags = found("air-to-air", 34, 33, 22, condition="low idle", load=0, boost=3)
+    assert level == "note"
+    assert [flag.action for flag in flags if flag.check == 9] == ["Judge the aftercooler at more load."]
+    assert found("air-to-air", 150, 110, 27)[0] == "amber"

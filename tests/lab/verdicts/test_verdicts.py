@@ -100,6 +100,14 @@ def test_a_model_alone_does_not_pretend():
     assert "look first at the gauges: finer ones, or more load, would tell" in found.overall
 
 
+def test_where_no_design_is_stated_that_is_wanting_and_no_finer_gauge():
+    found = judged(stated(generator(), design=Design()))
+    assert (found.boost.answer, found.machines.answer, found.charge.answer) == (HOLDS, UNKNOWN, UNKNOWN)
+    assert (
+        "look first at what compressor and aftercooler were designed for, for [design] in bench.toml" in found.overall
+    )
+
+
 def test_yet_a_model_sees_what_is_out_of_all_proportion():
     assert judged(read(up_to(generator(), 0.85), boost=lambda boost: 0.4 * boost)).boost.answer == FAILS
 

@@ -159,6 +159,12 @@ BOUNDS = {
     "cold thermometers": Bound(
         "temperature_rise", "F°", (-4, 4), (-8, 8), typical=0, why="with the engine cold all thermometers agree within"
     ),
+    "beside a warm engine": Bound(
+        "temperature_rise",
+        "F°",
+        (-4, None),
+        (-8, None),
+    ),
     "drift": Bound("temperature_rise", "F°", (-2, 2), (-5, 5), why="a steady engine drifts each minute by"),
     # Between points of a run, ratio of a point to the middle one
     "like the other points": Bound(
@@ -186,5 +192,6 @@ CORRECTED_BAROMETER = ("barometer", 29.5, 30.5, "inHg")
 HIGH_SITE = ("elevation", 1500, "ft")
 LIKE_COOLANT = ("temperature_rise", 60, "F°")  # a medium so far above ambient is no air
 LIKE_AMBIENT = ("temperature_rise", 10, "F°")  # points this near in ambient are one run
+WARM = ("temperature_rise", 30, "F°")  # above the air outside: no cold engine
 MOST_AGREE = 0.75  # of the other points, or no law holds in this sheet and no single point can be named
 HIGH_LOAD, HALF_LOAD, FULL_LOAD = 0.75, 0.50, 0.90

@@ -11,6 +11,7 @@ from turbomath.lab.checks.stations import AMBIENT, COOLANT, MANIFOLD, MEDIUM, OU
 from turbomath.lab.run.channels import LIQUID_COOLED
 
 HEATED = "; the medium that enters is hotter than the charge, so here it heats it, and effectiveness says nothing"
+AT_LOAD = "Judge the aftercooler at more load."
 WARMED_BY_THE_ENGINE = (
     "; the charge leaves hotter than the air and the medium that enter; a hot engine does that where little air flows"
 )
@@ -85,8 +86,8 @@ def effectiveness(look: Look) -> Iterable[Finding]:
     bound = BOUNDS[f"effectiveness {kind}"]
     columns, heated = _cooler_columns(look), _heated(look)
     for row in (row for row in look.steady if heated[row]):
-        yield spoken(9, row, "note", columns, look.told(row, *columns) + HEATED, "Judge the aftercooler at more load.")
-    yield from judged(
+        yield spoken(9, row, "note", columns, look.told(row, *columns) + HEATED, AT_LOAD)
+    for finding in judged(
         look,
         9,
         [row for row in look.steady if not heated[row]],
@@ -96,7 +97,9 @@ def effectiveness(look: Look) -> Iterable[Finding]:
         columns,
         lambda row: f"{look.tell_result('effectiveness', row)} from {look.told(row, *columns)}",
         "Read the three temperatures again; then look for a fouled core, a fan that is off, a leak.",
-    )
+    ):
+        unusual_at_idle = finding.level == "amber" and finding.row not in look.loaded
+        yield finding.but(level="note", action=AT_LOAD) if unusual_at_idle else finding
 
 
 def _heated(look):

@@ -149,7 +149,8 @@ def wanting(
     lacking = {name: _lacking(run.bench.engine, name, roots) for name in nothing}
     unstated = ", ".join(name for name in DESIGN if np.isnan(read[f"design_{name}"]).all())
     words = {
-        name: "; ".join(_REASONS[need].format(unstated) for need in needs) or _nothing_wanting(run, name, known, estimates)
+        name: "; ".join(_REASONS[need].format(unstated) for need in needs)
+        or _nothing_wanting(run, name, known, estimates)
         for name, needs in lacking.items()
     }
     offers = {

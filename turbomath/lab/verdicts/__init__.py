@@ -78,6 +78,7 @@ def judge_run(
     """
     cooled = reduced.run.bench.engine.aftercooler != "none"
     asked = ("compressor_efficiency", "effectiveness") if cooled else ("compressor_efficiency",)
+    readable = _readable(reduced, asked)
     by_design, labels = reduced.against_design, reduced.run.points
     boost = judged(boosts.comparisons(reduced.run, earlier), labels, (boosts.BOOST,))
     machines = judged(tuple(one for one in by_design if one.quantity != CHARGE), labels, asked)
@@ -87,12 +88,12 @@ def judge_run(
     sentences = (
         told.boost_sentence(boost, reason, earlier_name, system)
         + told.outside_sentences(boosts.outside_of_models(reduced.run, boost), system),
-        told.machines_sentence(machines, asked, _readable(reduced, asked), system),
+        told.machines_sentence(machines, asked, readable, system),
         told.charge_sentence(charge, reduced.missing.get("charge_gain_difference"), system),
     )
     shaft = _shaft(reduced)
     closes = UNKNOWN if shaft is None else shaft.answer
-    overall = told.overall_sentence(boost, machines, charge, reason, doubtful or {}, closes)
+    overall = told.overall_sentence(boost, machines, charge, reason, doubtful or {}, closes, readable)
     rule = told.rule(boost, machines, charge)
     parts = zip(told.QUESTIONS.values(), (boost, machines, charge), sources, sentences, strict=True)
     first, second, third = (_verdict(*part) for part in parts)
