@@ -108,6 +108,13 @@ def test_where_no_design_is_stated_that_is_wanting_and_no_finer_gauge():
     )
 
 
+def test_doubtful_points_are_told_in_the_order_of_the_run():
+    first = verdicts.judge_run(
+        reduce.reduce_run(generator()), doubtful={"red": ("5", "6", "7", "1"), "fits": ("b", "a")}
+    )
+    assert "cannot be right, at points 1 to 7 (b, a)" in first.overall
+
+
 def test_yet_a_model_sees_what_is_out_of_all_proportion():
     assert judged(read(up_to(generator(), 0.85), boost=lambda boost: 0.4 * boost)).boost.answer == FAILS
 

@@ -17,7 +17,8 @@ from turbomath.table.quantities import QUANTITIES
 ASK = "Look which unit the gauge shows, and correct the head of the column or the cell."
 MOST_ROWS_TRIED = 100
 MOST = 0.9  # of like rows: a head with the wrong unit spoils all of its column
-SENSIBLE, EFFICIENCY = 32, 6
+SENSIBLE = 32
+MILD = (6, 7)  # amber of an efficiency, or of a charge that a hot engine warms: a slip would make them impossible
 FORBIDDEN = 40  # its laws leave much room, so nearly any other reading would fit some unit: only the first is asked
 SWAPS = (
     ("compressor_outlet_temperature", "manifold_temperature"),
@@ -62,8 +63,8 @@ def explained(look: Look, found: list[Finding], pointwise: Callable[[Look], list
 
 
 def _gross(found):
-    """Whether a slip may be behind it: that makes an efficiency impossible, and never only unusual."""
-    return any(finding.level == "red" or finding.check != EFFICIENCY for finding in found)
+    """Whether a slip may be behind it."""
+    return any(finding.level == "red" or finding.check not in MILD for finding in found)
 
 
 def _options(look, found, pointwise, to_explain):

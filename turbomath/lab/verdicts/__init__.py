@@ -4,7 +4,7 @@ That the charge fits its boost says nothing of the boost: half of it would fit a
 this engine should make, the machines beside their design, and only then the charge beside both.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -93,11 +93,18 @@ def judge_run(
     )
     shaft = _shaft(reduced)
     closes = UNKNOWN if shaft is None else shaft.answer
-    overall = told.overall_sentence(boost, machines, charge, reason, doubtful or {}, closes, readable)
+    first = {what: sorted(names, key=_place_of(labels)) for what, names in (doubtful or {}).items()}
+    overall = told.overall_sentence(boost, machines, charge, reason, first, closes, readable)
     rule = told.rule(boost, machines, charge)
     parts = zip(told.QUESTIONS.values(), (boost, machines, charge), sources, sentences, strict=True)
-    first, second, third = (_verdict(*part) for part in parts)
-    return Verdicts(first, second, third, overall, rule, shaft)
+    of_boost, of_machines, of_charge = (_verdict(*part) for part in parts)
+    return Verdicts(of_boost, of_machines, of_charge, overall, rule, shaft)
+
+
+def _place_of(labels: Sequence[str]) -> Callable[[str], int]:
+    """Return the place of a label among the points of a run; 0 for other words, so that they keep their order."""
+    places = {label: place for place, label in enumerate(labels)}
+    return lambda name: places.get(name, 0)
 
 
 def _verdict(question, found, source, sentence):
