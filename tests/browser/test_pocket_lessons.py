@@ -6,7 +6,7 @@ import random
 
 import pytest
 
-from tests.browser.pages import PHONE, WHOLE, cut, overlaps, painted, serious
+from tests.browser.pages import PHONE, WHOLE, cut, overlaps, painted, parted, serious
 from tests.pocket.replayed import ANSWERED, OPEN, alive, answered, differences, messages
 from turbomath.handouts.lesson_page import made
 from turbomath.handouts.written import lessons_asked
@@ -74,6 +74,7 @@ def test_a_lesson_is_worked_on_a_phone_and_on_a_pc(chromium, folder, lesson, scr
         assert page.evaluate("document.documentElement.scrollWidth") <= size["viewport"]["width"]
         assert [found for number in range(panels.count()) for found in cut(page, number)] == []
         assert overlaps(page) == []
+        assert parted(page.locator(".prose :is(p, li, td)")) == []
         assert serious(page) == []
         if name == "pc":
             page.reload()

@@ -24,6 +24,8 @@ def test_homework_is_sent_to_its_own_command(tmp_path, capsys):
 def test_what_is_not_recorded_is_told_with_the_way_to_get_it():
     told = page.pocket_page(LIVE_LAB, dict.fromkeys(page.panel_names(LIVE_LAB)))
     assert told.count("turbomath lessons 08") == 2
+    assert "How many times denser is the charge?" in told
+    assert '<span class="letter">D</span> as the boost gauge over the barometer says' in told
     assert "Stop at once for:" in told
 
 

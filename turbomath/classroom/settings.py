@@ -13,6 +13,7 @@ from typing import Any
 
 from turbomath.classroom import digests
 from turbomath.disk import files
+from turbomath.paper.unbroken import after_a_number
 
 _HERE = Path(__file__).resolve().parent
 HOME = "/turbomath"  # the page with all lessons
@@ -69,11 +70,12 @@ def overrides() -> dict[str, Any]:
 
 
 def told_to_the_page() -> dict[str, Any]:
-    """Return what the extension reads on any server: which code may run, the lessons in their order, their page."""
+    """Return what the extension reads on any server: which code may run, the lessons, what no line parts."""
     return {
         "turbomathLessons": digests.shipped_digests(),
         "turbomathOrder": list(digests.lessons()),
         "turbomathHome": HOME,
+        "turbomathUnbroken": after_a_number(),
     }
 
 

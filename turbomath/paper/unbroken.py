@@ -17,13 +17,16 @@ def unbroken(text: str) -> str:
     >>> unbroken("At 80 % and 45.6 psi abs ± 0.5 psi, in 3 steps").replace(NO_BREAK, "_")
     'At 80_% and 45.6_psi_abs_±_0.5_psi, in 3 steps'
     """
-    return _after_a_number().sub(lambda found: found[0].replace(" ", NO_BREAK), text)
+    return re.sub(after_a_number(), lambda found: found[0].replace(" ", NO_BREAK), text)
 
 
 @functools.cache
-def _after_a_number():
-    """Return the pattern of a space and what may not stand alone behind it: a unit of the kit, or ± and a number."""
+def after_a_number() -> str:
+    """Return the pattern, as a browser reads it too, of a space and what may not stand alone behind it.
+
+    That is a unit of the kit, or ± and a number.
+    """
     known = {unit for row in QUANTITIES for unit in units.spellings(row)} - {"-"}
     listed = "|".join(re.escape(unit) for unit in sorted(known, key=lambda one: (-len(one), one)))
-    unit = rf"(?:{listed})(?![\w/·])|[^\W\d][\w°]*[/·][^\s.,;:]+"  # or one put together, such as Btu/(lb·F°)
-    return re.compile(rf"(?<=\d) (?:{unit})(?: ± ?(?=\d))?|(?<=\d) ± ?(?=\d)")
+    unit = rf"(?:{listed})[²³]?(?![\w/·])|[^\W\d][\w°]*[/·][^\s.,;:]+"  # or one put together, such as Btu/(lb·F°)
+    return rf"(?<=\d) (?:{unit})(?: ± ?(?=\d))?|(?<=\d) ± ?(?=\d)"

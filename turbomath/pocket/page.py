@@ -9,7 +9,7 @@ from typing import Any
 from markupsafe import Markup
 
 from turbomath.handouts import texts
-from turbomath.handouts.lesson_page import made
+from turbomath.handouts.lesson_page import lettered, made
 from turbomath.handouts.shown import Shown, shown
 from turbomath.paper.markdown import markdown
 from turbomath.paper.page import in_script, page
@@ -92,7 +92,8 @@ def _panel(lesson, name, record):
     panel = made(lesson, name)
     still = shown(panel) if hasattr(panel.desk, "printed") else None
     if record is None:
-        return Part("not recorded", {"title": panel.opening["title"], "said": _not_recorded(lesson)})
+        asked = [lettered(one["text"], one["options"]) for one in panel.opening["questions"]]
+        return Part("not recorded", {"title": panel.opening["title"], "said": _not_recorded(lesson), "asked": asked})
     return Part("panel", in_script(record), name, still)
 
 

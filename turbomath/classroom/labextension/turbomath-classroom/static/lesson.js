@@ -1,6 +1,7 @@
 /* One open notebook: run it if its code is that of a shipped lesson, keep it live, and say so when it is not. */
 import { Bar } from "./bar.js";
 import { canCheck, digest } from "./digest.js";
+import { unbroken } from "./unbroken.js";
 
 const WORDS = {
   starting: "The lesson is starting.",
@@ -79,9 +80,10 @@ export class Lesson {
     this.lab.present = false; // once: afterwards the reader decides
   }
 
-  /* The first panel stands where it will stay: what comes after it moves down no more. */
+  /* The words and the first panel stand where they will stay: what comes after it moves down no more. */
   async drawn() {
     while (!this.panel.isDisposed && !this.panel.node.querySelector(".tm")) await pause(50);
+    for (const words of this.panel.node.querySelectorAll(".jp-RenderedMarkdown")) unbroken(words, this.lab.apart);
   }
 
   /* Nothing but the lesson is wanted now: no code, and no menu that a sentence sends the reader to. */

@@ -19,7 +19,7 @@ export async function plugins(shared) {
   const lab = {
     actions: notebook.NotebookActions, Widget: widgets.Widget, SHOW_CODE, shipped: told("turbomathLessons", "[]"),
     own: told("turbomathOwn", "false"), notebook: told("turbomathNotebook", "{}"), order: told("turbomathOrder", "[]"), home: coreutils.PageConfig.getOption("turbomathHome"), present: told("turbomathPresent", "false"),
-    lift, dialog: apputils.Dialog, base: coreutils.PageConfig.getBaseUrl().replace(/\/$/, ""),
+    apart: new RegExp(coreutils.PageConfig.getOption("turbomathUnbroken"), "g"), lift, dialog: apputils.Dialog, base: coreutils.PageConfig.getBaseUrl().replace(/\/$/, ""),
   };
 
   const connection = {
