@@ -1,8 +1,8 @@
 """The ranges of air and fuel, for each fuel that the kit knows by name; of another one nothing is judged.
 
 Common practice. Air-fuel ratios follow from how rich and how lean engines run on the fuel; consumptions from an
-efficiency of at most a half at the heating values of `turbomath.lab.run.fuels`, and from the spread of engines in use, also
-behind the gears of a tractor.
+efficiency of at most a half at the heating values of `turbomath.lab.run.fuels`, and from the spread of engines in use,
+also behind the gears of a tractor.
 """
 
 from dataclasses import replace
