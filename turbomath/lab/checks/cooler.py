@@ -11,7 +11,10 @@ from turbomath.lab.checks.stations import AMBIENT, COOLANT, MANIFOLD, MEDIUM, OU
 from turbomath.lab.run.channels import LIQUID_COOLED
 
 HEATED = "; the medium that enters is hotter than the charge, so here it heats it, and effectiveness says nothing"
+# Each its own, as notes with one action are told together, by the reason of the first
 AT_LOAD = "Judge the aftercooler at more load."
+WITH_MORE_AIR = "Judge the aftercooler where more air flows."
+WITH_MORE_TO_COOL = "Judge the aftercooler where there is more to cool."
 WARMED_BY_THE_ENGINE = (
     "; the charge leaves hotter than the air and the medium that enter; a hot engine does that where little air flows"
 )
@@ -88,8 +91,8 @@ def effectiveness(look: Look) -> Iterable[Finding]:
     columns, heated = _cooler_columns(look), _heated(look)
     soaked, little = _soaked(look) & ~heated, _little_to_cool(look)
     for row in (row for row in look.steady if heated[row] or soaked[row]):
-        words = HEATED if heated[row] else WARMED_BY_THE_ENGINE
-        yield spoken(9, row, "note", columns, look.told(row, *columns) + words, AT_LOAD)
+        words, action = (HEATED, AT_LOAD) if heated[row] else (WARMED_BY_THE_ENGINE, WITH_MORE_AIR)
+        yield spoken(9, row, "note", columns, look.told(row, *columns) + words, action)
     for finding in judged(
         look,
         9,
@@ -102,7 +105,7 @@ def effectiveness(look: Look) -> Iterable[Finding]:
         "Read the three temperatures again; then look for a fouled core, a fan that is off, a leak.",
     ):
         hardly_tells = finding.level == "amber" and little[finding.row]
-        yield finding.but(level="note", action=AT_LOAD) if hardly_tells else finding
+        yield finding.but(level="note", action=WITH_MORE_TO_COOL) if hardly_tells else finding
 
 
 def _heated(look):
