@@ -187,8 +187,8 @@ def changed(place, **changes):
 @pytest.mark.parametrize(
     ("points", "words"),
     [
-        (changed(2, power=1.3), "point 3 the power"),
-        (changed(1, manifold_pressure=0.6), "point 2 the manifold pressure"),
+        (changed(2, power=1.3), "point 3 of . the power"),
+        (changed(1, manifold_pressure=0.6), "point 2 of . the manifold pressure"),
         (changed(4, manifold_temperature=1.2), "manifold temperature"),
         ([point | {"fuel_flow": 2.2 * point["fuel_flow"]} for point in sheet(AIR_TO_AIR)], "no engine of the model"),
     ],

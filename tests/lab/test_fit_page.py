@@ -105,6 +105,48 @@ def test_copies_without_three_columns_are_fitted_too(tmp_path):
         assert fit_page.on_terminal(fitted, "us")
 
 
+def at_row(row, change):
+    """Return what changes a column at one of the generator's rows only; the run's own label of it is the same."""
+    return lambda column: np.where(np.arange(column.size) == row, change(column), column)
+
+
+@pytest.mark.parametrize(
+    ("changed", "system", "words"),
+    [
+        ({"boost": at_row(4, lambda boost: 2 * boost)}, "us", "at point 4 the boost of 26.0 psi is far above"),
+        ({"boost": at_row(4, lambda boost: 2 * boost)}, "si", "at point 4 the boost of 179.3 kPa is far above"),
+        ({"turbine_inlet_temperature": lambda one: 0.68 * one}, "us", "inlet temperature of 536 °F is far below"),
+        (
+            {"manifold_temperature": lambda one: 0 * one + 288.71},
+            "us",
+            "the manifold temperature of 60 °F is far below",
+        ),
+    ],
+)
+def test_a_figure_that_fits_no_engine_is_named_by_the_label_and_the_unit_of_the_sheet(changed, system, words):
+    with pytest.raises(TurbomathError, match=words):  # the last: outside air of 77 °F cools no charge to 60 °F
+        fit_page.fitted_run(altered.read(read_run(RUN), **changed), system)
+
+
+def test_what_no_loaded_row_has_is_named():
+    run = read_run(RUN)
+    for gone, words in (
+        (("barometer",), "no reading of barometer under"),
+        (("power", "fuel_flow"), "of fuel flow or p"),
+    ):
+        with pytest.raises(TurbomathError, match=words):
+            fit_page.fitted_run(
+                replace(run, values={name: one for name, one in run.values.items() if name not in gone})
+            )
+
+
+def test_a_thermometer_that_does_not_go_with_the_rest_is_told():
+    low = altered.read(read_run(RUN), turbine_inlet_temperature=lambda one: one - 40.0)
+    assert "What was read of turbine inlet temperature" in " ".join(fit_page.sentences(fit_page.fitted_run(low), "us"))
+    for name in (RUN, "generator_jacket_water", "generator_no_aftercooler"):
+        assert "does not go with" not in " ".join(fit_page.sentences(fit_page.fitted_run(read_run(name)), "us"))
+
+
 def with_model(run, folder, rated=None):
     return altered.with_model(altered.stated(run, rated=rated or Rated()), folder)
 
@@ -177,7 +219,8 @@ def test_every_sentence_is_used():
     cooler = replace(fitted.fit.engine.aftercooler, held_temperature=320.0)
     engine = replace(fitted.fit.engine, aftercooler=cooler, wastegate=WITH_WASTEGATE.wastegate)
     engine = replace(engine, best_compressor_flow=0.2)  # choked, by far
-    odd = replace(fitted, fit=replace(fitted.fit, engine=engine, usual=()))
+    left = {name: one + 1e6 for name, one in fitted.fit.leftover.items()}
+    odd = replace(fitted, fit=replace(fitted.fit, engine=engine, usual=(), leftover=left))
     said = " ".join(fit_page.sentences(odd, "si"))
     for part in (
         "fitted to 1 point of",
@@ -189,4 +232,6 @@ def test_every_sentence_is_used():
         assert part in said
     fit_page.fit_page(fitted, "us")
     fit_page.use(fitted.run.folder / "engine.toml")
+    with pytest.raises(TurbomathError):
+        fit_page.fitted_run(altered.read(read_run(RUN), boost=at_row(4, lambda boost: 2 * boost)))
     words.finished()

@@ -31,6 +31,22 @@ LEAST_FOR_A_GATE = 3  # points with a boost
 MOST_LEFT, FARTHEST = 5.0, 4.0  # standard uncertainties that may be left at a point; widths from a usual place
 
 
+class OddFigureError(OutOfRangeError):
+    """A sheet that no engine of the model fits, and the figure that fits least.
+
+    `name` is its quantity, `place` its point (the first is 0), `value` what the sheet says [SI], and `side` whether
+    that is "below" or "above" what the other points ask for.
+    """
+
+    def __init__(self, name: str, place: int, count: int, value: float, side: str) -> None:
+        self.name, self.place, self.value, self.side = name, place, value, side
+        found = f"{float(f'{value:.4g}'):,.10g} {KINDS[QUANTITIES[name].kind].unit}"
+        super().__init__(
+            f"no engine of the model fits these points: at point {place + 1} of {count} the {name.replace('_', ' ')} "
+            f"of {found} is far {side} what the rest of the points ask for. Check it, or leave it out."
+        )
+
+
 @unwarned()
 def fit(points: Any, *, engine: TurbochargedEngine | None = None) -> Fit:
     """Return an engine of the balance fitted to the points of a sheet.
@@ -129,10 +145,14 @@ def _misses(sheet, begun, names, steps):
 
 def _held(sheet, engine):
     """Return the engine with a valve that holds the charge's temperature, where the sheet could tell."""
-    told = sheet.told["manifold_temperature"]
-    if engine.aftercooler.arrangement == "none" or not np.isfinite(told).any():
+    told, arrangement = sheet.told["manifold_temperature"], engine.aftercooler.arrangement
+    if arrangement == "none" or not np.isfinite(told).any():
         return None
-    return start.with_held_charge(engine, float(np.nanmean(told)))
+    charge = float(np.nanmean(told))
+    coldest = sheet.given["ambient_temperature"] if arrangement == "air-to-air" else sheet.medium
+    if coldest is not None and charge < np.mean(coldest):  # nothing holds a charge below what cools it
+        return None
+    return start.with_held_charge(engine, charge)
 
 
 def _gated(sheet, engine):
@@ -159,7 +179,8 @@ def _refuse_what_does_not_fit(sheet, settled):
     names = [(name, place) for name, told in sheet.told.items() for place in np.flatnonzero(np.isfinite(told))]
     if np.abs(misses[worst]) > MOST_LEFT:
         name, place = names[worst]
-        raise OutOfRangeError(_left_over(sheet, name, place, misses[worst]))
+        side, told = "below" if misses[worst] > 0 else "above", sheet.told[name]
+        raise OddFigureError(name, int(place), len(told), float(told[place]), side)
     odd = int(np.argmax(np.abs(steps)))
     if np.abs(steps[odd]) > FARTHEST:
         asked, name = ALL[settled.names[odd]].words, settled.names[odd]
@@ -167,16 +188,6 @@ def _refuse_what_does_not_fit(sheet, settled):
             f"no engine of the model fits these points: they ask for a {asked} of {number(settled.engine, name):.3g}, "
             f"where about {number(settled.begun, name):.3g} is usual. Check units, displacement and what was read."
         )
-
-
-def _left_over(sheet, name, place, miss):
-    """Return the sentence about the figure that fits least."""
-    side, value = "below" if miss > 0 else "above", sheet.told[name][place]
-    found = f"{float(f'{value:.4g}'):,.10g} {KINDS[QUANTITIES[name].kind].unit}"
-    return (
-        f"no engine of the model fits these points: at point {place + 1} the {name.replace('_', ' ')} of {found} "
-        f"is far {side} what the rest of the points ask for. Check it, or leave it out."
-    )
 
 
 def _as_fit(sheet, settled):

@@ -22,7 +22,7 @@ def _fit(options):
 
     run = readings.read_run(options.run)
     system = options.units or run.bench.run.units
-    fitted = fit_page.fitted_run(run)
+    fitted = fit_page.fitted_run(run, system)
     written = fit_page.write(fitted, options.out, system)
     print(fit_page.on_terminal(fitted, system), "", *(f"Written: {path}" for path in written), sep="\n")
     print(fit_page.use(written[0]))

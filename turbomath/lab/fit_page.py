@@ -49,10 +49,32 @@ class FittedRun:
         return tuple(short(self.run.points[row], 20) for row in self.rows)
 
 
-def fitted_run(run: Run) -> FittedRun:
-    """Return a run with the engine fitted to it; see `turbomath.engine.fitting.fit` for what is refused."""
+def fitted_run(run: Run, system: str | None = None) -> FittedRun:
+    """Return a run with the engine fitted to it; see `turbomath.engine.fitting.fit` for what is refused.
+
+    A figure that fits no engine is told in the units of *system*, those of bench.toml if not given.
+    """
     points, engine = sheet_of_run(run)
-    return FittedRun(run, tuple(fitted_rows(run)), sheet_of(points), fitting.fit(points, engine=engine))
+    rows, sheet = tuple(fitted_rows(run)), sheet_of(points)
+    try:
+        return FittedRun(run, rows, sheet, fitting.fit(points, engine=engine))
+    except fitting.OddFigureError as odd:
+        raise TurbomathError(_odd(run, rows, sheet, odd, system or run.bench.run.units)) from None
+
+
+def _odd(run, rows, sheet, odd, system):
+    """Return the sentence about the figure that fits least, by the run's own label and units."""
+    name, value = odd.name, odd.value
+    if name == "manifold_pressure":
+        name, value = "boost", value - sheet.given["ambient_pressure"][odd.place]
+    unit = None if name == "boost" else _absolute(name, system)
+    said = {"point": short(run.points[rows[odd.place]], 20), "quantity": QUANTITIES[name].plain_name, "side": odd.side}
+    return _WORDS.text("odd", run=short(run.name), value=words(name, value, system, unit), **said)
+
+
+def _absolute(name, system):
+    """Return the unit of a quantity of the model, whose pressures are absolute."""
+    return units.display(name, system).replace("gauge", "abs")
 
 
 def write(fitted: FittedRun, out: Path | str | None, system: str) -> list[Path]:
@@ -107,7 +129,15 @@ def sentences(fitted: FittedRun, system: str) -> list[str]:
     found += [_WORDS.text("width", near=near, least=least, half=half, third=third)]
     found += [_WORDS.text("reach", ranges="; ".join(_ranges(fit, system))), _WORDS.text("far")]
     past = passed_words(limits.passed(fit.engine, at_points(fitted)), system)
+    apart = [QUANTITIES[name].plain_name for name in fit.leftover if _is_apart(fitted, name)]
+    found += [_WORDS.text("apart", names=" and the ".join(apart))] if apart else []
     return [*found, _WORDS.text("past", limits=past)] if past else found
+
+
+def _is_apart(fitted, name):
+    """Return whether one quantity of the sheet lies on one side of the model by more than its ±, on the mean."""
+    wide = fitted.fit.expected(fitted.sheet.at(slice(None)))[name].plus_or_minus
+    return bool(abs(np.nanmean(fitted.fit.leftover[name] / wide)) > 1)
 
 
 def at_points(fitted: FittedRun) -> Balance:
@@ -247,7 +277,7 @@ def _number_row(name, one, system):
 
 
 def _point_table(fitted, name, left, made, system):
-    unit = units.display(name, system).replace("gauge", "abs")  # as the model has it
+    unit = _absolute(name, system)
     quantity, difference = width_unit(name, system)
     places = 0 if "temperature" in name or name == "power" else 2
     sheet, model = (units.from_si(one, unit, name) for one in (fitted.sheet.told[name], made[name].value))

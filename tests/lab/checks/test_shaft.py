@@ -15,10 +15,17 @@ J = (0.0, 5.269, 10.779, 16.327, 21.848, 27.393, 33.102, 39.132)
 K = (0.0, 4.096, 8.138, 12.209, 16.397, 20.644, 24.905, 29.129, 33.275, 37.326, 41.276)
 
 
+ROOM = 25.0  # °C at the meter, which adds what its own type gives there: a cold probe reads right, whatever its type
+
+
+def emf(table, celsius):
+    return np.interp(celsius, 100.0 * np.arange(len(table)), table)
+
+
 def j_read_as_k(kelvin):
     celsius = kelvin - 273.15
-    emf = np.interp(celsius, 100.0 * np.arange(len(J)), J)
-    return np.where(np.isnan(celsius), np.nan, np.interp(emf, K, 100.0 * np.arange(len(K)))) + 273.15
+    at_meter = emf(J, celsius) - emf(J, ROOM) + emf(K, ROOM)
+    return np.where(np.isnan(celsius), np.nan, np.interp(at_meter, K, 100.0 * np.arange(len(K)))) + 273.15
 
 
 def found(run, check):
@@ -53,6 +60,27 @@ def test_a_thermocouple_of_type_j_read_as_k():
     assert "leak between the two ends" in flags["7"].action
 
 
+def test_both_probes_of_type_j_read_right_when_cold_and_the_shop_is_told_to_look_at_their_type():
+    run = read(RUN, turbine_inlet_temperature=j_read_as_k, turbine_outlet_temperature=j_read_as_k)
+    assert run["turbine_outlet_temperature"][0] == pytest.approx(RUN["turbine_outlet_temperature"][0], abs=0.5)
+    flags = check_run(run)
+    assert not [flag for flag in flags if flag.point == "0" and flag.level in ("amber", "red")]
+    action = found(run, 43)["7"].action
+    assert "check the type of each against its meter" in action
+    assert action.index("wrong when hot") < action.index("look for a leak")
+
+
+def test_without_a_thermometer_at_the_compressor_outlet_its_efficiency_by_the_shaft_is_judged():
+    """No compressor does better than an ideal one, so a turbine that seems to give so little was misread."""
+    bare = without(RUN, "compressor_outlet_temperature")
+    assert found(bare, 43) == {}
+    flags = found(read(bare, turbine_inlet_temperature=lambda one: one - 40), 43)
+    assert {flags[point].level for point in "456"} == {"red"}
+    assert flags["6"].reason.startswith("compressor efficiency by shaft 1.1")
+    assert "no compressor takes less than an ideal one" in flags["6"].reason
+    assert "Read both thermometers in the exhaust cold" in flags["6"].action
+
+
 def test_an_air_flow_20_per_cent_high_is_no_matter_of_the_shaft_but_of_the_filling():
     flow = np.array([np.nan, 12.0, 41.4, 48.0, 54.3, 60.5, 67.4, 73.2, 37.6]) * 0.45359237 / 60
     run = replace(
@@ -83,6 +111,14 @@ def test_the_thermometers_before_and_after_the_turbine_swapped():
     flags = found(run, 44)
     assert set(flags) == {"2", "3", "4", "5", "6", "7"}
     assert "turbine inlet temperature and turbine outlet temperature look swapped" in flags["7"].reason
+
+
+def test_a_thermometer_that_reads_low_is_not_called_swapped_for_the_idling_points():
+    """At idle the exhaust hardly cools, so it seems to leave hotter; at load a swap would spoil what is right."""
+    read_low = RUN["turbine_inlet_temperature"] - np.where(np.arange(9) == 0, 0.0, 40.0)
+    flags = check_run(read(RUN, turbine_inlet_temperature=lambda _: read_low))
+    assert {flag.point for flag in flags if flag.level == "red"} >= {"1", "8"}
+    assert not any("look swapped" in flag.reason for flag in flags)
 
 
 def test_no_other_point_is_judged_by_a_doubtful_one():

@@ -145,10 +145,10 @@ def test_readings_that_cannot_be_are_what_terminal_and_page_point_at_first(tmp_p
 def test_only_red_points_count_each_once_and_never_the_run_as_a_whole():
     flags = [Flag(level, point, "boost", 1, "", "") for level, point in (("amber", "1"), ("red", "2"), ("red", ""))]
     apart = [Flag(level, "3", "turbine_inlet_temperature_left", 41, "", "") for level in ("note", "amber")]
-    assert doubtful_points([*flags, *flags]) == {"red": ("2",), "banks": (), "fits": ()}
+    assert doubtful_points([*flags, *flags]) == {"red": ("2",), "banks": (), "fits": (), "amber": ("boost",)}
     slips = [Flag(level, "4", "boost", 1, "", "", "psi abs") for level in ("red", "amber", "red")]
     found = doubtful_points([*flags, *apart, *apart, *slips])
-    assert found == {"red": ("2", "4"), "banks": ("3",), "fits": ("boost fits psi abs",)}
+    assert found == {"red": ("2", "4"), "banks": ("3",), "fits": ("boost fits psi abs",), "amber": ("boost",)}
 
 
 def test_where_no_question_can_be_answered_the_page_says_that_its_answers_rest_on_nothing(tmp_path):

@@ -50,6 +50,16 @@ def test_the_steps_of_every_reading_come_to_the_results_of_the_report(name):
                 assert values[result] == pytest.approx(expected, rel=1e-9, abs=1e-12)
 
 
+def test_the_steps_to_both_efficiencies_of_the_turbine_come_near_those_of_the_report():
+    """The report has the enthalpy of real burnt gas; by hand one heat capacity ratio stands for the whole way."""
+    run = readings.read_run("generator_air_to_air")
+    reduced = reduce.reduce_run(run, air=BY_HAND)
+    for row in range(2, 8):
+        values = _values(reading.chain(run, row))
+        for result in ("turbine_efficiency", "turbocharger_efficiency"):
+            assert values[result] == pytest.approx(float(reduced[result].value[row]), rel=0.005)
+
+
 @pytest.mark.parametrize("system", ["us", "si"])
 def test_the_printed_numbers_are_those_of_the_report(system):
     run = readings.read_run("generator_jacket_water")

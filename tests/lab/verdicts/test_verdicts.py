@@ -115,6 +115,13 @@ def test_doubtful_points_are_told_in_the_order_of_the_run():
     assert "cannot be right, at points 1 to 7 (b, a)" in first.overall
 
 
+def test_where_a_side_of_each_machine_was_not_read_no_finer_gauge_is_asked_for():
+    found = judged(without(generator(), "compressor_outlet_temperature"))
+    assert found.machines.sentence.startswith("Nothing was read that says what the machines do: read both sides")
+    assert "look first at the thermometers on both sides of the compressor" in found.overall
+    assert "finer ones" not in found.overall
+
+
 def test_yet_a_model_sees_what_is_out_of_all_proportion():
     assert judged(read(up_to(generator(), 0.85), boost=lambda boost: 0.4 * boost)).boost.answer == FAILS
 
@@ -366,6 +373,7 @@ def test_every_sentence_is_used(tmp_path):
         judged(without(generator(), column))
     judged(coarse(coarse(generator(), "compressor_outlet_temperature", 40.0), "manifold_temperature", 40.0))
     judged(generator(None), generator(None), doubtful={"red": ("1",), "banks": ("2",), "fits": ("boost fits kPa",)})
+    judged(generator(), doubtful={"amber": ("air flow",)})
     judged(up_to(generator(), 0.70))
     judged(read(up_to(generator(), 0.0), boost=lambda boost: boost / 3))
     judged(stated(generator(), design=Design()))
@@ -398,6 +406,8 @@ def test_readings_that_cannot_be_are_what_to_look_at_first():
     fits = {"red": ("0", "3"), "fits": ("boost fits psi abs", "fuel flow fits kg/h")}
     marked = verdicts.judge_run(sound, doubtful=fits).overall
     assert marked.endswith("cannot be right, at points 0, 3 (boost fits psi abs, fuel flow fits kg/h).")
+    odd = verdicts.judge_run(sound, doubtful={"amber": ("air flow", "oil pressure")}).overall
+    assert odd.endswith("look first at what is marked amber: air flow, oil pressure.")
     worn = verdicts.judge_run(
         reduce.reduce_run(read(generator(), **WORN)), doubtful={"red": ("3",), "banks": ("1", "3")}
     ).overall

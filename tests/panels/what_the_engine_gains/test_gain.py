@@ -165,6 +165,14 @@ def test_what_cannot_be_is_said_in_words_and_the_panel_goes_on(name, text, words
     assert tell(panel, "type", name=name, text="10")["error"] is None
 
 
+@pytest.mark.parametrize("text", ["5", "19.98", "20.02", "40", "137.895 kPa"])
+def test_a_boost_stands_once_in_the_table_and_it_is_the_readers(text):
+    shown = tell(opened(), "type", name="boost", text=text)["shown"]
+    boosts, gains = ([row[column] for row in shown["tables"][0]["rows"]] for column in (0, -1))
+    assert sorted(set(boosts), key=number) == boosts
+    assert shown["readouts"][0]["text"] in gains
+
+
 def test_a_kept_case_stands_beside_another_with_and_without_readings():
     panel = opened()
     tell(panel, "keep")

@@ -46,8 +46,9 @@ def doubtful_points(flags: Iterable[Flag]) -> dict[str, tuple[str, ...]]:
     """Return what to look at first, each once, in its order.
 
     "red" and "banks" hold the labels of points with a reading that cannot be and with banks that differ, "fits" what
-    is said of red readings that fit another unit: "boost fits psi abs".
+    is said of red readings that fit another unit: "boost fits psi abs"; "amber" the readings of all other amber flags.
     """
+    flags = tuple(flags)
     at = [flag for flag in flags if flag.point]
     fits = [
         f"{QUANTITIES[flag.column].plain_name} fits {flag.fits_unit}"
@@ -56,7 +57,8 @@ def doubtful_points(flags: Iterable[Flag]) -> dict[str, tuple[str, ...]]:
     ]
     red = [flag.point for flag in at if flag.level == "red"]
     apart = [flag.point for flag in at if flag.level == "amber" and flag.column in COLUMNS_OF_BANKS]
-    found = {"red": red, "banks": apart, "fits": fits}
+    odd = [flag.column for flag in flags if flag.level == "amber" and flag.column not in COLUMNS_OF_BANKS]
+    found = {"red": red, "banks": apart, "fits": fits, "amber": [QUANTITIES[name].plain_name for name in odd]}
     return {what: tuple(dict.fromkeys(names)) for what, names in found.items()}
 
 

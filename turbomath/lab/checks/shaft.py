@@ -8,6 +8,7 @@ import numpy as np
 from turbomath.lab.checks.bounds import Bound
 from turbomath.lab.checks.finding import Finding, judged, spoken
 from turbomath.lab.checks.look import Look
+from turbomath.lab.reduction.against_design import enough_boost
 from turbomath.lab.reduction.joint import coverage
 from turbomath.lab.reduction.shaft import CLOSING
 from turbomath.lab.reduction.shaft_closing import closing
@@ -28,11 +29,22 @@ RATIOS = {1: RATIO, 2: replace(RATIO, usual=(None, 9), possible=(1, 13))}  # by 
 EFFICIENCY = Bound(  # the mean of a pulsing pressure is too small, so more than 1 can show
     "turbine_efficiency", "-", (0.5, 0.85), (0.2, 1.15), why="by such readings a sound turbine has"
 )
+BY_SHAFT = Bound(  # where no thermometer stands at the compressor outlet
+    "compressor_efficiency_by_shaft",
+    "-",
+    (0.5, 0.85),
+    (0.2, 1),
+    why="by such readings a sound compressor has",
+    impossible="no compressor takes less than an ideal one",
+)
+COLD = (
+    "Read all four thermometers cold, engine off, and check the type of each against its meter: a wrong type reads "
+    "right when cold and wrong when hot."
+)
 CLOSE = {
-    "low": "Read all four thermometers cold, engine off. Then look for a leak between the two ends: charge air on its "
-    "way to the engine, exhaust before the turbine.",
-    "high": "Read all four thermometers cold, engine off, and look at type, depth and place of the two in the exhaust: "
-    "that before the turbine may read low.",
+    "low": f"{COLD} Then look for a leak between the two ends: charge air on its way to the engine, exhaust before the "
+    "turbine.",
+    "high": f"{COLD} Look at depth and place of the two in the exhaust too: that before the turbine may read low.",
 }
 
 
@@ -87,11 +99,30 @@ def both_ends(look: Look) -> Iterable[Finding]:
     """43: the compressor takes the power that the exhaust gives up, but for bearings and a hot housing."""
     found = closing(look.run, look.estimates, look.boost)
     if found is None:
-        return []
+        return _by_shaft(look)
     apart = found.differences
     widths = coverage(apart) * apart.standard_uncertainty
     parts = zip(found.rows, apart.value, widths, strict=True)
     return [_finding(look, *part) for part in parts if part[0] not in look.doubtful]
+
+
+def _by_shaft(look):
+    """Judge the compressor by what the turbine gives it, where nothing else tells."""
+    name = BY_SHAFT.quantity
+    if np.isfinite(look.value("compressor_efficiency")).any():
+        return []
+    columns = look.present(BEFORE, AFTER, "boost")
+    return judged(
+        look,
+        43,
+        [row for row in np.flatnonzero(enough_boost(look.boost)) if row not in look.doubtful],
+        look.value(name),
+        look.result_width(name),
+        BY_SHAFT,
+        columns,
+        lambda row: f"{look.tell_result(name, row)} from {look.told(row, *columns)}",
+        "Read both thermometers in the exhaust cold, engine off, and check type, depth and place of each.",
+    )
 
 
 def _finding(look, row, difference, width):

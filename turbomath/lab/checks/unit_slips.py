@@ -58,7 +58,7 @@ def explained(look: Look, found: list[Finding], pointwise: Callable[[Look], list
     settled = {finding.row for finding in found if finding.settled}
     to_explain = {row: here for row, here in troubles.items() if row not in settled and _gross(here)}
     options = _options(look, found, pointwise, to_explain)
-    chosen = _usual(_most_alike(options), to_explain)
+    chosen = _believed(look, _usual(_most_alike(options), to_explain), pointwise)
     return [_said(look, finding, chosen.get(finding.row)) for finding in found if _wanted(finding, chosen, troubles)]
 
 
@@ -168,6 +168,23 @@ def _usual(chosen, troubles):
         if len(same) > MOST * len(alike):
             kept[row] = slip
     return kept
+
+
+def _believed(look, chosen, pointwise):
+    """Leave out a swap of several rows if it would spoil more of the others: two probes are swapped at all of them."""
+    swaps = {slip.column: slip for slip in chosen.values() if slip.swapped_with}
+    for column, slip in swaps.items():
+        swapped = [row for row, one in chosen.items() if one.column == column and one.swapped_with]
+        others = [
+            row for row in look.running if row not in swapped and all(look.is_read(name, row) for name in slip.values)
+        ]
+        others = others[:MOST_ROWS_TRIED]
+        values = {name: one[others] for name, one in slip.values.items()}
+        there = _by_row(pointwise(look.with_values(values, others)) if len(swapped) > 1 and others else ())
+        spoilt = [here for here in there.values() if any(one.trouble for one in _leaning(here, slip.values))]
+        if len(spoilt) > len(swapped):
+            chosen = {row: one for row, one in chosen.items() if row not in swapped}
+    return chosen
 
 
 def _name(slip):

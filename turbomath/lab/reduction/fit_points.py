@@ -14,6 +14,7 @@ from turbomath.lab.run.readings import Run, as_run
 from turbomath.table.errors import TurbomathError, short, unwarned
 
 LOADED = ("", "load")  # conditions of a row; an idling or unloaded engine says little of a turbine
+_PLACE = {"engine_speed": "engine speed", "ambient_pressure": "barometer", "ambient_temperature": "ambient temperature"}
 _AS_READ = ("turbine_inlet_temperature", "turbine_inlet_pressure", "turbine_outlet_temperature")
 
 
@@ -35,15 +36,26 @@ def fitted_rows(run: Run) -> list[int]:
     """Return the rows that an engine is fitted to: under load, with speed, weather, and fuel or else power."""
     columns = _columns(run)
     loaded = np.array([condition in LOADED for condition in run.conditions], dtype=bool)
-    placed = sum(columns[name] for name in ("engine_speed", "ambient_pressure", "ambient_temperature"))
+    placed = sum(columns[name] for name in _PLACE)
     for drive in ("fuel_flow", "power"):
         rows = np.flatnonzero(loaded & np.isfinite(placed + columns[drive]))
         if rows.size:
             return [int(row) for row in rows]
     raise TurbomathError(
-        f"{short(run.name)}: found no point under load with engine speed, barometer, ambient temperature, and fuel "
-        "flow or power; expected one at least. An engine can be fitted only where it is known how hard it worked."
+        f"{short(run.name)}: found {_lack(columns, loaded)}, expected at least one point under load with engine speed, "
+        "barometer, ambient temperature, and fuel flow or power in the same row. An engine can be fitted only where it "
+        "is known how hard it worked."
     )
+
+
+def _lack(columns, loaded):
+    """Return what no loaded row has, in words."""
+    if not loaded.any():
+        return "no point under load"
+    absent = [words for name, words in _PLACE.items() if not np.isfinite(columns[name][loaded]).any()]
+    if not any(np.isfinite(columns[name][loaded]).any() for name in ("fuel_flow", "power")):
+        absent.append("fuel flow or power")
+    return f"no reading of {' and of '.join(absent)} under load" if absent else "no row under load that has them all"
 
 
 def engine_of(run: Run) -> TurbochargedEngine:

@@ -78,7 +78,7 @@ def judge_run(
     """
     cooled = reduced.run.bench.engine.aftercooler != "none"
     asked = ("compressor_efficiency", "effectiveness") if cooled else ("compressor_efficiency",)
-    readable = _readable(reduced, asked)
+    no_machine = _why_no_machine(reduced, asked)
     by_design, labels = reduced.against_design, reduced.run.points
     boost = judged(boosts.comparisons(reduced.run, earlier), labels, (boosts.BOOST,))
     machines = judged(tuple(one for one in by_design if one.quantity != CHARGE), labels, asked)
@@ -88,13 +88,13 @@ def judge_run(
     sentences = (
         told.boost_sentence(boost, reason, earlier_name, system)
         + told.outside_sentences(boosts.outside_of_models(reduced.run, boost), system),
-        told.machines_sentence(machines, asked, readable, system),
+        told.machines_sentence(machines, asked, no_machine, system),
         told.charge_sentence(charge, reduced.missing.get("charge_gain_difference"), system),
     )
     shaft = _shaft(reduced)
     closes = UNKNOWN if shaft is None else shaft.answer
     first = {what: sorted(names, key=_place_of(labels)) for what, names in (doubtful or {}).items()}
-    overall = told.overall_sentence(boost, machines, charge, reason, first, closes, readable)
+    overall = told.overall_sentence(boost, machines, charge, reason, first, closes, no_machine)
     rule = told.rule(boost, machines, charge)
     parts = zip(told.QUESTIONS.values(), (boost, machines, charge), sources, sentences, strict=True)
     of_boost, of_machines, of_charge = (_verdict(*part) for part in parts)
@@ -121,9 +121,12 @@ def _shaft(reduced):
     return _verdict(told.SHAFT_QUESTION, found, told.source_of_shaft(found), sentence)
 
 
-def _readable(reduced, asked):
-    """Return whether anything was read of a machine whose design is stated."""
-    return any(np.isfinite(reduced[name].value).any() for name in stated_design(reduced.run.bench) if name in asked)
+def _why_no_machine(reduced, asked):
+    """Return why nothing is known of the machines: no design is stated, or nothing was read; "" where something is."""
+    stated = [name for name in stated_design(reduced.run.bench) if name in asked]
+    if not stated:
+        return "none"
+    return "" if any(np.isfinite(reduced[name].value).any() for name in stated) else "unread"
 
 
 def _design(run, found):

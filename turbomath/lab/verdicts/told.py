@@ -46,17 +46,17 @@ def outside_sentences(found: Mapping[str, Sequence[Past]], system: str) -> str:
     return "".join(f" {one}" for one in told if one)
 
 
-def machines_sentence(found: Judged, asked: tuple[str, ...], readable: bool, system: str) -> str:
-    """Return what is said of compressor and aftercooler; *readable* is whether anything was read of one of them."""
+def machines_sentence(found: Judged, asked: tuple[str, ...], unknown: str, system: str) -> str:
+    """Return what is said of compressor and aftercooler; *unknown* is why nothing can be: "none", "unread", or ""."""
     if found.answer == FAILS:
         return _MACHINE[found.worst.sign].text(found.worst.quantity, **_amounts(found.worst, system))
-    if not readable:
-        return _MACHINES.text("none")
+    if unknown:
+        return _MACHINES.text(unknown)
     parts = "; ".join(_part(found.best(name), system) for name in asked if found.told(name))
     if found.answer == HOLDS:
         return _MACHINES.text("holds", parts=parts)
-    unknown = " and the ".join(_NAMES.text(name) for name in asked if not found.told(name))
-    return _MACHINES.text("coarse", unknown=unknown, known=f" {_MACHINES.text('known', parts=parts)}" if parts else "")
+    hidden = " and the ".join(_NAMES.text(name) for name in asked if not found.told(name))
+    return _MACHINES.text("coarse", unknown=hidden, known=f" {_MACHINES.text('known', parts=parts)}" if parts else "")
 
 
 def charge_sentence(found: Judged, reason: str | None, system: str) -> str:
@@ -97,12 +97,12 @@ def overall_sentence(
     reason: str,
     doubtful: Mapping[str, Sequence[str]],
     shaft: str = UNKNOWN,
-    readable: bool = True,
+    no_machine: str = "",
 ) -> str:
     """Return in one sentence which of the three hold, which do not, which cannot be told, and what to look at first.
 
     *doubtful* holds what to look at first, see `judge_run`; *shaft* is the answer to whether the
-    shaft closes, *readable* whether anything was read of a machine whose design is stated.
+    shaft closes, *no_machine* why nothing is known of the machines.
     """
     given = not boost.points and reason not in ("no_boost", "no_barometer")
     told = {
@@ -111,7 +111,7 @@ def overall_sentence(
         "charge": _answer(charge, lambda worst: worst.sign),
     }
     words = {name: _ANSWERS[name].text(answer) for name, answer in told.items()}
-    return _OVERALL.text("sentence", **words, look=_look(boost, machines, charge, reason, doubtful, shaft, readable))
+    return _OVERALL.text("sentence", **words, look=_look(boost, machines, charge, reason, doubtful, shaft, no_machine))
 
 
 def sources_of_boost(found: Judged, run_name: str) -> str:
@@ -145,7 +145,7 @@ def _answer(found, failing):
     return failing(found.worst) if found.answer == FAILS else found.answer
 
 
-def _look(boost, machines, charge, reason, doubtful, shaft, readable):
+def _look(boost, machines, charge, reason, doubtful, shaft, no_machine):
     """Return what to look at first: readings that cannot be, a machine that explains itself, lost boost, the gauges."""
     places: list[str] = []
     worst = machines.worst if machines.answer == FAILS else None
@@ -160,7 +160,9 @@ def _look(boost, machines, charge, reason, doubtful, shaft, readable):
     if not places and not boost.points:
         places.append(_MISSING.text(reason))
     if not places and UNKNOWN in (boost.answer, machines.answer, charge.answer):
-        places.append(_LOOK.text("gauges") if readable else _MISSING.text("no_design"))
+        unread = not machines.points and UNKNOWN not in (boost.answer, charge.answer)
+        undesigned = no_machine == "none" and boost.answer != UNKNOWN
+        places.append(_MISSING.text("no_design") if undesigned else _LOOK.text("unread" if unread else "gauges"))
     readings = [
         _LOOK.text(why, points=_span([short(one, 12) for one in doubtful[why]]))
         for why in ("red", "banks")
@@ -169,6 +171,8 @@ def _look(boost, machines, charge, reason, doubtful, shaft, readable):
     if fits := doubtful.get("fits"):
         readings[0] = _LOOK.text("fits", readings=readings[0], fits=", ".join(fits))
     places = readings + places
+    if not places and (odd := doubtful.get("amber")):
+        places.append(_LOOK.text("amber", names=", ".join(odd)))
     if not places:
         return _LOOK.text("nothing")
     return _LOOK.text("begin", what=f"{_LOOK.text('then')} ".join(places))

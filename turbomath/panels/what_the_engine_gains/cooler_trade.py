@@ -120,7 +120,8 @@ def _table(controls, system):
         for name, values in zip(names, columns, strict=True)
     ]
     heads = tuple(head(name, system) for name in names)
-    return Table("What each pressure loss leaves", heads, tuple(zip(*texts, strict=True)))
+    once = {row[0]: row for row in zip(*texts, strict=True)}
+    return Table("What each pressure loss leaves", heads, tuple(once.values()))
 
 
 def _outcome(system):

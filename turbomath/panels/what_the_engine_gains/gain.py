@@ -187,11 +187,12 @@ def _table(ways, system):
         "charge_gain",
     )
     heads = tuple(head(name, system) for name in ("boost", *names))
-    rows = tuple(
-        (shown("boost", boost, system)[0], *(shown(name, getattr(way, name), system)[0] for name in names))
-        for boost, way in sorted(ways.items())
+    rows = {shown("boost", boost, system)[0]: (boost, way) for boost, way in ways.items()}  # the reader's comes last
+    texts = tuple(
+        (boost, *(shown(name, getattr(way, name), system)[0] for name in names))
+        for boost, (_, way) in sorted(rows.items(), key=lambda one: one[1][0])
     )
-    return Table("Theory, as the sliders are set, with real air", heads, rows)
+    return Table("Theory, as the sliders are set, with real air", heads, texts)
 
 
 def _outcome(system):

@@ -91,6 +91,8 @@ _SHOWN = (
     "exhaust_mass_flow",
     "turbine_power",
     "shaft_power_ratio",
+    "turbine_efficiency",
+    "turbocharger_efficiency",
     "compressor_outlet_temperature_by_shaft",
     "compressor_efficiency_by_shaft",
     "effectiveness_by_shaft",

@@ -5,11 +5,15 @@ import math
 from turbomath.air import exhaust
 from turbomath.lab.reduction import not_read
 from turbomath.lab.report.worked.steps import ReadingSteps
-from turbomath.physics import compression, cooling, exhaust_readings, shaft, turbine_work
+from turbomath.physics import compression, cooling, exhaust_readings, shaft, turbine, turbine_work
 from turbomath.working import Amount, sums
 
 BEFORE, AFTER, USUAL = "turbine_inlet_temperature", "turbine_outlet_temperature", "usual_shaft_power_ratio"
 BY_SHAFT = "compressor_outlet_temperature_by_shaft"
+_OF_EXHAUST = {
+    "specific_heat": r"c_{p,\mathrm{exhaust}}",
+    "heat_capacity_ratio": r"\gamma_\mathrm{exhaust}",
+}
 P1, T1, P2 = "compressor_inlet_pressure", "compressor_inlet_temperature", "compressor_outlet_pressure"
 
 
@@ -20,9 +24,11 @@ def add_shaft(to: ReadingSteps) -> None:
         to.take_reading(name)
     to.step("turbine_temperature_drop", exhaust_readings.temperature_drop)
     to.step("exhaust_mass_flow", sums.exhaust_mass_flow, mass_flow="air_flow")
-    _take_specific_heat(to)
+    _take_burnt_gas(to)
     to.step("turbine_power", turbine_work.power, specific_heat="exhaust_specific_heat")
     to.step("shaft_power_ratio", shaft.power_ratio)
+    to.step("turbine_efficiency", turbine.efficiency, heat_capacity_ratio="exhaust_heat_capacity_ratio")
+    to.step("turbocharger_efficiency", shaft.turbocharger_efficiency)
     if to.has(BEFORE, AFTER):
         to.take(USUAL, to.reduced(USUAL))
         _add_compressor(to)
@@ -47,17 +53,18 @@ def _add_pressures(to):
     to.step("manifold_minus_turbine_inlet_pressure", sums.manifold_minus_turbine_inlet_pressure)
 
 
-def _take_specific_heat(to):
-    """Put on the sheet the specific heat of this burnt gas, with the water that the air carried, between the two."""
+def _take_burnt_gas(to):
+    """Put on the sheet the heat of this burnt gas, with the water that the air carried, between the two."""
     if not to.has(BEFORE, AFTER, "excess_air_ratio") or to.values["excess_air_ratio"] < 1:
         return
     mean = (to.values[BEFORE] + to.values[AFTER]) / 2
     if exhaust.LOWEST < mean < exhaust.HIGHEST:
         vapour = to.values.get("humidity_ratio", 0.0)
         gas = exhaust.choose(to.values["hydrogen_carbon_ratio"], to.values["excess_air_ratio"], vapour)
-        value = gas.specific_heat(1e5, mean)
-        to.given["exhaust_specific_heat"] = Amount(value, "specific_heat", symbol=r"c_{p,\mathrm{exhaust}}")
-        to.values["exhaust_specific_heat"] = value
+        for name, symbol in _OF_EXHAUST.items():
+            value = getattr(gas, name)(1e5, mean)
+            to.given[f"exhaust_{name}"] = Amount(value, name, symbol=symbol)
+            to.values[f"exhaust_{name}"] = value
 
 
 def _add_compressor(to):
