@@ -163,5 +163,5 @@ def conditions(found: Readings, row: int | None) -> dict[str, float]:
 def _finding(level, told, action):
     (point, reason), *others = told
     where = f"point {point}: " if point else ""
-    also = f" Also at point {', '.join(point for point, _ in others)}." if others else ""
+    also = f" Also at point{'s' * (len(others) > 1)} {', '.join(point for point, _ in others)}." if others else ""
     return f"{level.upper()} {where}{reason}{also} {action}"

@@ -3,7 +3,7 @@
 They are common practice, a range that a heavy-duty shop meets; those with a published source name it in `bounds`.
 """
 
-from turbomath.lab.checks import bounds
+from turbomath.lab.checks import bounds, fuel_bounds
 
 # Name -> (unit, usual range, possible range, typical)
 JUDGED_BY = {
@@ -31,13 +31,13 @@ JUDGED_BY = {
     "manifold over outlet": ("psi", (None, None), (None, 0), None),
     "intake restriction": ("inH2O", (None, 20), (0, 25), 12),
     "intake restriction at high load": ("inH2O", (5, 20), (0, 25), 12),
-    "turbine inlet temperature": ("°F", (None, 1250), (None, 1400), None),
     "turbine inlet temperature at full load": ("°F", (None, None), (300, None), None),
     "volumetric efficiency": ("-", (0.8, 1.0), (0.65, 1.1), 0.92),
     "mean effective pressure": ("psi", (None, 450), (None, 650), None),
     "mean effective pressure at load": ("psi", (None, 450), (3, 650), None),
     "mean effective pressure at full load": ("psi", (60, 450), (30, 650), None),
     "piston speed": ("ft/min", (None, 2800), (None, 6000), None),
+    "piston speed, small cylinders": ("ft/min", (None, 4200), (None, 6000), None),
     "power": ("%", (-2, 2), (-5, 5), 0),
     "low idle speed": ("rpm", (500, 1000), (None, None), 700),
     "low idle from maker": ("rpm", (-25, 25), (-100, 100), 0),
@@ -47,8 +47,15 @@ JUDGED_BY = {
     "oil pressure at load": ("psi", (None, None), (25, None), None),
     "engine coolant temperature": ("°F", (160, 210), (None, 220), 185),
     "cold thermometers": ("F°", (-4, 4), (-8, 8), 0),
+    "beside a warm engine": ("F°", (-4, None), (-8, None), None),
     "drift": ("F°", (-2, 2), (-5, 5), None),
     "like the other points": ("%", (70, 130), (40, 160), None),
+}
+BEFORE_TURBINE = {
+    "diesel": ("°F", (None, 1250), (None, 1400), None),
+    "natural gas": ("°F", (None, 1350), (None, 1550), None),
+    "propane": ("°F", (None, 1400), (None, 1600), None),
+    "gasoline": ("°F", (None, 1750), (None, 1900), None),
 }
 BETWEEN_BANKS = {
     "intake_restriction": ("inH2O", (-5, 5), (None, None), None),
@@ -67,6 +74,8 @@ BEGINS = {
     "HIGH_SITE": ("elevation", 1500, "ft"),
     "LIKE_COOLANT": ("temperature_rise", 60, "F°"),
     "LIKE_AMBIENT": ("temperature_rise", 10, "F°"),
+    "SOAKED": ("temperature_rise", 30, "F°"),
+    "WARM": ("temperature_rise", 30, "F°"),
     "MOST_AGREE": 0.75,
     "HIGH_LOAD": 0.75,
     "HALF_LOAD": 0.5,
@@ -81,6 +90,7 @@ def numbers(table):
 def test_readings_are_judged_by_these_ranges():
     assert numbers(bounds.BOUNDS) == JUDGED_BY
     assert numbers(bounds.BANK_BOUNDS) == BETWEEN_BANKS
+    assert numbers(fuel_bounds.BEFORE_TURBINE) == BEFORE_TURBINE
 
 
 def test_a_check_begins_to_judge_here():

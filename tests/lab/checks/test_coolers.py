@@ -68,3 +68,30 @@ def test_a_limit_of_the_maker_is_no_reading(found):
     assert level is None
     assert [flag for flag in flags if flag.level in ("red", "amber", "limit")] == []
     assert "no reading for the limit" in next(one for one in flags if one.check == 35).reason
+
+
+def test_at_idle_a_cooler_that_hardly_cools_is_a_note(found):
+    """A warm engine heats what little flows: 34 °C in, 33 °C out, air of 22 °C is no fouled core."""
+    level, flags = found("air-to-air", 34, 33, 22, condition="low idle", load=0, boost=3)
+    assert level == "note"
+    assert [flag.action for flag in flags if flag.check == 9] == ["Judge the aftercooler where there is more to cool."]
+    assert found("air-to-air", 150, 110, 27)[0] == "amber"
+
+
+def test_at_idle_a_hot_engine_warms_the_charge_a_little_whatever_cools_it(found):
+    level, flags = found("air-to-air", 28, 38, 21, condition="low idle", load=0, boost=1)
+    assert level == "note"
+    (flag,) = [flag for flag in flags if flag.level in ("red", "amber")]
+    assert (flag.check, flag.level) == (7, "amber")
+    assert [flag.action for flag in flags if flag.check == 9] == ["Judge the aftercooler where more air flows."]
+    assert flag.reason.endswith("a hot engine does that where little air flows")  # and no cells are called swapped
+    _, flags = found("air-to-air", 28, 58, 21, condition="low idle", load=0, boost=1)
+    assert "red" in {flag.level for flag in flags}
+    _, flags = found("air-to-air", 100, 108, 27)
+    assert "red" in {flag.level for flag in flags}
+
+
+def test_where_there_is_little_to_cool_a_few_degrees_decide_and_no_core_is_called_fouled(found):
+    level, flags = found("air-to-air", 44, 39, 24, load=20, boost=10)
+    assert level == "note"
+    assert [flag for flag in flags if flag.level in ("red", "amber") and flag.check == 9] == []

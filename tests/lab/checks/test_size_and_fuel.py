@@ -84,6 +84,39 @@ def test_mean_effective_pressure_and_piston_speed_are_those_of_the_textbook(run_
     assert "pistons move at 18 m/s" in told[39]
 
 
+def test_a_car_runs_faster_than_a_truck(run_of):
+    car = 'displacement = "1.9 L"\ncylinders = 4\nstroke = "95.5 mm"'
+    assert worst(run_of(4500, 66, 17, 400, stated=car), 39) == ""  # 14.3 m/s; common practice: cars reach 20 and more
+    truck = run_of(3000, 290, 60, 1650, stated='displacement = "12.0 L"\ncylinders = 6\nstroke = "155 mm"')
+    (flag,) = [flag for flag in checks.check_run(truck) if flag.check == 39]
+    assert flag.reason.endswith("the pistons move at 15.5 m/s; pistons of heavy-duty engines reach at most 14 m/s")
+
+
+@pytest.mark.parametrize(
+    ("fuel", "celsius", "level"),
+    [  # a gasoline turbine is made for 950 to 1,000 °C (common practice); 945 would fit °F, and is none
+        ("gasoline", 945, ""),
+        ("Gasoline", 1010, "amber"),
+        ("gasoline", 1060, "red"),
+        ("natural gas", 720, ""),
+        ("diesel", 720, "amber"),
+        ("diesel", 790, "red"),
+        ("wood gas", 790, "red"),
+    ],
+)
+def test_each_fuel_has_its_own_heat_before_the_turbine(run_folder, fuel, celsius, level):
+    head = "point,condition,load [%],engine speed [rpm],barometer [kPa],ambient temperature [°C],boost [kPa]"
+    row = f"{head},turbine inlet temperature [°C]\n1,load,100,5000,100,25,95,{celsius}\n"
+    run = readings.read_run(run_folder(row, BENCH.format(stated="", strokes=4, fuel=fuel)))
+    assert worst(run, 20) == level
+    assert level or not [flag for flag in checks.check_run(run) if flag.fits_unit]
+
+
+def test_a_tractor_behind_its_gears_is_no_slip_of_a_unit(run_of):
+    at_85_per_cent = run_of(2255, 83.9, 23.8, stated='displacement = "6.8 L"\ncylinders = 6')  # 0.284 kg/kWh
+    assert worst(at_85_per_cent, 24) == ""
+
+
 def test_what_is_sensible_goes_with_the_size_and_is_wide_without_it(run_of):
     def most(column, stated, **more):
         return float(sensible(full_look(run_of(1800, 290, stated=stated, **more)), column)[1][0])

@@ -113,3 +113,15 @@ def test_what_a_throttle_makes_untellable_is_said(run_of):
 )
 def test_what_cannot_be_behind_a_throttle_is_still_found(run_of, change, check):
     assert check in {number for number, _ in troubles(run_of(change))}
+
+
+def test_behind_a_throttle_the_efficiency_is_told_from_the_pressure_before_it_and_no_unit_is_guessed(run_of):
+    head = HEAD.replace("compressor outlet pressure [kPa gauge],", "cooler pressure loss [kPa],")
+    changes = [
+        (f",{outlet},{inlet},", f",{outlet - inlet},{inlet},") for outlet, inlet in ((150, 145), (85, 81), (40, 38))
+    ]
+    (flag,) = checks.check_run(run_of(*changes, (",151,52", ",127,52"), head=head))[:1]
+    assert (flag.check, flag.level, flag.column) == (6, "amber", "compressor_outlet_temperature")
+    assert "from throttle inlet pressure 145 kPa gauge, cooler pressure loss 5 kPa, ambient temp" in flag.reason
+    assert "boost" not in flag.reason
+    assert "fits" not in flag.reason  # 25 in °F would do, and it is 25 °C at the two other points

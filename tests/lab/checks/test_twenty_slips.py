@@ -174,3 +174,16 @@ def test_a_slip_in_the_whole_column_is_flagged_no_other_unit_is_named_and_no_num
         assert is_found(slip, flags, point), [flag for flag in flags if flag.point == point]
     assert {flag.fits_unit for flag in flags if flag.fits_unit} == ({slip.fits_unit} if slip.fits_unit else set())
     assert all(np.array_equal(run[name], values, equal_nan=True) for name, values in before.items())
+
+
+def test_a_thermocouple_of_the_wrong_type_is_no_slip_of_a_unit(tmp_path):
+    """A meter for type J on a type K wire shows some 76 % of the rise (the tables of IEC 60584-1, from memory)."""
+
+    def rise(row):
+        return 80 + 0.76 * (float(row[OUTLET]) - 80)
+
+    run = written(Slip("type J for K", 6, "", cells={OUTLET: rise}), tmp_path, None)
+    flags = [flag for flag in checks.check_run(run) if flag.check == 6 and flag.level == "red"]
+    assert len(flags) >= 4
+    assert {flag.column for flag in flags} == {OUTLET.replace(" ", "_")}
+    assert not [flag.reason for flag in flags if " fits " in flag.reason]

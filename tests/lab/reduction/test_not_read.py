@@ -58,7 +58,7 @@ def test_the_report_says_what_was_not_read_in_the_units_of_the_run(full_load):
     assert words in origin_lines(full_load[1])
     run = without(generator(), RESTRICTION)
     metric = replace(run, bench=replace(run.bench, run=replace(run.bench.run, units="si"), limits={}))
-    words = "intake restriction: not read: 0 to 6.227 kPa, what a maker usually allows"
+    words = "intake restriction: not read: 0 to 6.2 kPa, what a maker usually allows"
     assert words in origin_lines(reduce_run(metric))
 
 

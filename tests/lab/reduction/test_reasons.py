@@ -105,6 +105,28 @@ def test_a_pressure_before_the_cooler_only_gives_the_manifold_by_the_design_loss
     assert "too little boost" not in said
 
 
+def test_without_any_thermometer_at_the_inlet_that_is_the_reason(reduced):
+    found = reduced(drop=("ambient temperature [°F]", "compressor inlet temperature [°F]"))
+    for name in ("compressor_efficiency", "ideal_outlet_temperature", "mass_flow_gain", "greatest_possible_gain"):
+        assert found.missing[name].startswith("no reading of compressor inlet temperature or ambient temperature")
+    assert not any("nothing that can be" in reason for reason in found.missing.values())
+
+
+def test_heat_needs_the_pressure_at_the_outlet_and_says_so(reduced):
+    bench = BENCH.replace('cooler_pressure_loss = "1.5 psi"\n', "")
+    found = reduced({"air flow [lb/min]": "48"}, ("cooler pressure loss [psi]",), bench)
+    wanted = "no reading of compressor outlet pressure, nor of boost with cooler pressure loss"
+    assert found.missing["heat_rejected"] == found.missing["compressor_power"] == wanted
+
+
+def test_of_the_design_only_what_is_not_stated_is_asked_for(reduced):
+    one = reduced(bench=BENCH.replace('cooler_pressure_loss = "1.5 psi"\n', ""))
+    assert one.missing["theoretical_charge_gain"] == "bench.toml [design] does not state cooler_pressure_loss"
+    engine = BENCH.replace('"air-to-air"', '"none"').split("[design]")[0]
+    none = reduced(drop=("cooling medium temperature [°F]", "cooler pressure loss [psi]"), bench=engine)
+    assert none.missing["theoretical_charge_gain"] == "bench.toml [design] does not state compressor_efficiency"
+
+
 def test_a_value_that_cannot_be_is_named_with_its_point(reduced):
     found = reduced({"boost [psi]": "250"})
     assert found.missing["theoretical_charge_gain"] == "nothing comes of boost 250 psi at point 1"

@@ -499,7 +499,7 @@ def test_findings_come_worst_first_and_those_with_one_remedy_together():
 def test_the_terminal_gives_red_before_the_results_and_notes_after():
     text = on_terminal(reduce_run(read_run("stand_unloaded_run_up")), "us")
     assert text.index("RED    point 2: oil pressure") < text.index("Charge gain:") < text.index("NOTE   point 1:")
-    assert "Also at point 2, 3, 4, 5, 6, 7." in " ".join(text.split())
+    assert "Also at points 2, 3, 4, 5, 6, 7." in " ".join(text.split())
 
 
 @pytest.mark.usefixtures("one_way")

@@ -100,6 +100,21 @@ def test_a_model_alone_does_not_pretend():
     assert "look first at the gauges: finer ones, or more load, would tell" in found.overall
 
 
+def test_where_no_design_is_stated_that_is_wanting_and_no_finer_gauge():
+    found = judged(stated(generator(), design=Design()))
+    assert (found.boost.answer, found.machines.answer, found.charge.answer) == (HOLDS, UNKNOWN, UNKNOWN)
+    assert (
+        "look first at what compressor and aftercooler were designed for, for [design] in bench.toml" in found.overall
+    )
+
+
+def test_doubtful_points_are_told_in_the_order_of_the_run():
+    first = verdicts.judge_run(
+        reduce.reduce_run(generator()), doubtful={"red": ("5", "6", "7", "1"), "fits": ("b", "a")}
+    )
+    assert "cannot be right, at points 1 to 7 (b, a)" in first.overall
+
+
 def test_where_a_side_of_each_machine_was_not_read_no_finer_gauge_is_asked_for():
     found = judged(without(generator(), "compressor_outlet_temperature"))
     assert found.machines.sentence.startswith("Nothing was read that says what the machines do: read both sides")

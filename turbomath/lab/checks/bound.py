@@ -122,3 +122,15 @@ def in_si(threshold: tuple[str, float, str]) -> float:
     """Return a threshold (quantity, number, unit) in SI."""
     quantity, number, unit = threshold
     return units.to_si(number, unit, quantity)
+
+
+def amount_of(threshold: tuple[str, float, str], unit: str) -> str:
+    """Return a threshold (quantity, number, its unit) in words, in *unit*: as it stands there, else rounded.
+
+    Examples
+    --------
+    >>> amount_of(("boost", 10, "psi"), "psi"), amount_of(("boost", 10, "psi"), "bar")
+    ('10 psi', '0.69 bar')
+    """
+    quantity, number, own = threshold
+    return f"{_figure(number) if unit == own else range_end(units.from_si(in_si(threshold), unit, quantity))} {unit}"

@@ -94,14 +94,6 @@ BOUNDS = {
     "intake restriction at high load": Bound(
         "intake_restriction", "inH2O", (5, 20), (0, 25), typical=12, why="near full load a filter fit to use shows"
     ),
-    "turbine inlet temperature": Bound(
-        "turbine_inlet_temperature",
-        "°F",
-        (None, 1250),
-        (None, 1400),
-        why="a heavy-duty engine at load shows",
-        impossible="{outside} a turbine does not last",
-    ),
     "turbine inlet temperature at full load": Bound(
         "turbine_inlet_temperature",
         "°F",
@@ -125,7 +117,12 @@ BOUNDS = {
     "mean effective pressure at full load": Bound(
         "mean_effective_pressure", "psi", (60, 450), (30, 650), why="at full load engines of all sizes reach"
     ),
-    "piston speed": Bound("piston_speed", "ft/min", (None, 2800), (None, 6000), why="pistons of all sizes move at"),
+    "piston speed": Bound(
+        "piston_speed", "ft/min", (None, 2800), (None, 6000), why="pistons of heavy-duty engines reach"
+    ),
+    "piston speed, small cylinders": Bound(
+        "piston_speed", "ft/min", (None, 4200), (None, 6000), why="pistons of small cylinders reach"
+    ),
     "power": Bound("load", "%", (-2, 2), (-5, 5), typical=0, why="power is torque times speed, so the two differ by"),
     "low idle speed": Bound("engine_speed", "rpm", (500, 1000), OPEN, typical=700, why="a heavy-duty engine idles at"),
     "low idle from maker": Bound(
@@ -159,6 +156,12 @@ BOUNDS = {
     "cold thermometers": Bound(
         "temperature_rise", "F°", (-4, 4), (-8, 8), typical=0, why="with the engine cold all thermometers agree within"
     ),
+    "beside a warm engine": Bound(
+        "temperature_rise",
+        "F°",
+        (-4, None),
+        (-8, None),
+    ),
     "drift": Bound("temperature_rise", "F°", (-2, 2), (-5, 5), why="a steady engine drifts each minute by"),
     # Between points of a run, ratio of a point to the middle one
     "like the other points": Bound(
@@ -186,5 +189,7 @@ CORRECTED_BAROMETER = ("barometer", 29.5, 30.5, "inHg")
 HIGH_SITE = ("elevation", 1500, "ft")
 LIKE_COOLANT = ("temperature_rise", 60, "F°")  # a medium so far above ambient is no air
 LIKE_AMBIENT = ("temperature_rise", 10, "F°")  # points this near in ambient are one run
+SOAKED = ("temperature_rise", 30, "F°")  # by so much a hot engine may heat what little air flows at idle
+WARM = ("temperature_rise", 30, "F°")  # above the air outside: no cold engine
 MOST_AGREE = 0.75  # of the other points, or no law holds in this sheet and no single point can be named
 HIGH_LOAD, HALF_LOAD, FULL_LOAD = 0.75, 0.50, 0.90

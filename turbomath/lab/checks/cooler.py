@@ -4,13 +4,17 @@ from collections.abc import Iterable
 
 import numpy as np
 
-from turbomath.lab.checks.bounds import BOUNDS, HOT_ENOUGH_TO_COOL, in_si
+from turbomath.lab.checks.bounds import BOUNDS, HOT_ENOUGH_TO_COOL, SOAKED, in_si
 from turbomath.lab.checks.finding import Finding, judged, spoken
 from turbomath.lab.checks.look import Look
 from turbomath.lab.checks.stations import AMBIENT, COOLANT, MANIFOLD, MEDIUM, OUTLET, coolant_words, difference
 from turbomath.lab.run.channels import LIQUID_COOLED
 
 HEATED = "; the medium that enters is hotter than the charge, so here it heats it, and effectiveness says nothing"
+# Each its own, as notes with one action are told together, by the reason of the first
+AT_LOAD = "Judge the aftercooler at more load."
+WITH_MORE_AIR = "Judge the aftercooler where more air flows."
+WITH_MORE_TO_COOL = "Judge the aftercooler where there is more to cool."
 WARMED_BY_THE_ENGINE = (
     "; the charge leaves hotter than the air and the medium that enter; a hot engine does that where little air flows"
 )
@@ -37,7 +41,7 @@ def manifold_against_medium(look: Look) -> Iterable[Finding]:
         told,
         action,
     )
-    heated = _heated(look)
+    heated = _heated(look) | _soaked(look)
     past = np.maximum(np.minimum(outlet, medium) - manifold, manifold - np.maximum(outlet, medium))
     for finding in judged(
         look,
@@ -62,7 +66,8 @@ def cooling_of_the_charge(look: Look) -> Iterable[Finding]:
     )
     width, drop = look.widths(OUTLET, MANIFOLD), outlet - manifold
     much = [row for row in look.loaded if outlet[row] > medium[row] + in_si(HOT_ENOUGH_TO_COOL)]
-    some = [row for row in look.others(much) if outlet[row] > medium[row] + width[row]]
+    soaked = _soaked(look)
+    some = [row for row in look.others(much) if outlet[row] > medium[row] + width[row] and not soaked[row]]
     for rows, bound in ((much, "aftercooler drop"), (some, "aftercooler drop, little to cool")):
         yield from judged(
             look,
@@ -84,19 +89,23 @@ def effectiveness(look: Look) -> Iterable[Finding]:
         return
     bound = BOUNDS[f"effectiveness {kind}"]
     columns, heated = _cooler_columns(look), _heated(look)
-    for row in (row for row in look.steady if heated[row]):
-        yield spoken(9, row, "note", columns, look.told(row, *columns) + HEATED, "Judge the aftercooler at more load.")
-    yield from judged(
+    soaked, little = _soaked(look) & ~heated, _little_to_cool(look)
+    for row in (row for row in look.steady if heated[row] or soaked[row]):
+        words, action = (HEATED, AT_LOAD) if heated[row] else (WARMED_BY_THE_ENGINE, WITH_MORE_AIR)
+        yield spoken(9, row, "note", columns, look.told(row, *columns) + words, action)
+    for finding in judged(
         look,
         9,
-        [row for row in look.steady if not heated[row]],
+        [row for row in look.steady if not heated[row] and not soaked[row]],
         look.value("effectiveness"),
         look.result_width("effectiveness"),
         bound.expecting(look.bench.design.effectiveness),
         columns,
         lambda row: f"{look.tell_result('effectiveness', row)} from {look.told(row, *columns)}",
         "Read the three temperatures again; then look for a fouled core, a fan that is off, a leak.",
-    )
+    ):
+        hardly_tells = finding.level == "amber" and little[finding.row]
+        yield finding.but(level="note", action=WITH_MORE_TO_COOL) if hardly_tells else finding
 
 
 def _heated(look):
@@ -104,6 +113,19 @@ def _heated(look):
     outlet, _, medium = _cooler_temperatures(look)
     liquid = look.bench.engine.aftercooler in LIQUID_COOLED
     return liquid & (medium - outlet > look.widths(OUTLET, _medium(look)))
+
+
+def _soaked(look):
+    """Return where, away from load, the charge leaves a little hotter than both that enter: a hot engine does that."""
+    outlet, manifold, medium = _cooler_temperatures(look)
+    past = manifold - np.maximum(outlet, medium)
+    return (past > 0) & (past <= in_si(SOAKED)) & ~np.isin(np.arange(len(past)), look.loaded)
+
+
+def _little_to_cool(look):
+    """Return where the charge that enters is hardly hotter than the medium, so that a few degrees decide."""
+    outlet, _, medium = _cooler_temperatures(look)
+    return outlet - medium < in_si(HOT_ENOUGH_TO_COOL)
 
 
 def _medium(look):

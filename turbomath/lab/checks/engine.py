@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 
 import numpy as np
 
+from turbomath.lab.checks import fuel_bounds
 from turbomath.lab.checks.bounds import BOUNDS, HIGH_LOAD, MOST_AGREE
 from turbomath.lab.checks.finding import Finding, judged, spoken
 from turbomath.lab.checks.look import Look, number
@@ -104,7 +105,7 @@ def exhaust_before_turbine(look: Look) -> Iterable[Finding]:
         look.loaded,
         value,
         width,
-        BOUNDS["turbine inlet temperature"],
+        fuel_bounds.turbine_inlet_temperature(look.bench.engine),
         (column,),
         lambda row: look.tell(column, row),
         action,

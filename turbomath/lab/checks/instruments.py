@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 import numpy as np
 
-from turbomath.lab.checks.bounds import BOUNDS, CORRECTED_BAROMETER, HIGH_SITE, in_si
+from turbomath.lab.checks.bounds import BOUNDS, CORRECTED_BAROMETER, HIGH_SITE, WARM, in_si
 from turbomath.lab.checks.finding import Finding, judged, spoken
 from turbomath.lab.checks.look import Look
 from turbomath.lab.run.channels import LIQUID_COOLED, NUMBER_COLUMNS
@@ -14,8 +14,15 @@ from turbomath.table.quantities import QUANTITIES
 from turbomath.uncertainty import accuracy, resolution_step
 
 PRESSURE_KINDS = ("pressure", "gauge pressure", "pressure difference")
+AMBIENT = "ambient_temperature"
+HEATED_BY_THE_ENGINE = (
+    "manifold_temperature",
+    "engine_coolant_temperature",
+    "turbine_inlet_temperature",
+    "turbine_outlet_temperature",
+)
 THERMOMETERS = (
-    "ambient_temperature",
+    AMBIENT,
     "compressor_inlet_temperature",
     "compressor_outlet_temperature",
     "manifold_temperature",
@@ -85,7 +92,7 @@ def zeros(look: Look) -> Iterable[Finding]:
         amber = np.minimum(half_step, 0.01 * span) + half_step
         red = np.maximum(accuracy(instrument, zero) + half_step, amber)
         for row in look.off:
-            if not np.isnan(zero[row]):
+            if not np.isnan(zero[row]) and not (_absolute(look, column) and not look.is_read("barometer", row)):
                 off = abs(zero[row]) * (1 - 1e-9)
                 level = "red" if off > red[row] else "amber" if off > amber[row] else ""
                 allowed = "its accuracy" if level == "red" else "half a division and what the eye can tell"
@@ -94,9 +101,21 @@ def zeros(look: Look) -> Iterable[Finding]:
                     row,
                     level,
                     (column,),
-                    f"{look.tell(column, row)} with the engine off; a gauge at rest is off zero by more than {allowed}",
+                    f"{_at_rest(look, column, row)} by more than {allowed}",
                     "Zero or swap the gauge, and note whether it drifted.",
                 )
+
+
+def _at_rest(look, column, row):
+    """Return in words where a gauge at rest is: off zero, or, if it counts from vacuum, off the barometer."""
+    if _absolute(look, column):
+        return f"{look.told(row, column, 'barometer')} with the engine off; a gauge at rest is off the barometer"
+    return f"{look.tell(column, row)} with the engine off; a gauge at rest is off zero"
+
+
+def _absolute(look, column):
+    """Return whether a gauge counts from vacuum: at rest it shows the barometer, and is judged by one that was read."""
+    return QUANTITIES[column].kind == "pressure" and column not in look.run.gauge_columns
 
 
 def cold_thermometers(look: Look) -> Iterable[Finding]:
@@ -105,6 +124,9 @@ def cold_thermometers(look: Look) -> Iterable[Finding]:
     columns = [name for name in look.present(*THERMOMETERS) if not (liquid and name == "cooling_medium_temperature")]
     for row in look.named("zero"):
         read = {column: look.run[column][row] for column in columns if look.is_read(column, row)}
+        if hot := _still_warm(look, row):
+            yield from _beside_a_warm_engine(look, row, hot, read)
+            continue
         middle = np.median(list(read.values())) if len(read) > 2 else np.nan
         for column in read:
             yield from judged(
@@ -121,6 +143,42 @@ def cold_thermometers(look: Look) -> Iterable[Finding]:
                 ),
                 "Check the type of the probe against its meter, the unit, and swapped leads.",
             )
+
+
+def _still_warm(look, row):
+    """Return the thermometers that show an engine which has run before; none where it is cold.
+
+    At least two stand far above the air outside, and they do not agree: one bad thermometer does neither.
+    """
+    air = look.run[AMBIENT][row]
+    hot = [name for name in look.present(*HEATED_BY_THE_ENGINE) if look.run[name][row] - air > in_si(WARM)]
+    shown = [look.run[name][row] for name in hot]
+    apart = BOUNDS["cold thermometers"].possible_in_si[1]
+    return sorted(hot, key=lambda name: -look.run[name][row]) if len(hot) > 1 and np.ptp(shown) > apart else []
+
+
+def _beside_a_warm_engine(look, row, hot, read):
+    """3 of an engine that still is warm: its thermometers need not agree, yet none shows less than the air outside."""
+    yield spoken(
+        3,
+        row,
+        "amber",
+        tuple(hot),
+        f"{look.told(row, *hot, AMBIENT)} before the start: the engine is still warm, so thermometers need not agree",
+        "Read them again after a night at rest: only a cold engine shows which thermometer is out.",
+        settled=True,
+    )
+    for column in (name for name in read if name != AMBIENT):
+        above = look.run[column][row] - look.run[AMBIENT][row]
+        yield spoken(
+            3,
+            row,
+            BOUNDS["beside a warm engine"].level(above, look.widths(column, AMBIENT)[row]),
+            (column, AMBIENT),
+            f"{look.told(row, column, AMBIENT)} before the start; beside a warm engine nothing is colder than the air "
+            "outside",
+            "Hang both side by side in the open air: the one that is out shows itself.",
+        )
 
 
 def spans(look: Look) -> Iterable[Finding]:

@@ -8,6 +8,7 @@ from collections.abc import Iterable
 import numpy as np
 from numpy.typing import NDArray
 
+from turbomath.lab.checks import fuel_bounds
 from turbomath.lab.checks.bounds import BOUNDS
 from turbomath.lab.checks.finding import Finding, judged
 from turbomath.lab.checks.look import Look
@@ -15,6 +16,7 @@ from turbomath.table.constants import STANDARD_PRESSURE
 from turbomath.table.quantities import QUANTITIES
 
 LARGE_CYLINDER = 4e-3  # m^3; larger ones idle and run slower than a truck's
+SMALL_CYLINDER = 0.8e-3  # m^3; smaller ones run faster: cars
 SLOWEST, FASTEST = 0.3, 200.0  # rev/s, of any engine with pistons
 # The most that a cubic metre of swept volume gives or takes, common practice, with room to spare [SI]
 MOST_IN_SWEPT = {"power": 4.5e6, "air_flow": 12.0, "air_volume_flow": 10.0, "fuel_flow": 0.5}
@@ -81,7 +83,7 @@ def piston_speed(look: Look) -> Iterable[Finding]:
         look.steady,
         speed,
         2 * stroke * look.widths("engine_speed"),
-        BOUNDS["piston speed"],
+        BOUNDS[f"piston speed{', small cylinders' if _has_small_cylinders(look) else ''}"],
         ("engine_speed",),
         lambda row: (
             f"{look.tell('engine_speed', row)} and the stroke in bench.toml: the pistons move at "
@@ -98,6 +100,8 @@ def sensible(look: Look, column: str) -> tuple[NDArray, NDArray]:
         low = low * np.fmin(look.run.station_pressure / STANDARD_PRESSURE, 1.0)
     if column.startswith(ABOVE_OUTSIDE):
         low = low + np.fmin(look.run["ambient_temperature"] - MILD_DAY, 0.0)
+    if column == "turbine_inlet_temperature":
+        high = max(high, fuel_bounds.turbine_inlet_temperature(look.bench.engine).possible_in_si[1])
     if look.bench.engine.throttle and column in MOST_VACUUM:
         low = MOST_VACUUM[column]
     if column in MOST_IN_SWEPT:
@@ -120,7 +124,15 @@ def swept_flow(look: Look) -> NDArray:
 
 def is_large(look: Look) -> bool | None:
     """Return whether the cylinders are larger than a truck's; None where bench.toml does not tell."""
+    cylinder = _cylinder(look)
+    return None if cylinder is None else cylinder > LARGE_CYLINDER
+
+
+def _has_small_cylinders(look):
+    cylinder = _cylinder(look)
+    return cylinder is not None and cylinder < SMALL_CYLINDER
+
+
+def _cylinder(look):
     engine = look.bench.engine
-    if not engine.displacement or not engine.cylinders:
-        return None
-    return engine.displacement / engine.cylinders > LARGE_CYLINDER
+    return engine.displacement / engine.cylinders if engine.displacement and engine.cylinders else None

@@ -4,6 +4,7 @@ from collections.abc import Iterable
 
 import numpy as np
 
+from turbomath.lab.checks.bound import amount_of
 from turbomath.lab.checks.bounds import (
     BOUNDS,
     LEAST_BOOST,
@@ -26,6 +27,7 @@ PRESSURES = (
     "barometer",
     "throttle_inlet_pressure",
 )
+BEFORE_A_THROTTLE = ("throttle_inlet_pressure", "cooler_pressure_loss")  # of these comes the compressor's pressure
 EFFICIENCY = "compressor_efficiency"
 COOLED_BETWEEN = "; an intercooler between the stages takes out heat, so one efficiency says nothing of both"
 READ_BETWEEN = "Read pressure and temperature between the stages, and judge each stage by itself."
@@ -57,14 +59,17 @@ def compressor_efficiency(look: Look) -> Iterable[Finding]:
     """6: the efficiency that the readings imply, where boost and gauges are enough to judge it."""
     columns, width = look.present(OUTLET, *PRESSURES[:3], _inlet(look), *PRESSURES[3:]), look.result_width(EFFICIENCY)
 
+    behind = look.present("compressor_outlet_pressure") or BEFORE_A_THROTTLE
+    pressures = behind if look.bench.engine.throttle else PRESSURES[:3]
+
     def told(row):
-        return f"{look.tell_result(EFFICIENCY, row)} from {look.told(row, *PRESSURES[:3], _inlet(look), OUTLET)}"
+        return f"{look.tell_result(EFFICIENCY, row)} from {look.told(row, *pressures, _inlet(look), OUTLET)}"
 
     if cooled_between(look):
         shown = (row for row in look.steady if not np.isnan(look.value(EFFICIENCY)[row]))
         yield from (spoken(6, row, "note", columns, told(row) + COOLED_BETWEEN, READ_BETWEEN) for row in shown)
         return
-    enough = look.amount(in_si(LEAST_BOOST), LEAST_BOOST[2], "boost", *look.present(*PRESSURES))
+    enough = amount_of(LEAST_BOOST, look.unit("boost", LEAST_BOOST[2], look.present(*PRESSURES)))
     everywhere = judged(
         look,
         6,

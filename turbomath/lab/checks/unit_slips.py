@@ -16,7 +16,9 @@ from turbomath.table.quantities import QUANTITIES
 
 ASK = "Look which unit the gauge shows, and correct the head of the column or the cell."
 MOST_ROWS_TRIED = 100
-MOST = 0.75  # of like rows: a head with the wrong unit spoils all of its column
+MOST = 0.9  # of like rows: a head with the wrong unit spoils all of its column
+SENSIBLE = 32
+MILD = (6, 7)  # amber of an efficiency, or of a charge that a hot engine warms: a slip would make them impossible
 FORBIDDEN = 40  # its laws leave much room, so nearly any other reading would fit some unit: only the first is asked
 SWAPS = (
     ("compressor_outlet_temperature", "manifold_temperature"),
@@ -37,7 +39,7 @@ def outside_the_sensible(look: Look) -> Iterable[Finding]:
         for row in look.running:
             if not np.isnan(reading[row]):
                 yield spoken(
-                    32,
+                    SENSIBLE,
                     row,
                     "amber" if outside[row] else "",
                     (column,),
@@ -54,10 +56,15 @@ def explained(look: Look, found: list[Finding], pointwise: Callable[[Look], list
     """
     troubles = _by_row(finding for finding in found if finding.trouble)
     settled = {finding.row for finding in found if finding.settled}
-    to_explain = {row: here for row, here in troubles.items() if row not in settled}
+    to_explain = {row: here for row, here in troubles.items() if row not in settled and _gross(here)}
     options = _options(look, found, pointwise, to_explain)
     chosen = _believed(look, _usual(_most_alike(options), to_explain), pointwise)
     return [_said(look, finding, chosen.get(finding.row)) for finding in found if _wanted(finding, chosen, troubles)]
+
+
+def _gross(found):
+    """Whether a slip may be behind it."""
+    return any(finding.level == "red" or finding.check not in MILD for finding in found)
 
 
 def _options(look, found, pointwise, to_explain):
@@ -205,10 +212,10 @@ def fitting(look: Look, finding: Finding, column: str, unit: str) -> Finding:
 
 def _wanted(finding, chosen, troubles):
     """A reading outside the sensible is worth a flag of its own only if a unit fits and no other check has it."""
-    if finding.check != 32 or not finding.trouble:
+    if finding.check != SENSIBLE or not finding.trouble:
         return True
     column, slip = finding.columns[0], chosen.get(finding.row)
-    others = [other for other in troubles[finding.row] if other.check != 32 and column in other.columns]
+    others = [other for other in troubles[finding.row] if other.check != SENSIBLE and column in other.columns]
     return slip is not None and slip.unit and slip.column == column and not others
 
 

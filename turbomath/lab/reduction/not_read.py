@@ -34,7 +34,10 @@ def words(bench: Bench, column: str) -> str:
         return f"not read: {_site_pressure(bench)} (assumed)" if np.isfinite(bench.pressure_without_barometer) else ""
     whence = "the limit in bench.toml" if _stated_limit(bench, column) else "what a maker usually allows"
     unit = SHOP_UNITS[bench.run.units]
-    return f"not read: 0 to {rounded(units.from_si(_most(bench, column), unit, column))} {unit}, {whence}"
+    most = units.from_si(_most(bench, column), unit, column)
+    if not _stated_limit(bench, column):
+        most = float(f"{most:.2g}")  # converted from the shop's own 25 inH2O, so as a person would say it
+    return f"not read: 0 to {rounded(most)} {unit}, {whence}"
 
 
 def barometer_offer(run: Run) -> str:

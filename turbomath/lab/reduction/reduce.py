@@ -22,6 +22,7 @@ from turbomath.lab.reduction.design_here import design_here, rated_row, with_des
 from turbomath.lab.reduction.fuel_and_core import conductance, fuel_results
 from turbomath.lab.reduction.results import (
     AFTERCOOLER_RESULTS,
+    DESIGN,
     LEANS_ON_EFFICIENCY,
     NOT_BEHIND_A_THROTTLE,
     untold,
@@ -36,8 +37,6 @@ from turbomath.physics import airflow, cooling
 from turbomath.table.errors import short, unwarned
 from turbomath.table.records import Record, item
 from turbomath.uncertainty import Estimate
-
-DESIGN = ("compressor_efficiency", "effectiveness", "cooler_pressure_loss")
 
 
 @dataclass(frozen=True, eq=False, repr=False)

@@ -22,17 +22,19 @@ from turbomath.table.errors import short
 from turbomath.table.quantities import QUANTITIES
 from turbomath.uncertainty import Estimate
 
+DESIGN = ("compressor_efficiency", "effectiveness", "cooler_pressure_loss")
 _GAIN = ("ambient_pressure", "ambient_temperature", "manifold_pressure")
 _OUTLET = ("compressor_outlet_pressure", "compressor_outlet_temperature")
+_INLET = ("compressor_inlet_pressure", "compressor_inlet_temperature")
 _AIR_FLOW = ("engine_speed", "displacement", "volumetric_efficiency", "manifold_pressure", "manifold_temperature")
 
 RESULTS = {
     "pressure_ratio": ("compressor_inlet_pressure", "compressor_outlet_pressure"),
     "density_ratio": (*_GAIN, "manifold_temperature"),
-    "compressor_efficiency": ("compressor_inlet_pressure", *_OUTLET),
+    "compressor_efficiency": (*_INLET, *_OUTLET),
     "effectiveness": ("aftercooler", "compressor_outlet_temperature", "manifold_temperature", "medium_temperature"),
     "volumetric_efficiency": ("air_flow", "engine_speed", "displacement", "manifold_pressure", "manifold_temperature"),
-    "ideal_outlet_temperature": ("compressor_inlet_pressure", "compressor_outlet_pressure"),
+    "ideal_outlet_temperature": (*_INLET, "compressor_outlet_pressure"),
     "dew_point": ("humidity", "manifold_pressure"),
     "ambient_density": ("ambient_pressure", "ambient_temperature"),
     "compressor_outlet_density": _OUTLET,
@@ -43,11 +45,11 @@ RESULTS = {
     "charge_gain_difference": (*_GAIN, "manifold_temperature", "design", "medium_temperature"),
     "measured_aftercooling_density_gain": ("aftercooler", *_OUTLET, "manifold_pressure", "manifold_temperature"),
     "theoretical_aftercooling_density_gain": ("aftercooler", *_GAIN, "design", "medium_temperature"),
-    "mass_flow_gain": ("aftercooler", "compressor_inlet_pressure", *_OUTLET, "manifold_temperature"),
-    "greatest_possible_gain": ("compressor_inlet_pressure", *_OUTLET, "medium_temperature"),
+    "mass_flow_gain": ("aftercooler", *_INLET, *_OUTLET, "manifold_temperature"),
+    "greatest_possible_gain": (*_INLET, *_OUTLET, "medium_temperature"),
     "air_flow": _AIR_FLOW,
-    "heat_rejected": ("aftercooler", *_AIR_FLOW, "compressor_outlet_temperature"),
-    "compressor_power": (*_AIR_FLOW, "compressor_inlet_temperature", "compressor_outlet_temperature"),
+    "heat_rejected": ("aftercooler", *_AIR_FLOW, *_OUTLET),
+    "compressor_power": (*_AIR_FLOW, "compressor_inlet_temperature", *_OUTLET),
     "condensate_flow": ("aftercooler", "humidity", *_AIR_FLOW),
     "conductance": ("aftercooler", *_AIR_FLOW, "compressor_outlet_temperature", "medium_temperature", "medium_flow"),
     "fuel_flow": ("fuel_flow",),
@@ -82,8 +84,7 @@ NOT_BEHIND_A_THROTTLE = (
 _REASONS = {
     "aftercooler": "this engine has no aftercooler",
     "humidity": "no reading of relative humidity or wet bulb temperature, so the air is taken as dry",
-    "design": "bench.toml does not state everything of [design]: compressor_efficiency, effectiveness, "
-    "cooler_pressure_loss",
+    "design": "bench.toml [design] does not state {}",
     "displacement": "bench.toml [engine] does not state the displacement",
     "volumetric_efficiency": "bench.toml [engine] does not state a volumetric_efficiency",
     "engine_speed": "no reading of engine speed",
@@ -146,8 +147,10 @@ def wanting(
     )
     nothing = [name for name in RESULTS if not np.isfinite(estimates[name].value).any()]
     lacking = {name: _lacking(run.bench.engine, name, roots) for name in nothing}
+    unstated = ", ".join(name for name in DESIGN if np.isnan(read[f"design_{name}"]).all())
     words = {
-        name: "; ".join(_REASONS[need] for need in needs) or _nothing_wanting(run, name, known, estimates)
+        name: "; ".join(_REASONS[need].format(unstated) for need in needs)
+        or _nothing_wanting(run, name, known, estimates)
         for name, needs in lacking.items()
     }
     offers = {
@@ -204,7 +207,7 @@ def _beyond(run, column, row):
 
 def _known(run, at, read, metered):
     """Which needs are met, and in which rows."""
-    design = [read[f"design_{name}"] for name in ("compressor_efficiency", "effectiveness", "cooler_pressure_loss")]
+    design = [read[f"design_{name}"] for name in DESIGN]
     stations = {name: ~np.isnan(getattr(at, name)) for name in _REASONS if hasattr(at, name)}
     return {
         **stations,

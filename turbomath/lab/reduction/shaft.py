@@ -42,9 +42,9 @@ _STEPS = 4
 _AIR_FLOW = ("engine_speed", "displacement", "volumetric_efficiency", "manifold_pressure", "manifold_temperature")
 _DROP = ("turbine_inlet_temperature", "turbine_outlet_temperature")
 _TURBINE = (*_DROP, "known_fuel", "fuel_flow", *_AIR_FLOW)
-_COMPRESSOR = ("compressor_inlet_temperature", "compressor_outlet_temperature")
+_COMPRESSOR = ("compressor_inlet_temperature", "compressor_outlet_pressure", "compressor_outlet_temperature")
 _UNCOOLED = "uncooled_between_stages"
-_PRESSURES = ("compressor_inlet_pressure", "compressor_outlet_pressure")
+_SQUEEZED = ("compressor_inlet_pressure", "compressor_inlet_temperature", "compressor_outlet_pressure")
 RESULTS = {
     "expansion_ratio": ("turbine_inlet_pressure", "ambient_pressure"),
     "manifold_minus_turbine_inlet_pressure": ("turbine_inlet_pressure", "manifold_pressure"),
@@ -60,12 +60,19 @@ RESULTS = {
         "turbine_inlet_temperature",
         "known_fuel",
         "fuel_flow",
-        *_PRESSURES,
+        *_SQUEEZED,
         *_AIR_FLOW,
     ),
     "compressor_outlet_temperature_by_shaft": (_UNCOOLED, *_TURBINE, "compressor_inlet_temperature"),
-    "compressor_efficiency_by_shaft": (_UNCOOLED, *_TURBINE, "compressor_inlet_temperature", *_PRESSURES),
-    "effectiveness_by_shaft": ("aftercooler", _UNCOOLED, *_TURBINE, "manifold_temperature", "medium_temperature"),
+    "compressor_efficiency_by_shaft": (_UNCOOLED, *_TURBINE, *_SQUEEZED),
+    "effectiveness_by_shaft": (
+        "aftercooler",
+        _UNCOOLED,
+        *_TURBINE,
+        "compressor_inlet_temperature",
+        "manifold_temperature",
+        "medium_temperature",
+    ),
 }
 CLOSING = "shaft_power_ratio"
 BY_SHAFT = tuple(name for name in RESULTS if name.endswith("_by_shaft"))

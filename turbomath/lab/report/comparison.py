@@ -123,8 +123,12 @@ def held_sentences(runs: Sequence[Run]) -> list[str]:
 
 
 def boost_text(run: Run, row: int, system: str) -> str:
-    """Return the boost of one row with its ± in the units of *system*."""
+    """Return the boost of one row with its ± in the units of *system*: as read, or from the manifold's own pressure."""
     value, unsure = (float(array[row]) for array in as_read(run, "boost"))
+    if np.isnan(value):
+        pressure, of_pressure = as_read(run, "manifold_pressure")
+        of_barometer = 0.0 if "manifold_pressure" in run.gauge_columns else as_read(run, "barometer")[1][row]
+        value, unsure = float((pressure - run.station_pressure)[row]), float(np.hypot(of_pressure[row], of_barometer))
     shown = (units.from_si(number, units.display("boost", system), "boost") for number in (value, 2 * unsure))
     return with_plus_or_minus(*shown)
 

@@ -76,7 +76,7 @@ def _findings(found):
 def _finding(level, told, action):
     (point, reason), *others = told
     where = f"point {point}: " if point else ""
-    also = f" Also at point {', '.join(point for point, _ in others)}." if others else ""
+    also = f" Also at point{'s' * (len(others) > 1)} {', '.join(point for point, _ in others)}." if others else ""
     return f"{level.upper():<6} {where}{reason}{also} {action}"
 
 

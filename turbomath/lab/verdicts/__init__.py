@@ -4,7 +4,7 @@ That the charge fits its boost says nothing of the boost: half of it would fit a
 this engine should make, the machines beside their design, and only then the charge beside both.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -78,6 +78,7 @@ def judge_run(
     """
     cooled = reduced.run.bench.engine.aftercooler != "none"
     asked = ("compressor_efficiency", "effectiveness") if cooled else ("compressor_efficiency",)
+    no_machine = _why_no_machine(reduced, asked)
     by_design, labels = reduced.against_design, reduced.run.points
     boost = judged(boosts.comparisons(reduced.run, earlier), labels, (boosts.BOOST,))
     machines = judged(tuple(one for one in by_design if one.quantity != CHARGE), labels, asked)
@@ -87,16 +88,23 @@ def judge_run(
     sentences = (
         told.boost_sentence(boost, reason, earlier_name, system)
         + told.outside_sentences(boosts.outside_of_models(reduced.run, boost), system),
-        told.machines_sentence(machines, asked, _why_no_machine(reduced, asked), system),
+        told.machines_sentence(machines, asked, no_machine, system),
         told.charge_sentence(charge, reduced.missing.get("charge_gain_difference"), system),
     )
     shaft = _shaft(reduced)
     closes = UNKNOWN if shaft is None else shaft.answer
-    overall = told.overall_sentence(boost, machines, charge, reason, doubtful or {}, closes)
+    first = {what: sorted(names, key=_place_of(labels)) for what, names in (doubtful or {}).items()}
+    overall = told.overall_sentence(boost, machines, charge, reason, first, closes, no_machine)
     rule = told.rule(boost, machines, charge)
     parts = zip(told.QUESTIONS.values(), (boost, machines, charge), sources, sentences, strict=True)
-    first, second, third = (_verdict(*part) for part in parts)
-    return Verdicts(first, second, third, overall, rule, shaft)
+    of_boost, of_machines, of_charge = (_verdict(*part) for part in parts)
+    return Verdicts(of_boost, of_machines, of_charge, overall, rule, shaft)
+
+
+def _place_of(labels: Sequence[str]) -> Callable[[str], int]:
+    """Return the place of a label among the points of a run; 0 for other words, so that they keep their order."""
+    places = {label: place for place, label in enumerate(labels)}
+    return lambda name: places.get(name, 0)
 
 
 def _verdict(question, found, source, sentence):

@@ -97,11 +97,12 @@ def overall_sentence(
     reason: str,
     doubtful: Mapping[str, Sequence[str]],
     shaft: str = UNKNOWN,
+    no_machine: str = "",
 ) -> str:
     """Return in one sentence which of the three hold, which do not, which cannot be told, and what to look at first.
 
     *doubtful* holds what to look at first, see `judge_run`; *shaft* is the answer to whether the
-    shaft closes.
+    shaft closes, *no_machine* why nothing is known of the machines.
     """
     given = not boost.points and reason not in ("no_boost", "no_barometer")
     told = {
@@ -110,7 +111,7 @@ def overall_sentence(
         "charge": _answer(charge, lambda worst: worst.sign),
     }
     words = {name: _ANSWERS[name].text(answer) for name, answer in told.items()}
-    return _OVERALL.text("sentence", **words, look=_look(boost, machines, charge, reason, doubtful, shaft))
+    return _OVERALL.text("sentence", **words, look=_look(boost, machines, charge, reason, doubtful, shaft, no_machine))
 
 
 def sources_of_boost(found: Judged, run_name: str) -> str:
@@ -144,7 +145,7 @@ def _answer(found, failing):
     return failing(found.worst) if found.answer == FAILS else found.answer
 
 
-def _look(boost, machines, charge, reason, doubtful, shaft):
+def _look(boost, machines, charge, reason, doubtful, shaft, no_machine):
     """Return what to look at first: readings that cannot be, a machine that explains itself, lost boost, the gauges."""
     places: list[str] = []
     worst = machines.worst if machines.answer == FAILS else None
@@ -160,7 +161,8 @@ def _look(boost, machines, charge, reason, doubtful, shaft):
         places.append(_MISSING.text(reason))
     if not places and UNKNOWN in (boost.answer, machines.answer, charge.answer):
         unread = not machines.points and UNKNOWN not in (boost.answer, charge.answer)
-        places.append(_LOOK.text("unread" if unread else "gauges"))
+        undesigned = no_machine == "none" and boost.answer != UNKNOWN
+        places.append(_MISSING.text("no_design") if undesigned else _LOOK.text("unread" if unread else "gauges"))
     readings = [
         _LOOK.text(why, points=_span([short(one, 12) for one in doubtful[why]]))
         for why in ("red", "banks")
