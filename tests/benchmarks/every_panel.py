@@ -22,18 +22,19 @@ from turbomath.disk import files
 ROUNDS, FIRST, STRAGGLERS = 30, 4, 250  # presses; the first of them are not counted; ms to let stragglers draw
 STOCK = "92_interact"
 PROBE = """
+const SEEN = ['src', 'd', 'x', 'y', 'style'];
 window.probe = { keyed: 0, done: [] };
 addEventListener('keydown', (event) => { probe.keyed = event.timeStamp; }, true);
 const drawn = () => requestAnimationFrame(() => setTimeout(() => probe.done.push(performance.now() - probe.keyed)));
 new MutationObserver((changes) => {
-  if (changes.some(({ target, addedNodes }) => addedNodes.length && target.matches?.('.tm svg'))) drawn();
+  if (changes.some(({ target }) => target.closest?.('.tm svg'))) drawn();
   for (const { target, addedNodes, attributeName } of changes) {
     const images = [...addedNodes].flatMap((node) => node.querySelectorAll
       ? [...node.querySelectorAll('img'), ...(node.matches('img') ? [node] : [])] : []);
     if (target.matches?.('img') && attributeName === 'src') images.push(target);
     for (const image of images) image.decode().then(drawn, () => {});
   }
-}).observe(document, { subtree: true, childList: true, attributes: true, attributeFilter: ['src'] });
+}).observe(document, { subtree: true, childList: true, attributes: true, attributeFilter: SEEN });
 """
 
 

@@ -71,6 +71,7 @@ SECOND_CELL = """() => {
   return jupyterapp.commands.execute('notebook:run-cell');
 }"""
 PROBE = """
+const SEEN = ['src', 'd', 'x', 'y', 'style'];
 window.probe = { keyed: 0, done: [], values: 0, pictures: 0 };
 addEventListener('keydown', (event) => { probe.keyed = event.timeStamp; }, true);
 addEventListener('input', () => { probe.values += 1; }, true);
@@ -84,9 +85,9 @@ new MutationObserver((changes) => {
       ? [...node.querySelectorAll('img'), ...(node.matches('img') ? [node] : [])] : []);
     if (target.matches?.('img') && attributeName === 'src') images.push(target);
     for (const image of images) image.decode().then(drawn, () => {});
-    if (target.matches?.('.tm svg') && addedNodes.length && target.querySelector('.tm-axis')) drawn();
   }
-}).observe(document, { subtree: true, childList: true, attributes: true, attributeFilter: ['src'] });
+  if (changes.some(({ target }) => target.closest?.('.tm svg')?.querySelector('.tm-axis'))) drawn();
+}).observe(document, { subtree: true, childList: true, attributes: true, attributeFilter: SEEN });
 """
 
 

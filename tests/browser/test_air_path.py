@@ -12,7 +12,7 @@ from turbomath.widgets.panel import SCRIPT
 NUMBER = re.compile(r"-?[\d.]+")
 DRAW = """([record, room]) => {
   const [parts] = airPath(record, room);
-  return parts.filter((one) => one.classList.contains('tm-crowd')).map((one) => one.getAttribute('d'));
+  return parts.filter((one) => /tm-crowd/.test(one.attributes.class)).map((one) => one.attributes.d);
 }"""
 
 
@@ -43,3 +43,25 @@ def test_where_there_is_little_room_the_script_takes_the_narrow_drawing(script):
     ]
     assert sizes[0][0] == 390
     assert sizes[1][0] == 1000
+
+
+PATCHED = """([first, then, room]) => {
+  const drawn = (...records) => {
+    const svg = document.createElementNS(SVG, 'svg');
+    let old = [];
+    for (const [parts] of records.map((record) => airPath(record, room))) {
+      patch(svg, old, parts);
+      old = parts;
+    }
+    return svg.outerHTML;
+  };
+  return [drawn(first, then), drawn(then)];
+}"""
+
+
+@pytest.mark.parametrize(("first", "then"), [("none", "air-to-air"), ("air-to-air", "none")])
+@pytest.mark.parametrize("room", [390, 1000])
+def test_a_picture_that_was_another_before_is_drawn_as_if_it_were_the_first(script, first, then, room):
+    records = [drawing(cooler=cooler, exhaust=HOT).to_dict() for cooler in (first, then)]
+    patched, fresh = script.evaluate(PATCHED, [*records, room])
+    assert patched == fresh

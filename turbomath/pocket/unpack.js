@@ -2,7 +2,7 @@
 
 const TEXT = 0, LIST = 1, TABLE = 2, NUMBERS = 3, PLACE = "\u0001", FAR = -128;
 
-async function whole(text) {
+async function inflated(text) {
   const bytes = Uint8Array.from(atob(text), (one) => one.charCodeAt(0));
   const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"));
   return new Response(stream).arrayBuffer();
@@ -10,7 +10,7 @@ async function whole(text) {
 
 // Return the head with `frame(turn)`, all of one frame, and `numbers(name)`, the columns of a list of whole numbers.
 async function unpacked(text) {
-  const buffer = await whole(text), size = new DataView(buffer).getUint32(0, true);
+  const buffer = await inflated(text), size = new DataView(buffer).getUint32(0, true);
   const head = JSON.parse(new TextDecoder().decode(new Uint8Array(buffer, 4, size)));
   const far = new Int32Array(buffer, 4 + size, head.far), near = new Int8Array(buffer, 4 + size + 4 * head.far);
   let here = 0, aside = 0;
@@ -47,5 +47,7 @@ async function unpacked(text) {
     const [, , fixed, moving] = head.frame[1][name], found = new Map(moving);
     return fixed.map((one, place) => Int32Array.from({ length: head.count }, (_, turn) => (found.has(place) ? number(found.get(place), turn) : one)));
   }
-  return { ...head, at: (turn) => at(head.frame, turn), numbers };
+  let last = {};
+  const frame = (turn) => (last.turn === turn ? last : (last = { turn, whole: at(head.frame, turn) })).whole; // asked for twice a message
+  return { ...head, at: frame, numbers };
 }

@@ -119,7 +119,7 @@ function views(sheet, top, above, tables, wall) {
     const fill = (drawings, records, place, parts) => {
       drawings.forEach(({ figure }, turn) => { figure.hidden = turn >= records.length; });
       records.forEach((record, turn) => {
-        const { figure, svg, caption } = (drawings[turn] ??= drawing(place));
+        const one = (drawings[turn] ??= drawing(place)), { figure, svg, caption } = one;
         const [drawn, wide, high] = parts(record), scrolled = !wall.on && leastWidth(record) > width;
         const tall = Math.round((width * high) / wide), most = Math.floor((room - captions) / records.length);
         const size = scrolled ? [wide, high] : ["100%", wall.on ? Math.max(100, Math.min(tall, most)) : tall];
@@ -128,7 +128,8 @@ function views(sheet, top, above, tables, wall) {
         figure.tabIndex = scrolled ? 0 : -1;
         figure.classList.toggle("tm-bare", record.x && !record.x.label);
         write(caption, scrolled ? `${record.title} (slide it sideways)` : record.title);
-        patch(svg, drawn);
+        patch(svg, one.parts, drawn);
+        one.parts = drawn;
       });
     };
     fill(engines, picked.engines, figures, (record) => airPath(record, width));
@@ -167,18 +168,11 @@ function views(sheet, top, above, tables, wall) {
   return { root: make("div", { class: "tm-right" }, error, instructor, closed, shown), show, redraw, tabulate, stop: () => watcher.disconnect() };
 }
 
-// Put new parts into a picture; those that are as they were stay where they are, and cost nothing.
-function patch(svg, parts) {
-  const old = [...svg.children];
-  if (old.length !== parts.length) svg.replaceChildren(...parts);
-  else parts.forEach((part, turn) => { if (!old[turn].isEqualNode(part)) old[turn].replaceWith(part); });
-}
-
 function drawing(figures) {
-  const svg = draw("svg", { role: "img", width: "100%" }), caption = make("figcaption");
+  const svg = set(document.createElementNS(SVG, "svg"), { role: "img", width: "100%" }), caption = make("figcaption");
   const figure = make("figure", {}, caption, svg);
   figures.append(figure);
-  return { svg, caption, figure };
+  return { svg, caption, figure, parts: [] };
 }
 
 function readout(one) {

@@ -14,10 +14,26 @@ const MARKS = {
   "": "m-1.6 0a1.6 1.6 0 1 0 3.2 0a1.6 1.6 0 1 0-3.2 0z",
 };
 
-function draw(tag, attributes, text) {
-  const node = set(document.createElementNS(SVG, tag), attributes);
-  if (text !== undefined) node.textContent = text;
-  return node;
+// One part of a picture, before it stands in it.
+const draw = (tag, attributes, text = "") => ({ tag, attributes, text });
+
+// Bring the parts of an SVG from what was drawn to what is to be drawn; what stays as it is costs nothing.
+function patch(svg, old, parts) {
+  parts.forEach((part, turn) => {
+    const before = old[turn];
+    if (before?.tag !== part.tag) {
+      const node = set(document.createElementNS(SVG, part.tag), part.attributes);
+      node.textContent = part.text;
+      if (before) svg.children[turn].replaceWith(node);
+      else svg.append(node);
+      return;
+    }
+    const node = svg.children[turn];
+    for (const name in before.attributes) if (!(name in part.attributes)) node.removeAttribute(name);
+    for (const name in part.attributes) if (part.attributes[name] !== before.attributes[name]) node.setAttribute(name, part.attributes[name]);
+    if (part.text !== before.text) node.textContent = part.text;
+  });
+  while (svg.children.length > parts.length) svg.lastElementChild.remove();
 }
 
 // Return [value, text] for five or six round numbers along an axis, or as near to that as round numbers come.

@@ -92,8 +92,8 @@ GAUGES = (
     ("altered", "words"),
     [
         (one_load, "found one load, expected readings at 2 loads or more"),
-        (lambda run: without(run, "fuel_flow", "power"), "found no point under load"),
-        (lambda run: without(run, "barometer"), "found no point under load"),
+        (lambda run: without(run, "fuel_flow", "power"), "found no reading of fuel flow or power under load"),
+        (lambda run: without(run, "barometer"), "found no reading of barometer under load"),
         (lambda run: without(run, *GAUGES), "found too few gauges"),
         (
             lambda run: read(run, fuel_flow=lambda fuel: fuel * 1e4),

@@ -95,7 +95,7 @@ def test_where_it_cannot_say_one_sentence_says_why(desk):
         for column in ("fuel_flow", "power"):
             desk.hear("enter", row=row, column=column, text="")
     desk.hear("work out")
-    assert "found no point under load" in refused(desk)
+    assert "found no reading of fuel flow or power under load" in refused(desk)
 
 
 def test_a_reading_takes_the_answer_away_and_nothing_is_worked_out_while_it_is_typed(desk, monkeypatch):
