@@ -2,13 +2,16 @@
 
 from html.parser import HTMLParser
 
+from turbomath.paper.unbroken import NO_BREAK
+
 WITHOUT_END = {"meta", "img", "br"}
 
 
 class Report(HTMLParser):
     """A report read back from its HTML.
 
-    `tags` holds (tag, attributes), `headings` (level, text), `tables` a dict of caption, heads and rows each.
+    `tags` holds (tag, attributes), `headings` (level, text), `tables` a dict of caption, heads and rows each. A space
+    that holds a number to its unit is read as any other.
     """
 
     def __init__(self, html):
@@ -37,6 +40,7 @@ class Report(HTMLParser):
         assert self.open.pop() == tag
 
     def handle_data(self, data):
+        data = data.replace(NO_BREAK, " ")
         self.text += "" if "style" in self.open else data
         if "caption" in self.open:
             self.tables[-1]["caption"] += data

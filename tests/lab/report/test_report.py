@@ -398,7 +398,7 @@ def test_the_compared_table_has_each_run_at_each_step(written):
     table = written[0].table("The runs side by side")
     assert len(table["rows"]) == 8 * 3
     assert [row[0] for row in table["rows"][18:21]] == [
-        f"load 100\u00a0%: {name}" for name in ("air-to-air aftercooler", "jacket-water aftercooler", "no aftercooler")
+        f"load 100 %: {name}" for name in ("air-to-air aftercooler", "jacket-water aftercooler", "no aftercooler")
     ]
     bare = ("–", "cannot tell")
     assert all(WITH_WIDTH.fullmatch(cell) or cell in bare for row in table["rows"] for cell in row[1:])

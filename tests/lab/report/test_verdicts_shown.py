@@ -3,6 +3,7 @@
 The runs are the shipped INVENTED ones, and copies with a fault put in.
 """
 
+import re
 import shutil
 from pathlib import Path
 
@@ -156,3 +157,10 @@ def test_where_no_question_can_be_answered_the_page_says_that_its_answers_rest_o
     run = reduce_run(altered.without(read_run("generator_air_to_air"), "barometer"))
     text = Report(Path(write(run, tmp_path, "us")[0]).read_text(encoding="utf-8")).text
     assert "What the answers rest on On nothing: no question could be answered." in " ".join(text.split())
+
+
+def test_no_line_of_the_first_page_parts_a_number_from_its_unit(tmp_path):
+    page = write(reduce_run(SHIPPED), tmp_path, "us")[0].read_text(encoding="utf-8")
+    first = page[page.index('<section class="verdicts"') : page.index('<section class="gain"')]
+    assert re.search(r"\d\u00a0±\u00a0\d\.\d\u00a0psi by the maker", first)
+    assert not re.search(r"\d (?:psi|kPa|°|%|±)", first)
