@@ -34,6 +34,7 @@ def test_a_random_valid_run_is_read_reduced_and_checked_without_a_warning_or_a_w
         (3011, 369, "a turbine without a drop"),
         (3011, 4672, "boost at no load, which the outlet gauge alone tells"),
         (3012, 4000, "a line through points that may all stand at one place"),
+        (6103, 505, "a bent line through points that may stand at two places"),
     ],
 )
 def test_a_run_that_once_fell_over_does_not(tmp_path, seed, number, once):

@@ -72,12 +72,18 @@ class SmoothLine:
 
 
 def smooth_line(points: Points) -> SmoothLine | None:
-    """Return the line through points, or None where they all stand at one place, or may as far as their errors go."""
+    """Return the line through points, or None where they all stand at one place, or may as far as their errors go.
+
+    It bends where they stand at enough places, and is straight where they only seem to.
+    """
     low, high = (float(end(points.x)) for end in (np.min, np.max))
     places = _places(points.x, low, high)
-    if places < 2:
-        return None
-    count = 3 if places >= BEND_FROM else 2
+    counts = (3, 2) if places >= BEND_FROM else (2,) if places > 1 else ()
+    return next((line for count in counts if (line := _line(points, low, high, count))), None)
+
+
+def _line(points, low, high, count):
+    """Return the line with so many coefficients, or None where the points, as they likely stand, do not tell them."""
     stands, slope = points.x, np.zeros_like(points.x)
     coefficients = np.zeros(count)
     for _ in range(TURNS):
@@ -91,7 +97,7 @@ def smooth_line(points: Points) -> SmoothLine | None:
         stands = points.x - _leaning(points, slope) * off
         if np.abs(coefficients - before).max() <= CLOSE * np.abs(coefficients).max():
             break
-        if np.abs(stands - points.x).max() > high - low:
+        if np.abs(stands - points.x).max() > high - low or _places(stands, low, high) < count:
             return None
     apart = _apart(points, off, slope)
     moved = solver @ np.column_stack([*apart.shared.values(), np.diag(apart.own)])
