@@ -4,7 +4,7 @@ That the charge fits its boost says nothing of the boost: half of it would fit a
 this engine should make, the machines beside their design, and only then the charge beside both.
 """
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -20,6 +20,7 @@ from turbomath.lab.verdicts import boost as boosts
 from turbomath.lab.verdicts import known_boost, told
 from turbomath.lab.verdicts.fitted_boost import drive_of_fit, fitted_to
 from turbomath.lab.verdicts.verdict import FAILS, HOLDS, UNKNOWN, AtPoint, judged
+from turbomath.table.errors import short
 
 __all__ = ["FAILS", "HOLDS", "UNKNOWN", "AtPoint", "Verdict", "Verdicts", "judge_run"]
 
@@ -93,18 +94,12 @@ def judge_run(
     )
     shaft = _shaft(reduced)
     closes = UNKNOWN if shaft is None else shaft.answer
-    first = {what: sorted(names, key=_place_of(labels)) for what, names in (doubtful or {}).items()}
+    first = {what: _in_order(names, labels) for what, names in (doubtful or {}).items()}
     overall = told.overall_sentence(boost, machines, charge, reason, first, closes, no_machine)
     rule = told.rule(boost, machines, charge)
     parts = zip(told.QUESTIONS.values(), (boost, machines, charge), sources, sentences, strict=True)
     of_boost, of_machines, of_charge = (_verdict(*part) for part in parts)
     return Verdicts(of_boost, of_machines, of_charge, overall, rule, shaft)
-
-
-def _place_of(labels: Sequence[str]) -> Callable[[str], int]:
-    """Return the place of a label among the points of a run; 0 for other words, so that they keep their order."""
-    places = {label: place for place, label in enumerate(labels)}
-    return lambda name: places.get(name, 0)
 
 
 def _verdict(question, found, source, sentence):
@@ -119,6 +114,12 @@ def _shaft(reduced):
     ratios = reduced[CLOSING], reduced[f"usual_{CLOSING}"]
     sentence = told.shaft_sentence(found, *ratios, reduced.missing.get(CLOSING))
     return _verdict(told.SHAFT_QUESTION, found, told.source_of_shaft(found), sentence)
+
+
+def _in_order(names: Sequence[str], labels: Sequence[str]) -> list[str]:
+    """Return names of points in the order of the run, neighbours as one; other words stay as they are, behind them."""
+    rows = {labels.index(name): short(name, 12) for name in names if name in labels}
+    return told.stretches(rows) + [name for name in names if name not in labels]
 
 
 def _why_no_machine(reduced, asked):

@@ -116,11 +116,12 @@ def overall_sentence(
 
 def sources_of_boost(found: Judged, run_name: str) -> str:
     """Return where the expected boost comes from, with the points each source serves."""
-    points: dict[str, list[str]] = {}
+    points: dict[str, dict[int, str]] = {}
     for one in found.points:
-        points.setdefault(one.source, []).append(short(one.point))
+        points.setdefault(one.source, {})[one.row] = short(one.point)
     return "; ".join(
-        _SOURCE.text("at", source=_source(source, run_name), points=_span(labels)) for source, labels in points.items()
+        _SOURCE.text("at", source=_source(source, run_name), points=_points(stretches(labels)))
+        for source, labels in points.items()
     )
 
 
@@ -163,11 +164,7 @@ def _look(boost, machines, charge, reason, doubtful, shaft, no_machine):
         unread = not machines.points and UNKNOWN not in (boost.answer, charge.answer)
         undesigned = no_machine == "none" and boost.answer != UNKNOWN
         places.append(_MISSING.text("no_design") if undesigned else _LOOK.text("unread" if unread else "gauges"))
-    readings = [
-        _LOOK.text(why, points=_span([short(one, 12) for one in doubtful[why]]))
-        for why in ("red", "banks")
-        if doubtful.get(why)
-    ]
+    readings = [_LOOK.text(why, points=_points(doubtful[why])) for why in ("red", "banks") if doubtful.get(why)]
     if fits := doubtful.get("fits"):
         readings[0] = _LOOK.text("fits", readings=readings[0], fits=", ".join(fits))
     places = readings + places
@@ -199,7 +196,22 @@ def _source(source, run_name):
     return _SOURCE.text(source, **({"run": short(run_name, 30)} if source == EARLIER else {}))
 
 
-def _span(labels):
-    if len(labels) == 1:
-        return _SOURCE.text("one", point=labels[0])
-    return _SOURCE.text("several", points=", ".join(labels) if len(labels) < 4 else f"{labels[0]} to {labels[-1]}")
+def stretches(labels: Mapping[int, str]) -> list[str]:
+    """Return the labels of rows in the order of the run, more than three neighbours as one.
+
+    Examples
+    --------
+    >>> stretches({7: "7", 6: "6", 5: "5", 4: "4", 1: "1"})
+    ['1', '4 to 7']
+    """
+    found: list[list[str]] = []
+    for row in sorted(labels):
+        if row - 1 not in labels:
+            found.append([])
+        found[-1].append(labels[row])
+    return [name for one in found for name in (one if len(one) < 4 else [f"{one[0]} to {one[-1]}"])]
+
+
+def _points(names):
+    alone = len(names) == 1 and " to " not in names[0]
+    return _SOURCE.text("one", point=names[0]) if alone else _SOURCE.text("several", points=", ".join(names))
