@@ -192,7 +192,7 @@ function render({ model, el }) {
   const word = make("p", { class: "tm-word tm-fault", role: "alert" }), notice = make("p", { class: "tm-fault", role: "alert" });
   const journal = make("p", { class: "tm-fault", role: "alert" });
   const talk = conversation(model, (quiet) => write(word, quiet ? `! ${sheet.silence}` : ""), foresee);
-  const title = make("p", { class: "tm-title", id: `${id}-title` }, sheet.title);
+  const title = make("p", { class: "tm-title", id: `${id}-title` }, tied(sheet.title));
   const asked = sheet.questions.map((one, number) => question(one, number, id, talk, sheet.predict));
   const tables = make("div", { // it scrolls where it is too wide, so the keyboard must reach it
     class: "tm-tables", id: `${id}-tables`, hidden: true, tabindex: 0, role: "group", "aria-label": "tables",

@@ -75,15 +75,16 @@ export class Lesson {
     await this.panel.sessionContext.ready;
     this.watch();
     if (shipped) await this.run();
-    this.lab.lift();
     if (shipped && this.lab.present) this.present();
     this.lab.present = false; // once: afterwards the reader decides
   }
 
-  /* The words and the first panel stand where they will stay: what comes after it moves down no more. */
+  /* Words and first panel stand where they will stay, so that what comes after them moves down no more; or a cell or the
+     bar has something to say first. */
   async drawn() {
-    while (!this.panel.isDisposed && !this.panel.node.querySelector(".tm")) await pause(50);
-    for (const words of this.panel.node.querySelectorAll(".jp-RenderedMarkdown")) unbroken(words, this.lab.apart);
+    const { panel, lab } = this, stands = () => panel.node.querySelector(".tm, .jp-RenderedText") || this.said[1] !== "calm";
+    while (!panel.isDisposed && !stands()) await pause(50);
+    for (const words of panel.node.querySelectorAll(".jp-RenderedMarkdown")) unbroken(words, lab.apart);
   }
 
   /* Nothing but the lesson is wanted now: no code, and no menu that a sentence sends the reader to. */
