@@ -65,3 +65,14 @@ def test_a_picture_that_was_another_before_is_drawn_as_if_it_were_the_first(scri
     records = [drawing(cooler=cooler, exhaust=HOT).to_dict() for cooler in (first, then)]
     patched, fresh = script.evaluate(PATCHED, [*records, room])
     assert patched == fresh
+
+
+def test_a_part_that_takes_the_place_of_another_keeps_nothing_of_it(script):
+    left = script.evaluate("""() => {
+      const svg = document.createElementNS(SVG, 'svg'),
+        first = [draw('text', { class: 'tm-end', x: 1 }, 'gone'), draw('path', { d: 'M0 0' })];
+      patch(svg, [], first);
+      patch(svg, first, [draw('text', { x: 2 }, 'here')]);
+      return svg.innerHTML;
+    }""")
+    assert left == '<text x="2">here</text>'
