@@ -55,6 +55,7 @@ def test_it_writes_an_engine_and_a_page_with_a_picture_of_each_quantity(done):
     ):
         assert f"{name} against fuel flow: sheet beside model" in page
     assert page.count("<img") == 6
+    assert "at most 1.0\u00a0% of the boost" in page
     assert page.index("Boost against") < page.index("Compressor outlet temperature against")
 
 

@@ -14,8 +14,8 @@ def unbroken(text: str) -> str:
 
     Examples
     --------
-    >>> unbroken("At 80 % and 45.6 psi abs ± 0.5 psi, in 3 steps").replace(NO_BREAK, "_")
-    'At 80_% and 45.6_psi_abs_±_0.5_psi, in 3 steps'
+    >>> unbroken("At 80 % and 45.6 psi abs ± 0.5 psi, 0.4 ft³ in 3 steps").replace(NO_BREAK, "_")
+    'At 80_% and 45.6_psi_abs_±_0.5_psi, 0.4_ft³ in 3 steps'
     """
     return re.sub(after_a_number(), lambda found: found[0].replace(" ", NO_BREAK), text)
 

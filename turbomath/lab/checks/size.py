@@ -1,6 +1,7 @@
 """Size is no fault: an engine is judged by what large and small ones have alike. Checks 38 and 39.
 
-Mean effective pressure and piston speed are alike from 1 kW to 100 MW, so they say whether a power or a speed can be.
+Mean effective pressure and piston speed are alike from 1 kW to 100 MW, so they say whether a power or a speed can be;
+only in cylinders as small as a car's do pistons move faster (common practice).
 """
 
 from collections.abc import Iterable
